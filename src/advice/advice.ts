@@ -1,0 +1,39 @@
+import type { Polarity, Reading } from '../dsp/reading';
+import type { PairKindId } from './kinds';
+
+export type AdviceAction =
+  | 'leave'
+  | 'invert'
+  | 'move'
+  | 'invert-and-move'
+  | 'delay-later'
+  | 'hit-more'
+  | 'cannot-tell'
+  | 'fix-input';
+
+export interface Advice {
+  action: AdviceAction;
+  /** positive: move B towards the drum; null without a move */
+  moveCm: number | null;
+  /** apply to B later in the mix if wanted: positive delays A (B hears the drum later), null when there is nothing to apply */
+  delayLaterMs: number | null;
+  /** the sentence with its numbers */
+  text: string;
+  /** short enough to be said over talkback, no full stop */
+  callOut: string;
+  /** how sure, or what is missing: "6 of 6 hits agree, within ±4 mm" */
+  sureness: string;
+  /** why, and whatever contradicts it; may be empty */
+  notes: string[];
+  /** what to mind before doing it (hands, heads, sticks); may be empty */
+  cautions: string[];
+}
+
+export interface AdviceContext {
+  kind: PairKindId;
+  temperatureC: number;
+  /** polarity of B as set by the meter's own invert: the reading already includes it */
+  invertB: boolean;
+}
+
+export type { Polarity, Reading };

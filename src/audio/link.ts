@@ -1,0 +1,92 @@
+/** What src/audio offers to src/state: one running meter, whatever feeds it. */
+import type { Reading } from '../dsp/reading';
+
+/** A fault in words for people: what is wrong, and what to do next. */
+export interface Problem {
+  code:
+    | 'permission-refused'
+    | 'no-device'
+    | 'device-busy'
+    | 'input-lost'
+    | 'input-changed'
+    | 'one-channel'
+    | 'processing-on'
+    | 'no-worklet'
+    | 'worklet-fault'
+    | 'insecure-page'
+    | 'not-audio'
+    | 'unsupported-file'
+    | 'files-differ'
+    | 'empty-file'
+    | 'demo-missing'
+    | 'unknown';
+  /** one sentence: what is wrong and what to do next */
+  text: string;
+}
+
+export interface MeterEvents {
+  onReading(reading: Reading): void;
+  onProblem(problem: Problem): void;
+  /** a recording came to its end (demo scenes loop and never do) */
+  onEnded(): void;
+  /** 0…1 of a recording analysed or played */
+  onProgress(share: number): void;
+}
+
+export interface MeterSettings {
+  maxLagMs: number;
+  swapped: boolean;
+  invertB: boolean;
+}
+
+/** One source running through one meter node. */
+export interface MeterLink {
+  readonly label: string;
+  readonly sampleRate: number;
+  hold(on: boolean): void;
+  invertB(on: boolean): void;
+  /** forget all hits; swap and reach take effect */
+  restart(settings: MeterSettings): void;
+  /** audible monitoring of a demo or recording, 0…1; an interface is never played back */
+  setMonitorGain(gain: number): void;
+  close(): Promise<void>;
+}
+
+export interface InputDevice {
+  deviceId: string;
+  label: string;
+}
+
+export interface DemoScene {
+  id: string;
+  /** "Snare, top & bottom" */
+  title: string;
+  /** what A and B are, in words */
+  a: string;
+  b: string;
+  kind: string;
+  /** file name below the page's base */
+  file: string;
+  sampleRate: number;
+  /** true path difference B−A, cm, at temperatureC; null where the pair has no answer */
+  pathCm: number | null;
+  delaySamples: number | null;
+  polarity: 'same' | 'inverted' | null;
+  temperatureC: number;
+  note: string;
+}
+
+/** Implemented in src/audio/*.ts. */
+export interface AudioDoor {
+  listInputs(): Promise<InputDevice[]>;
+  openInterface(deviceId: string | null, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;
+  /** one stereo file, or two mono files (A, B) */
+  openRecording(
+    files: File[],
+    mode: 'analyse' | 'play',
+    settings: MeterSettings,
+    events: MeterEvents,
+  ): Promise<MeterLink>;
+  listScenes(): Promise<DemoScene[]>;
+  openScene(scene: DemoScene, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;
+}

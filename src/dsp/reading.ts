@@ -1,0 +1,205 @@
+/**
+ * What the engine says: one Reading, and the words it may use.
+ *
+ * Conventions, everywhere in the program:
+ * - delay = arrival at B minus arrival at A; positive: B hears the drum later
+ * - polarity is of B's first push against A's: `same` or `inverted`
+ * - `null` means "no value" (silence, too little evidence), never 0 or NaN
+ * - levels are dBFS with a full-scale sine's RMS at 0 (AES17): plain RMS + 3.01 dB; peaks are 20·log10|sample|
+ */
+
+export type ReadingState =
+  /** an arrival is locked: polarity and delay hold */
+  | 'measured'
+  /** too few hits to say */
+  | 'listening'
+  /** a microphone is on the move: provisional */
+  | 'following'
+  /** hits, but they don't agree or don't belong together */
+  | 'unclear'
+  /** one or both inputs are silent */
+  | 'no-signal'
+  /** A and B are one signal, gain and sign aside */
+  | 'same-signal'
+  /** clipped inside the arrival of more than half of the hits */
+  | 'overloaded';
+
+/** Why the state is what it is; the sentence for people is made in src/advice. */
+export type ReadingReason =
+  | 'agreed'
+  | 'nothing-yet'
+  | 'too-few-hits'
+  | 'a-silent'
+  | 'b-silent'
+  | 'both-silent'
+  | 'no-data'
+  | 'gain-copy'
+  | 'bit-identical'
+  | 'clipped-a'
+  | 'clipped-b'
+  | 'hits-disagree'
+  | 'witnesses-disagree'
+  | 'arrival-hidden'
+  | 'low-end-only-a'
+  | 'low-end-only-b'
+  | 'several-drums'
+  | 'moving'
+  | 'moved'
+  | 'no-common-signal';
+
+export type Polarity = 'same' | 'inverted';
+
+/** Which polarity of B sums to more in the drum's own low band as things stand. */
+export type Fuller = 'as-is' | 'inverted' | 'either';
+
+export interface ChannelLevel {
+  /** largest |sample| of the last 400 ms, dBFS; null when digital silence */
+  peakDbfs: number | null;
+  /** RMS of the last 400 ms, dBFS re a full-scale sine; null when digital silence */
+  rmsDbfs: number | null;
+  /** runs of three or more successive full-scale samples since the start */
+  clips: number;
+  /** mean of the last second, as a fraction of full scale */
+  dc: number;
+  /** no signal worth the name for the last 2 s */
+  silent: boolean;
+}
+
+/** The fixed bands, Hz. */
+export const BANDS = [
+  { name: 'low', lowHz: 30, highHz: 150 },
+  { name: 'body', lowHz: 150, highHz: 800 },
+  { name: 'mid', lowHz: 800, highHz: 3000 },
+  { name: 'attack', lowHz: 3000, highHz: 10000 },
+] as const;
+export type BandName = (typeof BANDS)[number]['name'];
+export const BAND_COUNT = BANDS.length;
+
+/** One band over the used hits; numbers null where the coherence is not clearly above its bias. */
+export interface BandReading {
+  name: BandName;
+  lowHz: number;
+  highHz: number;
+  /** zero-lag correlation in the band, −1…+1 */
+  correlation: number | null;
+  /** magnitude-squared coherence over the used hits, bias removed, 0…1 */
+  coherence: number | null;
+  /** level of A+B re the power sum, A and B brought to equal level in the band: −∞…+3.01 dB */
+  sumDb: number | null;
+  /** the same for A−B */
+  sumInvertedDb: number | null;
+  /** level of A+B re the power sum, levels as recorded */
+  sumAsRecordedDb: number | null;
+  /** level of B over A in the band, dB */
+  levelDifferenceDb: number | null;
+}
+
+export type HitFate =
+  | 'used'
+  | 'pending'
+  | 'no-arrival'
+  | 'disagrees'
+  | 'other-drum'
+  | 'clipped'
+  | 'quiet'
+  | 'one-side-only'
+  | 'gap'
+  | 'old';
+
+export interface HitReading {
+  /** counts from 1 since the start or restart */
+  serial: number;
+  /** the earlier arrival (or the trigger where there is none), seconds of the stream */
+  timeSeconds: number;
+  delaySamples: number | null;
+  polarity: Polarity | null;
+  fate: HitFate;
+  levelADbfs: number | null;
+  levelBDbfs: number | null;
+  /** broadband zero-lag correlation over the hit; null when it has none */
+  correlation: number | null;
+  /** the same per band, order of BANDS */
+  bandCorrelation: (number | null)[];
+}
+
+/** The complex coherency γ of the used hits on a logarithmic grid: SPECTRUM_POINTS points, spectrumHz(i). */
+export interface SumSpectrum {
+  /** Re γ, levels equal: A+B re power sum is 10·log10(1+Re γ); NaN where not carried */
+  re: Float64Array;
+  /** Im γ with B's lag as positive delay: γ(f) = |γ|·exp(−j2πf·delay); NaN where not carried */
+  im: Float64Array;
+  /** coherence |γ|² with the bias removed, 0…1; NaN where there is no signal */
+  coherence: Float64Array;
+}
+
+export const SPECTRUM_POINTS = 241;
+export const SPECTRUM_LOW_HZ = 20;
+export const SPECTRUM_HIGH_HZ = 20000;
+/** Frequency of grid point i, Hz: 20 Hz at 0, 20 kHz at SPECTRUM_POINTS−1, logarithmic. */
+export function spectrumHz(i: number): number {
+  return SPECTRUM_LOW_HZ * (SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (i / (SPECTRUM_POINTS - 1));
+}
+
+/** Correlation of the trace at `timeSeconds`; null: no value (gated: no signal, or only noise). */
+export interface TracePoint {
+  timeSeconds: number;
+  broadband: number | null;
+  /** order of BANDS */
+  bands: (number | null)[];
+}
+
+/** The pooled arrival curve: GCC with partial whitening, −1…+1; sign says polarity. */
+export interface ArrivalCurve {
+  /** values[i] at lag (i − (values.length−1)/2)·stepSamples */
+  values: Float64Array;
+  stepSamples: number;
+  /** hits behind it; 0: the values mean nothing */
+  hits: number;
+}
+
+export interface Reading {
+  sampleRate: number;
+  /** seconds of the stream seen since start or restart */
+  streamSeconds: number;
+  state: ReadingState;
+  reason: ReadingReason;
+  /** hits heard since start or restart */
+  hits: number;
+  /** hits behind the reading */
+  hitsUsed: number;
+  /** hits in the running for the reading, and how many it needs at least ("hit 2 of 4") */
+  hitsPooled: number;
+  hitsNeeded: number;
+  polarity: Polarity | null;
+  delaySamples: number | null;
+  /** repeats within: half-width within which half of the used hits lie, samples */
+  spreadSamples: number | null;
+  /** share of the pooled hits that agree, 0–1 */
+  agreement: number | null;
+  /** 90 % uncertainty of the delay, pick bias included; null until known */
+  uncertaintySamples: number | null;
+  /** which witness the delay comes from */
+  method: 'first-arrival' | 'waveform' | null;
+  /** zero-lag broadband correlation over the used hits */
+  correlation: number | null;
+  bands: BandReading[];
+  fuller: Fuller | null;
+  fullerDb: number | null;
+  fullerLowHz: number | null;
+  fullerHighHz: number | null;
+  /** B over A over the used hits, broadband, dB */
+  levelDifferenceDb: number | null;
+  a: ChannelLevel;
+  b: ChannelLevel;
+  /** both channels exactly zero right now: no data */
+  gap: boolean;
+  /** every sample of the last second equal in A and B */
+  bitIdentical: boolean;
+  trace: TracePoint;
+  curve: ArrivalCurve;
+  spectrum: SumSpectrum;
+  /** the newest hits, oldest first, at most HITS_KEPT */
+  perHit: HitReading[];
+}
+
+export const HITS_KEPT = 32;
