@@ -1,0 +1,113 @@
+/** Real Chromium on the built page: launching, the fake capture device, and what went wrong on the page. */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { expect, inject } from 'vitest';
+import { findBrowser } from './findBrowser';
+
+export interface PageOptions {
+  /** absolute path of a WAV that the fake device plays in a loop; bit-exact from 44.1 kHz stereo s16 or float32 only */
+  captureWav?: string;
+  /** `granted`: the prompt is answered for us · `refused`: every request is denied */
+  permission?: 'granted' | 'refused';
+  /** true: no capture device at all (Linux without a sound server) */
+  noDevice?: boolean;
+  viewport?: { width: number; height: number };
+  reducedMotion?: 'reduce' | 'no-preference';
+  /** appended to the page's address, such as `?x=1` or `#x` */
+  suffix?: string;
+}
+
+export interface OpenPage {
+  browser: Browser;
+  context: BrowserContext;
+  page: Page;
+  /** console errors, uncaught errors and failed requests, in order */
+  errors: string[];
+}
+
+/** Flags that keep a throw-away browser quiet; no sandbox only for root, where it cannot start. */
+export function quietFlags(): string[] {
+  const flags = [
+    '--disable-gpu',
+    '--disable-quic',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    '--autoplay-policy=user-gesture-required',
+  ];
+  if (process.getuid?.() === 0) flags.push('--no-sandbox');
+  return flags;
+}
+
+function captureFlags(options: PageOptions): string[] {
+  const flags: string[] = [];
+  if (!options.noDevice) flags.push('--use-fake-device-for-media-stream');
+  if (options.captureWav) flags.push(`--use-file-for-fake-audio-capture=${options.captureWav}`);
+  if (options.permission !== 'refused') flags.push('--use-fake-ui-for-media-stream');
+  return flags;
+}
+
+export async function launchBrowser(options: PageOptions = {}): Promise<Browser> {
+  const found = findBrowser();
+  if ('problem' in found) throw new Error(found.problem);
+  const env = { ...process.env } as Record<string, string>;
+  if (options.noDevice) {
+    // nowhere to find a sound server or a sound card
+    env.PULSE_SERVER = 'unix:/nonexistent/pulse';
+    env.ALSA_CONFIG_PATH = '/dev/null';
+  }
+  return chromium.launch({
+    executablePath: found.path,
+    headless: true,
+    chromiumSandbox: process.getuid?.() !== 0,
+    args: [...quietFlags(), ...captureFlags(options)],
+    env,
+    timeout: 60_000,
+  });
+}
+
+/** Opens the page at `url` in a fresh browser and collects whatever goes wrong on it. The caller closes the browser. */
+export async function launchPage(url: string, options: PageOptions = {}): Promise<OpenPage> {
+  const browser = await launchBrowser(options);
+  try {
+    const context = await browser.newContext({
+      viewport: options.viewport ?? { width: 1280, height: 800 },
+      reducedMotion: options.reducedMotion ?? 'no-preference',
+    });
+    const page = await context.newPage();
+    const errors: string[] = [];
+    page.on('pageerror', (error) => errors.push(`uncaught: ${error.stack ?? error.message}`));
+    page.on('crash', () => errors.push('the page crashed'));
+    page.on('requestfailed', (request) => errors.push(`request failed: ${request.url()}`));
+    page.on('console', (message) => {
+      if (message.type() === 'error') errors.push(`console: ${message.text()}`);
+    });
+    await page.goto(`${url}${options.suffix ?? ''}`, { waitUntil: 'load' });
+    return { browser, context, page, errors };
+  } catch (error) {
+    await browser.close();
+    throw error;
+  }
+}
+
+const shots = fileURLToPath(new URL('../../.cache/shots/', import.meta.url));
+
+/** One test's page: opened, handed over, checked for errors, closed. A failing test leaves a picture in .cache/shots. */
+export async function withPage(options: PageOptions, body: (open: OpenPage) => Promise<void>): Promise<void> {
+  const open = await launchPage(inject('pageUrl'), options);
+  try {
+    await body(open);
+    expect(open.errors, 'errors on the page').toEqual([]);
+  } catch (error) {
+    const name = (expect.getState().currentTestName ?? 'page').replace(/[^a-z0-9]+/gi, '-').slice(0, 100);
+    mkdirSync(shots, { recursive: true });
+    await open.page.screenshot({ path: join(shots, `${name}.png`) }).catch(() => undefined);
+    if (open.errors.length > 0) console.log(`errors on the page:\n${open.errors.join('\n')}`);
+    throw error;
+  } finally {
+    await open.browser.close();
+  }
+}
