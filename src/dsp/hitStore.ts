@@ -1,0 +1,111 @@
+/** The newest HITS_KEPT hits, as parallel arrays: slot = (serial − 1) mod HITS_KEPT. Nothing is allocated after construction. */
+import { BAND_COUNT, HITS_KEPT, SPECTRUM_POINTS } from './reading';
+
+/** Octave bands in which the drum's own low band is looked for: low edges every 1/6 octave from 35 Hz. */
+export const OCTAVE_BANDS = 49;
+export const octaveLowHz = (k: number): number => 35 * 2 ** (k / 6);
+/** the drum's own low band is looked for among the bands whose low edge is below this */
+export const LOW_BAND_EDGES = 25;
+
+const numbers = (n = HITS_KEPT): Float64Array => new Float64Array(n);
+
+export class HitStore {
+  /** hits since start or restart */
+  count = 0;
+  /** serials up to this one are no longer in the running */
+  oldUpTo = 0;
+
+  readonly trigger = numbers();
+  readonly anchor = numbers();
+  readonly fate = new Uint8Array(HITS_KEPT);
+  /** 1 once the arrival, respectively the sum, has been worked out */
+  readonly hasArrival = new Uint8Array(HITS_KEPT);
+  readonly hasSum = new Uint8Array(HITS_KEPT);
+
+  /** first arrivals: B−A samples (NaN: none), product of signs, smaller quality of the two channels */
+  readonly pickDelay = numbers();
+  readonly pickSign = numbers();
+  readonly pickQuality = numbers();
+  /** 1: the noise, not the drum, set a threshold: a soft first push may be hidden */
+  readonly pickHidden = new Uint8Array(HITS_KEPT);
+  /** difference of the two channels' rises, samples */
+  readonly riseDifference = numbers();
+
+  /** waveform witness: B−A samples, sign, opposite peak over peak (0…1; 1 = ambiguous) */
+  readonly waveDelay = numbers();
+  readonly waveSign = numbers();
+  readonly waveRival = numbers();
+
+  /** peaks, dBFS of the 100 Hz high-passed signal, and the tilt 40–250 over 2–12k Hz of each channel, dB */
+  readonly levelA = numbers();
+  readonly levelB = numbers();
+  readonly tiltA = numbers();
+  readonly tiltB = numbers();
+  /** attack over the noise before, the weaker channel, dB */
+  readonly snrDb = numbers();
+  /** bit 1: A clipped, bit 2: B clipped */
+  readonly clipped = new Uint8Array(HITS_KEPT);
+  /** +1: only A heard it, −1: only B, 0: both */
+  readonly oneSided = new Int8Array(HITS_KEPT);
+
+  /** sum: energies and zero-lag products of the whole band, then per fixed band */
+  readonly energyA = numbers();
+  readonly energyB = numbers();
+  readonly product = numbers();
+  readonly bandA = numbers(HITS_KEPT * BAND_COUNT);
+  readonly bandB = numbers(HITS_KEPT * BAND_COUNT);
+  readonly bandProduct = numbers(HITS_KEPT * BAND_COUNT);
+  readonly octaveA = numbers(HITS_KEPT * OCTAVE_BANDS);
+  readonly octaveB = numbers(HITS_KEPT * OCTAVE_BANDS);
+  readonly octaveProduct = numbers(HITS_KEPT * OCTAVE_BANDS);
+  readonly noiseA = numbers(HITS_KEPT * OCTAVE_BANDS);
+  readonly noiseB = numbers(HITS_KEPT * OCTAVE_BANDS);
+  /** cross- and power spectra on the logarithmic grid */
+  readonly gridRe = numbers(HITS_KEPT * SPECTRUM_POINTS);
+  readonly gridIm = numbers(HITS_KEPT * SPECTRUM_POINTS);
+  readonly gridA = numbers(HITS_KEPT * SPECTRUM_POINTS);
+  readonly gridB = numbers(HITS_KEPT * SPECTRUM_POINTS);
+
+  /** Slot of a serial (1…count). Real-time safe: yes. */
+  slot(serial: number): number {
+    return (serial - 1) % HITS_KEPT;
+  }
+
+  /** First serial still remembered. Real-time safe: yes. */
+  get first(): number {
+    return Math.max(1, this.count - HITS_KEPT + 1);
+  }
+
+  /** Make room for a new hit. Real-time safe: yes. @returns its slot */
+  add(triggerFrame: number): number {
+    this.count++;
+    const s = this.slot(this.count);
+    this.trigger[s] = triggerFrame;
+    this.anchor[s] = triggerFrame;
+    this.fate[s] = 1;
+    this.hasArrival[s] = 0;
+    this.hasSum[s] = 0;
+    this.pickDelay[s] = Number.NaN;
+    this.pickSign[s] = 0;
+    this.pickQuality[s] = 0;
+    this.pickHidden[s] = 0;
+    this.riseDifference[s] = 0;
+    this.waveDelay[s] = Number.NaN;
+    this.waveSign[s] = 0;
+    this.waveRival[s] = 1;
+    this.levelA[s] = Number.NaN;
+    this.levelB[s] = Number.NaN;
+    this.tiltA[s] = 0;
+    this.tiltB[s] = 0;
+    this.snrDb[s] = 0;
+    this.clipped[s] = 0;
+    this.oneSided[s] = 0;
+    return s;
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.count = 0;
+    this.oldUpTo = 0;
+  }
+}
