@@ -1,0 +1,91 @@
+/** Level, clips, DC and silence of one channel. */
+
+const WINDOW_SECONDS = 0.4;
+const SLOTS = 8;
+const SILENT_PEAK = 1e-4; // −80 dBFS
+const SILENT_SECONDS = 2;
+/** 16-bit full scale is 32767/32768 */
+const FULL_SCALE = 0.9999;
+const CLIP_RUN = 3;
+/** AES17: a full-scale sine's RMS reads 0 dBFS */
+const SINE_OFFSET_DB = 10 * Math.log10(2);
+
+export class LevelMeter {
+  clips = 0;
+  private readonly slotFrames: number;
+  private readonly silentFrames: number;
+  private readonly dcShare: number;
+  private readonly peaks = new Float64Array(SLOTS);
+  private readonly powers = new Float64Array(SLOTS);
+  private at = 0;
+  private inSlot = 0;
+  private peak = 0;
+  private power = 0;
+  private run = 0;
+  private mean = 0;
+  private sinceSignal = 0;
+
+  constructor(sampleRate: number) {
+    this.slotFrames = Math.round((WINDOW_SECONDS / SLOTS) * sampleRate);
+    this.silentFrames = Math.round(SILENT_SECONDS * sampleRate);
+    this.dcShare = 1 / sampleRate;
+  }
+
+  /** Real-time safe: yes. */
+  step(x: number): void {
+    const v = Math.abs(x);
+    if (v > this.peak) this.peak = v;
+    this.power += x * x;
+    this.mean += (x - this.mean) * this.dcShare;
+    if (v >= FULL_SCALE) {
+      if (++this.run === CLIP_RUN) this.clips++;
+    } else this.run = 0;
+    // DC is no signal
+    if (Math.abs(x - this.mean) > SILENT_PEAK) this.sinceSignal = 0;
+    else this.sinceSignal++;
+    if (++this.inSlot < this.slotFrames) return;
+    this.peaks[this.at] = this.peak;
+    this.powers[this.at] = this.power / this.slotFrames;
+    this.at = (this.at + 1) % SLOTS;
+    this.inSlot = 0;
+    this.peak = 0;
+    this.power = 0;
+  }
+
+  /** Largest |x| of the last 0.4 s, dBFS; NaN for digital silence. Real-time safe: yes. */
+  get peakDbfs(): number {
+    let m = this.peak;
+    for (let i = 0; i < SLOTS; i++) m = Math.max(m, this.peaks[i] as number);
+    return m > 0 ? 20 * Math.log10(m) : Number.NaN;
+  }
+
+  /** RMS of the last 0.4 s, dBFS re a full-scale sine (AES17); NaN for digital silence. Real-time safe: yes. */
+  get rmsDbfs(): number {
+    let p = 0;
+    for (let i = 0; i < SLOTS; i++) p += this.powers[i] as number;
+    p /= SLOTS;
+    return p > 0 ? 10 * Math.log10(p) + SINE_OFFSET_DB : Number.NaN;
+  }
+
+  /** Mean of about the last second, share of full scale. */
+  get dc(): number {
+    return Math.abs(this.mean) < 1e-9 ? 0 : this.mean;
+  }
+
+  /** Nothing above −80 dBFS for 2 s. */
+  get silent(): boolean {
+    return this.sinceSignal >= this.silentFrames;
+  }
+
+  clear(): void {
+    this.clips = 0;
+    this.sinceSignal = 0;
+    this.mean = 0;
+    this.run = 0;
+    this.peaks.fill(0);
+    this.powers.fill(0);
+    this.peak = 0;
+    this.power = 0;
+    this.inSlot = 0;
+  }
+}

@@ -1,0 +1,357 @@
+/**
+ * From single hits to one answer: which hits belong to one drum, what most of them say, and whether that is sure.
+ * Two witnesses, first arrivals and the waveform's correlation; where both are sure and contradict, there is no answer.
+ */
+import type { HitStore } from './hitStore';
+import { HITS_KEPT } from './reading';
+
+export const POOL_HITS = 16;
+export const HITS_NEEDED = 4;
+/** hits of one drum: level ratio within, dB · tilt within, dB */
+const SAME_DRUM_RATIO_DB = 5;
+const SAME_DRUM_TILT_DB = 10;
+const MODE_SECONDS = 0.00008;
+const USABLE_QUALITY = 8;
+const FULL_QUALITY = 16;
+const PICK_SHARE = 0.75;
+const PICK_SPREAD_SECONDS = 0.00005;
+const CLEAR_RIVAL = 0.5;
+const WAVE_SHARE = 0.85;
+const WITNESS_SECONDS = 0.0003;
+/** a channel with this much more 40–250 Hz than 2–12 kHz has no attack to read */
+const LOW_END_ONLY_DB = 42;
+/** newest hits that must agree among themselves against the rest to say that something moved */
+const MOVED_HITS = 3;
+
+export const enum Fate {
+  used = 0,
+  pending = 1,
+  noArrival = 2,
+  disagrees = 3,
+  otherDrum = 4,
+  clipped = 5,
+  quiet = 6,
+  oneSideOnly = 7,
+  gap = 8,
+  old = 9,
+}
+
+/** What one witness says. Delays in samples. */
+class Witness {
+  /** members of the mode, and candidates in all */
+  members = 0;
+  candidates = 0;
+  /** weight of the mode over all weight */
+  share = 0;
+  delay = Number.NaN;
+  sign = 0;
+  /** median absolute deviation of the members, samples */
+  spread = Number.NaN;
+  sure = false;
+
+  none(): void {
+    this.members = 0;
+    this.candidates = 0;
+    this.share = 0;
+    this.delay = Number.NaN;
+    this.sign = 0;
+    this.spread = Number.NaN;
+    this.sure = false;
+  }
+}
+
+export class Pool {
+  /** slots of the hits in the running, oldest first; those of the chosen drum are marked */
+  readonly slots = new Int32Array(POOL_HITS);
+  readonly ofDrum = new Uint8Array(POOL_HITS);
+  readonly inMode = new Uint8Array(POOL_HITS);
+  length = 0;
+  /** hits of the chosen drum */
+  drumHits = 0;
+  clippedA = 0;
+  clippedB = 0;
+  onlyA = 0;
+  onlyB = 0;
+  lowEndA = false;
+  lowEndB = false;
+  /** the newest hits agree with each other against the answer */
+  moved = false;
+  readonly picks = new Witness();
+  readonly waves = new Witness();
+  /** the answer: NaN while there is none */
+  delay = Number.NaN;
+  sign = 0;
+  spread = Number.NaN;
+  agreement = Number.NaN;
+  uncertainty = Number.NaN;
+  members = 0;
+  method = Number.NaN;
+  contradiction = false;
+  /** mostly, noise hides where the drum begins */
+  hidden = false;
+
+  private readonly modeSamples: number;
+  private readonly witnessSamples: number;
+  private readonly spreadSamples: number;
+  private readonly weight = new Float64Array(POOL_HITS);
+  private readonly value = new Float64Array(POOL_HITS);
+  private readonly valueSign = new Float64Array(POOL_HITS);
+  private readonly member = new Uint8Array(POOL_HITS);
+  private readonly sorted = new Float64Array(POOL_HITS);
+
+  constructor(sampleRate: number) {
+    this.modeSamples = MODE_SECONDS * sampleRate;
+    this.witnessSamples = WITNESS_SECONDS * sampleRate;
+    this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
+  }
+
+  /** Real-time safe: yes. Sets the fates of the hits in the store. */
+  evaluate(store: HitStore): void {
+    this.gather(store);
+    this.chooseDrum(store);
+    this.judgePicks(store);
+    if (this.forgetBeforeMove(store)) {
+      this.gather(store);
+      this.chooseDrum(store);
+      this.judgePicks(store);
+    }
+    for (let i = 0; i < this.length; i++) this.inMode[i] = this.member[i] as number;
+    this.judgeWaves(store);
+    this.decide(store);
+    this.setFates(store);
+  }
+
+  private gather(store: HitStore): void {
+    this.length = 0;
+    this.clippedA = 0;
+    this.clippedB = 0;
+    this.onlyA = 0;
+    this.onlyB = 0;
+    const first = Math.max(store.first, store.oldUpTo + 1, store.count - POOL_HITS + 1);
+    for (let serial = first; serial <= store.count; serial++) {
+      const s = store.slot(serial);
+      if (!store.hasArrival[s]) continue;
+      const clip = store.clipped[s] as number;
+      if (clip & 1) this.clippedA++;
+      if (clip & 2) this.clippedB++;
+      if ((store.oneSided[s] as number) > 0) this.onlyA++;
+      if ((store.oneSided[s] as number) < 0) this.onlyB++;
+      this.slots[this.length++] = s;
+    }
+  }
+
+  private fit(store: HitStore, s: number): boolean {
+    return store.clipped[s] === 0 && store.oneSided[s] === 0;
+  }
+
+  /** The drum that is loudest in A: the neighbourhood in level ratio and tilt with the largest summed amplitude. */
+  private chooseDrum(store: HitStore): void {
+    let best = -1;
+    let centre = -1;
+    for (let i = 0; i < this.length; i++) {
+      const c = this.slots[i] as number;
+      if (!this.fit(store, c)) continue;
+      let sum = 0;
+      for (let j = 0; j < this.length; j++) {
+        const s = this.slots[j] as number;
+        if (this.fit(store, s) && this.alike(store, c, s)) sum += 10 ** ((store.levelA[s] as number) / 20);
+      }
+      if (sum > best) {
+        best = sum;
+        centre = c;
+      }
+    }
+    this.drumHits = 0;
+    let lowA = 0;
+    let lowB = 0;
+    let hidden = 0;
+    for (let i = 0; i < this.length; i++) {
+      const s = this.slots[i] as number;
+      const of = centre >= 0 && this.fit(store, s) && this.alike(store, centre, s);
+      this.ofDrum[i] = of ? 1 : 0;
+      if (!of) continue;
+      this.drumHits++;
+      if ((store.tiltA[s] as number) > LOW_END_ONLY_DB) lowA++;
+      if ((store.tiltB[s] as number) > LOW_END_ONLY_DB) lowB++;
+      if (store.pickHidden[s]) hidden++;
+    }
+    this.lowEndA = 2 * lowA > this.drumHits;
+    this.lowEndB = 2 * lowB > this.drumHits;
+    this.hidden = 2 * hidden > this.drumHits;
+  }
+
+  private alike(store: HitStore, c: number, s: number): boolean {
+    const ratio = (store.levelA[s] as number) - (store.levelB[s] as number);
+    const centre = (store.levelA[c] as number) - (store.levelB[c] as number);
+    const tilt = (store.tiltA[s] as number) + (store.tiltB[s] as number);
+    const tiltCentre = (store.tiltA[c] as number) + (store.tiltB[c] as number);
+    return Math.abs(ratio - centre) <= SAME_DRUM_RATIO_DB && Math.abs(tilt - tiltCentre) <= 2 * SAME_DRUM_TILT_DB;
+  }
+
+  private judgePicks(store: HitStore): void {
+    for (let i = 0; i < this.length; i++) {
+      const s = this.slots[i] as number;
+      const q = store.pickQuality[s] as number;
+      const usable = this.ofDrum[i] && !Number.isNaN(store.pickDelay[s] as number) && q >= USABLE_QUALITY;
+      this.weight[i] = usable ? Math.min(1, q / FULL_QUALITY) : 0;
+      this.value[i] = store.pickDelay[s] as number;
+      this.valueSign[i] = store.pickSign[s] as number;
+    }
+    const w = this.picks;
+    this.mode(w);
+    w.sure =
+      w.members >= HITS_NEEDED &&
+      w.share >= PICK_SHARE &&
+      2 * w.candidates >= this.drumHits &&
+      w.spread <= this.spreadSamples;
+  }
+
+  private judgeWaves(store: HitStore): void {
+    for (let i = 0; i < this.length; i++) {
+      const s = this.slots[i] as number;
+      const clear = this.ofDrum[i] && (store.waveRival[s] as number) < CLEAR_RIVAL;
+      this.weight[i] = clear ? 1 : 0;
+      this.value[i] = store.waveDelay[s] as number;
+      this.valueSign[i] = store.waveSign[s] as number;
+    }
+    const w = this.waves;
+    this.mode(w);
+    w.sure = w.members >= HITS_NEEDED && w.share >= WAVE_SHARE && 2 * w.candidates >= this.drumHits;
+  }
+
+  /** The neighbourhood (± MODE_SECONDS, same sign) with most weight; its median and spread. */
+  private mode(out: Witness): void {
+    out.none();
+    let all = 0;
+    let best = 0;
+    let centre = -1;
+    for (let i = 0; i < this.length; i++) {
+      const w = this.weight[i] as number;
+      if (w <= 0) continue;
+      out.candidates++;
+      all += w;
+      let sum = 0;
+      for (let j = 0; j < this.length; j++) if (this.near(i, j)) sum += this.weight[j] as number;
+      if (sum > best) {
+        best = sum;
+        centre = i;
+      }
+    }
+    this.member.fill(0);
+    if (centre < 0) return;
+    let n = 0;
+    for (let j = 0; j < this.length; j++) {
+      if (!this.near(centre, j)) continue;
+      this.member[j] = 1;
+      this.sorted[n++] = this.value[j] as number;
+    }
+    out.members = n;
+    out.share = best / all;
+    out.sign = this.valueSign[centre] as number;
+    out.delay = median(this.sorted, n);
+    for (let k = 0; k < n; k++) this.sorted[k] = Math.abs((this.sorted[k] as number) - out.delay);
+    out.spread = median(this.sorted, n);
+  }
+
+  private near(i: number, j: number): boolean {
+    return (
+      (this.weight[i] as number) > 0 &&
+      (this.weight[j] as number) > 0 &&
+      this.valueSign[i] === this.valueSign[j] &&
+      Math.abs((this.value[i] as number) - (this.value[j] as number)) <= this.modeSamples
+    );
+  }
+
+  /** If the newest hits agree with each other against the answer, the ones before them are history. */
+  private forgetBeforeMove(store: HitStore): boolean {
+    this.moved = false;
+    let against = 0;
+    let newest = -1;
+    let oldest = -1;
+    for (let i = this.length - 1; i >= 0; i--) {
+      if ((this.weight[i] as number) <= 0) continue;
+      if (this.member[i] || (newest >= 0 && !this.near(newest, i))) break;
+      if (newest < 0) newest = i;
+      oldest = i;
+      against++;
+    }
+    if (against < 2 || this.picks.members < HITS_NEEDED) return false;
+    if (against < MOVED_HITS) {
+      this.moved = true;
+      return false;
+    }
+    // slots are in order of time: the serial of `oldest` counts back from the newest hit
+    const serial = this.serialOf(store, this.slots[oldest] as number);
+    store.oldUpTo = serial - 1;
+    return true;
+  }
+
+  private serialOf(store: HitStore, slot: number): number {
+    const newestSlot = store.slot(store.count);
+    return store.count - ((newestSlot - slot + HITS_KEPT) % HITS_KEPT);
+  }
+
+  private decide(store: HitStore): void {
+    const p = this.picks;
+    const w = this.waves;
+    this.contradiction = false;
+    let from: Witness | null = null;
+    if (p.sure && w.sure) {
+      if (p.sign === w.sign && Math.abs(p.delay - w.delay) <= this.witnessSamples) from = p;
+      else this.contradiction = true;
+    } else if (p.sure) from = p;
+    else if (w.sure) from = w;
+    this.members = p.members;
+    this.agreement = this.drumHits > 0 ? p.members / this.drumHits : Number.NaN;
+    this.delay = Number.NaN;
+    this.sign = 0;
+    this.spread = Number.NaN;
+    this.method = Number.NaN;
+    this.uncertainty = Number.NaN;
+    if (from === null) return;
+    if (from === w) {
+      for (let i = 0; i < this.length; i++) this.inMode[i] = this.member[i] as number;
+    }
+    this.members = from.members;
+    this.agreement = from.members / Math.max(1, this.drumHits);
+    this.delay = from.delay;
+    this.sign = from.sign;
+    this.spread = from.spread;
+    this.method = from === p ? 0 : 1;
+    void store;
+  }
+
+  private setFates(store: HitStore): void {
+    const inRunning = this.length > 0 ? this.serialOf(store, this.slots[0] as number) : store.count + 1;
+    for (let serial = store.first; serial < inRunning; serial++) {
+      const s = store.slot(serial);
+      if (store.hasArrival[s]) store.fate[s] = Fate.old;
+    }
+    for (let i = 0; i < this.length; i++) {
+      const s = this.slots[i] as number;
+      if (store.clipped[s]) store.fate[s] = Fate.clipped;
+      else if (store.oneSided[s]) store.fate[s] = Fate.oneSideOnly;
+      else if (!this.ofDrum[i]) store.fate[s] = Fate.otherDrum;
+      else if (this.inMode[i]) store.fate[s] = Fate.used;
+      else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
+        store.fate[s] = Fate.noArrival;
+      else store.fate[s] = Fate.disagrees;
+    }
+  }
+}
+
+/** Median of the first n values; sorts them in place. Real-time safe: yes. */
+export function median(values: Float64Array, n: number): number {
+  if (n === 0) return Number.NaN;
+  for (let i = 1; i < n; i++) {
+    const v = values[i] as number;
+    let j = i - 1;
+    while (j >= 0 && (values[j] as number) > v) {
+      values[j + 1] = values[j] as number;
+      j--;
+    }
+    values[j + 1] = v;
+  }
+  const m = n >> 1;
+  return n % 2 ? (values[m] as number) : ((values[m - 1] as number) + (values[m] as number)) / 2;
+}

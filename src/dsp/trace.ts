@@ -1,0 +1,143 @@
+/**
+ * The running zero-lag correlation, broadband and per band, for the trace. It has a value only while both channels
+ * stand 10 dB over their own noise between hits: hum and wash in a pause are not a reading.
+ * Integration: exponential; its equivalent length T makes unrelated inputs scatter by 1/√(2BT) ≤ 0.1 (no standard fixes
+ * a correlation meter's integration time; this is the project's choice). Formula: Bendat & Piersol, Random Data, from memory.
+ */
+import { Biquad } from './filters';
+import { BAND_COUNT, BANDS } from './reading';
+
+const SCATTER = 0.1;
+const SHORTEST_SECONDS = 0.1;
+const GATE = 10; // 10 dB of power
+const FLOOR_POWER = 1e-10; // −100 dBFS
+/** the noise between hits is the quietest stretch of the last FLOOR_SLOTS × FLOOR_SLOT_SECONDS */
+const FLOOR_SLOT_SECONDS = 0.5;
+const FLOOR_SLOTS = 16;
+const BROAD_LOW_HZ = 30;
+const BROAD_HIGH_HZ = 10000;
+
+/** Equivalent integration time of a band, s. */
+export function integrationSeconds(lowHz: number, highHz: number): number {
+  return Math.max(SHORTEST_SECONDS, 1 / (2 * (highHz - lowHz) * SCATTER * SCATTER));
+}
+
+/** Standard deviation of the correlation of unrelated inputs over `seconds`: half-height of the zone round zero. */
+export function scatterOfUnrelated(lowHz: number, highHz: number, seconds: number): number {
+  return 1 / Math.sqrt(2 * (highHz - lowHz) * seconds);
+}
+
+/** The quietest recent stretch of a smoothed power. */
+class NoiseFloor {
+  private readonly slots = new Float64Array(FLOOR_SLOTS).fill(Number.POSITIVE_INFINITY);
+  private at = 0;
+  private n = 0;
+  private least = Number.POSITIVE_INFINITY;
+  value = Number.POSITIVE_INFINITY;
+
+  step(power: number, slotFrames: number): void {
+    if (power < this.least) this.least = power;
+    if (this.least < this.value) this.value = this.least;
+    if (++this.n < slotFrames) return;
+    this.slots[this.at] = this.least;
+    this.at = (this.at + 1) % FLOOR_SLOTS;
+    this.least = Number.POSITIVE_INFINITY;
+    this.n = 0;
+    let m = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < FLOOR_SLOTS; i++) m = Math.min(m, this.slots[i] as number);
+    this.value = m;
+  }
+
+  clear(): void {
+    this.slots.fill(Number.POSITIVE_INFINITY);
+    this.n = 0;
+    this.least = Number.POSITIVE_INFINITY;
+    this.value = Number.POSITIVE_INFINITY;
+  }
+}
+
+class BandCorrelator {
+  private readonly filters: Biquad[];
+  private readonly share: number;
+  private readonly slotFrames: number;
+  private readonly settleFrames: number;
+  private readonly floorA = new NoiseFloor();
+  private readonly floorB = new NoiseFloor();
+  private seen = 0;
+  private aa = 0;
+  private bb = 0;
+  private ab = 0;
+
+  constructor(sampleRate: number, lowHz: number, highHz: number) {
+    const section = (): Biquad[] => [
+      new Biquad('highpass', sampleRate, lowHz),
+      new Biquad('lowpass', sampleRate, Math.min(highHz, 0.45 * sampleRate)),
+    ];
+    this.filters = [...section(), ...section()];
+    // an exponential window of time constant τ is worth a rectangular one of 2τ
+    const seconds = integrationSeconds(lowHz, highHz);
+    this.share = 1 - Math.exp(-2 / (seconds * sampleRate));
+    this.slotFrames = Math.round(FLOOR_SLOT_SECONDS * sampleRate);
+    this.settleFrames = Math.round(seconds * sampleRate);
+  }
+
+  step(a: number, b: number): void {
+    const x = (this.filters[1] as Biquad).step((this.filters[0] as Biquad).step(a));
+    const y = (this.filters[3] as Biquad).step((this.filters[2] as Biquad).step(b));
+    this.aa += (x * x - this.aa) * this.share;
+    this.bb += (y * y - this.bb) * this.share;
+    this.ab += (x * y - this.ab) * this.share;
+    if (++this.seen < this.settleFrames) return;
+    this.floorA.step(this.aa, this.slotFrames);
+    this.floorB.step(this.bb, this.slotFrames);
+  }
+
+  /** −1…+1, or NaN without signal. */
+  get value(): number {
+    if (this.seen < this.settleFrames) return Number.NaN;
+    if (!(this.aa > GATE * Math.max(this.floorA.value, FLOOR_POWER))) return Number.NaN;
+    if (!(this.bb > GATE * Math.max(this.floorB.value, FLOOR_POWER))) return Number.NaN;
+    return Math.max(-1, Math.min(1, this.ab / Math.sqrt(this.aa * this.bb)));
+  }
+
+  clear(): void {
+    for (const f of this.filters) f.clear();
+    this.floorA.clear();
+    this.floorB.clear();
+    this.seen = 0;
+    this.aa = 0;
+    this.bb = 0;
+    this.ab = 0;
+  }
+}
+
+export class Trace {
+  private readonly broad: BandCorrelator;
+  private readonly bands: BandCorrelator[];
+
+  constructor(sampleRate: number) {
+    this.broad = new BandCorrelator(sampleRate, BROAD_LOW_HZ, BROAD_HIGH_HZ);
+    this.bands = BANDS.map((b) => new BandCorrelator(sampleRate, b.lowHz, b.highHz));
+  }
+
+  /** One frame. Real-time safe: yes. */
+  step(a: number, b: number): void {
+    this.broad.step(a, b);
+    for (let i = 0; i < BAND_COUNT; i++) (this.bands[i] as BandCorrelator).step(a, b);
+  }
+
+  /** −1…+1, NaN: no value. Real-time safe: yes. */
+  get broadband(): number {
+    return this.broad.value;
+  }
+
+  /** Band i of BANDS. Real-time safe: yes. */
+  band(i: number): number {
+    return (this.bands[i] as BandCorrelator).value;
+  }
+
+  clear(): void {
+    this.broad.clear();
+    for (const b of this.bands) b.clear();
+  }
+}
