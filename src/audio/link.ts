@@ -24,9 +24,29 @@ export interface Problem {
   text: string;
 }
 
+/** What `listScenes` and the `open…` calls reject with, always. */
+export class ProblemError extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.text);
+    this.name = 'ProblemError';
+  }
+}
+
+/** The problem in whatever was thrown. */
+export function problemOf(thrown: unknown): Problem {
+  if (thrown instanceof ProblemError) return thrown.problem;
+  const detail = thrown instanceof Error ? thrown.message : String(thrown);
+  return {
+    code: 'unknown',
+    text: `Something unexpected stopped the audio (${detail}); reload the page and try again.`,
+  };
+}
+
 export interface MeterEvents {
   onReading(reading: Reading): void;
   onProblem(problem: Problem): void;
+  /** a problem reported before went away by itself: an input came back, the channels differ again */
+  onProblemOver?(code: Problem['code']): void;
   /** a recording came to its end (demo scenes loop and never do) */
   onEnded(): void;
   /** 0…1 of a recording analysed or played */
@@ -45,7 +65,7 @@ export interface MeterLink {
   readonly sampleRate: number;
   hold(on: boolean): void;
   invertB(on: boolean): void;
-  /** forget all hits; swap and reach take effect */
+  /** forget all hits; swap and reach take effect; a fault is left behind; a recording that was analysed is read again */
   restart(settings: MeterSettings): void;
   /** audible monitoring of a demo or recording, 0…1; an interface is never played back */
   setMonitorGain(gain: number): void;
@@ -76,7 +96,7 @@ export interface DemoScene {
   note: string;
 }
 
-/** Implemented in src/audio/*.ts. */
+/** Implemented by `browserAudio` in src/audio/browserAudio.ts. */
 export interface AudioDoor {
   listInputs(): Promise<InputDevice[]>;
   openInterface(deviceId: string | null, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;

@@ -13,7 +13,15 @@ export interface MeterProcessorOptions {
   maxLagMs: number;
   swapped: boolean;
   invertB: boolean;
+  /** seconds of input passed over first: an interface's stream begins with its own switching on; 0 unless told */
+  skipSeconds?: number;
+  /** readings a second at most; 40 unless told */
+  readingsPerSecond?: number;
 }
+
+export const READINGS_PER_SECOND = 40;
+/** reading buffers that travel between the two sides */
+export const FRAME_POOL = 6;
 
 export type ToMeter =
   /** forget every hit and begin again; maxLagMs and swap take effect here */
@@ -22,6 +30,8 @@ export type ToMeter =
   | { type: 'hold'; on: boolean }
   /** invert B in the meter only; the reading follows at once */
   | { type: 'invert-b'; on: boolean }
+  /** the stream has ended: finish what is under way, and say so with a reading that is `last` */
+  | { type: 'flush' }
   /** an emptied reading buffer comes back */
   | { type: 'frame'; buffer: ArrayBuffer };
 
@@ -29,6 +39,6 @@ export type FromMeter =
   /** the processor runs */
   | { type: 'ready'; version: number; sampleRate: number }
   /** the newest reading, packed; give the buffer back */
-  | { type: 'reading'; buffer: ArrayBuffer }
+  | { type: 'reading'; buffer: ArrayBuffer; last: boolean }
   /** something threw; the processor is silent from here on */
   | { type: 'fault'; text: string };
