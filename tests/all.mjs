@@ -8,6 +8,8 @@ import { tsImport } from 'tsx/esm/api';
 const root = fileURLToPath(new URL('..', import.meta.url));
 const cache = join(root, '.cache');
 const env = { ...process.env, PATH: join(root, 'node_modules/.bin') + delimiter + process.env.PATH };
+// CI=true alone makes some tools colour a log file
+if (!process.stdout.isTTY) env.NO_COLOR = '1';
 const total = { passed: 0, failed: 0, skipped: 0 };
 
 /** Runs one command with its output passed through; true when it ended with 0. A hung step is ended after `minutes`. */
