@@ -26,6 +26,8 @@ export class Arrival {
   /** largest |x| round the hit, and in the noise before it */
   peak = 0;
   noise = 0;
+  /** the noise, not the drum, set the threshold: a soft first push may be hidden */
+  noiseBound = false;
 }
 
 export class ArrivalPicker {
@@ -62,6 +64,7 @@ export class ArrivalPicker {
     out.peak = peak;
     out.noise = noise;
     const threshold = Math.max(SHARE_OF_PEAK * peak, NOISE_FACTOR * noise);
+    out.noiseBound = NOISE_FACTOR * noise > SHARE_OF_PEAK * peak;
     if (peak < FLOOR || threshold > 0.5 * peak) return;
 
     let n = from;

@@ -152,5 +152,5 @@ export function parabolicOffset(before: number, at: number, after: number): numb
   const d = before - 2 * at + after;
   if (d === 0) return 0;
   const x = (0.5 * (before - after)) / d;
-  return x > 0.5 ? 0.5 : x < -0.5 ? -0.5 : x;
+  return Math.min(0.5, Math.max(-0.5, x));
 }

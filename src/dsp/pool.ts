@@ -23,7 +23,7 @@ const LOW_END_ONLY_DB = 42;
 /** newest hits that must agree among themselves against the rest to say that something moved */
 const MOVED_HITS = 3;
 
-export const enum Fate {
+export enum Fate {
   used = 0,
   pending = 1,
   noArrival = 2,
@@ -117,7 +117,7 @@ export class Pool {
     }
     for (let i = 0; i < this.length; i++) this.inMode[i] = this.member[i] as number;
     this.judgeWaves(store);
-    this.decide(store);
+    this.decide();
     this.setFates(store);
   }
 
@@ -291,7 +291,7 @@ export class Pool {
     return store.count - ((newestSlot - slot + HITS_KEPT) % HITS_KEPT);
   }
 
-  private decide(store: HitStore): void {
+  private decide(): void {
     const p = this.picks;
     const w = this.waves;
     this.contradiction = false;
@@ -318,7 +318,6 @@ export class Pool {
     this.sign = from.sign;
     this.spread = from.spread;
     this.method = from === p ? 0 : 1;
-    void store;
   }
 
   private setFates(store: HitStore): void {

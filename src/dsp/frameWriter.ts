@@ -1,0 +1,181 @@
+/** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the pooled curve. */
+import {
+  BAND_FIELDS,
+  BANDS_AT,
+  CURVE_AT,
+  FATES,
+  FRAME_VERSION,
+  HEAD,
+  HIT_FIELDS,
+  HITS_AT,
+  SPECTRUM_AT,
+  TRACE_AT,
+} from './frame';
+import type { HitAnalyser } from './hitAnalyser';
+import type { HitStore } from './hitStore';
+import type { LevelMeter } from './levels';
+import { HITS_NEEDED, type Pool } from './pool';
+import { BAND_COUNT, SPECTRUM_POINTS } from './reading';
+import type { SumPool } from './sumPool';
+import type { Trace } from './trace';
+import { judge, Verdict } from './verdict';
+
+export interface FrameSources {
+  store: HitStore;
+  pool: Pool;
+  sumPool: SumPool;
+  analyser: HitAnalyser;
+  levelA: LevelMeter;
+  levelB: LevelMeter;
+  trace: Trace;
+}
+
+/** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
+const CURVE_RATE = 48000;
+
+export class FrameWriter {
+  /** points of the pooled curve */
+  readonly curvePoints: number;
+  invertB = false;
+  private readonly step: number;
+  private readonly half: number;
+  private readonly pooled: Float64Array;
+  private pooledHits = 0;
+  private readonly verdict = new Verdict();
+
+  constructor(
+    private readonly sampleRate: number,
+    private readonly from: FrameSources,
+  ) {
+    this.step = Math.max(1, Math.round(sampleRate / CURVE_RATE));
+    this.half = Math.floor(from.analyser.maxLagSamples / this.step);
+    this.curvePoints = 2 * this.half + 1;
+    this.pooled = new Float64Array(this.curvePoints);
+  }
+
+  /** Mean curve of the used hits (of the drum's hits while none is used). Real-time safe: yes. */
+  poolCurves(): void {
+    const { pool, analyser } = this.from;
+    this.pooled.fill(0);
+    this.pooledHits = 0;
+    let inMode = false;
+    for (let i = 0; i < pool.length; i++) if (pool.inMode[i]) inMode = true;
+    const centre = analyser.maxLagSamples;
+    for (let i = 0; i < pool.length; i++) {
+      if (!(inMode ? pool.inMode[i] : pool.ofDrum[i])) continue;
+      const base = (pool.slots[i] as number) * analyser.curveLength + centre;
+      for (let k = -this.half; k <= this.half; k++) {
+        this.pooled[k + this.half] =
+          (this.pooled[k + this.half] as number) + (analyser.curves[base + k * this.step] as number);
+      }
+      this.pooledHits++;
+    }
+    if (this.pooledHits > 0) {
+      for (let k = 0; k < this.curvePoints; k++) this.pooled[k] = (this.pooled[k] as number) / this.pooledHits;
+    }
+  }
+
+  /** Real-time safe: yes. @param out length frameLength(curvePoints) */
+  write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
+    const { store, pool, sumPool, levelA, levelB, trace } = this.from;
+    const v = this.verdict;
+    judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
+    const flip = this.invertB ? -1 : 1;
+    out[HEAD.version] = FRAME_VERSION;
+    out[HEAD.sampleRate] = this.sampleRate;
+    out[HEAD.streamSeconds] = (frames - startFrame) / this.sampleRate;
+    out[HEAD.state] = v.state;
+    out[HEAD.reason] = v.reason;
+    out[HEAD.hits] = store.count;
+    out[HEAD.hitsUsed] = v.measured ? pool.members : Math.max(pool.members, sumPool.hits);
+    out[HEAD.hitsPooled] = pool.drumHits;
+    out[HEAD.hitsNeeded] = HITS_NEEDED;
+    out[HEAD.polarity] = v.measured ? pool.sign * flip : Number.NaN;
+    out[HEAD.delaySamples] = v.measured ? pool.delay : Number.NaN;
+    out[HEAD.spreadSamples] = v.measured ? pool.spread : Number.NaN;
+    out[HEAD.agreement] = pool.agreement;
+    out[HEAD.uncertaintySamples] = v.measured ? pool.uncertainty : Number.NaN;
+    out[HEAD.method] = v.measured ? pool.method : Number.NaN;
+    out[HEAD.correlation] = sumPool.correlation * flip;
+    const f = sumPool.fuller;
+    out[HEAD.fuller] = this.invertB && (f === 0 || f === 1) ? 1 - f : f;
+    out[HEAD.fullerDb] = sumPool.fullerDb;
+    out[HEAD.fullerLowHz] = sumPool.fullerLowHz;
+    out[HEAD.fullerHighHz] = sumPool.fullerHighHz;
+    out[HEAD.levelDifferenceDb] = sumPool.levelDifferenceDb;
+    out[HEAD.aPeakDbfs] = levelA.peakDbfs;
+    out[HEAD.aRmsDbfs] = levelA.rmsDbfs;
+    out[HEAD.aClips] = levelA.clips;
+    out[HEAD.aDc] = levelA.dc;
+    out[HEAD.aSilent] = levelA.silent ? 1 : 0;
+    out[HEAD.bPeakDbfs] = levelB.peakDbfs;
+    out[HEAD.bRmsDbfs] = levelB.rmsDbfs;
+    out[HEAD.bClips] = levelB.clips;
+    out[HEAD.bDc] = levelB.dc;
+    out[HEAD.bSilent] = levelB.silent ? 1 : 0;
+    out[HEAD.gap] = v.gap ? 1 : 0;
+    out[HEAD.bitIdentical] = v.bitIdentical ? 1 : 0;
+    out[HEAD.traceSeconds] = (frames - startFrame) / this.sampleRate;
+    out[HEAD.traceBroadband] = trace.broadband * flip;
+    out[HEAD.curveStep] = this.step;
+    out[HEAD.curveHits] = this.pooledHits;
+    for (let b = 0; b < BAND_COUNT; b++) {
+      out[TRACE_AT + b] = trace.band(b) * flip;
+      const at = BANDS_AT + b * BAND_FIELDS;
+      const s = b * BAND_FIELDS;
+      out[at] = (sumPool.bands[s] as number) * flip;
+      out[at + 1] = sumPool.bands[s + 1] as number;
+      out[at + 2] = sumPool.bands[s + (this.invertB ? 3 : 2)] as number;
+      out[at + 3] = sumPool.bands[s + (this.invertB ? 2 : 3)] as number;
+      out[at + 4] = this.asRecorded(s);
+      out[at + 5] = sumPool.bands[s + 5] as number;
+    }
+    this.writeHits(out, startFrame, flip);
+    for (let i = 0; i < SPECTRUM_POINTS; i++) {
+      out[SPECTRUM_AT + i] = (sumPool.re[i] as number) * flip;
+      out[SPECTRUM_AT + SPECTRUM_POINTS + i] = (sumPool.im[i] as number) * flip;
+      out[SPECTRUM_AT + 2 * SPECTRUM_POINTS + i] = sumPool.coherence[i] as number;
+    }
+    for (let k = 0; k < this.curvePoints; k++) out[CURVE_AT + k] = (this.pooled[k] as number) * flip;
+  }
+
+  /** Level of A+B as recorded: with B inverted the cross term changes its sign. */
+  private asRecorded(s: number): number {
+    const sum = this.from.sumPool.bands[s + 4] as number;
+    if (!this.invertB) return sum;
+    return 10 * Math.log10(Math.max(2 - 10 ** (sum / 10), 1e-12));
+  }
+
+  private writeHits(out: Float64Array, startFrame: number, flip: number): void {
+    const store = this.from.store;
+    let n = 0;
+    for (let serial = store.first; serial <= store.count; serial++) {
+      const s = store.slot(serial);
+      const at = HITS_AT + n * HIT_FIELDS;
+      const sum = store.hasSum[s];
+      out[at] = serial;
+      out[at + 1] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
+      out[at + 2] = store.pickDelay[s] as number;
+      out[at + 3] = Number.isNaN(store.pickDelay[s] as number) ? Number.NaN : (store.pickSign[s] as number) * flip;
+      out[at + 4] = Math.min(FATES.length - 1, store.fate[s] as number);
+      out[at + 5] = store.levelA[s] as number;
+      out[at + 6] = store.levelB[s] as number;
+      out[at + 7] = sum
+        ? ratio(store.product[s] as number, store.energyA[s] as number, store.energyB[s] as number) * flip
+        : Number.NaN;
+      for (let b = 0; b < BAND_COUNT; b++) {
+        const k = s * BAND_COUNT + b;
+        out[at + 8 + b] = sum
+          ? ratio(store.bandProduct[k] as number, store.bandA[k] as number, store.bandB[k] as number) * flip
+          : Number.NaN;
+      }
+      n++;
+    }
+    out[HEAD.hitCount] = n;
+  }
+}
+
+function ratio(product: number, a: number, b: number): number {
+  if (!(a > 0 && b > 0)) return Number.NaN;
+  return Math.max(-1, Math.min(1, product / Math.sqrt(a * b)));
+}

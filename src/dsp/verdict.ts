@@ -1,0 +1,113 @@
+/** From everything the engine knows to one state and one reason. */
+import { REASONS, STATES } from './frame';
+import type { HitStore } from './hitStore';
+import type { LevelMeter } from './levels';
+import { HITS_NEEDED, type Pool } from './pool';
+import type { ReadingReason, ReadingState } from './reading';
+import type { SumPool } from './sumPool';
+
+const state = (s: ReadingState): number => STATES.indexOf(s);
+const reason = (r: ReadingReason): number => REASONS.indexOf(r);
+
+const MEASURED = state('measured');
+const LISTENING = state('listening');
+const UNCLEAR = state('unclear');
+const NO_SIGNAL = state('no-signal');
+const SAME_SIGNAL = state('same-signal');
+const OVERLOADED = state('overloaded');
+const R = {
+  agreed: reason('agreed'),
+  nothing: reason('nothing-yet'),
+  few: reason('too-few-hits'),
+  aSilent: reason('a-silent'),
+  bSilent: reason('b-silent'),
+  bothSilent: reason('both-silent'),
+  noData: reason('no-data'),
+  gainCopy: reason('gain-copy'),
+  identical: reason('bit-identical'),
+  clippedA: reason('clipped-a'),
+  clippedB: reason('clipped-b'),
+  disagree: reason('hits-disagree'),
+  witnesses: reason('witnesses-disagree'),
+  hidden: reason('arrival-hidden'),
+  lowEndA: reason('low-end-only-a'),
+  lowEndB: reason('low-end-only-b'),
+  drums: reason('several-drums'),
+  moved: reason('moved'),
+  noCommon: reason('no-common-signal'),
+};
+
+/** zeros on both inputs for this long are no data, not silence */
+const GAP_SECONDS = 0.02;
+const IDENTICAL_SECONDS = 0.2;
+const START_SECONDS = 2;
+const CLIPPED_HITS = 2;
+const ONE_SIDED_HITS = 3;
+const DRUM_HITS_SEEN = 8;
+
+export class Verdict {
+  state = LISTENING;
+  reason = R.nothing;
+  measured = false;
+  gap = false;
+  bitIdentical = false;
+
+  set(s: number, r: number): Verdict {
+    this.state = s;
+    this.reason = r;
+    return this;
+  }
+}
+
+interface Known {
+  store: HitStore;
+  pool: Pool;
+  sumPool: SumPool;
+  levelA: LevelMeter;
+  levelB: LevelMeter;
+}
+
+/** Real-time safe: yes. @param frames since start or restart */
+export function judge(
+  v: Verdict,
+  k: Known,
+  frames: number,
+  zeroRun: number,
+  equalRun: number,
+  sampleRate: number,
+): Verdict {
+  v.gap = zeroRun >= GAP_SECONDS * sampleRate;
+  v.bitIdentical = equalRun >= IDENTICAL_SECONDS * sampleRate;
+  v.measured = false;
+  const { pool, sumPool, store, levelA, levelB } = k;
+  if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
+  if (sumPool.sameSignal) return v.set(SAME_SIGNAL, R.gainCopy);
+  const started = frames >= START_SECONDS * sampleRate;
+  if (store.count === 0) {
+    if (!started) return v.set(LISTENING, R.nothing);
+    if (levelA.silent && levelB.silent) return v.set(NO_SIGNAL, R.bothSilent);
+    if (levelA.silent) return v.set(NO_SIGNAL, R.aSilent);
+    if (levelB.silent) return v.set(NO_SIGNAL, R.bSilent);
+    return v.set(LISTENING, R.nothing);
+  }
+  if (pool.length >= CLIPPED_HITS && 2 * Math.max(pool.clippedA, pool.clippedB) > pool.length)
+    return v.set(OVERLOADED, pool.clippedA >= pool.clippedB ? R.clippedA : R.clippedB);
+  const oneSided = pool.onlyA + pool.onlyB;
+  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > pool.length) {
+    if (pool.onlyB === 0) return v.set(NO_SIGNAL, R.bSilent);
+    if (pool.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
+    return v.set(UNCLEAR, R.noCommon);
+  }
+  if (pool.drumHits < HITS_NEEDED)
+    return pool.length >= DRUM_HITS_SEEN ? v.set(UNCLEAR, R.drums) : v.set(LISTENING, R.few);
+  if (pool.lowEndA) return v.set(UNCLEAR, R.lowEndA);
+  if (pool.lowEndB) return v.set(UNCLEAR, R.lowEndB);
+  if (pool.moved) return v.set(UNCLEAR, R.moved);
+  if (pool.contradiction) return v.set(UNCLEAR, R.witnesses);
+  if (pool.sign !== 0) {
+    v.measured = true;
+    return v.set(MEASURED, R.agreed);
+  }
+  if (2 * pool.picks.candidates < pool.drumHits || pool.hidden) return v.set(UNCLEAR, R.hidden);
+  return v.set(UNCLEAR, R.disagree);
+}
