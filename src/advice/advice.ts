@@ -34,6 +34,9 @@ export interface AdviceContext {
   temperatureC: number;
   /** polarity of B as set by the meter's own invert: the reading already includes it */
   invertB: boolean;
+  /** what A and B are, in a word or two ("top"); beside the letters in the text where given */
+  aLabel?: string | undefined;
+  bLabel?: string | undefined;
 }
 
 export type { Polarity, Reading };

@@ -34,6 +34,8 @@ export interface PairKind {
   movableUpToCm: number | null;
   /** path difference below which neither a move nor a later delay is worth it, cm */
   toleranceCm: number;
+  /** a path difference that two such microphones hardly have, cm: is it the right pair? null: none */
+  doubtBeyondCm: number | null;
   /** largest |delay| to look for, ms */
   maxLagMs: number;
   /** what the microphone that comes closer may meet; null where nothing is near */
@@ -46,7 +48,13 @@ export interface PairKind {
 const NEAR_LAG_MS = 11;
 const ROOM_LAG_MS = 34;
 
-const STILL = { movable: false, movableUpToCm: null, moveWarning: null, phantomCaution: null } as const;
+const STILL = {
+  movable: false,
+  movableUpToCm: null,
+  doubtBeyondCm: null,
+  moveWarning: null,
+  phantomCaution: null,
+} as const;
 
 export const PAIR_KINDS: Readonly<Record<PairKindId, PairKind>> = {
   'same-side': {
@@ -61,6 +69,7 @@ export const PAIR_KINDS: Readonly<Record<PairKindId, PairKind>> = {
     movable: true,
     // first notch at 17 kHz: nothing left to gain
     toleranceCm: 1,
+    doubtBeyondCm: 30,
     maxLagMs: NEAR_LAG_MS,
     moveWarning: 'Mind the head, the rim and the path of the stick: the closer microphone may meet them.',
   },
@@ -138,6 +147,7 @@ export const PAIR_KINDS: Readonly<Record<PairKindId, PairKind>> = {
       'Both hear the drum from above, so the same polarity is usual; the distance can be made equal for one drum only (common practice, no source).',
     movable: true,
     toleranceCm: 3,
+    doubtBeyondCm: 100,
     maxLagMs: NEAR_LAG_MS,
     moveWarning: 'Mind the cymbals, the sticks and the stand: lower a boom only while nobody plays under it.',
   },

@@ -1,0 +1,113 @@
+/** From a Reading and a pair kind to what to do, why, and how sure. Pure: the same in, the same out. */
+import { delaySeconds } from '../dsp/acoustics';
+import type { Reading } from '../dsp/reading';
+import type { Advice, AdviceContext } from './advice';
+import { bandText, cmText } from './format';
+import { pairKind } from './kinds';
+import { adviseMeasured, gapOf, moveOf } from './measured';
+import { reasonSentence, reasonWords } from './sentences';
+import { lowEndVote, opposingVote } from './sums';
+import { cautionsFor, moveSpoken, plainAdvice, standText, voteText } from './wording';
+
+/** from so many hits on, "not yet" would be a false hope */
+const HOPELESS_HITS = 16;
+
+/** What to do about the pair. */
+export function advise(reading: Reading, context: AdviceContext): Advice {
+  switch (reading.state) {
+    case 'measured': {
+      const gap = gapOf(reading, context.temperatureC);
+      return gap === null ? cannotTell(reading, context) : adviseMeasured(reading, gap, context);
+    }
+    case 'following':
+      return follow(reading, context);
+    case 'listening':
+      return hitMore(reading, context);
+    case 'unclear':
+      return reading.reason === 'moved' || reading.reason === 'nothing-yet' || reading.reason === 'too-few-hits'
+        ? hitMore(reading, context)
+        : cannotTell(reading, context);
+    case 'no-signal':
+    case 'same-signal':
+    case 'overloaded':
+      return fixInput(reading, context);
+  }
+}
+
+function hitMore(reading: Reading, context: AdviceContext): Advice {
+  const { short } = reasonWords(reading);
+  return plainAdvice('hit-more', reasonSentence(reading), 'Keep hitting', short, cautionsFor(context, false));
+}
+
+function fixInput(reading: Reading, context: AdviceContext): Advice {
+  const { short } = reasonWords(reading);
+  const call = reading.state === 'overloaded' ? `${short}, turn its gain down` : `Check the inputs: ${short}`;
+  return plainAdvice('fix-input', reasonSentence(reading), call, `no reading: ${short}`, cautionsFor(context, false));
+}
+
+/** A microphone on the move: how far still to go, as a help for the hand and not as a reading. */
+function follow(reading: Reading, context: AdviceContext): Advice {
+  // a provisional reading has no polarity; the way to go doesn't need one
+  const gap = gapOf({ ...reading, polarity: reading.polarity ?? 'same' }, context.temperatureC);
+  const sureness = 'provisional: a microphone is on the move';
+  const cautions = cautionsFor(context, true);
+  const kind = pairKind(context.kind);
+  if (gap === null || !kind.movable) {
+    return plainAdvice('hit-more', reasonSentence(reading), 'On the move, keep hitting', sureness, cautions);
+  }
+  const left = moveOf(kind, gap);
+  if (left === null) {
+    const text = `A microphone is on the move, and the distances are within about ${cmText(kind.toleranceCm)} cm: stop there and keep hitting.`;
+    const near = Math.abs(gap.pathCm) < kind.toleranceCm;
+    return near
+      ? plainAdvice('hit-more', text, 'Stop there, keep hitting', sureness, cautions)
+      : plainAdvice('hit-more', reasonSentence(reading), 'On the move, keep hitting', sureness, cautions);
+  }
+  const way = left > 0 ? 'B closer to the drum, or A back' : 'B back from the drum, or A closer';
+  const text = `A microphone is on the move: about ${cmText(left)} cm to go, ${way}; keep hitting, the number is provisional.`;
+  return plainAdvice('hit-more', text, `About ${moveSpoken(left)} to go for B`, sureness, cautions);
+}
+
+/** No arrival. The sum may answer all the same; a polarity of the arrival is never claimed. */
+function cannotTell(reading: Reading, context: AdviceContext): Advice {
+  const { because, next, short } = reasonWords(reading);
+  const vote = lowEndVote(reading);
+  const lowEndOnly = reading.reason === 'low-end-only-a' || reading.reason === 'low-end-only-b';
+  const hopeless = lowEndOnly || reading.hits >= HOPELESS_HITS;
+  const start = hopeless
+    ? `No ${vote ? 'arrival' : 'answer'} will come from this pair as it stands, because ${because}`
+    : `Can't tell${vote ? ' the arrival' : ''}, because ${because}`;
+  const sum = vote ? ` The sum still answers: ${voteText(vote, context)}.` : '';
+  const call = vote ? `Can't tell the arrival; fuller ${standText(vote.prefers, context)}` : `Can't tell: ${short}`;
+  const cautions = cautionsFor(context, false);
+  const advice = plainAdvice('cannot-tell', `${start}; ${next}.${sum}`, call, `can't tell: ${short}`, cautions);
+  if (vote) {
+    const other = opposingVote(reading, vote.prefers);
+    if (other) {
+      const band = bandText(other.lowHz, other.highHz);
+      advice.notes.push(`Another band says the opposite: ${band} is fuller ${standText(other.prefers, context)}.`);
+    }
+    advice.notes.push(
+      'This is the sum as things stand, not the polarity of the first push: it changes with every move.',
+    );
+  } else if (reading.fuller === 'either' && reading.fullerLowHz !== null && reading.fullerHighHz !== null) {
+    const band = bandText(reading.fullerLowHz, reading.fullerHighHz);
+    advice.notes.push(`Either polarity of B gives the same low end (${band}, within 1 dB).`);
+  }
+  return advice;
+}
+
+/**
+ * How the advice changes what the meter shows now: B's delay falls by `shiftSeconds` (a move, or A delayed in the mix), and B
+ * is turned over or not: with the meter's own invert on, "keep B inverted" changes nothing and "don't invert B" turns it.
+ * Null: nothing changes, or there is no answer.
+ */
+export function afterAdvice(advice: Advice, context: AdviceContext): { shiftSeconds: number; invert: boolean } | null {
+  const presses = advice.action === 'invert' || advice.action === 'invert-and-move';
+  const answers = presses || ['leave', 'move', 'delay-later'].includes(advice.action);
+  if (!answers) return null;
+  const moved = delaySeconds(advice.moveCm ?? 0, context.temperatureC);
+  const shiftSeconds = advice.action === 'delay-later' ? (advice.delayLaterMs ?? 0) / 1000 : moved;
+  const invert = presses !== context.invertB;
+  return shiftSeconds === 0 && !invert ? null : { shiftSeconds, invert };
+}

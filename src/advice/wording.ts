@@ -1,0 +1,85 @@
+/** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
+import type { Advice, AdviceContext } from './advice';
+import { bandText, cmSpoken, cmText, dbText } from './format';
+import { pairKind } from './kinds';
+import type { SumVote } from './sums';
+
+const HOUSE = 'House rules, local codes and licensed practice come first.';
+const STOP = 'Ask the drummer to stop before you reach in; measure again after.';
+
+/** "B", or "B (bottom)" where it has a label. */
+export function named(letter: 'A' | 'B', context: AdviceContext): string {
+  const label = (letter === 'A' ? context.aLabel : context.bLabel)?.trim();
+  return label ? `${letter} (${label})` : letter;
+}
+
+/** Where a sum is fuller, in terms of B's real switch: the meter's own invert turns "as it stands" round. */
+export function standText(prefers: SumVote['prefers'], context: AdviceContext): string {
+  if (context.invertB) return prefers === 'as-is' ? "with B inverted, as the meter's invert has it" : 'with B as wired';
+  return prefers === 'as-is' ? 'as it stands' : 'with B inverted';
+}
+
+/** "the low end (60–120 Hz) is 3.5 dB fuller with B inverted" */
+export function voteText(vote: SumVote, context: AdviceContext): string {
+  return `the low end (${bandText(vote.lowHz, vote.highHz)}) is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
+}
+
+/** What to do with B's polarity; `flip`: B must be turned over from what the meter shows. */
+export function polarityText(flip: boolean, context: AdviceContext): string {
+  const b = named('B', context);
+  if (flip) {
+    return context.invertB
+      ? `Don't invert ${b}: leave its polarity switch, and take the meter's invert off`
+      : `Invert ${b}`;
+  }
+  return context.invertB
+    ? `Keep ${b} inverted: press its polarity switch (the meter's invert is on)`
+    : `Leave ${b}'s polarity as it is`;
+}
+
+/** The same, to be said over talkback; null: B's switch stays, and the meter shows B as it is. */
+export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
+  if (flip) return context.invertB ? "Don't invert B" : 'Invert B';
+  return context.invertB ? 'Keep B inverted' : null;
+}
+
+/** "bring B 3 cm closer to the drum, or A 3 cm back"; `pronoun`: B was just named. */
+export function moveText(moveCm: number, context: AdviceContext, pronoun: boolean): string {
+  const b = pronoun ? 'it' : named('B', context);
+  const a = named('A', context);
+  const cm = cmText(moveCm);
+  return moveCm > 0
+    ? `bring ${b} ${cm} cm closer to the drum, or ${a} ${cm} cm back`
+    : `take ${b} ${cm} cm back from the drum, or bring ${a} ${cm} cm closer`;
+}
+
+/** "3 centimetres closer" */
+export function moveSpoken(moveCm: number): string {
+  return `${cmSpoken(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
+}
+
+/** What to mind: always the kind's own, and beside a move whatever keeps hands and heads whole. */
+export function cautionsFor(context: AdviceContext, moves: boolean): string[] {
+  const { moveWarning, phantomCaution } = pairKind(context.kind);
+  const list: string[] = [];
+  if (moves) {
+    list.push(HOUSE, STOP);
+    if (moveWarning) list.push(moveWarning);
+  }
+  if (phantomCaution) {
+    if (!moves) list.push(HOUSE);
+    list.push(phantomCaution);
+  }
+  return list;
+}
+
+/** An advice without numbers. */
+export function plainAdvice(
+  action: Advice['action'],
+  text: string,
+  callOut: string,
+  sureness: string,
+  cautions: string[],
+): Advice {
+  return { action, moveCm: null, delayLaterMs: null, text, callOut, sureness, notes: [], cautions };
+}
