@@ -1,0 +1,92 @@
+/** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
+import type { Reading } from '../dsp/reading';
+import { watchInput } from './inputWatch';
+import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from './link';
+import { loadMeter, Meter } from './meter';
+import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
+import { contextProblem, faultProblem, inputProblem, knownProblem, requireWorklet } from './problems';
+import { openContext, watchContext } from './realtimeContext';
+
+/** an interface's first half second is its own switching on */
+const SKIP_SECONDS = 0.5;
+
+/** The inputs by name; empty until the page was allowed to use one. */
+export async function listInputs(): Promise<InputDevice[]> {
+  if (!navigator.mediaDevices?.enumerateDevices) throw knownProblem('insecure-page');
+  const devices = await navigator.mediaDevices.enumerateDevices().catch(() => []);
+  return devices
+    .filter((device) => device.kind === 'audioinput' && device.deviceId !== '' && device.deviceId !== 'communications')
+    .map((device, i) => ({ deviceId: device.deviceId, label: device.label || `Input ${i + 1}` }));
+}
+
+/**
+ * Call it from a press: the browser asks for permission.
+ * @param deviceId null: the system's default input
+ * @throws ProblemError
+ */
+export async function openInterface(
+  deviceId: string | null,
+  settings: MeterSettings,
+  events: MeterEvents,
+): Promise<MeterLink> {
+  const devices = navigator.mediaDevices;
+  if (!devices?.getUserMedia) throw knownProblem('insecure-page');
+  requireWorklet();
+
+  // the input first: then the context can take the device's own rate, and nothing is resampled
+  let stream: MediaStream;
+  try {
+    stream = await devices.getUserMedia({ audio: constraints(deviceId) });
+  } catch (thrown) {
+    throw inputProblem(thrown);
+  }
+  const [track] = stream.getAudioTracks();
+  if (!track) throw knownProblem('no-device');
+  const cleanUp: (() => void)[] = [() => track.stop()];
+  const close = async (): Promise<void> => {
+    for (const step of cleanUp.splice(0).reverse()) step();
+  };
+
+  try {
+    const context = openContext({ sampleRate: track.getSettings().sampleRate, silent: true });
+    cleanUp.push(() => void context.close().catch(() => undefined));
+    await loadMeter(context);
+    const source = context.createMediaStreamSource(stream);
+    const check = new OneSignalCheck();
+    const onReading = (reading: Reading): void => {
+      const finding = check.push(reading, track.getSettings() as TrackFacts);
+      if (finding && 'problem' in finding) events.onProblem(finding.problem);
+      if (finding && 'over' in finding) events.onProblemOver?.(finding.over);
+      events.onReading(reading);
+    };
+    const handlers = { onReading, onFault: (thrown: unknown) => events.onProblem(faultProblem(thrown).problem) };
+    const meter = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
+    cleanUp.push(() => meter.disconnect());
+    const over = (code: Parameters<NonNullable<MeterEvents['onProblemOver']>>[0]): void => events.onProblemOver?.(code);
+    cleanUp.push(watchInput(track, devices, (problem) => events.onProblem(problem), over));
+    cleanUp.push(await watchContext(context, (problem) => events.onProblem(problem), over));
+
+    return {
+      label: track.label || 'Audio input',
+      sampleRate: context.sampleRate,
+      hold: (on) => meter.hold(on),
+      invertB: (on) => meter.invertB(on),
+      restart: (next) => meter.restart(next),
+      setMonitorGain: () => undefined, // open microphones are never played back
+      close,
+    };
+  } catch (thrown) {
+    await close();
+    throw contextProblem(thrown);
+  }
+}
+
+function constraints(deviceId: string | null): MediaTrackConstraints {
+  return {
+    ...(deviceId === null ? {} : { deviceId: { exact: deviceId } }),
+    channelCount: { ideal: 2 },
+    echoCancellation: false,
+    noiseSuppression: false,
+    autoGainControl: false,
+  };
+}

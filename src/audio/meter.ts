@@ -1,0 +1,135 @@
+/** The page's end of one meter node: messages, frames given back, faults, a new node after a fault. */
+import meterUrl from '../../worklets/meter.ts?worker&url';
+import { readingFromFrame } from '../dsp/frame';
+import type { Reading } from '../dsp/reading';
+import {
+  type FromMeter,
+  type MeterProcessorOptions,
+  PROCESSOR_NAME,
+  PROTOCOL_VERSION,
+  type ToMeter,
+} from '../protocol/messages';
+import type { MeterSettings } from './link';
+import { faultProblem } from './problems';
+
+export interface MeterHandlers {
+  /** `last`: the answer to `flush` */
+  onReading(reading: Reading, last: boolean): void;
+  /** the node is silent from here on, until `restart` */
+  onFault(thrown: unknown): void;
+}
+
+export interface MeterRun {
+  skipSeconds?: number;
+  readingsPerSecond?: number;
+}
+
+/** @throws ProblemError `worklet-fault` */
+export async function loadMeter(context: BaseAudioContext): Promise<void> {
+  try {
+    await context.audioWorklet.addModule(meterUrl);
+  } catch (thrown) {
+    throw faultProblem(thrown);
+  }
+}
+
+/** `loadMeter` comes first. */
+export class Meter {
+  private node: AudioWorkletNode;
+  private faulty = false;
+
+  constructor(
+    private readonly context: BaseAudioContext,
+    private settings: MeterSettings,
+    private readonly run: MeterRun,
+    private readonly handlers: MeterHandlers,
+    private source: AudioNode,
+  ) {
+    this.node = this.build();
+  }
+
+  hold(on: boolean): void {
+    this.send({ type: 'hold', on });
+  }
+
+  invertB(on: boolean): void {
+    this.settings = { ...this.settings, invertB: on };
+    this.send({ type: 'invert-b', on });
+  }
+
+  restart(settings: MeterSettings): void {
+    this.settings = settings;
+    if (this.faulty) {
+      this.disconnect();
+      this.faulty = false;
+      this.node = this.build();
+      return;
+    }
+    this.send({ type: 'invert-b', on: settings.invertB });
+    this.send({ type: 'restart', maxLagMs: settings.maxLagMs, swapped: settings.swapped });
+  }
+
+  /** Ask for the reading at the stream's end. */
+  flush(): void {
+    this.send({ type: 'flush' });
+  }
+
+  /** Another source of the same kind takes over. */
+  feedFrom(source: AudioNode): void {
+    this.source = source;
+    source.connect(this.node);
+  }
+
+  disconnect(): void {
+    this.node.port.onmessage = null;
+    this.node.onprocessorerror = null;
+    try {
+      this.source.disconnect(this.node);
+    } catch {
+      // not connected any more
+    }
+  }
+
+  /** @throws ProblemError `worklet-fault` */
+  private build(): AudioWorkletNode {
+    const processorOptions: MeterProcessorOptions = { version: PROTOCOL_VERSION, ...this.settings, ...this.run };
+    let node: AudioWorkletNode;
+    try {
+      // no output: it runs without a connection to the destination, and can't be heard
+      node = new AudioWorkletNode(this.context, PROCESSOR_NAME, {
+        numberOfInputs: 1,
+        numberOfOutputs: 0,
+        channelCount: 2,
+        channelCountMode: 'explicit',
+        channelInterpretation: 'discrete',
+        processorOptions,
+      });
+    } catch (thrown) {
+      throw faultProblem(thrown);
+    }
+    node.port.onmessage = (event: MessageEvent<FromMeter>) => this.receive(event.data);
+    node.onprocessorerror = () => this.fail('its audio thread failed');
+    this.source.connect(node);
+    return node;
+  }
+
+  private receive(message: FromMeter): void {
+    if (message.type === 'fault') this.fail(message.text);
+    if (message.type !== 'reading') return;
+    const { buffer, last } = message;
+    // unpacked into arrays of its own, so the buffer can go straight back
+    const reading = readingFromFrame(new Float64Array(buffer));
+    this.node.port.postMessage({ type: 'frame', buffer } satisfies ToMeter, [buffer]);
+    this.handlers.onReading(reading, last);
+  }
+
+  private fail(thrown: unknown): void {
+    if (this.faulty) return;
+    this.faulty = true;
+    this.handlers.onFault(thrown);
+  }
+
+  private send(message: ToMeter): void {
+    this.node.port.postMessage(message);
+  }
+}

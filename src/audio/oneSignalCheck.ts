@@ -1,0 +1,57 @@
+/**
+ * Are the two channels really two? Settings don't tell: with voice processing on, or from a mono device, a browser
+ * delivers one signal twice and still says "2 channels". Two inputs never agree in every bit while there is signal.
+ */
+import type { Reading } from '../dsp/reading';
+import type { Problem } from './link';
+
+/** for so long beyond the engine's own second, s of the stream */
+const SURE_SECONDS = 0.3;
+
+export interface TrackFacts {
+  channelCount?: number | undefined;
+  echoCancellation?: boolean | string | undefined;
+  noiseSuppression?: boolean | undefined;
+  autoGainControl?: boolean | undefined;
+}
+
+export class OneSignalCheck {
+  private sinceSeconds: number | null = null;
+  private reported: Problem | null = null;
+
+  /** @returns the problem once when it appears, its code in `over` once when it is gone, else null */
+  push(reading: Reading, facts: TrackFacts): { problem: Problem } | { over: Problem['code'] } | null {
+    const { streamSeconds, bitIdentical, gap, a, b } = reading;
+    if (gap || a.silent || b.silent) {
+      this.sinceSeconds = null;
+      return null;
+    }
+    if (!bitIdentical) {
+      this.sinceSeconds = null;
+      const was = this.reported;
+      this.reported = null;
+      return was ? { over: was.code } : null;
+    }
+    if (this.sinceSeconds === null || streamSeconds < this.sinceSeconds) this.sinceSeconds = streamSeconds;
+    if (this.reported || streamSeconds - this.sinceSeconds < SURE_SECONDS) return null;
+    this.reported = oneSignalProblem(facts);
+    return { problem: this.reported };
+  }
+}
+
+function oneSignalProblem(facts: TrackFacts): Problem {
+  const on: string[] = [];
+  if (facts.echoCancellation) on.push('echo cancellation');
+  if (facts.noiseSuppression) on.push('noise suppression');
+  if (facts.autoGainControl) on.push('automatic gain');
+  if (on.length > 0) {
+    return {
+      code: 'processing-on',
+      text: `Both channels carry one and the same signal because ${on.join(' and ')} is on; switch voice processing off for this input, in the browser and in the system, then connect again.`,
+    };
+  }
+  return {
+    code: 'one-channel',
+    text: 'Both channels carry one and the same signal: the input is mono, or voice processing is on; choose an input with two channels and switch processing off for it, then connect again.',
+  };
+}

@@ -1,0 +1,163 @@
+/** A recording as people choose it: one stereo WAV, or two mono WAVs, read into A and B. */
+import { readWav, type Wav, WavError } from '../files/readWav';
+import type { ProblemError } from './link';
+import { problem } from './problems';
+
+/** What a `File` offers here. */
+export interface ChosenFile {
+  readonly name: string;
+  readonly size: number;
+  arrayBuffer(): Promise<ArrayBuffer>;
+}
+
+export interface Recording {
+  /** file names, and whatever the person should know about how they were read */
+  label: string;
+  /** Hz */
+  sampleRate: number;
+  frames: number;
+  /** Fill both with frames from `fromFrame` on; returns the frames written. */
+  readInto(fromFrame: number, a: Float32Array, b: Float32Array): number;
+}
+
+/** a page can't hold more of a file than this (2 GiB less a little) */
+const MOST_BYTES = 2 ** 31 - 2 ** 16;
+
+/**
+ * @param files one, or two in the order A, B
+ * @throws ProblemError
+ */
+export async function loadRecording(files: readonly ChosenFile[]): Promise<Recording> {
+  const [first, second] = files;
+  if (!first) throw problem('empty-file', 'No file was chosen; choose one stereo WAV, or two mono WAVs together.');
+  if (files.length > 2) {
+    throw problem(
+      'files-differ',
+      `${files.length} files were chosen; choose one stereo WAV, or two mono WAVs together.`,
+    );
+  }
+  const a = await readChosen(first);
+  return second ? pairOf(first, a, second, await readChosen(second)) : stereoOf(first, a);
+}
+
+function stereoOf(file: ChosenFile, wav: Wav): Recording {
+  if (wav.channels < 2) {
+    throw problem(
+      'unsupported-file',
+      `${file.name} has one channel; choose it together with the other microphone’s file, or choose a stereo file.`,
+    );
+  }
+  const remarks = [
+    ...(wav.channels > 2 ? [`channels 1 and 2 of ${wav.channels}`] : []),
+    ...(wav.truncated ? ['cut short, read as far as it goes'] : []),
+  ];
+  return {
+    label: labelled(file.name, remarks),
+    sampleRate: wav.sampleRate,
+    frames: wav.frames,
+    readInto(fromFrame, a, b) {
+      wav.readInto(1, fromFrame, b);
+      return wav.readInto(0, fromFrame, a);
+    },
+  };
+}
+
+function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording {
+  for (const [file, wav] of [
+    [fileA, a],
+    [fileB, b],
+  ] as const) {
+    if (wav.channels !== 1) {
+      throw problem(
+        'files-differ',
+        `${file.name} has ${wav.channels} channels; choose it alone, or choose two mono files together.`,
+      );
+    }
+  }
+  if (a.sampleRate !== b.sampleRate) {
+    throw problem(
+      'files-differ',
+      `The two files have different rates (${a.sampleRate} and ${b.sampleRate} Hz); export both at one rate from the same take.`,
+    );
+  }
+  const frames = Math.min(a.frames, b.frames);
+  const apart = Math.abs(a.frames - b.frames) / a.sampleRate;
+  const remarks = [
+    ...(apart > 0 ? [`lengths differ by ${apart < 0.01 ? '< 0.01' : apart.toFixed(2)} s, the shorter one counts`] : []),
+    ...(a.truncated || b.truncated ? ['cut short, read as far as it goes'] : []),
+  ];
+  return {
+    label: labelled(`A: ${fileA.name} · B: ${fileB.name}`, remarks),
+    sampleRate: a.sampleRate,
+    frames,
+    readInto(fromFrame, intoA, intoB) {
+      const wanted = Math.max(0, Math.min(intoA.length, frames - fromFrame));
+      a.readInto(0, fromFrame, intoA.subarray(0, wanted));
+      return b.readInto(0, fromFrame, intoB.subarray(0, wanted));
+    },
+  };
+}
+
+async function readChosen(file: ChosenFile): Promise<Wav> {
+  const tooLarge = problem(
+    'unsupported-file',
+    `${file.name} is too large to read here; cut out the passage with the drum.`,
+  );
+  if (file.size > MOST_BYTES) throw tooLarge;
+  let bytes: ArrayBuffer;
+  try {
+    bytes = await file.arrayBuffer();
+  } catch (thrown) {
+    if (thrown instanceof RangeError) throw tooLarge;
+    throw problem('not-audio', `${file.name} could not be opened; see that it is still there and choose it again.`);
+  }
+  try {
+    return readWav(new Uint8Array(bytes));
+  } catch (thrown) {
+    throw wavProblem(file.name, thrown);
+  }
+}
+
+function wavProblem(name: string, thrown: unknown): ProblemError {
+  if (!(thrown instanceof WavError)) return problem('not-audio', `${name} could not be read; export it again as WAV.`);
+  const codes = {
+    'not-audio': 'not-audio',
+    'too-short': 'not-audio',
+    unsupported: 'unsupported-file',
+    empty: 'empty-file',
+  } as const;
+  return problem(codes[thrown.code], `${name}: ${thrown.message}`);
+}
+
+const labelled = (name: string, remarks: string[]): string =>
+  remarks.length > 0 ? `${name} (${remarks.join('; ')})` : name;
+
+/** frames decoded at a time: a slice costs a few ms, so the screen stays alive */
+const SLICE = 1 << 19;
+
+/**
+ * The recording as an AudioBuffer, decoded in slices with a pause after each.
+ * @throws ProblemError when it is longer than the browser can hold, or of a rate that it doesn't take
+ */
+export async function toAudioBuffer(recording: Recording): Promise<AudioBuffer> {
+  const { frames, sampleRate } = recording;
+  let buffer: AudioBuffer;
+  try {
+    buffer = new AudioBuffer({ numberOfChannels: 2, length: frames, sampleRate });
+  } catch {
+    const kind = sampleRate < 8000 || sampleRate > 96000 ? `its rate of ${sampleRate} Hz` : 'its length';
+    const text = `This browser can’t take the recording because of ${kind}; convert or cut it and try again.`;
+    throw problem('unsupported-file', text);
+  }
+  const a = new Float32Array(Math.min(SLICE, frames));
+  const b = new Float32Array(a.length);
+  for (let at = 0; at < frames; ) {
+    const got = recording.readInto(at, a, b);
+    if (got === 0) break;
+    buffer.copyToChannel(a.subarray(0, got), 0, at);
+    buffer.copyToChannel(b.subarray(0, got), 1, at);
+    at += got;
+    await new Promise((resolve) => setTimeout(resolve, 0));
+  }
+  return buffer;
+}
