@@ -1,11 +1,11 @@
 /** The newest HITS_KEPT hits, as parallel arrays: slot = (serial − 1) mod HITS_KEPT. Nothing is allocated after construction. */
 import { BAND_COUNT, HITS_KEPT, SPECTRUM_POINTS } from './reading';
 
-/** Octave bands in which the drum's own low band is looked for: low edges every 1/6 octave from 35 Hz. */
-export const OCTAVE_BANDS = 49;
-export const octaveLowHz = (k: number): number => 35 * 2 ** (k / 6);
-/** the drum's own low band is looked for among the bands whose low edge is below this */
-export const LOW_BAND_EDGES = 25;
+/** The octave bands of IEC 61260 (mid 31.5 Hz, 63 Hz … 8 kHz; base 2, from memory), in which the drum's own low band is looked for. */
+export const OCTAVE_BANDS = 9;
+export const octaveLowHz = (k: number): number => (1000 / Math.SQRT2) * 2 ** (k - 5);
+/** the drum's own low band is one of the bands up to mid 500 Hz */
+export const LOW_BANDS = 5;
 
 const numbers = (n = HITS_KEPT): Float64Array => new Float64Array(n);
 

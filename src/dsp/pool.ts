@@ -2,15 +2,15 @@
  * From single hits to one answer: which hits belong to one drum, what most of them say, and whether that is sure.
  * Two witnesses, first arrivals and the waveform's correlation; where both are sure and contradict, there is no answer.
  */
+import { FATES } from './frame';
 import type { HitStore } from './hitStore';
-import { HITS_KEPT } from './reading';
+import { HITS_KEPT, type HitFate } from './reading';
+import { ModeFinder, POOL_HITS, Witness } from './witness';
 
-export const POOL_HITS = 16;
 export const HITS_NEEDED = 4;
 /** hits of one drum: level ratio within, dB · tilt within, dB */
 const SAME_DRUM_RATIO_DB = 5;
 const SAME_DRUM_TILT_DB = 10;
-const MODE_SECONDS = 0.00008;
 const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
 const PICK_SHARE = 0.75;
@@ -23,42 +23,16 @@ const LOW_END_ONLY_DB = 42;
 /** newest hits that must agree among themselves against the rest to say that something moved */
 const MOVED_HITS = 3;
 
-export enum Fate {
-  used = 0,
-  pending = 1,
-  noArrival = 2,
-  disagrees = 3,
-  otherDrum = 4,
-  clipped = 5,
-  quiet = 6,
-  oneSideOnly = 7,
-  gap = 8,
-  old = 9,
-}
-
-/** What one witness says. Delays in samples. */
-class Witness {
-  /** members of the mode, and candidates in all */
-  members = 0;
-  candidates = 0;
-  /** weight of the mode over all weight */
-  share = 0;
-  delay = Number.NaN;
-  sign = 0;
-  /** median absolute deviation of the members, samples */
-  spread = Number.NaN;
-  sure = false;
-
-  none(): void {
-    this.members = 0;
-    this.candidates = 0;
-    this.share = 0;
-    this.delay = Number.NaN;
-    this.sign = 0;
-    this.spread = Number.NaN;
-    this.sure = false;
-  }
-}
+const fate = (f: HitFate): number => FATES.indexOf(f);
+const FATE = {
+  used: fate('used'),
+  noArrival: fate('no-arrival'),
+  disagrees: fate('disagrees'),
+  otherDrum: fate('other-drum'),
+  clipped: fate('clipped'),
+  oneSideOnly: fate('one-side-only'),
+  old: fate('old'),
+};
 
 export class Pool {
   /** slots of the hits in the running, oldest first; those of the chosen drum are marked */
@@ -90,17 +64,12 @@ export class Pool {
   /** mostly, noise hides where the drum begins */
   hidden = false;
 
-  private readonly modeSamples: number;
   private readonly witnessSamples: number;
   private readonly spreadSamples: number;
-  private readonly weight = new Float64Array(POOL_HITS);
-  private readonly value = new Float64Array(POOL_HITS);
-  private readonly valueSign = new Float64Array(POOL_HITS);
-  private readonly member = new Uint8Array(POOL_HITS);
-  private readonly sorted = new Float64Array(POOL_HITS);
+  private readonly mode: ModeFinder;
 
   constructor(sampleRate: number) {
-    this.modeSamples = MODE_SECONDS * sampleRate;
+    this.mode = new ModeFinder(sampleRate);
     this.witnessSamples = WITNESS_SECONDS * sampleRate;
     this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
   }
@@ -115,7 +84,7 @@ export class Pool {
       this.chooseDrum(store);
       this.judgePicks(store);
     }
-    for (let i = 0; i < this.length; i++) this.inMode[i] = this.member[i] as number;
+    for (let i = 0; i < this.length; i++) this.inMode[i] = this.mode.member[i] as number;
     this.judgeWaves(store);
     this.decide();
     this.setFates(store);
@@ -193,12 +162,12 @@ export class Pool {
       const s = this.slots[i] as number;
       const q = store.pickQuality[s] as number;
       const usable = this.ofDrum[i] && !Number.isNaN(store.pickDelay[s] as number) && q >= USABLE_QUALITY;
-      this.weight[i] = usable ? Math.min(1, q / FULL_QUALITY) : 0;
-      this.value[i] = store.pickDelay[s] as number;
-      this.valueSign[i] = store.pickSign[s] as number;
+      this.mode.weight[i] = usable ? Math.min(1, q / FULL_QUALITY) : 0;
+      this.mode.value[i] = store.pickDelay[s] as number;
+      this.mode.sign[i] = store.pickSign[s] as number;
     }
     const w = this.picks;
-    this.mode(w);
+    this.mode.find(this.length, w);
     w.sure =
       w.members >= HITS_NEEDED &&
       w.share >= PICK_SHARE &&
@@ -210,56 +179,13 @@ export class Pool {
     for (let i = 0; i < this.length; i++) {
       const s = this.slots[i] as number;
       const clear = this.ofDrum[i] && (store.waveRival[s] as number) < CLEAR_RIVAL;
-      this.weight[i] = clear ? 1 : 0;
-      this.value[i] = store.waveDelay[s] as number;
-      this.valueSign[i] = store.waveSign[s] as number;
+      this.mode.weight[i] = clear ? 1 : 0;
+      this.mode.value[i] = store.waveDelay[s] as number;
+      this.mode.sign[i] = store.waveSign[s] as number;
     }
     const w = this.waves;
-    this.mode(w);
+    this.mode.find(this.length, w);
     w.sure = w.members >= HITS_NEEDED && w.share >= WAVE_SHARE && 2 * w.candidates >= this.drumHits;
-  }
-
-  /** The neighbourhood (± MODE_SECONDS, same sign) with most weight; its median and spread. */
-  private mode(out: Witness): void {
-    out.none();
-    let all = 0;
-    let best = 0;
-    let centre = -1;
-    for (let i = 0; i < this.length; i++) {
-      const w = this.weight[i] as number;
-      if (w <= 0) continue;
-      out.candidates++;
-      all += w;
-      let sum = 0;
-      for (let j = 0; j < this.length; j++) if (this.near(i, j)) sum += this.weight[j] as number;
-      if (sum > best) {
-        best = sum;
-        centre = i;
-      }
-    }
-    this.member.fill(0);
-    if (centre < 0) return;
-    let n = 0;
-    for (let j = 0; j < this.length; j++) {
-      if (!this.near(centre, j)) continue;
-      this.member[j] = 1;
-      this.sorted[n++] = this.value[j] as number;
-    }
-    out.members = n;
-    out.share = best / all;
-    out.sign = this.valueSign[centre] as number;
-    out.delay = median(this.sorted, n);
-    for (let k = 0; k < n; k++) this.sorted[k] = Math.abs((this.sorted[k] as number) - out.delay);
-    out.spread = median(this.sorted, n);
-  }
-
-  private near(i: number, j: number): boolean {
-    return (
-      (this.weight[i] as number) > 0 &&
-      (this.weight[j] as number) > 0 &&
-      this.valueSign[i] === this.valueSign[j] &&
-      Math.abs((this.value[i] as number) - (this.value[j] as number)) <= this.modeSamples
-    );
   }
 
   /** If the newest hits agree with each other against the answer, the ones before them are history. */
@@ -269,8 +195,8 @@ export class Pool {
     let newest = -1;
     let oldest = -1;
     for (let i = this.length - 1; i >= 0; i--) {
-      if ((this.weight[i] as number) <= 0) continue;
-      if (this.member[i] || (newest >= 0 && !this.near(newest, i))) break;
+      if ((this.mode.weight[i] as number) <= 0) continue;
+      if (this.mode.member[i] || (newest >= 0 && !this.mode.near(newest, i))) break;
       if (newest < 0) newest = i;
       oldest = i;
       against++;
@@ -310,7 +236,7 @@ export class Pool {
     this.uncertainty = Number.NaN;
     if (from === null) return;
     if (from === w) {
-      for (let i = 0; i < this.length; i++) this.inMode[i] = this.member[i] as number;
+      for (let i = 0; i < this.length; i++) this.inMode[i] = this.mode.member[i] as number;
     }
     this.members = from.members;
     this.agreement = from.members / Math.max(1, this.drumHits);
@@ -324,33 +250,17 @@ export class Pool {
     const inRunning = this.length > 0 ? this.serialOf(store, this.slots[0] as number) : store.count + 1;
     for (let serial = store.first; serial < inRunning; serial++) {
       const s = store.slot(serial);
-      if (store.hasArrival[s]) store.fate[s] = Fate.old;
+      if (store.hasArrival[s]) store.fate[s] = FATE.old;
     }
     for (let i = 0; i < this.length; i++) {
       const s = this.slots[i] as number;
-      if (store.clipped[s]) store.fate[s] = Fate.clipped;
-      else if (store.oneSided[s]) store.fate[s] = Fate.oneSideOnly;
-      else if (!this.ofDrum[i]) store.fate[s] = Fate.otherDrum;
-      else if (this.inMode[i]) store.fate[s] = Fate.used;
+      if (store.clipped[s]) store.fate[s] = FATE.clipped;
+      else if (store.oneSided[s]) store.fate[s] = FATE.oneSideOnly;
+      else if (!this.ofDrum[i]) store.fate[s] = FATE.otherDrum;
+      else if (this.inMode[i]) store.fate[s] = FATE.used;
       else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
-        store.fate[s] = Fate.noArrival;
-      else store.fate[s] = Fate.disagrees;
+        store.fate[s] = FATE.noArrival;
+      else store.fate[s] = FATE.disagrees;
     }
   }
-}
-
-/** Median of the first n values; sorts them in place. Real-time safe: yes. */
-export function median(values: Float64Array, n: number): number {
-  if (n === 0) return Number.NaN;
-  for (let i = 1; i < n; i++) {
-    const v = values[i] as number;
-    let j = i - 1;
-    while (j >= 0 && (values[j] as number) > v) {
-      values[j + 1] = values[j] as number;
-      j--;
-    }
-    values[j + 1] = v;
-  }
-  const m = n >> 1;
-  return n % 2 ? (values[m] as number) : ((values[m - 1] as number) + (values[m] as number)) / 2;
 }

@@ -3,7 +3,7 @@
  * drum's own low band. Every hit counts alike (scaled to equal energy); A and B are brought to equal level:
  * A±B re the power sum = 10·log10(1 ± Re γ).
  */
-import { type HitStore, LOW_BAND_EDGES, OCTAVE_BANDS, octaveLowHz } from './hitStore';
+import { type HitStore, LOW_BANDS, OCTAVE_BANDS, octaveLowHz } from './hitStore';
 import type { Pool } from './pool';
 import { BAND_COUNT, BANDS, HITS_KEPT, SPECTRUM_POINTS, spectrumHz } from './reading';
 import { SUM_SECONDS } from './sumAnalyser';
@@ -174,13 +174,12 @@ export class SumPool {
       strongestA = Math.max(strongestA, this.octaveLevelA[k] as number);
       strongestB = Math.max(strongestB, this.octaveLevelB[k] as number);
     }
-    for (let k = 0; k < LOW_BAND_EDGES; k++) {
+    for (let k = 0; k < LOW_BANDS; k++) {
       if ((this.octaveLevelA[k] as number) < strongestA - WITHIN_STRONGEST_DB) continue;
       if ((this.octaveLevelB[k] as number) < strongestB - WITHIN_STRONGEST_DB) continue;
       if (!this.overNoise(store, k)) continue;
       const low = octaveLowHz(k);
-      if (Number.isNaN(this.bandCoherence(low, 2 * low))) return;
-      this.setFuller(store, k, low);
+      if (!Number.isNaN(this.bandCoherence(low, 2 * low))) this.setFuller(store, k, low);
       return;
     }
   }
