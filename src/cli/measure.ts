@@ -1,0 +1,202 @@
+/** Two channels through the engine, and the answer as the measuring command gives it. No process, no files. */
+
+import type { AdviceAction } from '../advice/advice';
+import { advise } from '../advice/advise';
+import { type PairKindId, pairKind } from '../advice/kinds';
+import { reasonSentence } from '../advice/sentences';
+import { notchesHz, pathCm, SUM_FLOOR_DB } from '../dsp/acoustics';
+import { Engine } from '../dsp/engine';
+import type { BandName, Fuller, HitReading, Polarity, Reading, ReadingState } from '../dsp/reading';
+
+export interface MeasureOptions {
+  kind?: PairKindId;
+  temperatureC?: number;
+  /** stop once so many hits were used; all of the stream when undefined */
+  hits?: number | undefined;
+}
+
+export interface MeasuredBand {
+  name: BandName;
+  lowHz: number;
+  highHz: number;
+  correlation: number | null;
+  coherence: number | null;
+  sumDb: number | null;
+  sumInvertedDb: number | null;
+  sumAsRecordedDb: number | null;
+}
+
+export interface MeasuredHit {
+  timeSeconds: number;
+  delaySamples: number | null;
+  polarity: Polarity | null;
+  used: boolean;
+}
+
+/** What was heard; `null` wherever there is no value, never NaN. */
+export interface Measurement {
+  sampleRate: number;
+  state: ReadingState;
+  reason: string;
+  hits: number;
+  hitsUsed: number;
+  polarity: Polarity | null;
+  delaySamples: number | null;
+  delayMs: number | null;
+  pathCm: number | null;
+  spreadSamples: number | null;
+  agreement: number | null;
+  uncertaintySamples: number | null;
+  correlation: number | null;
+  bands: MeasuredBand[];
+  fuller: Fuller | null;
+  fullerDb: number | null;
+  fullerLowHz: number | null;
+  fullerHighHz: number | null;
+  notchesHz: number[];
+  advice: { action: AdviceAction; moveCm: number | null; delayLaterMs: number | null; text: string };
+  perHit: MeasuredHit[];
+}
+
+/** Fill A and B (of equal length) with frames from `fromFrame` on; returns the frames written, 0 at the end. */
+export type BlockSource = (fromFrame: number, a: Float32Array, b: Float32Array) => number;
+
+const BLOCK_FRAMES = 4096;
+/** the newest hits stay in a reading for much longer than this, so none is missed between two looks */
+const LOOK_SECONDS = 0.5;
+const NOTCHES = 5;
+
+/**
+ * @param a, b samples of one length, full scale ±1
+ * @throws RangeError when the lengths differ or the rate is outside 8–384 kHz
+ */
+export function measureChannels(
+  a: Float32Array,
+  b: Float32Array,
+  sampleRate: number,
+  options: MeasureOptions = {},
+): Measurement {
+  if (a.length !== b.length) throw new RangeError(`b must have length ${a.length} but had length ${b.length}`);
+  const source: BlockSource = (from, intoA, intoB) => {
+    const block = a.subarray(from, from + intoA.length);
+    intoA.set(block);
+    intoB.set(b.subarray(from, from + intoB.length));
+    return block.length;
+  };
+  return measureSource(source, sampleRate, options);
+}
+
+/** The same from a source that hands out blocks. @throws RangeError when the rate is outside 8–384 kHz */
+export function measureSource(source: BlockSource, sampleRate: number, options: MeasureOptions = {}): Measurement {
+  const kind = options.kind ?? 'other';
+  const temperatureC = options.temperatureC ?? 20;
+  const engine = new Engine(sampleRate, { maxLagMs: pairKind(kind).maxLagMs });
+  const hits = new HitLog();
+  const blockA = new Float32Array(BLOCK_FRAMES);
+  const blockB = new Float32Array(BLOCK_FRAMES);
+  const lookFrames = options.hits === undefined ? LOOK_SECONDS * sampleRate : 0;
+
+  let lookedAt = 0;
+  for (let at = 0; ; ) {
+    const got = source(at, blockA, blockB);
+    if (got === 0) break;
+    engine.push(blockA.subarray(0, got), blockB.subarray(0, got));
+    at += got;
+    if (at - lookedAt < lookFrames) continue;
+    lookedAt = at;
+    hits.note(engine.reading());
+    if (options.hits !== undefined && hits.everUsed >= options.hits) break;
+  }
+  engine.flush();
+  const reading = engine.reading();
+  hits.note(reading);
+  return measurementOf(reading, hits.list(reading), kind, temperatureC);
+}
+
+/** Every hit of the stream, as last heard of: a reading holds the newest only. */
+class HitLog {
+  private readonly bySerial = new Map<number, HitReading>();
+  private readonly used = new Set<number>();
+
+  /** hits that were used in the running; one that was taken back does not count */
+  get everUsed(): number {
+    return this.used.size;
+  }
+
+  note(reading: Reading): void {
+    for (const hit of reading.perHit) {
+      this.bySerial.set(hit.serial, hit);
+      if (hit.fate === 'used') this.used.add(hit.serial);
+      else if (hit.fate !== 'old') this.used.delete(hit.serial);
+    }
+  }
+
+  /** `used` means: behind the reading at the end. */
+  list(last: Reading): MeasuredHit[] {
+    const usedNow = new Set(last.perHit.filter((hit) => hit.fate === 'used').map((hit) => hit.serial));
+    return [...this.bySerial.values()].map((hit) => ({
+      timeSeconds: hit.timeSeconds,
+      delaySamples: hit.delaySamples,
+      polarity: hit.polarity,
+      used: usedNow.has(hit.serial),
+    }));
+  }
+}
+
+function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId, temperatureC: number): Measurement {
+  const { state, polarity, delaySamples, sampleRate } = reading;
+  const measured = state === 'measured';
+  const delay = measured ? delaySamples : null;
+  const delaySeconds = delay === null ? null : delay / sampleRate;
+  const advice = advise(reading, { kind, temperatureC, invertB: false });
+  return plain({
+    sampleRate,
+    state,
+    reason: reasonSentence(reading),
+    hits: reading.hits,
+    hitsUsed: reading.hitsUsed,
+    polarity: measured ? polarity : null,
+    delaySamples: delay,
+    delayMs: delaySeconds === null ? null : delaySeconds * 1000,
+    pathCm: delaySeconds === null ? null : pathCm(delaySeconds, temperatureC),
+    spreadSamples: reading.spreadSamples,
+    agreement: reading.agreement,
+    uncertaintySamples: reading.uncertaintySamples,
+    correlation: reading.correlation,
+    bands: reading.bands.map((band) => ({
+      name: band.name,
+      lowHz: band.lowHz,
+      highHz: band.highHz,
+      correlation: band.correlation,
+      coherence: band.coherence,
+      sumDb: floored(band.sumDb),
+      sumInvertedDb: floored(band.sumInvertedDb),
+      sumAsRecordedDb: floored(band.sumAsRecordedDb),
+    })),
+    fuller: reading.fuller,
+    fullerDb: reading.fullerDb,
+    fullerLowHz: reading.fullerLowHz,
+    fullerHighHz: reading.fullerHighHz,
+    notchesHz: delaySeconds === null || polarity === null ? [] : notchesHz(delaySeconds, polarity).slice(0, NOTCHES),
+    advice: {
+      action: advice.action,
+      moveCm: advice.moveCm,
+      delayLaterMs: advice.delayLaterMs,
+      text: advice.text,
+    },
+    perHit,
+  });
+}
+
+/** a perfect null is −∞, which JSON can't say */
+const floored = (db: number | null): number | null => (db === null ? null : Math.max(SUM_FLOOR_DB, db));
+
+/** Numbers that are none become null, all others are cut to what they can mean. */
+function plain<T>(value: T): T {
+  if (typeof value === 'number') return (Number.isFinite(value) ? Number(value.toPrecision(9)) : null) as T;
+  if (Array.isArray(value)) return value.map(plain) as T;
+  if (typeof value === 'object' && value !== null) {
+    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, plain(inner)])) as T;
+  }
+  return value;
+}

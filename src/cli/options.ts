@@ -1,0 +1,128 @@
+/** The measuring command's arguments. */
+import { PAIR_KIND_IDS, type PairKindId } from '../advice/kinds';
+
+/** What is wrong with arguments or files: one sentence, and the command ends with 2. */
+export class UsageError extends Error {}
+
+export interface CommandOptions {
+  file: string;
+  /** B comes from another file */
+  bFile: string | null;
+  /** channels, from 1; null: not told */
+  a: number | null;
+  b: number | null;
+  kind: PairKindId;
+  temperatureC: number;
+  hits: number | undefined;
+  json: boolean;
+}
+
+export const USAGE = `npm run -s measure -- FILE.wav [options]
+  --a N            channel of microphone A, from 1 (default 1)
+  --b N            channel of microphone B (default 2; 1 with --b-file)
+  --b-file FILE2   B from a second file of the same rate and length
+  --kind KIND      what the two microphones are (default other):
+                   ${PAIR_KIND_IDS.join(' · ')}
+  --temperature C  of the air, °C (default 20)
+  --hits N         stop after N used hits
+  --json           one JSON object and nothing else`;
+
+/** a drummer plays somewhere in here; the speed of sound holds far beyond */
+const COLDEST_C = -40;
+const HOTTEST_C = 60;
+
+/**
+ * @returns null when only the usage was asked for
+ * @throws UsageError
+ */
+export function parseOptions(args: readonly string[]): CommandOptions | null {
+  const options: CommandOptions = {
+    file: '',
+    bFile: null,
+    a: null,
+    b: null,
+    kind: 'other',
+    temperatureC: 20,
+    hits: undefined,
+    json: false,
+  };
+  const files: string[] = [];
+  let onlyFiles = false;
+  for (let i = 0; i < args.length; i++) {
+    const arg = args[i] as string;
+    if (onlyFiles || !arg.startsWith('--')) {
+      if (!onlyFiles && arg.startsWith('-') && arg.length > 1) throw unknown(arg);
+      files.push(arg);
+      continue;
+    }
+    const equals = arg.indexOf('=');
+    const name = equals < 0 ? arg : arg.slice(0, equals);
+    const value = (): string => {
+      const given = equals < 0 ? args[++i] : arg.slice(equals + 1);
+      if (given === undefined || given === '') throw new UsageError(`${name} needs a value after it.`);
+      return given;
+    };
+    switch (name) {
+      case '--':
+        onlyFiles = true;
+        break;
+      case '--help':
+        return null;
+      case '--json':
+        if (equals >= 0) throw new UsageError('--json takes no value.');
+        options.json = true;
+        break;
+      case '--a':
+        options.a = counted(name, value());
+        break;
+      case '--b':
+        options.b = counted(name, value());
+        break;
+      case '--b-file':
+        options.bFile = value();
+        break;
+      case '--kind':
+        options.kind = kindOf(value());
+        break;
+      case '--temperature':
+        options.temperatureC = temperatureOf(value());
+        break;
+      case '--hits':
+        options.hits = counted(name, value());
+        break;
+      default:
+        throw unknown(name);
+    }
+  }
+  const [file] = files;
+  if (!file)
+    throw new UsageError('no file was named; give a WAV recording of the two microphones (--help lists the options).');
+  if (files.length > 1) {
+    throw new UsageError(
+      `one file is measured at a time, but ${files.length} were named; B from a second file goes with --b-file.`,
+    );
+  }
+  return { ...options, file };
+}
+
+function counted(name: string, text: string): number {
+  const value = /^\d{1,9}$/.test(text) ? Number(text) : 0;
+  if (value < 1) throw new UsageError(`${name} needs a whole number from 1 up, not “${text}”.`);
+  return value;
+}
+
+function temperatureOf(text: string): number {
+  const value = /^[+-]?\d*\.?\d+$/.test(text) ? Number(text) : Number.NaN;
+  if (!(value >= COLDEST_C && value <= HOTTEST_C)) {
+    throw new UsageError(`--temperature needs degrees Celsius from ${COLDEST_C} to ${HOTTEST_C}, not “${text}”.`);
+  }
+  return value;
+}
+
+function kindOf(text: string): PairKindId {
+  const kind = PAIR_KIND_IDS.find((id) => id === text);
+  if (!kind) throw new UsageError(`--kind doesn’t know “${text}”; it knows ${PAIR_KIND_IDS.join(', ')}.`);
+  return kind;
+}
+
+const unknown = (name: string): UsageError => new UsageError(`there is no option ${name}; --help lists the options.`);

@@ -1,0 +1,53 @@
+/** The measuring command without its process: arguments in; text out, and the exit status. */
+import { type Measurement, measureSource } from './measure';
+import { parseOptions, USAGE, UsageError } from './options';
+import { report } from './report';
+import { openTake } from './takes';
+
+/** The JSON object: what was read, and what was heard. */
+export interface CommandResult extends Measurement {
+  file: string;
+  bFile: string | null;
+  channels: number;
+  durationSeconds: number;
+  a: number;
+  b: number;
+  /** a file ends before its header says so: read as far as it goes */
+  truncated: boolean;
+}
+
+export interface CommandOutcome {
+  stdout: string;
+  stderr: string;
+  /** 0: the file was read, whatever came out · 2: unusable arguments or files */
+  status: 0 | 2;
+}
+
+/** Never throws. */
+export function runMeasure(args: readonly string[]): CommandOutcome {
+  try {
+    const options = parseOptions(args);
+    if (!options) return { stdout: `${USAGE}\n`, stderr: '', status: 0 };
+    const take = openTake(options);
+    const { sampleRate, channels, frames, a, b, truncated } = take;
+    const measurement = measureSource(take.source, sampleRate, options);
+    const result: CommandResult = {
+      file: options.file,
+      bFile: options.bFile,
+      channels,
+      durationSeconds: frames / sampleRate,
+      a,
+      b,
+      truncated,
+      ...measurement,
+    };
+    const text = options.json ? JSON.stringify(result, null, 2) : report(result);
+    return { stdout: `${text}\n`, stderr: '', status: 0 };
+  } catch (thrown) {
+    const text =
+      thrown instanceof UsageError
+        ? thrown.message
+        : `the measurement failed (${String(thrown)}); nothing was changed.`;
+    return { stdout: '', stderr: `measure: ${text}\n`, status: 2 };
+  }
+}
