@@ -49,6 +49,12 @@ export function msText(ms: number): string {
   return `${plain(Math.abs(ms), 2)} ms`;
 }
 
+/** "2.95 milliseconds": to be said over talkback. */
+export function msSpoken(ms: number): string {
+  const text = plain(Math.abs(ms), 2);
+  return text === '1' ? '1 millisecond' : `${text} milliseconds`;
+}
+
 /** "4 mm", "1.3 cm", "12 cm": a scatter or an uncertainty; never 0. */
 export function spanText(cm: number): string {
   const x = Math.abs(cm);

@@ -15,8 +15,8 @@ export function named(letter: 'A' | 'B', context: AdviceContext): string {
 
 /** Where a sum is fuller, in terms of B's real switch: the meter's own invert turns "as it stands" round. */
 export function standText(prefers: SumVote['prefers'], context: AdviceContext): string {
-  if (context.invertB) return prefers === 'as-is' ? "with B inverted, as the meter's invert has it" : 'with B as wired';
-  return prefers === 'as-is' ? 'as it stands' : 'with B inverted';
+  if (context.invertB) return prefers === 'as-is' ? 'with B inverted, as the meter has it' : 'with B as wired';
+  return prefers === 'as-is' ? 'with B as it is' : 'with B inverted';
 }
 
 /** "the low end (60–120 Hz) is 3.5 dB fuller with B inverted" */

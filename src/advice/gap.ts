@@ -1,0 +1,64 @@
+/** An arrival in the units of a stand, and what can be done about it: a move, or a delay later. */
+import type { Polarity, Reading } from '../dsp/reading';
+import { cmPerSample, roundDelayMs, roundPathCm } from './format';
+import type { PairKind } from './kinds';
+import type { SumVote } from './sums';
+
+/** a move is never smaller than this many times the repeats-within */
+const MOVE_PER_REPEATS = 2;
+
+/** An arrival in the units of a stand. */
+export interface Gap {
+  polarity: Polarity;
+  delayMs: number;
+  /** path B − A, cm: positive: B hears the drum later */
+  pathCm: number;
+  /** repeats within, cm; 0 where unknown */
+  repeatsCm: number;
+  /** 90 % uncertainty, cm; null where unknown */
+  uncertaintyCm: number | null;
+}
+
+/** The arrival of a reading; null where it hasn't one. */
+export function gapOf(reading: Reading, temperatureC: number): Gap | null {
+  const { polarity, delaySamples, sampleRate, spreadSamples, uncertaintySamples } = reading;
+  if (polarity === null || delaySamples === null || !Number.isFinite(delaySamples) || !(sampleRate > 0)) return null;
+  const cm = cmPerSample(sampleRate, temperatureC);
+  const scaled = (x: number | null): number | null => (x !== null && Number.isFinite(x) ? Math.abs(x) * cm : null);
+  return {
+    polarity,
+    delayMs: (delaySamples / sampleRate) * 1000,
+    pathCm: delaySamples * cm,
+    repeatsCm: scaled(spreadSamples) ?? 0,
+    uncertaintyCm: scaled(uncertaintySamples),
+  };
+}
+
+/** Can the two be brought together by moving a stand? */
+export function canMove(kind: PairKind, pathCm: number): boolean {
+  return kind.movable && (kind.movableUpToCm === null || Math.abs(pathCm) <= kind.movableUpToCm);
+}
+
+/** The move, cm, positive: B towards the drum; null: too small to be worth it, or to be known. */
+export function moveOf(kind: PairKind, gap: Gap): number | null {
+  if (!canMove(kind, gap.pathCm)) return null;
+  const uncertainty = gap.uncertaintyCm ?? 0;
+  const known = Math.max(gap.repeatsCm, uncertainty);
+  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, uncertainty)) return null;
+  const move = roundPathCm(gap.pathCm, known);
+  return move === 0 || Math.abs(move) < MOVE_PER_REPEATS * gap.repeatsCm ? null : move;
+}
+
+/** The delay to apply later, ms, positive: delay A. Null within the tolerance, or where repeats or uncertainty drown it. */
+export function laterMs(kind: PairKind, gap: Gap): number | null {
+  const unsureCm = Math.max(gap.uncertaintyCm ?? 0, MOVE_PER_REPEATS * gap.repeatsCm);
+  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, unsureCm)) return null;
+  const unsureMs = Math.abs(gap.delayMs / gap.pathCm) * unsureCm;
+  const ms = roundDelayMs(gap.delayMs, unsureMs);
+  return ms === 0 ? null : ms;
+}
+
+/** Does the low end's sum, as things stand, say the opposite of the first push? */
+export function conflicts(vote: SumVote | null, gap: Gap): vote is SumVote {
+  return vote !== null && (vote.prefers === 'inverted') !== (gap.polarity === 'inverted');
+}

@@ -1,0 +1,76 @@
+/** What stands beside an answer: whatever contradicts it, is unusual, or limits it. One sentence each. */
+import type { Polarity, Reading } from '../dsp/reading';
+import type { AdviceContext } from './advice';
+import { push } from './answers';
+import { bandText, cmText, dbText } from './format';
+import { conflicts, type Gap } from './gap';
+import type { PairKind } from './kinds';
+import { opposingVote, predictedLowEndVote, type SumVote } from './sums';
+import { standText, voteText } from './wording';
+
+export interface NoteInput {
+  reading: Reading;
+  gap: Gap;
+  context: AdviceContext;
+  kind: PairKind;
+  vote: SumVote | null;
+  flip: boolean;
+  moveCm: number | null;
+  delayLaterMs: number | null;
+  together: boolean;
+}
+
+export function notesOf(n: NoteInput): string[] {
+  const { reading, gap, context, kind, vote, flip, moveCm } = n;
+  const decided = flip ? 'inverted' : 'as-is';
+  const notes: string[] = [];
+  if (conflicts(vote, gap)) notes.push(conflictText(n, vote));
+  if (n.delayLaterMs !== null) notes.push(...delayedText(n));
+  const other = opposingVote(reading, decided);
+  if (other) {
+    const band = bandText(other.lowHz, other.highHz);
+    notes.push(
+      `Another band says the opposite: ${band} is ${dbText(other.db)} fuller ${standText(other.prefers, context)}.`,
+    );
+  }
+  const wired: Polarity = (gap.polarity === 'inverted') !== context.invertB ? 'inverted' : 'same';
+  if (kind.expectedPolarity !== 'either' && kind.expectedPolarity !== wired) {
+    notes.push(`Unusual here unless a polarity switch is already pressed: ${lowerFirst(kind.expectation)}`);
+  }
+  if (kind.movable && !n.together) {
+    notes.push(`A gap of ${cmText(gap.pathCm)} cm can't be taken away by a stand: the drum itself lies in it.`);
+  }
+  if (moveCm !== null && kind.doubtBeyondCm !== null && Math.abs(moveCm) > kind.doubtBeyondCm) {
+    notes.push('That is far for such a pair: check that A and B are the two you mean before you move anything.');
+  }
+  if (moveCm !== null && kind.id === 'two-overheads') {
+    notes.push('This makes the distances equal for the drum that is struck; every other drum changes with it.');
+  }
+  return notes;
+}
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+function conflictText(n: NoteInput, vote: SumVote): string {
+  const { reading, gap, context } = n;
+  const start = `Arrival and sum disagree: B's first push is ${push(gap.polarity)} A's, yet ${voteText(vote, context)}`;
+  if (!n.together) return `${start}; the two can't be brought together, so the sum decides.`;
+  if (n.moveCm === null) return `${start}; listen to both polarities before you decide.`;
+  const after = predictedLowEndVote(reading, (n.gap.delayMs / 1000) * (n.moveCm / n.gap.pathCm));
+  if (after === null) return `${start}; listen to both polarities after the move.`;
+  const agrees = (after.prefers === 'inverted') === (gap.polarity === 'inverted');
+  const db = after.db >= 10 ? 'more than 10 dB' : `about ${dbText(after.db)}`;
+  return agrees
+    ? `${start}; after the move the low end should be ${db} fuller ${standText(after.prefers, context)}.`
+    : `${start}, and it should stay so after the move: listen to both polarities.`;
+}
+
+/** Does the low end, too, want the arrival's polarity once a later delay has brought the first pushes together? */
+function delayedText(n: NoteInput): string[] {
+  const arrivalFlip = n.gap.polarity === 'inverted';
+  const after = predictedLowEndVote(n.reading, n.gap.delayMs / 1000);
+  if (after === null || (after.prefers === 'inverted') === arrivalFlip) return [];
+  return [
+    `With that delay the low end should still be about ${dbText(after.db)} fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
+  ];
+}
