@@ -94,7 +94,7 @@ export function findChunks(view: DataView): WavChunks {
     }
     at = content + size + (size & 1);
   }
-  if (formatAt < 0) throw cutShort();
+  if (formatBytes < 16) throw cutShort();
   throw new WavError('empty', 'there is no sound in it; record it again or choose another.');
 }
 
