@@ -1,0 +1,175 @@
+/** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
+import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { pairKind, pathCm } from '../state/words';
+import { useApp } from './app';
+import { dataNumber, msText, pathText } from './format';
+import { PushMark, StateMark } from './Marks';
+
+/** Screen readers hear the advice when it has changed, and not more often than this, ms. */
+const SAY_EVERY_MS = 4000;
+
+/** letters */
+const LONGEST_HEADLINE = 100;
+
+/** Class of type size: a longer sentence is set smaller, so that it stays on the sheet. */
+export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' {
+  if (text.length <= 38) return 'size-1';
+  if (text.length <= 76) return 'size-2';
+  return text.length <= 130 ? 'size-3' : 'size-4';
+}
+
+function Spoken(): JSX.Element {
+  const { meter } = useApp();
+  const [said, setSaid] = createSignal('');
+  const sentence = (): string => {
+    const advice = meter.advice();
+    return advice ? `${advice.text} ${advice.sureness}` : '';
+  };
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let lastMs = Number.NEGATIVE_INFINITY;
+  createEffect(() => {
+    meter.advice()?.text;
+    if (timer !== undefined) return;
+    timer = setTimeout(
+      () => {
+        timer = undefined;
+        lastMs = performance.now();
+        setSaid(sentence());
+      },
+      Math.max(300, lastMs + SAY_EVERY_MS - performance.now()),
+    );
+  });
+  onCleanup(() => clearTimeout(timer));
+  return (
+    <p class="unseen" aria-live="polite" aria-atomic="true" id="spoken-advice">
+      {said()}
+    </p>
+  );
+}
+
+/** What is set in the meter that a reader must know of, always in words. */
+export function Flags(): JSX.Element {
+  const { meter } = useApp();
+  return (
+    <>
+      <Show when={meter.invertB()}>
+        <span class="flag" data-flag="invert-b">
+          B inverted, in this meter only
+        </span>
+      </Show>
+      <Show when={meter.swapped()}>
+        <span class="flag flag-plain" data-flag="swapped">
+          A and B swapped
+        </span>
+      </Show>
+      <Show when={meter.held()}>
+        <span class="flag flag-plain" data-flag="held">
+          Held: the reading stands still
+        </span>
+      </Show>
+      <Show when={meter.run() === 'stopped'}>
+        <span class="flag flag-plain" data-flag="stopped">
+          Stopped: the last reading, not a live one
+        </span>
+      </Show>
+      <Show when={meter.run() === 'ended'}>
+        <span class="flag flag-plain" data-flag="ended">
+          End of the recording
+        </span>
+      </Show>
+    </>
+  );
+}
+
+export function Answer(): JSX.Element {
+  const { meter, settings } = useApp();
+  const reading = meter.reading;
+  const delayMs = (): number | null => {
+    const r = reading();
+    return r === null || r.delaySamples === null ? null : (r.delaySamples / r.sampleRate) * 1000;
+  };
+  const path = (): number | null => {
+    const ms = delayMs();
+    return ms === null ? null : pathCm(ms / 1000, settings.temperatureC());
+  };
+  const text = (): string => {
+    const advice = meter.advice();
+    if (advice) return advice.text;
+    if (meter.run() === 'opening') return 'Opening …';
+    return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
+  };
+  // a long sentence set small could not be read from where the microphone is: its short form stands above it
+  const headline = (): string => {
+    const advice = meter.advice();
+    return advice && advice.text.length > LONGEST_HEADLINE ? advice.callOut : text();
+  };
+  const moves = (): boolean => {
+    const action = meter.advice()?.action;
+    return action === 'move' || action === 'invert-and-move';
+  };
+  return (
+    <section
+      id="answer"
+      class="answer"
+      aria-label="What to do"
+      data-run={meter.run()}
+      data-state={reading()?.state ?? ''}
+      data-reason={reading()?.reason ?? ''}
+      data-polarity={reading()?.polarity ?? ''}
+      data-delay-samples={dataNumber(reading()?.delaySamples)}
+      data-delay-ms={dataNumber(delayMs(), 6)}
+      data-path-cm={dataNumber(path())}
+      data-uncertainty-samples={dataNumber(reading()?.uncertaintySamples)}
+      data-spread-samples={dataNumber(reading()?.spreadSamples)}
+      data-action={meter.advice()?.action ?? ''}
+      data-move-cm={dataNumber(meter.advice()?.moveCm)}
+      data-delay-later-ms={dataNumber(meter.advice()?.delayLaterMs)}
+      data-fuller={reading()?.fuller ?? ''}
+      data-fuller-db={dataNumber(reading()?.fullerDb)}
+      data-hits={reading()?.hits ?? 0}
+      data-hits-used={reading()?.hitsUsed ?? 0}
+      data-sample-rate={reading()?.sampleRate ?? ''}
+      data-invert-b={String(meter.invertB())}
+      data-swapped={String(meter.swapped())}
+      data-held={String(meter.held())}
+      data-reading-seconds={dataNumber(reading()?.streamSeconds, 6)}
+    >
+      <p class="pair">
+        <strong>{meter.sourceLabel() || pairKind(settings.kind()).title}</strong>
+        <Flags />
+      </p>
+      <h1 class={`advice ${sizeOf(headline())}`} id="advice">
+        {headline()}
+      </h1>
+      <p class="advice-whole" id="advice-text" classList={{ unseen: headline() === text() }}>
+        {text()}
+      </p>
+      <div class="sure">
+        <StateMark
+          state={reading()?.state ?? null}
+          have={reading()?.hitsPooled ?? 0}
+          need={reading()?.hitsNeeded ?? 4}
+        />
+        <p id="sureness">{meter.advice()?.sureness ?? ''}</p>
+      </div>
+      <ul class="notes">
+        <For each={meter.advice()?.notes ?? []}>{(note) => <li>{note}</li>}</For>
+        <Show when={moves()}>
+          <li class="caution">Ask the drummer to stop before you reach in. Then measure again.</li>
+        </Show>
+        <For each={meter.advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
+      </ul>
+      <div class="push">
+        <PushMark polarity={reading()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
+        <p>
+          <b>{reading()?.polarity ?? 'no polarity yet'}</b>
+          <br />
+          {pathText(path())}
+          <br />
+          <span class="quiet">{msText(delayMs())}</span>
+        </p>
+      </div>
+      <Spoken />
+    </section>
+  );
+}

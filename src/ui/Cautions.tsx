@@ -1,0 +1,58 @@
+/** The cautions: at first start, and in the help at any time. */
+import { type JSX, Show } from 'solid-js';
+import { useApp } from './app';
+
+export function CautionList(): JSX.Element {
+  return (
+    <ul class="caution-list">
+      <li>
+        <b>Ears.</b> A drum close by is loud enough to harm hearing within minutes. Wear hearing protection, also while
+        you only hold a microphone.
+      </li>
+      <li>
+        <b>Hands and head.</b> Ask the drummer to stop before you reach in. Move the stand, step back, then measure
+        again.
+      </li>
+      <li>
+        <b>Listening.</b> Closed headphones only, with the level down before you put them on. Never loudspeakers with
+        open microphones: they feed back.
+      </li>
+      <li>
+        <b>Phantom power.</b> A ribbon microphone, or a loudspeaker driver used as a microphone, can be damaged by it.
+        Check that it is off, and check the wiring, before you plug in.
+      </li>
+      <li>
+        <b>First of all</b> come the rules of the house, the local codes, and those licensed to do the work.
+      </li>
+    </ul>
+  );
+}
+
+/** Shown until acknowledged once; after that one line that opens it again. */
+export function FirstCautions(): JSX.Element {
+  const { settings } = useApp();
+  return (
+    <section class="cautions" aria-labelledby="cautions-title">
+      <Show
+        when={!settings.cautionsSeen()}
+        fallback={
+          <details>
+            <summary id="cautions-title">Cautions: ears, hands, headphones, phantom power</summary>
+            <CautionList />
+          </details>
+        }
+      >
+        <h2 id="cautions-title">Before you work beside a drum</h2>
+        <CautionList />
+        <button
+          type="button"
+          class="press strong"
+          data-command="acknowledge"
+          onClick={() => settings.setCautionsSeen()}
+        >
+          I have read this
+        </button>
+      </Show>
+    </section>
+  );
+}

@@ -1,0 +1,126 @@
+/** Bringing a pair here: three ways, what stands in the way, and which device. */
+import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
+import { useApp } from './app';
+import { FirstCautions } from './Cautions';
+
+function WayDrawing(props: { way: 1 | 2 | 3 }): JSX.Element {
+  return (
+    <svg class="way-drawing" viewBox="0 0 200 84" aria-hidden="true">
+      <g class="mark-line">
+        <circle cx="16" cy="22" r="8" />
+        <circle cx="16" cy="62" r="8" />
+        <path d="M24 22H70M24 62H70" />
+        <rect x="70" y="8" width={props.way === 1 ? 40 : 52} height="68" rx="3" />
+        <path d={props.way === 1 ? 'M110 42H166' : 'M122 22H140V36H166M122 62H140V48H166'} />
+        <path d="M166 24H196V60H166Z M160 66H200" />
+      </g>
+      <text x="12" y="26">
+        A
+      </text>
+      <text x="12" y="66">
+        B
+      </text>
+      <text x={props.way === 1 ? 80 : 82} y="46">
+        {props.way === 1 ? '1 2' : props.way === 2 ? 'desk' : '1…n'}
+      </text>
+    </svg>
+  );
+}
+
+const WAYS: readonly { way: 1 | 2 | 3; title: string; text: string }[] = [
+  {
+    way: 1,
+    title: 'A small interface',
+    text: 'A into input 1, B into input 2. Use the same gain range, with no pad or filter on one of them only.',
+  },
+  {
+    way: 2,
+    title: 'A desk',
+    text: 'Take the two channels’ direct outs, or two sends set alike, into inputs 1 and 2. Take them before equaliser, gate and compressor.',
+  },
+  {
+    way: 3,
+    title: 'A larger interface',
+    text: 'In its own routing, send the two inputs to its first two channels: the same path for both, no processing.',
+  },
+];
+
+export function Connect(): JSX.Element {
+  const { meter, settings } = useApp();
+  onMount(() => void meter.loadInputs());
+  const known = (): boolean => meter.inputs().some((d) => d.deviceId === settings.deviceId());
+  const [chosen, setChosen] = createSignal<string | null>(null);
+  const device = (): string | null => chosen() ?? (known() ? settings.deviceId() : null);
+  const opening = (): boolean => meter.run() === 'opening';
+  return (
+    <main class="connect">
+      <h1>Bring two microphones here</h1>
+      <div class="ways">
+        <For each={WAYS}>
+          {(item) => (
+            <section class="way" aria-label={item.title}>
+              <WayDrawing way={item.way} />
+              <h2>{item.title}</h2>
+              <p>{item.text}</p>
+            </section>
+          )}
+        </For>
+      </div>
+      <section class="device" aria-labelledby="device-title">
+        <h2 id="device-title">Which device</h2>
+        <label class="field">
+          <span>Input device</span>
+          <select
+            id="device"
+            value={device() ?? ''}
+            onChange={(e) => setChosen(e.currentTarget.value === '' ? null : e.currentTarget.value)}
+          >
+            <option value="">The system’s own choice</option>
+            <For each={meter.inputs().filter((d) => d.deviceId !== '')}>
+              {(d, i) => <option value={d.deviceId}>{d.label || `Input device ${i() + 1}`}</option>}
+            </For>
+          </select>
+        </label>
+        <p class="quiet">
+          The browser asks for permission to use the input. Names appear once it is given. Sound stays on this computer.
+        </p>
+        <div class="presses">
+          <Show
+            when={settings.cautionsSeen()}
+            fallback={<p class="quiet">Read the cautions below first, and confirm them.</p>}
+          >
+            <button
+              type="button"
+              class="press strong big"
+              data-command="open-interface"
+              disabled={opening()}
+              onClick={() => {
+                settings.setDeviceId(device());
+                void meter.open({ type: 'interface', deviceId: device() });
+              }}
+            >
+              {opening() ? 'Waiting for the input …' : 'Use this input'}
+            </button>
+          </Show>
+          <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
+            Back to the first page
+          </button>
+        </div>
+      </section>
+      <FirstCautions />
+      <section class="good-to-know" aria-label="Good to know">
+        <p>
+          <b>If nothing comes:</b> a recording program may hold the device for itself. Close it, or let it release the
+          device, then try again.
+        </p>
+        <p>
+          <b>Why not one device for A and another for B?</b> Two devices run on two clocks: they are not sample-locked,
+          and the delay between them drifts. It would be measured as a path that isn’t there.
+        </p>
+        <p>
+          <b>Two channels, no more:</b> a browser passes on the first two channels of a device.
+        </p>
+      </section>
+    </main>
+  );
+}

@@ -1,0 +1,142 @@
+/** Everything that can be set while measuring; each with its key. */
+import { createSignal, For, type JSX, Show } from 'solid-js';
+import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../state/settings';
+import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../state/words';
+import { useApp } from './app';
+import { fixed, percentText } from './format';
+import { Key } from './Key';
+import { type Command, KEY_OF } from './keys';
+
+export function Press(props: {
+  of: Command;
+  children: JSX.Element;
+  onPress: () => void;
+  pressed?: boolean;
+  disabled?: boolean;
+  title?: string;
+  strong?: boolean;
+}): JSX.Element {
+  return (
+    <button
+      type="button"
+      class="press"
+      classList={{ strong: props.strong ?? false }}
+      data-command={props.of}
+      aria-pressed={props.pressed}
+      aria-keyshortcuts={KEY_OF[props.of] === 'Esc' ? 'Escape' : KEY_OF[props.of]}
+      disabled={props.disabled}
+      title={props.title}
+      onClick={() => props.onPress()}
+    >
+      {props.children} <Key of={props.of} />
+    </button>
+  );
+}
+
+function KindChoice(): JSX.Element {
+  const { meter, settings } = useApp();
+  return (
+    <label class="field">
+      <span>
+        Pair <Key of="kind" />
+      </span>
+      <select
+        id="pair-kind"
+        title={pairKind(settings.kind()).expectation}
+        value={settings.kind()}
+        onChange={(e) => {
+          meter.setKind(e.currentTarget.value as PairKindId);
+          e.currentTarget.blur();
+        }}
+      >
+        <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{pairKind(id).title}</option>}</For>
+      </select>
+    </label>
+  );
+}
+
+function Temperature(): JSX.Element {
+  const { meter, settings } = useApp();
+  const [wrong, setWrong] = createSignal(false);
+  return (
+    <label class="field">
+      <span>
+        Air, °C <Key of="temperature" />
+      </span>
+      <input
+        id="temperature"
+        type="text"
+        inputmode="decimal"
+        size="4"
+        value={fixed(settings.temperatureC(), 1)}
+        aria-invalid={wrong()}
+        aria-describedby="temperature-note"
+        onChange={(e) => {
+          const value = parseTemperatureC(e.currentTarget.value);
+          setWrong(value === null);
+          if (value !== null) meter.setTemperatureC(value);
+        }}
+        onKeyDown={(e) => {
+          if (e.key === 'Enter') e.currentTarget.blur();
+        }}
+      />
+      <span id="temperature-note" class="field-note" classList={{ unseen: !wrong() }}>
+        {wrong() ? `Give ${fixed(TEMPERATURE_MIN_C, 0)} to ${TEMPERATURE_MAX_C} °C.` : 'Sets the speed of sound.'}
+      </span>
+    </label>
+  );
+}
+
+function Listen(): JSX.Element {
+  const { meter } = useApp();
+  return (
+    <Show when={meter.source() && meter.source()?.type !== 'interface'}>
+      <label class="field" title="Closed headphones only, level down. Never loudspeakers with open microphones.">
+        <span>
+          Listen <Key of="listen" />
+        </span>
+        <input
+          id="listen"
+          type="range"
+          min="0"
+          max="1"
+          step="0.05"
+          value={meter.monitorGain()}
+          aria-valuetext={meter.monitorGain() === 0 ? 'silent' : percentText(meter.monitorGain())}
+          onInput={(e) => meter.setMonitorGain(Number(e.currentTarget.value))}
+        />
+      </label>
+    </Show>
+  );
+}
+
+export function Controls(): JSX.Element {
+  const { meter, setCallOut } = useApp();
+  return (
+    <section class="controls" aria-label="Controls">
+      <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
+        Hold
+      </Press>
+      <Press of="start-over" onPress={() => meter.startOver()} title="Forget all hits and begin again">
+        Start over
+      </Press>
+      <Press of="swap" pressed={meter.swapped()} onPress={() => meter.swap()}>
+        Swap A/B
+      </Press>
+      <Press
+        of="invert-b"
+        pressed={meter.invertB()}
+        onPress={() => meter.setInvertB(!meter.invertB())}
+        title="In this meter only: it changes nothing on the desk or in a recording"
+      >
+        {meter.invertB() ? 'B inverted here' : 'Invert B here'}
+      </Press>
+      <KindChoice />
+      <Temperature />
+      <Listen />
+      <Press of="call-out" strong onPress={() => setCallOut(true)}>
+        Call-out
+      </Press>
+    </section>
+  );
+}

@@ -1,0 +1,95 @@
+/** Files that were dropped or chosen: which is A, and whether to analyse or to play them. */
+import { For, type JSX, Show } from 'solid-js';
+import { useApp } from './app';
+import { percentText } from './format';
+import { FilePress } from './Start';
+
+export function Recording(): JSX.Element {
+  const { meter } = useApp();
+  const start = (mode: 'analyse' | 'play'): void => void meter.open({ type: 'recording', files: meter.files(), mode });
+  return (
+    <main class="recording">
+      <h1>{meter.files().length === 2 ? 'Two files: A and B' : 'One file: left is A, right is B'}</h1>
+      <ol class="files">
+        <For each={meter.files()}>
+          {(file, i) => (
+            <li>
+              <b>{meter.files().length === 2 ? (i() === 0 ? 'A' : 'B') : 'A + B'}</b> {file.name}
+            </li>
+          )}
+        </For>
+      </ol>
+      <div class="presses">
+        <button type="button" class="press strong big" data-command="analyse" onClick={() => start('analyse')}>
+          Analyse it now
+        </button>
+        <button type="button" class="press" data-command="play" onClick={() => start('play')}>
+          Play it through the meter
+        </button>
+        <Show when={meter.files().length === 2}>
+          <button type="button" class="press" data-command="swap-files" onClick={() => meter.swapFiles()}>
+            Swap the two files
+          </button>
+        </Show>
+        <FilePress>Choose another file</FilePress>
+        <Show
+          when={meter.source() !== null}
+          fallback={
+            <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
+              Back to the first page
+            </button>
+          }
+        >
+          <button type="button" class="press" data-command="back-to-reading" onClick={() => meter.go('meter')}>
+            Back to the reading
+          </button>
+        </Show>
+      </div>
+      <p class="quiet">Analysing is faster than playing and gives the same answer. The files stay on this computer.</p>
+    </main>
+  );
+}
+
+/** Progress of a recording, with a way to stop it. */
+export function Progress(): JSX.Element {
+  const { meter } = useApp();
+  const recording = () => {
+    const source = meter.source();
+    return source?.type === 'recording' ? source : null;
+  };
+  return (
+    <Show when={recording()}>
+      {(it) => (
+        <div class="progress" data-progress={meter.progress() ?? ''}>
+          <Show
+            when={meter.run() === 'opening' || meter.run() === 'running'}
+            fallback={
+              <>
+                <button type="button" class="press" data-command="reopen" onClick={() => void meter.reopen()}>
+                  {it().mode === 'play' ? 'Play again' : 'Analyse again'}
+                </button>
+                <button
+                  type="button"
+                  class="press"
+                  data-command="other-mode"
+                  onClick={() => void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play' })}
+                >
+                  {it().mode === 'play' ? 'Analyse it' : 'Play it through the meter'}
+                </button>
+              </>
+            }
+          >
+            <label class="field">
+              <span>{it().mode === 'play' ? 'Playing' : 'Analysing'}</span>
+              <progress max="1" value={meter.progress() ?? 0} />
+              <span class="quiet">{percentText(meter.progress() ?? 0)}</span>
+            </label>
+            <button type="button" class="press" data-command="cancel" onClick={() => void meter.cancel()}>
+              Cancel
+            </button>
+          </Show>
+        </div>
+      )}
+    </Show>
+  );
+}

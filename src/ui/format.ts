@@ -1,0 +1,74 @@
+/** Numbers as text. A missing value is an en dash, minus is a real minus sign. */
+export const NO_VALUE = '–';
+const MINUS = '−';
+
+/** A number with a fixed count of decimals, no "−0". */
+export function fixed(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  const zero = Number(text) === 0;
+  return value < 0 && !zero ? MINUS + text : text;
+}
+
+/** The same with a plus sign where it is positive. */
+export function signed(value: number, decimals: number): string {
+  const text = fixed(value, decimals);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+}
+
+export function dbfsText(value: number | null): string {
+  return value === null ? NO_VALUE : `${fixed(value, 1)} dBFS`;
+}
+
+export function dbText(value: number | null): string {
+  return value === null ? NO_VALUE : `${fixed(value, 1)} dB`;
+}
+
+/** 41.2 Hz → "41 Hz", 1234 → "1.23 kHz", 12345 → "12.3 kHz". */
+export function hzText(hz: number): string {
+  if (hz < 999.5) return `${fixed(hz, 0)} Hz`;
+  return `${fixed(hz / 1000, hz < 9995 ? 2 : 1)} kHz`;
+}
+
+/** For axes and crowded labels: "500", "1.2k", "12k". */
+export function hzShort(hz: number): string {
+  if (hz < 999.5) return fixed(hz, 0);
+  const text = fixed(hz / 1000, hz < 9950 ? 1 : 0);
+  return `${text.endsWith('.0') ? text.slice(0, -2) : text}k`;
+}
+
+export function bandText(lowHz: number, highHz: number): string {
+  if (highHz < 999.5) return `${fixed(lowHz, 0)}–${fixed(highHz, 0)} Hz`;
+  return `${hzText(lowHz)}–${hzText(highHz)}`;
+}
+
+/** A length: below 1 cm in whole mm, from 10 m on in metres. */
+export function lengthText(cm: number): string {
+  const size = Math.abs(cm);
+  if (size < 0.95) return `${fixed(size * 10, 0)} mm`;
+  if (size < 99.95) return `${fixed(size, 1)} cm`;
+  return `${fixed(size / 100, 2)} m`;
+}
+
+/** Where B is as the drum hears it. */
+export function pathText(pathCm: number | null): string {
+  if (pathCm === null) return NO_VALUE;
+  if (Math.abs(pathCm) < 0.05) return 'B level with A';
+  return `B ${lengthText(pathCm)} ${pathCm > 0 ? 'farther' : 'closer'}`;
+}
+
+export function msText(ms: number | null): string {
+  return ms === null ? NO_VALUE : `${signed(ms, Math.abs(ms) < 10 ? 3 : 2)} ms`;
+}
+
+export function samplesText(samples: number | null): string {
+  return samples === null ? NO_VALUE : `${signed(samples, 1)} samples`;
+}
+
+export function percentText(share: number): string {
+  return `${fixed(share * 100, 0)} %`;
+}
+
+/** A number for a data attribute: machine-readable, empty when there is none. */
+export function dataNumber(value: number | null | undefined, decimals = 4): string {
+  return value === null || value === undefined || !Number.isFinite(value) ? '' : value.toFixed(decimals);
+}

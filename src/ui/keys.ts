@@ -1,0 +1,72 @@
+/** One key per control. Keys are shown beside their controls; they can be switched off (WCAG 2.1.4). */
+export type Command =
+  | 'hold'
+  | 'start-over'
+  | 'swap'
+  | 'invert-b'
+  | 'kind'
+  | 'temperature'
+  | 'band-0'
+  | 'band-1'
+  | 'band-2'
+  | 'band-3'
+  | 'band-4'
+  | 'call-out'
+  | 'help'
+  | 'lights'
+  | 'listen'
+  | 'sources'
+  | 'back';
+
+export const KEY_OF: Readonly<Record<Command, string>> = {
+  hold: 'H',
+  'start-over': 'R',
+  swap: 'S',
+  'invert-b': 'I',
+  kind: 'K',
+  temperature: 'T',
+  'band-0': '1',
+  'band-1': '2',
+  'band-2': '3',
+  'band-3': '4',
+  'band-4': '5',
+  'call-out': 'C',
+  help: '?',
+  lights: 'L',
+  listen: 'M',
+  sources: 'O',
+  back: 'Esc',
+};
+
+const COMMAND_OF = new Map<string, Command>(
+  (Object.entries(KEY_OF) as [Command, string][]).map(([command, key]) => [
+    key === 'Esc' ? 'escape' : key.toLowerCase(),
+    command,
+  ]),
+);
+
+export interface KeyPress {
+  key: string;
+  ctrlKey: boolean;
+  metaKey: boolean;
+  altKey: boolean;
+  repeat: boolean;
+  /** the focus is in a field that takes text or letters itself */
+  typing: boolean;
+}
+
+/** @returns the command of a key press, or null where the key belongs to something else */
+export function commandOf(press: KeyPress, keysOn: boolean): Command | null {
+  if (press.ctrlKey || press.metaKey || press.altKey || press.repeat) return null;
+  const command = COMMAND_OF.get(press.key.toLowerCase()) ?? null;
+  if (command === 'back') return command;
+  if (!keysOn || press.typing) return null;
+  return command;
+}
+
+/** Fields in which letters mean text or a choice. */
+export function isTyping(target: { tagName?: string; type?: string } | null): boolean {
+  const tag = target?.tagName?.toLowerCase();
+  if (tag === 'textarea' || tag === 'select') return true;
+  return tag === 'input' && !['checkbox', 'radio', 'range', 'button', 'file'].includes(target?.type ?? 'text');
+}
