@@ -2,6 +2,8 @@
  * The meter's engine: blocks of A and B in, Readings out. Everything is allocated in the constructor.
  * Time runs in steps of 128 frames pushed, whatever the block size: at most one transform a step, in the same order.
  */
+import type { AttackFit } from './attackFit';
+import { Decision } from './decision';
 import { Biquad, HighPass1 } from './filters';
 import { frameLength, readingFromFrame } from './frame';
 import { FrameWriter } from './frameWriter';
@@ -22,6 +24,8 @@ export interface EngineOptions {
 
 const STEP_FRAMES = 128;
 const RING_SECONDS = 1;
+/** below this the attack ring falls by 6 dB an octave: about what whitening would do to a drum */
+const ATTACK_HZ = 2000;
 const MAX_SAMPLE = 1000;
 
 /** One per stream. */
@@ -34,6 +38,8 @@ export class Engine {
   private readonly pickB: Ring;
   private readonly waveA: Ring;
   private readonly waveB: Ring;
+  private readonly attackA: Ring;
+  private readonly attackB: Ring;
   private readonly filters: (HighPass1 | Biquad)[];
   private readonly dcA: Biquad;
   private readonly dcB: Biquad;
@@ -43,6 +49,7 @@ export class Engine {
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
   private readonly pool: Pool;
+  private readonly decision: Decision;
   private readonly sumPool = new SumPool();
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
@@ -52,6 +59,9 @@ export class Engine {
   private zeroRun = 0;
   private equalRun = 0;
   private held = false;
+  private readonly fit: AttackFit;
+  /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2 */
+  private fitStage = 0;
 
   /** @throws RangeError for a rate outside 8–384 kHz or a reach outside 1–100 ms */
   constructor(sampleRate: number, options: EngineOptions = {}) {
@@ -67,11 +77,15 @@ export class Engine {
     this.pickB = ring();
     this.waveA = ring();
     this.waveB = ring();
+    this.attackA = ring();
+    this.attackB = ring();
     this.filters = [
       new HighPass1(sampleRate, 100),
       new HighPass1(sampleRate, 100),
       new Biquad('highpass', sampleRate, 80),
       new Biquad('highpass', sampleRate, 80),
+      new HighPass1(sampleRate, ATTACK_HZ),
+      new HighPass1(sampleRate, ATTACK_HZ),
     ];
     this.dcA = new Biquad('highpass', sampleRate, 12);
     this.dcB = new Biquad('highpass', sampleRate, 12);
@@ -80,6 +94,7 @@ export class Engine {
     this.trace = new Trace(sampleRate);
     this.detector = new HitDetector(sampleRate);
     this.pool = new Pool(sampleRate);
+    this.decision = new Decision(sampleRate);
     this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, {
       rawA: this.rawA,
       rawB: this.rawB,
@@ -87,10 +102,14 @@ export class Engine {
       pickB: this.pickB,
       waveA: this.waveA,
       waveB: this.waveB,
+      attackA: this.attackA,
+      attackB: this.attackB,
     });
+    this.fit = this.analyser.fit;
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
       pool: this.pool,
+      decision: this.decision,
       sumPool: this.sumPool,
       analyser: this.analyser,
       levelA: this.levelA,
@@ -119,6 +138,8 @@ export class Engine {
     this.pickB.push(pb);
     this.waveA.push((f[2] as Biquad).step(a));
     this.waveB.push((f[3] as Biquad).step(b));
+    this.attackA.push((f[4] as HighPass1).step(a));
+    this.attackB.push((f[5] as HighPass1).step(b));
     this.levelA.step(a);
     this.levelB.step(b);
     this.trace.step(a, b);
@@ -136,14 +157,38 @@ export class Engine {
 
   /** One unit of the waiting work: at most one transform. */
   private work(): boolean {
+    if (this.fitStage > 0) {
+      this.workOnFit();
+      return true;
+    }
     const done = this.analyser.work(this.frames);
     if (done === 'nothing') return false;
-    if (done !== 'part') {
+    if (done === 'arrival') {
       this.pool.evaluate(this.store);
-      this.sumPool.evaluate(this.store, this.pool);
-      this.writer.poolCurves();
-    }
+      this.fitStage = 1;
+    } else if (done === 'sum') this.sumPool.evaluate(this.store, this.pool);
     return true;
+  }
+
+  /** The second witness: pool (one transform), then a hit a step, then the answer. */
+  private workOnFit(): void {
+    const { fit, pool } = this;
+    if (this.fitStage === 1) {
+      fit.pool(pool.drumSlots, pool.drumHits, pool.picks.delay);
+      this.fitStage = 2;
+      return;
+    }
+    const i = this.fitStage - 2;
+    if (i < pool.drumHits) {
+      fit.hit(i, this.store.anchor[pool.drumSlots[i] as number] as number);
+      this.fitStage++;
+      return;
+    }
+    fit.finish();
+    this.decision.decide(this.store, pool, fit);
+    this.sumPool.evaluate(this.store, pool);
+    this.writer.poolCurves();
+    this.fitStage = 0;
   }
 
   /** End of a file: finish what can be finished. Real-time safe: no. */
@@ -155,7 +200,9 @@ export class Engine {
   restart(): void {
     this.store.clear();
     this.analyser.clear();
+    this.fitStage = 0;
     this.pool.evaluate(this.store);
+    this.decision.decide(this.store, this.pool, this.fit);
     this.sumPool.clear();
     this.writer.poolCurves();
     this.detector.clear();

@@ -1,4 +1,6 @@
 /** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the pooled curve. */
+
+import type { Decision } from './decision';
 import {
   BAND_FIELDS,
   BANDS_AT,
@@ -23,6 +25,7 @@ import { judge, Verdict } from './verdict';
 export interface FrameSources {
   store: HitStore;
   pool: Pool;
+  decision: Decision;
   sumPool: SumPool;
   analyser: HitAnalyser;
   levelA: LevelMeter;
@@ -55,14 +58,14 @@ export class FrameWriter {
 
   /** Mean curve of the used hits (of the drum's hits while none is used). Real-time safe: yes. */
   poolCurves(): void {
-    const { pool, analyser } = this.from;
+    const { pool, decision, analyser } = this.from;
     this.pooled.fill(0);
     this.pooledHits = 0;
-    let inMode = false;
-    for (let i = 0; i < pool.length; i++) if (pool.inMode[i]) inMode = true;
+    let answered = false;
+    for (let i = 0; i < pool.length; i++) if (decision.inAnswer[i]) answered = true;
     const centre = analyser.maxLagSamples;
     for (let i = 0; i < pool.length; i++) {
-      if (!(inMode ? pool.inMode[i] : pool.ofDrum[i])) continue;
+      if (!(answered ? decision.inAnswer[i] : pool.ofDrum[i])) continue;
       const base = (pool.slots[i] as number) * analyser.curveLength + centre;
       for (let k = -this.half; k <= this.half; k++) {
         this.pooled[k + this.half] =
@@ -77,7 +80,7 @@ export class FrameWriter {
 
   /** Real-time safe: yes. @param out length frameLength(curvePoints) */
   write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
-    const { store, pool, sumPool, levelA, levelB, trace } = this.from;
+    const { store, decision, sumPool, levelA, levelB, trace } = this.from;
     const v = this.verdict;
     judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
     const flip = this.invertB ? -1 : 1;
@@ -87,15 +90,15 @@ export class FrameWriter {
     out[HEAD.state] = v.state;
     out[HEAD.reason] = v.reason;
     out[HEAD.hits] = store.count;
-    out[HEAD.hitsUsed] = v.measured ? pool.members : Math.max(pool.members, sumPool.hits);
-    out[HEAD.hitsPooled] = pool.drumHits;
+    out[HEAD.hitsUsed] = v.measured ? decision.members : Math.max(decision.members, sumPool.hits);
+    out[HEAD.hitsPooled] = decision.drumHits;
     out[HEAD.hitsNeeded] = HITS_NEEDED;
-    out[HEAD.polarity] = v.measured ? pool.sign * flip : Number.NaN;
-    out[HEAD.delaySamples] = v.measured ? pool.delay : Number.NaN;
-    out[HEAD.spreadSamples] = v.measured ? pool.spread : Number.NaN;
-    out[HEAD.agreement] = pool.agreement;
-    out[HEAD.uncertaintySamples] = v.measured ? pool.uncertainty : Number.NaN;
-    out[HEAD.method] = v.measured ? pool.method : Number.NaN;
+    out[HEAD.polarity] = v.measured ? decision.sign * flip : Number.NaN;
+    out[HEAD.delaySamples] = v.measured ? decision.delay : Number.NaN;
+    out[HEAD.spreadSamples] = v.measured ? decision.spread : Number.NaN;
+    out[HEAD.agreement] = decision.agreement;
+    out[HEAD.uncertaintySamples] = v.measured ? decision.uncertainty : Number.NaN;
+    out[HEAD.method] = v.measured ? decision.method : Number.NaN;
     out[HEAD.correlation] = sumPool.correlation * flip;
     const f = sumPool.fuller;
     out[HEAD.fuller] = this.invertB && (f === 0 || f === 1) ? 1 - f : f;

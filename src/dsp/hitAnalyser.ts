@@ -3,6 +3,7 @@
  * look-ahead has come in, then the sum's spectra. Results go into the HitStore.
  */
 import { Arrival, ArrivalPicker } from './arrival';
+import { AttackFit } from './attackFit';
 import { Gcc, parabolicOffset } from './gcc';
 import type { HitStore } from './hitStore';
 import { HITS_KEPT } from './reading';
@@ -19,6 +20,9 @@ export interface Rings {
   /** second-order high-passed at 80 Hz, for the waveform */
   waveA: Ring;
   waveB: Ring;
+  /** tilted towards the attack, for laying attacks on each other */
+  attackA: Ring;
+  attackB: Ring;
 }
 
 export type WorkDone = 'nothing' | 'part' | 'arrival' | 'sum';
@@ -66,6 +70,8 @@ export class HitAnalyser {
   private readonly picker: ArrivalPicker;
   private readonly gcc: Gcc;
   private readonly sum: SumAnalyser;
+  /** the second witness; the engine drives it hit by hit */
+  readonly fit: AttackFit;
   private readonly a = new Arrival();
   private readonly b = new Arrival();
   private readonly waveBefore: number;
@@ -99,6 +105,7 @@ export class HitAnalyser {
       beta: 0.5,
       maxLagSamples: this.maxLagSamples,
     });
+    this.fit = new AttackFit(sampleRate, this.maxLagSamples, size, rings.attackA, rings.attackB);
     this.window = new Float64Array(this.waveLength);
     const fadeIn = Math.round(FADE_IN_SECONDS * sampleRate);
     const fadeOut = Math.round(FADE_OUT_SHARE * this.waveLength);
@@ -209,6 +216,7 @@ export class HitAnalyser {
     g.forward();
     store.tiltA[slot] = this.tilt(g.aRe, g.aIm);
     store.tiltB[slot] = this.tilt(g.bRe, g.bIm);
+    this.fit.keep(slot, g);
   }
 
   /** Low end over attack, dB. */
@@ -253,6 +261,7 @@ export class HitAnalyser {
   /** Forget what is under way. Real-time safe: yes. */
   clear(): void {
     this.jobCount = 0;
+    this.fit.clear();
   }
 }
 

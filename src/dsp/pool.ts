@@ -1,47 +1,40 @@
 /**
- * From single hits to one answer: which hits belong to one drum, what most of them say, and whether that is sure.
- * Two witnesses, first arrivals and the waveform's correlation; where both are sure and contradict, there is no answer.
+ * Which of the newest hits belong to one drum, and what most of them say: by their first arrivals, and by the single
+ * hits' correlation.
  */
-import { FATES } from './frame';
 import type { HitStore } from './hitStore';
-import { HITS_KEPT, type HitFate } from './reading';
-import { ModeFinder, POOL_HITS, Witness } from './witness';
+import { HITS_KEPT } from './reading';
+import { ModeFinder, median, POOL_HITS, Witness } from './witness';
 
 export const HITS_NEEDED = 4;
 /** hits of one drum: level ratio within, dB · tilt within, dB */
 const SAME_DRUM_RATIO_DB = 5;
 const SAME_DRUM_TILT_DB = 10;
-const USABLE_QUALITY = 8;
+export const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
 const PICK_SHARE = 0.75;
 const PICK_SPREAD_SECONDS = 0.00005;
 const CLEAR_RIVAL = 0.5;
 const WAVE_SHARE = 0.85;
-const WITNESS_SECONDS = 0.0003;
 /** a channel with this much more 40–250 Hz than 2–12 kHz has no attack to read */
 const LOW_END_ONLY_DB = 42;
 /** newest hits that must agree among themselves against the rest to say that something moved */
 const MOVED_HITS = 3;
 
-const fate = (f: HitFate): number => FATES.indexOf(f);
-const FATE = {
-  used: fate('used'),
-  noArrival: fate('no-arrival'),
-  disagrees: fate('disagrees'),
-  otherDrum: fate('other-drum'),
-  clipped: fate('clipped'),
-  oneSideOnly: fate('one-side-only'),
-  old: fate('old'),
-};
-
 export class Pool {
   /** slots of the hits in the running, oldest first; those of the chosen drum are marked */
   readonly slots = new Int32Array(POOL_HITS);
   readonly ofDrum = new Uint8Array(POOL_HITS);
-  readonly inMode = new Uint8Array(POOL_HITS);
+  /** hits behind each witness's answer */
+  readonly inPick = new Uint8Array(POOL_HITS);
+  readonly inWave = new Uint8Array(POOL_HITS);
+  /** slots of the chosen drum's hits: the first drumHits entries */
+  readonly drumSlots = new Int32Array(POOL_HITS);
   length = 0;
   /** hits of the chosen drum */
   drumHits = 0;
+  /** median attack over the noise before, the weaker channel, dB */
+  drumSnrDb = Number.NaN;
   clippedA = 0;
   clippedB = 0;
   onlyA = 0;
@@ -52,29 +45,19 @@ export class Pool {
   moved = false;
   readonly picks = new Witness();
   readonly waves = new Witness();
-  /** the answer: NaN while there is none */
-  delay = Number.NaN;
-  sign = 0;
-  spread = Number.NaN;
-  agreement = Number.NaN;
-  uncertainty = Number.NaN;
-  members = 0;
-  method = Number.NaN;
-  contradiction = false;
   /** mostly, noise hides where the drum begins */
   hidden = false;
 
-  private readonly witnessSamples: number;
   private readonly spreadSamples: number;
   private readonly mode: ModeFinder;
+  private readonly sorted = new Float64Array(POOL_HITS);
 
   constructor(sampleRate: number) {
     this.mode = new ModeFinder(sampleRate);
-    this.witnessSamples = WITNESS_SECONDS * sampleRate;
     this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
   }
 
-  /** Real-time safe: yes. Sets the fates of the hits in the store. */
+  /** Real-time safe: yes. */
   evaluate(store: HitStore): void {
     this.gather(store);
     this.chooseDrum(store);
@@ -84,10 +67,10 @@ export class Pool {
       this.chooseDrum(store);
       this.judgePicks(store);
     }
-    for (let i = 0; i < this.length; i++) this.inMode[i] = this.mode.member[i] as number;
+    for (let i = 0; i < this.length; i++) this.inPick[i] = this.mode.member[i] as number;
     this.judgeWaves(store);
-    this.decide();
-    this.setFates(store);
+    for (let i = 0; i < this.length; i++) this.inWave[i] = this.mode.member[i] as number;
+    this.drumSnrDb = this.medianSnr(store);
   }
 
   private gather(store: HitStore): void {
@@ -139,7 +122,7 @@ export class Pool {
       const of = centre >= 0 && this.fit(store, s) && this.alike(store, centre, s);
       this.ofDrum[i] = of ? 1 : 0;
       if (!of) continue;
-      this.drumHits++;
+      this.drumSlots[this.drumHits++] = s;
       if ((store.tiltA[s] as number) > LOW_END_ONLY_DB) lowA++;
       if ((store.tiltB[s] as number) > LOW_END_ONLY_DB) lowB++;
       if (store.pickHidden[s]) hidden++;
@@ -212,55 +195,14 @@ export class Pool {
     return true;
   }
 
-  private serialOf(store: HitStore, slot: number): number {
+  private medianSnr(store: HitStore): number {
+    for (let i = 0; i < this.drumHits; i++) this.sorted[i] = store.snrDb[this.drumSlots[i] as number] as number;
+    return median(this.sorted, this.drumHits);
+  }
+
+  /** Serial of the hit in a slot. Real-time safe: yes. */
+  serialOf(store: HitStore, slot: number): number {
     const newestSlot = store.slot(store.count);
     return store.count - ((newestSlot - slot + HITS_KEPT) % HITS_KEPT);
-  }
-
-  private decide(): void {
-    const p = this.picks;
-    const w = this.waves;
-    this.contradiction = false;
-    let from: Witness | null = null;
-    if (p.sure && w.sure) {
-      if (p.sign === w.sign && Math.abs(p.delay - w.delay) <= this.witnessSamples) from = p;
-      else this.contradiction = true;
-    } else if (p.sure) from = p;
-    else if (w.sure) from = w;
-    this.members = p.members;
-    this.agreement = this.drumHits > 0 ? p.members / this.drumHits : Number.NaN;
-    this.delay = Number.NaN;
-    this.sign = 0;
-    this.spread = Number.NaN;
-    this.method = Number.NaN;
-    this.uncertainty = Number.NaN;
-    if (from === null) return;
-    if (from === w) {
-      for (let i = 0; i < this.length; i++) this.inMode[i] = this.mode.member[i] as number;
-    }
-    this.members = from.members;
-    this.agreement = from.members / Math.max(1, this.drumHits);
-    this.delay = from.delay;
-    this.sign = from.sign;
-    this.spread = from.spread;
-    this.method = from === p ? 0 : 1;
-  }
-
-  private setFates(store: HitStore): void {
-    const inRunning = this.length > 0 ? this.serialOf(store, this.slots[0] as number) : store.count + 1;
-    for (let serial = store.first; serial < inRunning; serial++) {
-      const s = store.slot(serial);
-      if (store.hasArrival[s]) store.fate[s] = FATE.old;
-    }
-    for (let i = 0; i < this.length; i++) {
-      const s = this.slots[i] as number;
-      if (store.clipped[s]) store.fate[s] = FATE.clipped;
-      else if (store.oneSided[s]) store.fate[s] = FATE.oneSideOnly;
-      else if (!this.ofDrum[i]) store.fate[s] = FATE.otherDrum;
-      else if (this.inMode[i]) store.fate[s] = FATE.used;
-      else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
-        store.fate[s] = FATE.noArrival;
-      else store.fate[s] = FATE.disagrees;
-    }
   }
 }

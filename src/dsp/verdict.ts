@@ -1,8 +1,10 @@
 /** From everything the engine knows to one state and one reason. */
+
+import type { Decision } from './decision';
 import { REASONS, STATES } from './frame';
 import type { HitStore } from './hitStore';
 import type { LevelMeter } from './levels';
-import { HITS_NEEDED, type Pool } from './pool';
+import { HITS_NEEDED } from './pool';
 import type { ReadingReason, ReadingState } from './reading';
 import type { SumPool } from './sumPool';
 
@@ -61,7 +63,7 @@ export class Verdict {
 
 interface Known {
   store: HitStore;
-  pool: Pool;
+  decision: Decision;
   sumPool: SumPool;
   levelA: LevelMeter;
   levelB: LevelMeter;
@@ -79,7 +81,7 @@ export function judge(
   v.gap = zeroRun >= GAP_SECONDS * sampleRate;
   v.bitIdentical = equalRun >= IDENTICAL_SECONDS * sampleRate;
   v.measured = false;
-  const { pool, sumPool, store, levelA, levelB } = k;
+  const { decision, sumPool, store, levelA, levelB } = k;
   if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
   if (sumPool.sameSignal) return v.set(SAME_SIGNAL, R.gainCopy);
   const started = frames >= START_SECONDS * sampleRate;
@@ -90,24 +92,24 @@ export function judge(
     if (levelB.silent) return v.set(NO_SIGNAL, R.bSilent);
     return v.set(LISTENING, R.nothing);
   }
-  if (pool.length >= CLIPPED_HITS && 2 * Math.max(pool.clippedA, pool.clippedB) > pool.length)
-    return v.set(OVERLOADED, pool.clippedA >= pool.clippedB ? R.clippedA : R.clippedB);
-  const oneSided = pool.onlyA + pool.onlyB;
-  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > pool.length) {
-    if (pool.onlyB === 0) return v.set(NO_SIGNAL, R.bSilent);
-    if (pool.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
+  if (decision.length >= CLIPPED_HITS && 2 * Math.max(decision.clippedA, decision.clippedB) > decision.length)
+    return v.set(OVERLOADED, decision.clippedA >= decision.clippedB ? R.clippedA : R.clippedB);
+  const oneSided = decision.onlyA + decision.onlyB;
+  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > decision.length) {
+    if (decision.onlyB === 0) return v.set(NO_SIGNAL, R.bSilent);
+    if (decision.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
     return v.set(UNCLEAR, R.noCommon);
   }
-  if (pool.drumHits < HITS_NEEDED)
-    return pool.length >= DRUM_HITS_SEEN ? v.set(UNCLEAR, R.drums) : v.set(LISTENING, R.few);
-  if (pool.lowEndA) return v.set(UNCLEAR, R.lowEndA);
-  if (pool.lowEndB) return v.set(UNCLEAR, R.lowEndB);
-  if (pool.moved) return v.set(UNCLEAR, R.moved);
-  if (pool.contradiction) return v.set(UNCLEAR, R.witnesses);
-  if (pool.sign !== 0) {
+  if (decision.drumHits < HITS_NEEDED)
+    return decision.length >= DRUM_HITS_SEEN ? v.set(UNCLEAR, R.drums) : v.set(LISTENING, R.few);
+  if (decision.lowEndA) return v.set(UNCLEAR, R.lowEndA);
+  if (decision.lowEndB) return v.set(UNCLEAR, R.lowEndB);
+  if (decision.moved) return v.set(UNCLEAR, R.moved);
+  if (decision.contradiction) return v.set(UNCLEAR, R.witnesses);
+  if (decision.sign !== 0) {
     v.measured = true;
     return v.set(MEASURED, R.agreed);
   }
-  if (2 * pool.picks.candidates < pool.drumHits || pool.hidden) return v.set(UNCLEAR, R.hidden);
+  if (2 * decision.usable < decision.drumHits || decision.hidden) return v.set(UNCLEAR, R.hidden);
   return v.set(UNCLEAR, R.disagree);
 }

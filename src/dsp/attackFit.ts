@@ -1,0 +1,325 @@
+/**
+ * The second witness: which delay fits the attacks of all hits of one drum best.
+ * 1. the hits' cross-spectra, each scaled to equal energy, are averaged, weighted by their coherence over the hits and
+ *    partially whitened: the pooled curve; its highest peaks, and the first arrivals' difference, are the candidates
+ * 2. for each candidate the attacks are laid on each other, B shifted by it, and correlated on a short stretch
+ * 3. score = height in 1 × height in 2 × a preference for lags near the first arrivals' difference
+ * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
+ */
+import FFT from 'fft.js';
+import type { Gcc } from './gcc';
+import { HITS_KEPT } from './reading';
+import type { Ring } from './ring';
+import { median, POOL_HITS } from './witness';
+
+const LOW_HZ = 100;
+const HIGH_HZ = 8000;
+const BETA = 0.8;
+const PEAKS = 6;
+export const CANDIDATES = PEAKS + 1;
+const BEFORE_SECONDS = 0.0015;
+const AFTER_SECONDS = 0.0025;
+const FADE_SECONDS = 0.0005;
+const NEAR_SECONDS = 0.0005;
+const AGREE_SECONDS = 0.000075;
+const PRIOR_FLOOR = 0.35;
+const PRIOR_SECONDS = 0.00035;
+/** two candidates closer than this are one */
+const SAME_SECONDS = 0.0001;
+
+export class AttackFit {
+  /** pooled curve, −1…+1, lag k − maxLagSamples at k */
+  readonly curve: Float64Array;
+  curveHits = 0;
+  /** the answer; sign 0: none */
+  delay = Number.NaN;
+  sign = 0;
+  /** score of the best other candidate over the winner's, 0–1 */
+  runnerUp = 1;
+  /** share of the hits that agree near the winner, and their median deviation, samples */
+  agree = 0;
+  members = 0;
+  spread = Number.NaN;
+  /** 1: hit i agrees with the answer */
+  readonly member = new Uint8Array(POOL_HITS);
+
+  private readonly size: number;
+  private readonly lowBin: number;
+  private readonly bins: number;
+  private readonly fft: FFT;
+  private readonly input: Float64Array;
+  private readonly output: Float64Array;
+  private readonly re: Float64Array;
+  private readonly im: Float64Array;
+  private readonly aa: Float64Array;
+  private readonly bb: Float64Array;
+
+  private readonly lag = new Float64Array(CANDIDATES);
+  private readonly height = new Float64Array(CANDIDATES);
+  private candidates = 0;
+  private hits = 0;
+  private readonly hitLag = new Float64Array(CANDIDATES * POOL_HITS);
+  private readonly hitHeight = new Float64Array(CANDIDATES * POOL_HITS);
+  private readonly sorted = new Float64Array(POOL_HITS);
+  private readonly near: number;
+  private readonly before: number;
+  private readonly length: number;
+  private readonly window: Float64Array;
+  private readonly frameA: Float64Array;
+  private readonly corr: Float64Array;
+  private pickLag = Number.NaN;
+
+  constructor(
+    private readonly sampleRate: number,
+    private readonly maxLagSamples: number,
+    gccSize: number,
+    private readonly attackA: Ring,
+    private readonly attackB: Ring,
+  ) {
+    this.size = gccSize;
+    this.lowBin = Math.max(1, Math.ceil((LOW_HZ * gccSize) / sampleRate));
+    this.bins = Math.min(gccSize / 2 - 1, Math.floor((HIGH_HZ * gccSize) / sampleRate)) - this.lowBin + 1;
+    this.fft = new FFT(gccSize);
+    this.input = new Float64Array(2 * gccSize);
+    this.output = new Float64Array(2 * gccSize);
+    this.re = new Float64Array(HITS_KEPT * this.bins);
+    this.im = new Float64Array(HITS_KEPT * this.bins);
+    this.aa = new Float64Array(HITS_KEPT * this.bins);
+    this.bb = new Float64Array(HITS_KEPT * this.bins);
+    this.curve = new Float64Array(2 * maxLagSamples + 1);
+    this.near = Math.round(NEAR_SECONDS * sampleRate);
+    this.before = Math.round(BEFORE_SECONDS * sampleRate);
+    this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
+    this.window = new Float64Array(this.length);
+    const fade = Math.round(FADE_SECONDS * sampleRate);
+    for (let i = 0; i < this.length; i++) {
+      const edge = Math.min(i + 0.5, this.length - i - 0.5);
+      this.window[i] = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
+    }
+    this.frameA = new Float64Array(this.length);
+    this.corr = new Float64Array(2 * this.near + 1);
+    for (let i = 0; i < 3; i++) this.fft.inverseTransform(this.output, this.input);
+  }
+
+  /** Keep the spectra of a hit, scaled to equal energy. Real-time safe: yes. */
+  keep(slot: number, gcc: Gcc): void {
+    let ea = 0;
+    let eb = 0;
+    for (let k = 0; k < this.bins; k++) {
+      const j = k + this.lowBin;
+      ea += (gcc.aRe[j] as number) ** 2 + (gcc.aIm[j] as number) ** 2;
+      eb += (gcc.bRe[j] as number) ** 2 + (gcc.bIm[j] as number) ** 2;
+    }
+    const ok = ea > 1e-30 && eb > 1e-30;
+    const wa = ok ? 1 / ea : 0;
+    const wb = ok ? 1 / eb : 0;
+    const w = Math.sqrt(wa * wb);
+    const base = slot * this.bins;
+    for (let k = 0; k < this.bins; k++) {
+      const j = k + this.lowBin;
+      const ar = gcc.aRe[j] as number;
+      const ai = gcc.aIm[j] as number;
+      const br = gcc.bRe[j] as number;
+      const bi = gcc.bIm[j] as number;
+      this.re[base + k] = (ar * br + ai * bi) * w;
+      this.im[base + k] = (ar * bi - ai * br) * w;
+      this.aa[base + k] = (ar * ar + ai * ai) * wa;
+      this.bb[base + k] = (br * br + bi * bi) * wb;
+    }
+  }
+
+  /**
+   * Pool n hits (slots), pick the candidates. One transform. Real-time safe: yes.
+   * @param pickLag median difference of the first arrivals, samples; NaN where there is none
+   */
+  pool(slots: Int32Array, n: number, pickLag: number): void {
+    this.hits = n;
+    this.curveHits = n;
+    this.pickLag = pickLag;
+    this.candidates = 0;
+    const z = this.input;
+    z.fill(0);
+    let norm = 0;
+    for (let k = 0; k < this.bins; k++) {
+      let re = 0;
+      let im = 0;
+      let aa = 0;
+      let bb = 0;
+      for (let i = 0; i < n; i++) {
+        const at = (slots[i] as number) * this.bins + k;
+        re += this.re[at] as number;
+        im += this.im[at] as number;
+        aa += this.aa[at] as number;
+        bb += this.bb[at] as number;
+      }
+      const power = re * re + im * im;
+      if (!(power > 1e-40) || !(aa * bb > 0)) continue;
+      const coherence = Math.min(1, power / (aa * bb));
+      const w = coherence * power ** (-BETA / 2);
+      norm += Math.sqrt(power) * w;
+      const j = k + this.lowBin;
+      z[2 * j] = re * w;
+      z[2 * j + 1] = im * w;
+      z[2 * (this.size - j)] = re * w;
+      z[2 * (this.size - j) + 1] = -im * w;
+    }
+    if (norm <= 0) {
+      this.curve.fill(0);
+      return;
+    }
+    this.fft.inverseTransform(this.output, z);
+    const scale = this.size / (2 * norm);
+    const m = this.maxLagSamples;
+    for (let lag = -m; lag <= m; lag++)
+      this.curve[lag + m] = (this.output[2 * (lag < 0 ? lag + this.size : lag)] as number) * scale;
+    this.findPeaks();
+  }
+
+  /** The highest |peaks| of the curve, and the first arrivals' difference. */
+  private findPeaks(): void {
+    const c = this.curve;
+    for (let k = 1; k < c.length - 1; k++) {
+      const v = Math.abs(c[k] as number);
+      if (v < Math.abs(c[k - 1] as number) || v <= Math.abs(c[k + 1] as number)) continue;
+      let at = this.candidates;
+      while (at > 0 && (this.height[at - 1] as number) < v) at--;
+      if (at >= PEAKS) continue;
+      for (let j = Math.min(this.candidates, PEAKS - 1); j > at; j--) {
+        this.height[j] = this.height[j - 1] as number;
+        this.lag[j] = this.lag[j - 1] as number;
+      }
+      this.height[at] = v;
+      this.lag[at] = k - this.maxLagSamples;
+      this.candidates = Math.min(PEAKS, this.candidates + 1);
+    }
+    if (Number.isNaN(this.pickLag)) return;
+    const at = Math.round(this.pickLag) + this.maxLagSamples;
+    if (at < 0 || at >= c.length) return;
+    let v = 0;
+    const near = Math.round(SAME_SECONDS * this.sampleRate);
+    for (let k = Math.max(0, at - near); k <= Math.min(c.length - 1, at + near); k++)
+      v = Math.max(v, Math.abs(c[k] as number));
+    this.lag[this.candidates] = Math.round(this.pickLag);
+    this.height[this.candidates] = v;
+    this.candidates++;
+  }
+
+  /** Lay hit i (0…n−1, its earlier arrival at `anchor`) on itself at each candidate. Real-time safe: yes. */
+  hit(i: number, anchor: number): void {
+    for (let c = 0; c < this.candidates; c++) this.lay(c, i, Math.round(anchor), this.lag[c] as number);
+  }
+
+  private lay(c: number, i: number, anchor: number, lag: number): void {
+    const fromA = anchor + Math.max(0, -lag) - this.before;
+    const fromB = fromA + lag;
+    let aa = 0;
+    for (let k = 0; k < this.length; k++) {
+      const x = this.attackA.at(fromA + k);
+      const wx = x * (this.window[k] as number);
+      this.frameA[k] = wx;
+      aa += wx * x;
+    }
+    let best = 0;
+    for (let d = -this.near; d <= this.near; d++) {
+      let ab = 0;
+      let bb = 0;
+      for (let k = 0; k < this.length; k++) {
+        const y = this.attackB.at(fromB + d + k);
+        ab += (this.frameA[k] as number) * y;
+        bb += y * y * (this.window[k] as number);
+      }
+      const norm = aa * bb;
+      const v = norm > 1e-24 ? ab / Math.sqrt(norm) : 0;
+      this.corr[d + this.near] = v;
+      if (Math.abs(v) > Math.abs(this.corr[best] as number)) best = d + this.near;
+    }
+    const v = this.corr[best] as number;
+    let offset = 0;
+    if (best > 0 && best < this.corr.length - 1) {
+      const p = this.corr[best - 1] as number;
+      const q = this.corr[best + 1] as number;
+      const den = p - 2 * v + q;
+      if (den !== 0) offset = Math.max(-0.5, Math.min(0.5, (0.5 * (p - q)) / den));
+    }
+    const at = c * POOL_HITS + i;
+    this.hitLag[at] = lag + best - this.near + offset;
+    this.hitHeight[at] = v;
+  }
+
+  /** The winner, the runner-up and the agreement. Real-time safe: yes. */
+  finish(): void {
+    this.sign = 0;
+    this.delay = Number.NaN;
+    this.runnerUp = 1;
+    this.agree = 0;
+    this.members = 0;
+    let best = 0;
+    let winner = -1;
+    for (let c = 0; c < this.candidates; c++) {
+      const s = this.score(c);
+      if (s > best) {
+        best = s;
+        winner = c;
+      }
+    }
+    if (winner < 0) return;
+    const sign = this.meanHeight(winner) > 0 ? 1 : -1;
+    const lag = this.medianLag(winner, sign);
+    let second = 0;
+    const same = SAME_SECONDS * this.sampleRate;
+    for (let c = 0; c < this.candidates; c++) {
+      if (c === winner) continue;
+      const s = this.meanHeight(c) > 0 ? 1 : -1;
+      if (s === sign && Math.abs(this.medianLag(c, s) - lag) < same) continue;
+      second = Math.max(second, this.score(c));
+    }
+    this.runnerUp = second / best;
+    this.sign = sign;
+    this.delay = lag;
+    const within = AGREE_SECONDS * this.sampleRate;
+    let n = 0;
+    for (let i = 0; i < this.hits; i++) {
+      const at = winner * POOL_HITS + i;
+      const d = Math.abs((this.hitLag[at] as number) - lag);
+      this.member[i] = (this.hitHeight[at] as number) * sign > 0 && d <= within ? 1 : 0;
+      if (this.member[i]) this.sorted[n++] = d;
+    }
+    this.members = n;
+    this.agree = this.hits > 0 ? n / this.hits : 0;
+    this.spread = median(this.sorted, n);
+  }
+
+  private meanHeight(c: number): number {
+    let sum = 0;
+    for (let i = 0; i < this.hits; i++) sum += this.hitHeight[c * POOL_HITS + i] as number;
+    return this.hits > 0 ? sum / this.hits : 0;
+  }
+
+  private score(c: number): number {
+    const h = this.meanHeight(c);
+    const lag = this.medianLag(c, h > 0 ? 1 : -1);
+    const away = Number.isNaN(this.pickLag) ? 0 : (lag - this.pickLag) / (PRIOR_SECONDS * this.sampleRate);
+    return (this.height[c] as number) * Math.abs(h) * (PRIOR_FLOOR + (1 - PRIOR_FLOOR) * Math.exp(-0.5 * away * away));
+  }
+
+  private medianLag(c: number, sign: number): number {
+    let n = 0;
+    for (let i = 0; i < this.hits; i++) {
+      const at = c * POOL_HITS + i;
+      if ((this.hitHeight[at] as number) * sign > 0) this.sorted[n++] = this.hitLag[at] as number;
+    }
+    return n > 0 ? median(this.sorted, n) : (this.lag[c] as number);
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.curve.fill(0);
+    this.curveHits = 0;
+    this.sign = 0;
+    this.delay = Number.NaN;
+    this.runnerUp = 1;
+    this.agree = 0;
+    this.members = 0;
+    this.candidates = 0;
+  }
+}

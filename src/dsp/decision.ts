@@ -1,0 +1,174 @@
+/**
+ * The answer from three witnesses: first arrivals, the best fit of all attacks, the single hits' correlation.
+ * Where two that are sure contradict each other there is none; where noise could hide the first push, a second witness is asked.
+ * This is what the reading shows; it changes only in `decide`.
+ */
+import type { AttackFit } from './attackFit';
+import { FATES } from './frame';
+import type { HitStore } from './hitStore';
+import { HITS_NEEDED, type Pool, USABLE_QUALITY } from './pool';
+import type { HitFate } from './reading';
+import { POOL_HITS } from './witness';
+
+const WITNESS_SECONDS = 0.0003;
+const FIT_HITS = 3;
+const FIT_TRUST = 0.3;
+const FIT_SNR_DB = 15;
+/** share of the hits whose first pushes must have the fit's sign */
+const FIT_SIGNS = 0.45;
+/** 90 % of a normal distribution; its standard deviation from a median absolute deviation */
+const NINETY = 1.645;
+const MAD_TO_DEVIATION = 1.4826;
+/** what a pick cannot know better, s; share of the difference of rises that a 10 % foot may hide */
+const PICK_FLOOR_SECONDS = 0.000006;
+const RISE_SHARE = 0.1;
+
+const fate = (f: HitFate): number => FATES.indexOf(f);
+const USED = fate('used');
+const NO_ARRIVAL = fate('no-arrival');
+const DISAGREES = fate('disagrees');
+const OTHER_DRUM = fate('other-drum');
+const CLIPPED = fate('clipped');
+const ONE_SIDE_ONLY = fate('one-side-only');
+const OLD = fate('old');
+
+export const METHOD_FIRST_ARRIVAL = 0;
+export const METHOD_WAVEFORM = 1;
+
+export class Decision {
+  /** NaN, and sign 0, while there is no answer */
+  delay = Number.NaN;
+  sign = 0;
+  spread = Number.NaN;
+  agreement = Number.NaN;
+  uncertainty = Number.NaN;
+  members = 0;
+  method = Number.NaN;
+  /** two witnesses are sure of different things */
+  contradiction = false;
+  /** hits in the running, of the chosen drum, and with usable first arrivals, as of the decision */
+  length = 0;
+  drumHits = 0;
+  usable = 0;
+  clippedA = 0;
+  clippedB = 0;
+  onlyA = 0;
+  onlyB = 0;
+  lowEndA = false;
+  lowEndB = false;
+  moved = false;
+  hidden = false;
+  /** 1: the pool's hit i is behind the answer */
+  readonly inAnswer = new Uint8Array(POOL_HITS);
+
+  private readonly witnessSamples: number;
+  private readonly pickFloor: number;
+
+  constructor(sampleRate: number) {
+    this.witnessSamples = WITNESS_SECONDS * sampleRate;
+    this.pickFloor = PICK_FLOOR_SECONDS * sampleRate;
+  }
+
+  /** Real-time safe: yes. Sets the fates of the hits in the store. */
+  decide(store: HitStore, pool: Pool, fit: AttackFit): void {
+    this.copy(pool);
+    const p = pool.picks;
+    const w = pool.waves;
+    const fitSure = this.fitSure(store, pool, fit);
+    const pickFit = !p.sure || !fitSure || this.agree(p.delay, p.sign, fit.delay, fit.sign);
+    const pickWave = !p.sure || !w.sure || this.agree(p.delay, p.sign, w.delay, w.sign);
+    const fitWave = !fitSure || !w.sure || this.agree(fit.delay, fit.sign, w.delay, w.sign);
+    this.contradiction = !(pickFit && pickWave && fitWave);
+    const backed = fitSure || w.sure;
+    this.delay = Number.NaN;
+    this.sign = 0;
+    this.spread = Number.NaN;
+    this.method = Number.NaN;
+    this.uncertainty = Number.NaN;
+    this.members = p.members;
+    this.inAnswer.set(pool.inPick);
+    if (!this.contradiction) {
+      if (p.sure && (!pool.hidden || backed)) this.take(METHOD_FIRST_ARRIVAL, p.delay, p.sign, p.spread, p.members);
+      else if (w.sure) {
+        this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
+        this.inAnswer.set(pool.inWave);
+      } else if (fitSure) {
+        this.take(METHOD_WAVEFORM, fit.delay, fit.sign, fit.spread, fit.members);
+        this.markFit(pool, fit);
+      }
+    }
+    this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
+    if (this.sign !== 0) this.uncertainty = this.estimateUncertainty(store, pool, fit);
+    this.setFates(store, pool);
+  }
+
+  private copy(pool: Pool): void {
+    this.length = pool.length;
+    this.drumHits = pool.drumHits;
+    this.usable = pool.picks.candidates;
+    this.clippedA = pool.clippedA;
+    this.clippedB = pool.clippedB;
+    this.onlyA = pool.onlyA;
+    this.onlyB = pool.onlyB;
+    this.lowEndA = pool.lowEndA;
+    this.lowEndB = pool.lowEndB;
+    this.moved = pool.moved;
+    this.hidden = pool.hidden;
+  }
+
+  private take(method: number, delay: number, sign: number, spread: number, members: number): void {
+    this.method = method;
+    this.delay = delay;
+    this.sign = sign;
+    this.spread = spread;
+    this.members = members;
+  }
+
+  private agree(delayA: number, signA: number, delayB: number, signB: number): boolean {
+    return signA === signB && Math.abs(delayA - delayB) <= this.witnessSamples;
+  }
+
+  /** trust = agreement × how far the runner-up lies behind; and the first pushes mostly go the same way. */
+  private fitSure(store: HitStore, pool: Pool, fit: AttackFit): boolean {
+    if (fit.sign === 0 || pool.drumHits < HITS_NEEDED || fit.members < FIT_HITS) return false;
+    if (!(pool.drumSnrDb >= FIT_SNR_DB) || fit.agree * (1 - fit.runnerUp) < FIT_TRUST) return false;
+    let same = 0;
+    for (let i = 0; i < pool.drumHits; i++) if (store.pickSign[pool.drumSlots[i] as number] === fit.sign) same++;
+    return same > FIT_SIGNS * pool.drumHits;
+  }
+
+  private markFit(pool: Pool, fit: AttackFit): void {
+    let k = 0;
+    for (let i = 0; i < pool.length; i++) this.inAnswer[i] = pool.ofDrum[i] ? (fit.member[k++] as number) : 0;
+  }
+
+  /** 90 %: scatter of the median, and the bias between unlike microphones, which the two landmarks' distance shows; NaN if unknown. */
+  private estimateUncertainty(store: HitStore, pool: Pool, fit: AttackFit): number {
+    if (fit.sign !== this.sign) return Number.NaN;
+    const apart = Math.abs(fit.delay - this.delay);
+    if (!(apart <= this.witnessSamples)) return Number.NaN;
+    let rise = 0;
+    for (let i = 0; i < pool.drumHits; i++)
+      rise += Math.abs(store.riseDifference[pool.drumSlots[i] as number] as number) / pool.drumHits;
+    const scatter = (NINETY * MAD_TO_DEVIATION * this.spread) / Math.sqrt(Math.max(1, this.members));
+    return Math.hypot(scatter, apart, RISE_SHARE * rise, NINETY * this.pickFloor);
+  }
+
+  private setFates(store: HitStore, pool: Pool): void {
+    const inRunning = pool.length > 0 ? pool.serialOf(store, pool.slots[0] as number) : store.count + 1;
+    for (let serial = store.first; serial < inRunning; serial++) {
+      const s = store.slot(serial);
+      if (store.hasArrival[s]) store.fate[s] = OLD;
+    }
+    for (let i = 0; i < pool.length; i++) {
+      const s = pool.slots[i] as number;
+      if (store.clipped[s]) store.fate[s] = CLIPPED;
+      else if (store.oneSided[s]) store.fate[s] = ONE_SIDE_ONLY;
+      else if (!pool.ofDrum[i]) store.fate[s] = OTHER_DRUM;
+      else if (this.inAnswer[i]) store.fate[s] = USED;
+      else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
+        store.fate[s] = NO_ARRIVAL;
+      else store.fate[s] = DISAGREES;
+    }
+  }
+}
