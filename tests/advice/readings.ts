@@ -1,0 +1,106 @@
+/** Readings as the engine would post them, made up for the advice's tests: every field set, a few chosen. */
+import {
+  BANDS,
+  type BandReading,
+  type Polarity,
+  type Reading,
+  SPECTRUM_POINTS,
+  spectrumHz,
+} from '../../src/dsp/reading';
+
+export const RATE = 48000;
+/** speed of sound at 20 °C as in acoustics.ts, cm per sample at RATE: 331.3·√(293.15/273.15)·100/48000 */
+export const CM_PER_SAMPLE = (331.3 * Math.sqrt(293.15 / 273.15) * 100) / RATE;
+
+/** A reading with nothing in it yet. */
+export function reading(fields: Partial<Reading> = {}): Reading {
+  const level = { peakDbfs: -12, rmsDbfs: -30, clips: 0, dc: 0, silent: false };
+  const nothing = (): Float64Array => new Float64Array(SPECTRUM_POINTS).fill(Number.NaN);
+  return {
+    sampleRate: RATE,
+    streamSeconds: 10,
+    state: 'listening',
+    reason: 'nothing-yet',
+    hits: 0,
+    hitsUsed: 0,
+    hitsPooled: 0,
+    hitsNeeded: 4,
+    polarity: null,
+    delaySamples: null,
+    spreadSamples: null,
+    agreement: null,
+    uncertaintySamples: null,
+    method: null,
+    correlation: null,
+    bands: bands(),
+    fuller: null,
+    fullerDb: null,
+    fullerLowHz: null,
+    fullerHighHz: null,
+    levelDifferenceDb: 0,
+    a: level,
+    b: level,
+    gap: false,
+    bitIdentical: false,
+    trace: { timeSeconds: 10, broadband: null, bands: [null, null, null, null] },
+    curve: { values: new Float64Array(3), stepSamples: 1, hits: 0 },
+    spectrum: { re: nothing(), im: nothing(), coherence: nothing() },
+    perHit: [],
+    ...fields,
+  };
+}
+
+/** Bands without a value, save A+B over A−B in dB where given. */
+export function bands(overDb: Partial<Record<BandReading['name'], number>> = {}): BandReading[] {
+  return BANDS.map((band) => {
+    const over = overDb[band.name];
+    // 10·log10(1+r) − 10·log10(1−r) = over
+    const ratio = over === undefined ? Number.NaN : 10 ** (over / 10);
+    const r = (ratio - 1) / (ratio + 1);
+    const value = (x: number): number | null => (over === undefined ? null : x);
+    return {
+      ...band,
+      correlation: value(r),
+      coherence: value(0.9),
+      sumDb: value(10 * Math.log10(1 + r)),
+      sumInvertedDb: value(10 * Math.log10(1 - r)),
+      sumAsRecordedDb: value(10 * Math.log10(1 + r)),
+      levelDifferenceDb: value(0),
+    };
+  });
+}
+
+/** A locked arrival: polarity, path in cm at 20 °C, repeats within in cm. */
+export function measured(polarity: Polarity, pathCm: number, fields: Partial<Reading> = {}, repeatsCm = 0.2): Reading {
+  return reading({
+    state: 'measured',
+    reason: 'agreed',
+    hits: 6,
+    hitsUsed: 6,
+    hitsPooled: 6,
+    agreement: 1,
+    polarity,
+    delaySamples: pathCm / CM_PER_SAMPLE,
+    spreadSamples: repeatsCm / CM_PER_SAMPLE,
+    uncertaintySamples: 0.4 / CM_PER_SAMPLE,
+    method: 'first-arrival',
+    ...fields,
+  });
+}
+
+/** The sum's answer in a low band. */
+export function sums(fuller: Reading['fuller'], db = 4, lowHz = 60, highHz = 120): Partial<Reading> {
+  return { fuller, fullerDb: fuller === 'either' ? 0.4 : db, fullerLowHz: lowHz, fullerHighHz: highHz };
+}
+
+/** The coherency of a pure delay and polarity, levels equal. */
+export function delaySpectrum(seconds: number, polarity: Polarity): Reading['spectrum'] {
+  const sign = polarity === 'inverted' ? -1 : 1;
+  const over = (f: (hz: number) => number): Float64Array =>
+    Float64Array.from({ length: SPECTRUM_POINTS }, (_, i) => f(spectrumHz(i)));
+  return {
+    re: over((hz) => 0.9 * sign * Math.cos(2 * Math.PI * hz * seconds)),
+    im: over((hz) => -0.9 * sign * Math.sin(2 * Math.PI * hz * seconds)),
+    coherence: over(() => 0.81),
+  };
+}

@@ -1,0 +1,138 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Advice, AdviceAction } from '../../src/advice/advice';
+import { createSteadyAdvice } from '../../src/advice/steady';
+import type { Reading } from '../../src/dsp/reading';
+import { reading } from './readings';
+
+/** a tenth of a second between readings; a hit a second */
+function at(hits: number, fields: Partial<Reading> = {}): Reading {
+  return reading({ hits, streamSeconds: hits, state: 'measured', reason: 'agreed', ...fields });
+}
+
+function advice(action: AdviceAction, moveCm: number | null = null, words = ''): Advice {
+  const text = `${action} ${moveCm ?? ''}${words}`;
+  return { action, moveCm, delayLaterMs: null, text, callOut: text, sureness: words, notes: [], cautions: [] };
+}
+
+/** What is shown after each hit of a sequence. */
+function shown(sequence: [AdviceAction, number | null][], repeats = 3): string[] {
+  const steady = createSteadyAdvice();
+  return sequence.map(([action, moveCm], i) => {
+    let out = advice('hit-more');
+    for (let r = 0; r < repeats; r++) {
+      const next = at(i + 1);
+      next.streamSeconds = i + r / repeats;
+      out = steady.feed(advice(action, moveCm), next);
+    }
+    return out.moveCm === null ? out.action : `${out.action} ${out.moveCm}`;
+  });
+}
+
+describe('steady advice', () => {
+  it('shows the first advice and the first answer at once', () => {
+    expect(
+      shown([
+        ['hit-more', null],
+        ['invert', null],
+      ]),
+    ).toEqual(['hit-more', 'invert']);
+  });
+
+  it('does not follow an action that flickers from hit to hit', () => {
+    const flicker: [AdviceAction, number | null][] = [];
+    for (let i = 0; i < 6; i++) flicker.push(['invert', null], ['invert-and-move', 3]);
+    expect(new Set(shown(flicker))).toEqual(new Set(['invert']));
+    const doubt: [AdviceAction, number | null][] = [];
+    for (let i = 0; i < 6; i++) doubt.push(['cannot-tell', null], ['invert', null]);
+    expect(new Set(shown(doubt))).toEqual(new Set(['cannot-tell']));
+  });
+
+  it('follows an action given at two hits in a row, however many readings a hit lasts', () => {
+    const sequence: [AdviceAction, number | null][] = [
+      ['leave', null],
+      ['invert', null],
+      ['invert', null],
+    ];
+    expect(shown(sequence, 1)).toEqual(['leave', 'leave', 'invert']);
+    expect(shown(sequence, 30)).toEqual(['leave', 'leave', 'invert']);
+  });
+
+  it('drops what three hits in a row do not confirm', () => {
+    expect(
+      shown([
+        ['invert', null],
+        ['cannot-tell', null],
+        ['leave', null],
+        ['cannot-tell', null],
+      ]),
+    ).toEqual(['invert', 'invert', 'invert', 'cannot-tell']);
+  });
+
+  it('drops an answer that is lost within 1.5 s, even without another hit', () => {
+    const steady = createSteadyAdvice();
+    steady.feed(advice('invert'), at(5));
+    expect(steady.feed(advice('cannot-tell'), at(6, { streamSeconds: 6 })).action).toBe('invert');
+    expect(steady.feed(advice('cannot-tell'), at(6, { streamSeconds: 7.4 })).action).toBe('invert');
+    expect(steady.feed(advice('cannot-tell'), at(6, { streamSeconds: 7.5 })).action).toBe('cannot-tell');
+  });
+
+  it.each([
+    ['an input that failed', 'fix-input', { state: 'no-signal', reason: 'b-silent' }],
+    ['a microphone on the move', 'hit-more', { state: 'following', reason: 'moving' }],
+    ['a microphone that was moved', 'hit-more', { state: 'listening', reason: 'moved' }],
+  ] as const)('shows %s at once', (_, action, fields) => {
+    const steady = createSteadyAdvice();
+    steady.feed(advice('invert'), at(5));
+    expect(steady.feed(advice(action), at(5, fields)).action).toBe(action);
+  });
+
+  it('comes back from a failed input at once, and starts anew after a restart or a reset', () => {
+    const steady = createSteadyAdvice();
+    steady.feed(advice('fix-input'), at(5));
+    expect(steady.feed(advice('leave'), at(5)).action).toBe('leave');
+    expect(steady.feed(advice('cannot-tell'), at(4)).action).toBe('cannot-tell');
+    steady.reset();
+    expect(steady.feed(advice('invert'), at(4)).action).toBe('invert');
+  });
+
+  it('keeps a number that flickers by a step, and follows one that stays or drifts', () => {
+    const move = (...cm: number[]): string[] => shown(cm.map((x) => ['move', x]));
+    expect(move(3, 3.5, 3, 3.5, 3)).toEqual(['move 3', 'move 3', 'move 3', 'move 3', 'move 3']);
+    expect(move(2, 4, 2, 4)).toEqual(['move 2', 'move 2', 'move 2', 'move 2']);
+    expect(move(3, 3.5, 3.5)).toEqual(['move 3', 'move 3', 'move 3.5']);
+    expect(move(3, 4, 5, 6)).toEqual(['move 3', 'move 3', 'move 5', 'move 5']);
+  });
+
+  it('keeps how sure it is up to date while the number stands, with the words of the number that is shown', () => {
+    const steady = createSteadyAdvice();
+    steady.feed(advice('move', 3, 'four'), at(4));
+    const next = steady.feed(advice('move', 3.5, 'five'), at(5));
+    expect([next.moveCm, next.text, next.sureness]).toEqual([3, 'move 3four', 'five']);
+  });
+
+  it('never shows more changes of action than there are hits, nor a text with another number than its own', () => {
+    const actions: AdviceAction[] = ['leave', 'invert', 'move', 'cannot-tell', 'hit-more'];
+    const step = fc.record({
+      action: fc.constantFrom(...actions),
+      cm: fc.integer({ min: 2, max: 8 }),
+      hit: fc.boolean(),
+    });
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 60 }), (steps) => {
+        const steady = createSteadyAdvice();
+        let hits = 1;
+        let changes = 0;
+        let last: AdviceAction | null = null;
+        for (const { action, cm, hit } of steps) {
+          if (hit) hits++;
+          const out = steady.feed(advice(action, action === 'move' ? cm / 2 : null), at(hits, { streamSeconds: 1 }));
+          if (out.moveCm !== null) expect(out.text).toBe(`move ${out.moveCm}`);
+          if (last !== null && out.action !== last && last !== 'hit-more') changes++;
+          last = out.action;
+        }
+        expect(changes).toBeLessThanOrEqual(hits);
+      }),
+    );
+  });
+});
