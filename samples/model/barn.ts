@@ -23,12 +23,12 @@ export const SNARE: Drum = {
   lowestHz: 196,
   opposedHz: 334,
   otherHeadRatio: 1.21,
-  decay60Seconds: 0.38,
-  tone: 1.1,
-  contactSeconds: 2.4e-4,
+  decay60Seconds: 0.34,
+  tone: 1.8,
+  contactSeconds: 2.2e-4,
   clickSeconds: 0,
-  crack: 0.3,
-  wires: 0.3,
+  crack: 0.5,
+  wires: 0.4,
 };
 /** Where the stick usually lands: 3 cm towards the player. */
 export const SNARE_PLACE: Point = [2.2, 2.37, 0.66];
@@ -44,9 +44,9 @@ export const KICK: Drum = {
   otherHeadRatio: 1.15,
   decay60Seconds: 0.42,
   tone: 1.6,
-  contactSeconds: 1.3e-3,
+  contactSeconds: 1e-3,
   clickSeconds: 3e-4,
-  crack: 0.12,
+  crack: 0.08,
   wires: 0,
 };
 export const KICK_PLACE: Point = [3.0, 2.2, 0.33];

@@ -7,7 +7,7 @@
  * Percussion Instruments"; N. H. Fletcher, T. D. Rossing, "The Physics of Musical Instruments", ch. 18; from memory).
  */
 import { highPass2, lowPass2 } from './biquad';
-import { addMode, addPush, Burst } from './excitation';
+import { addContact, addMode, addPush, Burst } from './excitation';
 import { INNER_RATE, type Loop } from './loop';
 import type { Random } from './random';
 import { distance, dot, minus, type Point } from './room';
@@ -49,7 +49,7 @@ export interface Blow {
 }
 
 export function makeBlow(drum: Drum, timeSeconds: number, force: number, place: Point, random: Random): Blow {
-  const crack = new Burst(random, [highPass2(1500, 0.7, INNER_RATE), lowPass2(9000, 0.7, INNER_RATE)], 3e-4, 0.02);
+  const crack = new Burst(random, [highPass2(1500, 0.7, INNER_RATE), lowPass2(9000, 0.7, INNER_RATE)], 3e-4, 0.05);
   const wires =
     drum.wires > 0
       ? new Burst(random, [highPass2(1800, 0.7, INNER_RATE), lowPass2(8000, 0.7, INNER_RATE)], 2e-3, 0.22)
@@ -77,7 +77,7 @@ const FAR = [0.6, 0.25, 0.12, 0.06, 0.03];
 /** Sign and weight of push, together and opposed lowest mode, and higher modes on each side. */
 const SIDES: Record<Side, { push: number; together: number; opposed: number; higher: number; wires: number }> = {
   batter: { push: -1, together: -1, opposed: -0.6, higher: -1, wires: 0.35 },
-  inside: { push: 1, together: 0.6, opposed: 0.8, higher: 0.8, wires: 0.6 },
+  inside: { push: 1, together: 0.4, opposed: 0.6, higher: 0.5, wires: 0.6 },
   resonant: { push: 1, together: 1, opposed: -0.6, higher: 0.5, wires: 1 },
 };
 
@@ -96,7 +96,7 @@ export function addBlow(to: Loop, drum: Drum, blow: Blow, ear: Ear, speed: numbe
   // a harder blow is a shorter one
   const contact = drum.contactSeconds * blow.force ** -0.2;
   addPush(to, onset, side.push * gain, contact);
-  if (drum.clickSeconds > 0) addPush(to, onset, 0.8 * side.push * gain, drum.clickSeconds);
+  if (drum.clickSeconds > 0) addContact(to, onset, 1.4 * side.push * gain, drum.clickSeconds);
   blow.crack.addTo(to, onset, side.push * drum.crack * gain);
   addModes(to, drum, blow, ear, onset, gain, contact);
   if (blow.wires) {

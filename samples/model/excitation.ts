@@ -16,12 +16,15 @@ export function contactForce(t: number, contactSeconds: number): number {
 
 /** The push at the place struck: the contact, then the head's slower spring back, of the same area. */
 export function addPush(to: Loop, onsetSeconds: number, gain: number, contactSeconds: number): void {
+  addContact(to, onsetSeconds, gain, contactSeconds);
+  addContact(to, onsetSeconds + contactSeconds, -gain / 3, 3 * contactSeconds);
+}
+
+/** A contact alone, without the spring back: a beater's hard core, while its felt still pushes. */
+export function addContact(to: Loop, onsetSeconds: number, gain: number, contactSeconds: number): void {
   const first = Math.ceil(onsetSeconds * INNER_RATE);
-  const end = (onsetSeconds + 4 * contactSeconds) * INNER_RATE;
-  for (let i = first; i < end; i++) {
-    const t = i / INNER_RATE - onsetSeconds;
-    to.add(i, gain * (contactForce(t, contactSeconds) - contactForce(t - contactSeconds, 3 * contactSeconds) / 3));
-  }
+  const end = (onsetSeconds + contactSeconds) * INNER_RATE;
+  for (let i = first; i < end; i++) to.add(i, gain * contactForce(i / INNER_RATE - onsetSeconds, contactSeconds));
 }
 
 /** Where a mode has decayed so far that it is left out: −100 dB. */

@@ -6,7 +6,7 @@ import type { Scene } from './scene';
 import { SCENES, TEMPERATURE_C } from './scenes';
 
 export const KIT_VERSION = 1;
-export const KIT_SEED = 20;
+export const KIT_SEED = 23;
 
 export interface KitScene {
   id: string;

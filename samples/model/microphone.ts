@@ -24,7 +24,7 @@ export function microphoneFilters(m: MicrophoneResponse): Biquad[] {
 export const MOVING_COIL: MicrophoneResponse = {
   lowCutHz: 70,
   lowCutOrder: 1,
-  highCutHz: 15000,
+  highCutHz: 17000,
   highCutOrder: 2,
   presenceHz: 5500,
   presenceDb: 4,

@@ -20,14 +20,15 @@ export const TEMPERATURE_C = 20;
 /** A scene's length: six of them stay below 6 MB. */
 export const LOOP_SECONDS = 5.5;
 
-const PLAYER = { scatterCm: 0.6, blows: 8, offset: 0.5, timingSeconds: 0.02, forceDb: 2, levelDb: 0 };
+const PLAYER = { scatterCm: 0.4, blows: 8, offset: 0.5, timingSeconds: 0.02, forceDb: 2, levelDb: 0 };
 const snare: DrumSource = { id: 'snare', drum: SNARE, place: SNARE_PLACE, ...PLAYER };
-const kick: DrumSource = { id: 'kick', drum: KICK, place: KICK_PLACE, ...PLAYER, scatterCm: 0.4 };
+const kick: DrumSource = { id: 'kick', drum: KICK, place: KICK_PLACE, ...PLAYER, scatterCm: 0.3 };
 const floorTom: DrumSource = { id: 'floor-tom', drum: FLOOR_TOM, place: FLOOR_TOM_PLACE, ...PLAYER };
-const HUSHED = { blows: 4, offset: 0.25, levelDb: -18 };
+/** Between the struck drum's blows: at these times nothing else should start. */
+const HUSHED = { blows: 4, offset: 0.42, levelDb: -20 };
 const hushedKick: DrumSource = { ...kick, id: 'kick-behind', ...HUSHED };
 const hushedTom: DrumSource = { ...floorTom, id: 'floor-tom-behind', ...HUSHED };
-const cymbal: CymbalSource = { id: 'cymbal', cymbalAt: CYMBAL_PLACE, blows: 6, offset: 0.8, levelDb: -34 };
+const cymbal: CymbalSource = { id: 'cymbal', cymbalAt: CYMBAL_PLACE, blows: 8, offset: 0.03, levelDb: -34 };
 
 export const SCENES: readonly Scene[] = [
   {
