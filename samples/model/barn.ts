@@ -8,7 +8,7 @@ export const BARN: Room = {
   ceiling: 0.5,
   walls: 0.6,
   dullHz: 3500,
-  tailDb: -34,
+  tailDb: -30,
   tail60Seconds: 0.35,
 };
 
@@ -23,12 +23,12 @@ export const SNARE: Drum = {
   lowestHz: 196,
   opposedHz: 334,
   otherHeadRatio: 1.21,
-  decay60Seconds: 0.34,
-  tone: 1.8,
+  decay60Seconds: 0.45,
+  tone: 3,
   contactSeconds: 2.2e-4,
   clickSeconds: 0,
   crack: 0.5,
-  wires: 0.4,
+  wires: 0.6,
 };
 /** Where the stick usually lands: 3 cm towards the player. */
 export const SNARE_PLACE: Point = [2.2, 2.37, 0.66];
@@ -61,7 +61,7 @@ export const FLOOR_TOM: Drum = {
   opposedHz: 143,
   otherHeadRatio: 1.1,
   decay60Seconds: 0.8,
-  tone: 1.4,
+  tone: 2.5,
   contactSeconds: 4e-4,
   clickSeconds: 0,
   crack: 0.15,
@@ -79,7 +79,7 @@ export const HAND_DRUM: Drum = {
   opposedHz: 388,
   otherHeadRatio: 1,
   decay60Seconds: 0.3,
-  tone: 1.2,
+  tone: 2,
   contactSeconds: 6e-4,
   clickSeconds: 0,
   crack: 0.2,

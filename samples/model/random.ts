@@ -9,6 +9,16 @@ export class Random {
   private d: number;
   private spare: number | null = null;
 
+  /** A stream from a given state, for comparing with the published generator. */
+  static fromState(a: number, b: number, c: number, d: number): Random {
+    const random = new Random(0);
+    random.a = a;
+    random.b = b;
+    random.c = c;
+    random.d = d;
+    return random;
+  }
+
   /** @param seed any integer; the label keeps streams apart, so that adding one never changes another */
   constructor(seed: number, label = '') {
     let state = seed >>> 0;
@@ -28,6 +38,11 @@ export class Random {
 
   /** 0 ≤ x < 1, 32 bits. */
   uniform(): number {
+    return this.next32() / 4294967296;
+  }
+
+  /** The generator itself: 0 … 2³²−1. */
+  next32(): number {
     const times5 = Math.imul(this.b, 5);
     const result = Math.imul((times5 << 7) | (times5 >>> 25), 9) >>> 0;
     const shifted = this.b << 9;
@@ -37,7 +52,7 @@ export class Random {
     this.a ^= this.d;
     this.c ^= shifted;
     this.d = (this.d << 11) | (this.d >>> 21);
-    return result / 4294967296;
+    return result;
   }
 
   /** Normal, mean 0, deviation 1 (Marsaglia's polar method). */

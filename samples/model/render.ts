@@ -67,7 +67,7 @@ export function perform(scene: Scene, seed: number): Performance {
 function playDrum(source: DrumSource, random: Random): Blow[] {
   const spacing = LOOP_SECONDS / source.blows;
   const plan = Array.from({ length: source.blows }, (_, i) => ({
-    timeSeconds: (i + source.offset) * spacing + source.timingSeconds * within(random),
+    timeSeconds: roundLoop((i + source.offset) * spacing + source.timingSeconds * within(random)),
     forceDb: source.levelDb + source.forceDb * within(random),
     u: source.scatterCm * within(random),
     v: source.scatterCm * within(random),
@@ -88,9 +88,14 @@ function playDrum(source: DrumSource, random: Random): Blow[] {
 function playCymbal(source: CymbalSource, random: Random): { timeSeconds: number; burst: Burst }[] {
   const filters = [highPass2(3000, 0.7, INNER_RATE), lowPass2(11000, 0.7, INNER_RATE)];
   return Array.from({ length: source.blows }, (_, i) => ({
-    timeSeconds: ((i + source.offset) * LOOP_SECONDS) / source.blows + 0.02 * within(random),
+    timeSeconds: roundLoop(((i + source.offset) * LOOP_SECONDS) / source.blows + 0.02 * within(random)),
     burst: new Burst(random, filters, 1e-3, 1.6),
   }));
+}
+
+/** A time before the beginning is one before the end. */
+function roundLoop(seconds: number): number {
+  return (seconds + LOOP_SECONDS) % LOOP_SECONDS;
 }
 
 /** Normal, but never beyond two deviations: a player, not an accident. */
@@ -121,8 +126,10 @@ function hear(
   for (const source of scene.sources) {
     if (!microphone.hears.includes(source.id)) continue;
     if (scene.struck !== null && source.id !== scene.struck && !options.bleed) continue;
-    if (isDrum(source)) hearDrum(sound, source, performance.blows.get(source.id) ?? [], microphone, speed, options);
-    else {
+    if (isDrum(source)) {
+      const own = source.id === scene.struck;
+      hearDrum(sound, source, own, performance.blows.get(source.id) ?? [], microphone, speed, options);
+    } else {
       const path = distance(microphone.at, source.cymbalAt);
       for (const stroke of performance.strokes.get(source.id) ?? []) {
         stroke.burst.addTo(sound, stroke.timeSeconds + path / speed, 10 ** (source.levelDb / 20) / path);
@@ -145,6 +152,7 @@ function hear(
 function hearDrum(
   sound: Loop,
   source: DrumSource,
+  own: boolean,
   blows: readonly Blow[],
   microphone: SceneMicrophone,
   speed: number,
@@ -152,9 +160,9 @@ function hearDrum(
 ): void {
   const length = sound.samples.length;
   const direct = new Loop(length);
-  // a drum that isn't the microphone's own is heard from whichever side faces it
+  // another drum is heard from whichever side faces the microphone
   const facing: Side = dot(minus(microphone.at, source.drum.head), source.drum.axis) > 0 ? 'resonant' : 'batter';
-  const side = distance(microphone.at, source.place) < 1.5 && source.levelDb === 0 ? microphone.side : facing;
+  const side = own ? microphone.side : facing;
   for (const blow of blows) addBlow(direct, source.drum, blow, { side, at: microphone.at }, speed);
   sound.addDelayed(direct, 0, 1);
   if (!options.room) return;

@@ -28,7 +28,7 @@ const floorTom: DrumSource = { id: 'floor-tom', drum: FLOOR_TOM, place: FLOOR_TO
 const HUSHED = { blows: 4, offset: 0.42, levelDb: -20 };
 const hushedKick: DrumSource = { ...kick, id: 'kick-behind', ...HUSHED };
 const hushedTom: DrumSource = { ...floorTom, id: 'floor-tom-behind', ...HUSHED };
-const cymbal: CymbalSource = { id: 'cymbal', cymbalAt: CYMBAL_PLACE, blows: 8, offset: 0.03, levelDb: -34 };
+const cymbal: CymbalSource = { id: 'cymbal', cymbalAt: CYMBAL_PLACE, blows: 8, offset: 0.95, levelDb: -34 };
 
 export const SCENES: readonly Scene[] = [
   {
