@@ -11,7 +11,8 @@ import type { HitFate } from './reading';
 import { POOL_HITS } from './witness';
 
 const WITNESS_SECONDS = 0.0003;
-const FIT_HITS = 3;
+/** first arrivals that must lie near the best fit when it answers alone */
+const PICKS_NEAR = 3;
 const FIT_TRUST = 0.3;
 const FIT_SNR_DB = 15;
 /** share of the hits whose first pushes must have the fit's sign */
@@ -79,7 +80,9 @@ export class Decision {
     const pickWave = !p.sure || !w.sure || this.agree(p.delay, p.sign, w.delay, w.sign);
     const fitWave = !fitSure || !w.sure || this.agree(fit.delay, fit.sign, w.delay, w.sign);
     this.contradiction = !(pickFit && pickWave && fitWave);
-    const backed = fitSure || w.sure;
+    const backed = w.sure || (fit.sign !== 0 && this.agree(p.delay, p.sign, fit.delay, fit.sign));
+    // the best fit alone may sit on a later swing: first pushes must point there too
+    const fitBacked = fitSure && p.members >= PICKS_NEAR && this.agree(p.delay, p.sign, fit.delay, fit.sign);
     this.delay = Number.NaN;
     this.sign = 0;
     this.spread = Number.NaN;
@@ -92,7 +95,7 @@ export class Decision {
       else if (w.sure) {
         this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
-      } else if (fitSure) {
+      } else if (fitBacked) {
         this.take(METHOD_WAVEFORM, fit.delay, fit.sign, fit.spread, fit.members);
         this.markFit(pool, fit);
       }
@@ -130,7 +133,7 @@ export class Decision {
 
   /** trust = agreement × how far the runner-up lies behind; and the first pushes mostly go the same way. */
   private fitSure(store: HitStore, pool: Pool, fit: AttackFit): boolean {
-    if (fit.sign === 0 || pool.drumHits < HITS_NEEDED || fit.members < FIT_HITS) return false;
+    if (fit.sign === 0 || fit.members < HITS_NEEDED || 2 * fit.members < pool.drumHits) return false;
     if (!(pool.drumSnrDb >= FIT_SNR_DB) || fit.agree * (1 - fit.runnerUp) < FIT_TRUST) return false;
     let same = 0;
     for (let i = 0; i < pool.drumHits; i++) if (store.pickSign[pool.drumSlots[i] as number] === fit.sign) same++;
