@@ -4,7 +4,7 @@ import type { Advice, AdviceContext } from './advice';
 import { bandText, capital, cmText, dbText, msSpoken, msText, roundPathCm, spanText } from './format';
 import { conflicts, type Gap } from './gap';
 import { pairKind } from './kinds';
-import type { SumVote } from './sums';
+import { predictedLowEndVote, type SumVote } from './sums';
 import { moveSpoken, moveText, named, polaritySpoken, polarityText, standText } from './wording';
 
 /** How B's first push comes, against A's. */
@@ -53,7 +53,7 @@ export function fixedAnswer(
   flip: boolean,
   delayLaterMs: number | null,
   calm: boolean,
-  because: string,
+  reading: Reading,
   gap: Gap,
   context: AdviceContext,
 ): Answer {
@@ -65,8 +65,8 @@ export function fixedAnswer(
   const arrival = conflicts(vote, gap)
     ? 'though the arrival says the opposite'
     : `and B's first push is ${push(gap.polarity)} A's`;
-  const why = sum ? `${sum}, ${arrival}` : because;
-  const later = delayLaterMs === null ? '' : ` ${laterText(delayLaterMs, flip, gap, context)}`;
+  const why = sum ? `${sum}, ${arrival}` : arrivalBecause(reading, gap);
+  const later = delayLaterMs === null ? '' : ` ${laterText(delayLaterMs, flip, reading, gap, context)}`;
   const text = `${polarity}${joint}${why}.${later}`;
   if (spoken !== null) return { text, callOut: spoken };
   if (delayLaterMs === null || conflicts(vote, gap)) return { text, callOut: fine ? FINE : 'Leave B as it is' };
@@ -74,7 +74,7 @@ export function fixedAnswer(
 }
 
 /** Why the arrival decides where the sum doesn't. */
-export function arrivalBecause(reading: Reading, gap: Gap): string {
+function arrivalBecause(reading: Reading, gap: Gap): string {
   const arrivals = `B's first push is ${push(gap.polarity)} A's`;
   const { fuller, fullerLowHz, fullerHighHz } = reading;
   if (fuller !== null && fullerLowHz !== null && fullerHighHz !== null) {
@@ -83,14 +83,22 @@ export function arrivalBecause(reading: Reading, gap: Gap): string {
   return `${arrivals}, and the low end carries too little in common to say otherwise`;
 }
 
-/** A delay brings the first pushes together, so the arrival's polarity belongs to it, whatever the sum decides until then. */
-function laterText(delayLaterMs: number, flip: boolean, gap: Gap, context: AdviceContext): string {
+/**
+ * A delay brings the first pushes together, so the arrival's polarity belongs to it, whatever the sum decides until then.
+ * Where the coherency says that the low end will not follow, that is said.
+ */
+function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: Gap, context: AdviceContext): string {
   const which = named(delayLaterMs > 0 ? 'A' : 'B', context);
   const path = cmText(roundPathCm(gap.pathCm, Math.max(gap.repeatsCm, gap.uncertaintyCm ?? 0)));
   const when = delayLaterMs > 0 ? 'later' : 'earlier';
   const arrivalFlip = gap.polarity === 'inverted';
   const turned = arrivalFlip === flip ? '' : ` and listen ${standText(arrivalFlip ? 'inverted' : 'as-is', context)}`;
-  return `To bring the attacks together in the mix, if wanted, delay ${which} by ${msText(delayLaterMs)}${turned} (B hears the drum ${path} cm ${when}).`;
+  const after = predictedLowEndVote(reading, gap.delayMs / 1000);
+  const doubt =
+    after !== null && (after.prefers === 'inverted') !== arrivalFlip
+      ? `; the sum says otherwise: the low end would then be fuller ${standText(after.prefers, context)}`
+      : '';
+  return `To bring the attacks together in the mix, if wanted, delay ${which} by ${msText(delayLaterMs)}${turned} (B hears the drum ${path} cm ${when})${doubt}.`;
 }
 
 function unknownMoveText(gap: Gap): string {

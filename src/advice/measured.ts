@@ -1,7 +1,7 @@
 /** The advice of a reading with an arrival: who decides the polarity, who may move, what contradicts it. */
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceAction, AdviceContext } from './advice';
-import { arrivalBecause, fixedAnswer, movableAnswer } from './answers';
+import { fixedAnswer, movableAnswer } from './answers';
 import { hitsText, spanText } from './format';
 import { canMove, conflicts, type Gap, laterMs, moveOf } from './gap';
 import { pairKind } from './kinds';
@@ -34,7 +34,7 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
   const calm = near && !conflicts(vote, gap) && opposingVote(reading, flip ? 'inverted' : 'as-is') === null;
   const answer = together
     ? movableAnswer(flip, moveCm, calm, vote, gap, context)
-    : fixedAnswer(vote, flip, delayLaterMs, calm, arrivalBecause(reading, gap), gap, context);
+    : fixedAnswer(vote, flip, delayLaterMs, calm, reading, gap, context);
   let action: AdviceAction = pressed ? 'invert' : 'leave';
   if (moveCm !== null) action = pressed ? 'invert-and-move' : 'move';
   // where the arrival's polarity isn't the one that stays, a delay alone would do harm: it is said, not advised
@@ -46,7 +46,7 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
     delayLaterMs,
     ...answer,
     sureness: surenessText(reading, gap),
-    notes: notesOf({ reading, gap, context, kind, vote, flip, moveCm, delayLaterMs, together }),
+    notes: notesOf({ reading, gap, context, kind, vote, flip, moveCm, together }),
     cautions: cautionsFor(context, moveCm !== null),
   };
 }

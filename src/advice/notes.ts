@@ -16,7 +16,6 @@ export interface NoteInput {
   vote: SumVote | null;
   flip: boolean;
   moveCm: number | null;
-  delayLaterMs: number | null;
   together: boolean;
 }
 
@@ -25,7 +24,7 @@ export function notesOf(n: NoteInput): string[] {
   const decided = flip ? 'inverted' : 'as-is';
   const notes: string[] = [];
   if (conflicts(vote, gap)) notes.push(conflictText(n, vote));
-  if (n.delayLaterMs !== null) notes.push(...delayedText(n));
+  else if (moveCm !== null) notes.push(...movedText(n));
   const other = opposingVote(reading, decided);
   if (other) {
     const band = bandText(other.lowHz, other.highHz);
@@ -43,6 +42,9 @@ export function notesOf(n: NoteInput): string[] {
   if (moveCm !== null && kind.doubtBeyondCm !== null && Math.abs(moveCm) > kind.doubtBeyondCm) {
     notes.push('That is far for such a pair: check that A and B are the two you mean before you move anything.');
   }
+  if (moveCm !== null && gap.uncertaintyCm === null) {
+    notes.push("The hits repeat, but how true the distance is can't be said yet: measure again after the move.");
+  }
   if (moveCm !== null && kind.id === 'two-overheads') {
     notes.push('This makes the distances equal for the drum that is struck; every other drum changes with it.');
   }
@@ -51,26 +53,30 @@ export function notesOf(n: NoteInput): string[] {
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
+/** What the low end should do once B is moved as advised; null where that isn't known. */
+function afterMove(n: NoteInput): SumVote | null {
+  return n.moveCm === null ? null : predictedLowEndVote(n.reading, (n.gap.delayMs / 1000) * (n.moveCm / n.gap.pathCm));
+}
+
 function conflictText(n: NoteInput, vote: SumVote): string {
-  const { reading, gap, context } = n;
+  const { gap, context } = n;
   const start = `Arrival and sum disagree: B's first push is ${push(gap.polarity)} A's, yet ${voteText(vote, context)}`;
   if (!n.together) return `${start}; the two can't be brought together, so the sum decides.`;
   if (n.moveCm === null) return `${start}; listen to both polarities before you decide.`;
-  const after = predictedLowEndVote(reading, (n.gap.delayMs / 1000) * (n.moveCm / n.gap.pathCm));
+  const after = afterMove(n);
   if (after === null) return `${start}; listen to both polarities after the move.`;
-  const agrees = (after.prefers === 'inverted') === (gap.polarity === 'inverted');
   const db = after.db >= 10 ? 'more than 10 dB' : `about ${dbText(after.db)}`;
-  return agrees
-    ? `${start}; after the move the low end should be ${db} fuller ${standText(after.prefers, context)}.`
-    : `${start}, and it should stay so after the move: listen to both polarities.`;
+  const stays = (after.prefers === 'inverted') !== (gap.polarity === 'inverted');
+  return stays
+    ? `${start}, and it should stay so after the move: listen to both polarities.`
+    : `${start}; after the move the low end should be ${db} fuller ${standText(after.prefers, context)}.`;
 }
 
-/** Does the low end, too, want the arrival's polarity once a later delay has brought the first pushes together? */
-function delayedText(n: NoteInput): string[] {
-  const arrivalFlip = n.gap.polarity === 'inverted';
-  const after = predictedLowEndVote(n.reading, n.gap.delayMs / 1000);
-  if (after === null || (after.prefers === 'inverted') === arrivalFlip) return [];
+/** Arrival and sum agree now: will they after the move? */
+function movedText(n: NoteInput): string[] {
+  const after = afterMove(n);
+  if (!conflicts(after, n.gap)) return [];
   return [
-    `With that delay the low end should still be about ${dbText(after.db)} fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
+    `After the move the low end may come out fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
   ];
 }

@@ -31,11 +31,16 @@ export function lowEndVote(reading: Reading): SumVote | null {
   return { prefers: fuller, db: Math.abs(fullerDb), lowHz: fullerLowHz, highHz: fullerHighHz };
 }
 
-/** Share of lowHz…highHz that lies inside the drum's own low band, in octaves, 0–1. */
-function shareInLowEnd(lowHz: number, highHz: number, reading: Reading): number {
-  if (!finite(reading.fullerLowHz) || !finite(reading.fullerHighHz)) return 0;
-  const overlap = Math.log2(Math.min(highHz, reading.fullerHighHz) / Math.max(lowHz, reading.fullerLowHz));
-  return Math.max(0, overlap) / Math.log2(highHz / lowHz);
+/**
+ * Is lowHz…highHz another witness than the drum's own low band? Not where most of it (in octaves) lies inside, nor where its
+ * middle lies below: the own low band is the lowest that carries the drum.
+ */
+function isOther(lowHz: number, highHz: number, reading: Reading): boolean {
+  const { fullerLowHz, fullerHighHz } = reading;
+  if (!finite(fullerLowHz) || !finite(fullerHighHz)) return true;
+  if (Math.sqrt(lowHz * highHz) < fullerLowHz) return false;
+  const overlap = Math.log2(Math.min(highHz, fullerHighHz) / Math.max(lowHz, fullerLowHz));
+  return overlap / Math.log2(highHz / lowHz) < SAME_BAND_SHARE;
 }
 
 /** The strongest other band that prefers the other polarity; null: none does by 2 dB or more. */
@@ -43,7 +48,7 @@ export function opposingVote(reading: Reading, decided: SumVote['prefers']): Sum
   let strongest: SumVote | null = null;
   for (const { lowHz, highHz, sumDb, sumInvertedDb } of reading.bands) {
     if (!finite(sumDb) || !finite(sumInvertedDb)) continue;
-    if (shareInLowEnd(lowHz, highHz, reading) >= SAME_BAND_SHARE) continue;
+    if (!isOther(lowHz, highHz, reading)) continue;
     const db = Math.abs(sumDb - sumInvertedDb);
     const prefers = sumDb > sumInvertedDb ? 'as-is' : 'inverted';
     if (prefers === decided || db < STRONG_DB || (strongest && strongest.db >= db)) continue;
