@@ -9,11 +9,14 @@ export interface ArrivalView {
   foundMs: number | null;
   /** half-width of the drawn range, ms */
   rangeMs: number;
+  /** half-height of the drawn range: a whitened curve seldom comes near 1 */
+  height: number;
   /** hits behind the curve; 0: nothing to draw */
   hits: number;
 }
 
 const RANGES_MS = [1, 3, 11];
+const HEIGHTS = [0.25, 0.5, 1];
 
 /** Smallest of the ranges that leaves the found arrival well inside; the whole curve without one. */
 export function rangeFor(foundMs: number | null, wholeMs: number, presentMs: number): number {
@@ -38,7 +41,9 @@ export function arrivalView(reading: Reading, presentRangeMs: number): ArrivalVi
     lagsMs.push((i - middle) * stepMs);
     kept.push(values[i] as number);
   }
-  return { lagsMs, values: kept, foundMs, rangeMs, hits };
+  const largest = kept.reduce((top, value) => Math.max(top, Math.abs(value)), 0);
+  const height = HEIGHTS.find((h) => largest <= h) ?? 1;
+  return { lagsMs, values: kept, foundMs, rangeMs, height, hits };
 }
 
 /** Changes when the curve's picture would. */

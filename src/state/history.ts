@@ -39,6 +39,8 @@ export class TraceHistory {
   private offsetSeconds = 0;
   private lastStreamSeconds = 0;
   private epochHits: TraceHit[] = [];
+  /** what was heard before an invert keeps the sign it had */
+  private frozenSeconds = Number.NEGATIVE_INFINITY;
 
   /** Take the newest reading in. */
   push(reading: Reading): void {
@@ -56,6 +58,7 @@ export class TraceHistory {
   /** Note what a person did, at the present time. */
   mark(kind: MarkKind): void {
     this.marks.push({ atSeconds: this.nowSeconds, kind });
+    if (kind === 'invert') this.frozenSeconds = this.nowSeconds;
   }
 
   /** Forget everything: another source. */
@@ -66,6 +69,7 @@ export class TraceHistory {
     this.gaps.length = 0;
     this.hits = [];
     this.epochHits = [];
+    this.frozenSeconds = Number.NEGATIVE_INFINITY;
     this.nowSeconds = 0;
     this.offsetSeconds = 0;
     this.lastStreamSeconds = 0;
@@ -105,7 +109,7 @@ export class TraceHistory {
       const known = this.epochHits.find((h) => h.serial === hit.serial);
       if (known) {
         known.fate = hit.fate;
-        known.values = values;
+        if (known.atSeconds > this.frozenSeconds) known.values = values;
       } else {
         const next = { atSeconds: this.offsetSeconds + hit.timeSeconds, serial: hit.serial, fate: hit.fate, values };
         this.epochHits.push(next);

@@ -6,6 +6,7 @@ import { type Accessor, batch, createSignal } from 'solid-js';
 import type { Advice, AdviceContext } from '../advice/advice';
 import { advise } from '../advice/advise';
 import { type PairKindId, pairKind } from '../advice/kinds';
+import { createSteadyAdvice } from '../advice/steady';
 import { InputIdentifier } from '../audio/identify';
 import {
   type AudioDoor,
@@ -23,7 +24,6 @@ import { FlashLimiter } from './flash';
 import { type MarkKind, TraceHistory } from './history';
 import { type PlainValue, PreviousValue } from './previous';
 import { isPairKind, type Settings } from './settings';
-import { SteadyAdvice } from './steady';
 
 export type { DemoScene, InputDevice, Problem, Reading };
 
@@ -126,7 +126,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
 
   const history = new TraceHistory();
   const identifier = new InputIdentifier();
-  const steady = new SteadyAdvice();
+  const steady = createSteadyAdvice();
   const before = new PreviousValue();
   const flash = new FlashLimiter();
   let link: MeterLink | null = null;
@@ -153,7 +153,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     // readings sent before a person's change was heard still arrive: they must neither settle nor hold anything back
     const turning = nowMs() < turningUntilMs;
     if (turning) steady.reset();
-    const shown = steady.update(advise(next, context()), next);
+    const shown = steady.feed(advise(next, context()), next);
     if (!turning && next.state === 'measured' && next.delaySamples !== null && next.polarity !== null) {
       const seconds = next.delaySamples / next.sampleRate;
       const path = pathCm(seconds, settings.temperatureC());

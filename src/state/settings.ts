@@ -12,6 +12,9 @@ export const TEMPERATURE_MAX_C = 50;
 /** Bands of the trace: 0 broadband, 1–4 in the order of BANDS. */
 export const TRACE_BANDS = 5;
 
+/** letters */
+export const LABEL_LENGTH = 60;
+
 export interface Settings {
   kind: Accessor<PairKindId>;
   /** `remember` false: for this source only (a demo scene brings its own kind) */
@@ -53,7 +56,7 @@ export function createSettings(keeper: Keeper): Settings {
       const text = keeper.get('kind');
       return isPairKind(text) ? text : 'other';
     },
-    label: (input: 0 | 1): string => (keeper.get(`label${input + 1}`) ?? '').slice(0, 24),
+    label: (input: 0 | 1): string => (keeper.get(`label${input + 1}`) ?? '').slice(0, LABEL_LENGTH),
   };
   const band = Number(keeper.get('traceBand') ?? 0);
   const lightsText = keeper.get('lights');
@@ -81,7 +84,7 @@ export function createSettings(keeper: Keeper): Settings {
     },
     labels,
     setLabel(input, text, remember = true) {
-      const cut = text.slice(0, 24);
+      const cut = text.slice(0, LABEL_LENGTH);
       setLabels(([one, two]) => (input === 0 ? [cut, two] : [one, cut]));
       if (remember) keeper.set(`label${input + 1}`, cut);
     },

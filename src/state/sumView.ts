@@ -10,6 +10,10 @@ export const SUM_HZ: readonly number[] = Array.from({ length: SPECTRUM_POINTS },
 const POWER_SUM_DB = 10 * Math.log10(2);
 /** The plot's floor: a null is −∞. */
 export const SUM_LOW_DB = -18;
+/** a forecast is drawn only from what the coherence carries at least so far */
+const AFTER_WEIGHT = 0.5;
+/** and never in specks shorter than this, points */
+const AFTER_RUN = 5;
 export const SUM_TOP_DB = 6.02;
 
 export interface SumView {
@@ -39,6 +43,15 @@ export function carried(coherence: number): number {
   return Math.min(1, Math.max(0, (coherence - 0.1) / 0.4));
 }
 
+/** Take out runs of values that are shorter than `least`, in place. */
+function dropSpecks(values: (number | null)[], least: number): void {
+  for (let i = 0, start = 0; i <= values.length; i++) {
+    if (i < values.length && values[i] !== null) continue;
+    if (i - start < least) values.fill(null, start, i);
+    start = i + 1;
+  }
+}
+
 export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext): SumView {
   const { re, im, coherence } = reading.spectrum;
   const change = advice === null ? null : afterAdvice(advice, context);
@@ -53,8 +66,10 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
     weight.push(has ? carried(coherence[i] as number) : 0);
     if (!change) continue;
     const hz = SUM_HZ[i] as number;
-    afterDb.push(has ? aloneDb(predictedCoherency(x, y, hz, change.shiftSeconds, change.invert)) : null);
+    const shown = has && carried(coherence[i] as number) > AFTER_WEIGHT;
+    afterDb.push(shown ? aloneDb(predictedCoherency(x, y, hz, change.shiftSeconds, change.invert)) : null);
   }
+  dropSpecks(afterDb, AFTER_RUN);
   const lock = reading.delaySamples !== null && reading.polarity !== null;
   const tau = lock ? (reading.delaySamples as number) / reading.sampleRate : 0;
   const polarity = reading.polarity ?? 'same';

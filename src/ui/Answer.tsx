@@ -103,10 +103,6 @@ export function Answer(): JSX.Element {
     const advice = meter.advice();
     return advice && advice.text.length > LONGEST_HEADLINE ? advice.callOut : text();
   };
-  const moves = (): boolean => {
-    const action = meter.advice()?.action;
-    return action === 'move' || action === 'invert-and-move';
-  };
   return (
     <section
       id="answer"
@@ -154,9 +150,8 @@ export function Answer(): JSX.Element {
       </div>
       <ul class="notes">
         <For each={meter.advice()?.notes ?? []}>{(note) => <li>{note}</li>}</For>
-        <Show when={moves()}>
-          <li class="caution">Ask the drummer to stop before you reach in. Then measure again.</li>
-        </Show>
+      </ul>
+      <ul class="notes cautions-now" aria-label="Cautions">
         <For each={meter.advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
       </ul>
       <div class="push">

@@ -2,49 +2,20 @@
 import { createEffect, createSignal, type JSX, Match, onCleanup, onMount, Show, Switch } from 'solid-js';
 import type { Meter } from '../state/meter';
 import { LIGHTS, type Settings } from '../state/settings';
-import { AppScope, useApp } from './app';
+import { AppScope } from './app';
 import { CallOut } from './CallOut';
 import { Connect } from './Connect';
-import { Press } from './Controls';
+import { Head } from './Head';
 import { Help } from './Help';
 import { Identify } from './Identify';
 import { type Command, commandOf, isTyping } from './keys';
-import { RegisterMark } from './Marks';
 import { MeterPage } from './MeterPage';
 import { ProblemNote } from './ProblemNote';
 import { Recording } from './Recording';
 import { Start } from './Start';
 
-const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;
-
 function focusOn(id: string): void {
   document.getElementById(id)?.focus();
-}
-
-function Head(): JSX.Element {
-  const { meter, settings, setHelp } = useApp();
-  const next = () => LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto';
-  return (
-    <header class="head">
-      <p class="name">
-        <RegisterMark /> Crosshead
-      </p>
-      <p class="source-line">
-        {meter.source()?.type === 'demo' ? 'Demo kit' : (meter.page() === 'meter' && meter.sourceLabel()) || ''}
-      </p>
-      <Show when={meter.page() === 'meter'}>
-        <Press of="sources" onPress={() => void meter.leave()}>
-          Sources
-        </Press>
-      </Show>
-      <Press of="lights" onPress={() => settings.setLights(next())} title="For a dim control room">
-        {LIGHTS_TEXT[settings.lights()]}
-      </Press>
-      <Press of="help" onPress={() => setHelp(true)}>
-        Help, cautions
-      </Press>
-    </header>
-  );
 }
 
 export function App(props: { meter: Meter; settings: Settings }): JSX.Element {

@@ -3,7 +3,7 @@ import { type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { pathCm } from '../state/words';
 import { Flags } from './Answer';
 import { useApp } from './app';
-import { dataNumber, msText, pathText } from './format';
+import { dataNumber, pathText } from './format';
 import { Key } from './Key';
 import { StateMark } from './Marks';
 
@@ -26,7 +26,7 @@ export function CallOut(): JSX.Element {
   };
   const before = (): string => {
     const value = meter.previous();
-    return value === null ? '' : `${value.polarity}, ${pathText(value.pathCm)}, ${msText(value.delayMs)}`;
+    return value === null ? '' : `${value.polarity}, ${pathText(value.pathCm)}`;
   };
   const size = (): string => {
     const letters = text().length;

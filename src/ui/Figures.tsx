@@ -73,9 +73,11 @@ export function SumFigure(): JSX.Element {
         <span class="legend">
           <i class="line line-solid" /> A+B measured, levels equal
         </span>
-        <span class="legend">
-          <i class="line line-thin" /> from delay and polarity
-        </span>
+        <Show when={view()?.predictedDb}>
+          <span class="legend">
+            <i class="line line-thin" /> from delay and polarity alone
+          </span>
+        </Show>
         <Show when={view()?.afterDb}>
           <span class="legend">
             <i class="line line-dash" /> after the advice

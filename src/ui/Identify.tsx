@@ -10,7 +10,7 @@ export function Identify(): JSX.Element {
   const again = (): void => meter.listenAgain();
   const silent = (): boolean => {
     const r = meter.reading();
-    return r !== null && r.a.silent && r.b.silent;
+    return (r?.a.silent ?? false) && (r?.b.silent ?? false);
   };
   const level = (input: 1 | 2) => (input === 1 ? meter.reading()?.a : meter.reading()?.b);
   return (

@@ -2,19 +2,25 @@
 import { For, type JSX, Match, Show, Switch } from 'solid-js';
 import type { Polarity, ReadingState } from '../state/words';
 
-/** The first push of A and of B: B's half-wave up or down, set aside by its delay. */
+/** The first push of A and of B on two lines, one below the other: B's up or down, set aside by its delay. */
 export function PushMark(props: { polarity: Polarity | null; shiftShare: number }): JSX.Element {
-  const x = () => 70 + Math.max(-1, Math.min(1, props.shiftShare)) * 44;
-  const hump = (at: number, up: boolean): string => `M${at - 24} 50 q12 ${up ? -62 : 62} 24 ${up ? -12 : 12} t24 12`;
+  const START = 62;
+  const start = () => START + Math.max(-1, Math.min(1, props.shiftShare)) * 42;
+  const hump = (x: number, y: number, up: boolean): string => `M${x} ${y} q15 ${up ? -60 : 60} 30 0Z`;
   return (
-    <svg class="push-mark" viewBox="0 0 140 100" aria-hidden="true">
-      <path class="mark-line" d="M4 50H136" />
-      <Show
-        when={props.polarity !== null}
-        fallback={<path class="mark-line mark-dots" d="M46 50 q12 -62 24 -12 t24 12" />}
-      >
-        <path class="mark-a" d={hump(70, true)} />
-        <path class="mark-b" d={hump(x(), props.polarity === 'same')} />
+    <svg class="push-mark" viewBox="0 0 160 112" aria-hidden="true">
+      <text x="2" y="45">
+        A
+      </text>
+      <text x="2" y="81">
+        B
+      </text>
+      <path class="mark-line" d="M18 40H156M18 76H156" />
+      <Show when={props.polarity !== null}>
+        <path class="mark-fill-a" d={hump(START, 40, true)} />
+        <path class="mark-thin" d={`M${START} 6V106`} />
+        <path class="mark-fill-b" d={hump(start(), 76, props.polarity === 'same')} />
+        <path class="mark-thin mark-b-line" d={`M${start()} 46V106`} />
       </Show>
     </svg>
   );

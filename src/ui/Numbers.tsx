@@ -1,5 +1,6 @@
 /** The numbers behind the answer, and the levels of A and B. */
 import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
+import { LABEL_LENGTH } from '../state/settings';
 import { type ChannelLevel, pathCm } from '../state/words';
 import { useApp } from './app';
 import { bandText, dbfsText, dbText, lengthText, msText, NO_VALUE, pathText, percentText, samplesText } from './format';
@@ -39,7 +40,8 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
       <input
         id={id()}
         class="label-field"
-        maxlength="24"
+        title={settings.labels()[props.input]}
+        maxlength={LABEL_LENGTH}
         placeholder="name it"
         aria-label={`Name of microphone ${props.which}`}
         value={settings.labels()[props.input]}
@@ -130,7 +132,8 @@ export function Numbers(): JSX.Element {
         >
           {fuller()}
           <Show when={fullerBand()}>
-            <span class="quiet"> in {fullerBand()}</span>
+            {' '}
+            <span class="quiet">{fullerBand()}</span>
           </Show>
         </Row>
       </dl>

@@ -16,9 +16,18 @@ export function ProblemNote(): JSX.Element {
             </svg>
             <p>{problem().text}</p>
             <Show when={stopped() && meter.source()}>
-              <button type="button" class="press strong" data-command="reopen" onClick={() => void meter.reopen()}>
-                Start again
-              </button>
+              <Show
+                when={problem().code === 'worklet-fault'}
+                fallback={
+                  <button type="button" class="press strong" data-command="reopen" onClick={() => void meter.reopen()}>
+                    Try again
+                  </button>
+                }
+              >
+                <button type="button" class="press strong" data-command="restart" onClick={() => meter.startOver()}>
+                  Start over
+                </button>
+              </Show>
             </Show>
             <Show when={meter.source() && meter.page() === 'meter'}>
               <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>

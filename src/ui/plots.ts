@@ -168,6 +168,7 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
 
   const over: Painter = (u, pen, box, ink, px) => {
     const zero = u.valToPos(0, 'y', true);
+    pen.setLineDash([]);
     pen.strokeStyle = ink.soft;
     pen.lineWidth = 1.5 * px;
     pen.beginPath();
@@ -193,8 +194,13 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
         y: { range: [SUM_LOW_DB, 8] },
       },
       axes: [
-        { splits: () => SUM_TICKS_HZ, filter: (_u, splits) => splits, values: (_u, v) => v.map(hzShort), label: 'Hz' },
-        { splits: () => SUM_TICKS_DB, values: (_u, v) => v.map((n) => fixed(n, 0)), size: 38, label: 'dB' },
+        {
+          splits: () => SUM_TICKS_HZ,
+          filter: (_u, splits) => splits,
+          values: (_u, v) => v.map((hz) => (hz === 20 ? '20 Hz' : hzShort(hz))),
+          size: 26,
+        },
+        { splits: () => SUM_TICKS_DB, values: (_u, v) => v.map((n) => (n === 6 ? '+6 dB' : fixed(n, 0))), size: 44 },
       ],
       series: [
         {},
@@ -265,10 +271,11 @@ export function tracePlot(host: HTMLElement): Plot<TraceView> {
       const x = u.valToPos(hit.atSeconds, 'x', true);
       const y = u.valToPos(value, 'y', true);
       pen.beginPath();
-      pen.arc(x, y, (hit.fate === 'used' ? 4.5 : 3.5) * px, 0, 2 * Math.PI);
+      const counted = hit.fate === 'used' || hit.fate === 'old';
+      pen.arc(x, y, (counted ? 3.5 : 3) * px, 0, 2 * Math.PI);
       pen.lineWidth = 1.5 * px;
       pen.strokeStyle = ink.ink;
-      pen.fillStyle = hit.fate === 'used' ? ink.ink : ink.paper;
+      pen.fillStyle = counted ? ink.ink : ink.paper;
       pen.fill();
       pen.stroke();
     }
@@ -312,16 +319,15 @@ export interface ArrivalDrawing extends ArrivalView {
   cmPerMs: number;
 }
 
-/** A step of 1, 2 or 5 that puts about four ticks on each side. */
-function niceStep(half: number): number {
-  const rough = half / 3;
+/** The step of 1, 2 or 5 nearest to `rough`. */
+function niceStep(rough: number): number {
   const power = 10 ** Math.floor(Math.log10(rough));
   const lead = rough / power;
   return power * (lead < 1.5 ? 1 : lead < 3.5 ? 2 : lead < 7.5 ? 5 : 10);
 }
 
-function ticks(half: number): number[] {
-  const step = niceStep(half);
+function ticks(half: number, perSide = 3): number[] {
+  const step = niceStep(half / perSide);
   const count = Math.floor(half / step + 1e-9);
   return Array.from({ length: 2 * count + 1 }, (_, i) => (i - count) * step);
 }
@@ -331,6 +337,7 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
   let view: ArrivalDrawing | null = null;
   const range = (): number => view?.rangeMs ?? 11;
   const perMs = (): number => view?.cmPerMs ?? 34.3;
+  const height = (): number => view?.height ?? 1;
 
   const over: Painter = (u, pen, box, ink, px) => {
     upright(pen, box, u.valToPos(0, 'x', true), ink.soft, 1.5 * px);
@@ -347,17 +354,25 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
     host,
     {
       padding: [0, 10, 0, 0],
-      scales: { x: { time: false, range: () => [-range(), range()] }, y: { range: [-1.08, 1.08] } },
+      scales: {
+        x: { time: false, range: () => [-range(), range()] },
+        y: { range: () => [-1.08 * height(), 1.08 * height()] },
+      },
       axes: [
         {
           splits: () => ticks(range() * perMs()).map((cm) => cm / perMs()),
           values: (_u, v) => v.map((ms) => `${fixed(ms * perMs(), 0)}${Math.abs(ms) < 1e-9 ? ' cm' : ''}`),
           size: 24,
         },
-        { splits: () => [-1, 0, 1], values: () => ['−1', '0', '+1'], size: 30 },
+        {
+          splits: () => [-height(), 0, height()],
+          values: () => [fixed(-height(), 2), '0', fixed(height(), 2)],
+          size: 40,
+        },
         {
           side: 0,
-          splits: () => ticks(range()),
+          scale: 'x',
+          splits: () => ticks(range(), 2),
           values: (_u, v) => v.map((ms) => `${fixed(ms, range() < 2 ? 1 : 0)}${Math.abs(ms) < 1e-9 ? ' ms' : ''}`),
           size: 22,
           grid: { show: false },
