@@ -96,7 +96,8 @@ class MeterProcessor extends AudioWorkletProcessor {
     this.message.last = last;
     this.transfer[0] = frame.buffer;
     this.port.postMessage(this.message, this.transfer);
-    this.sincePosted = 0;
+    // the remainder counts on, so that long blocks keep the rate
+    this.sincePosted %= this.framesPerReading;
     return true;
   }
 

@@ -1,0 +1,275 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { HEAD, readingFromFrame } from '../../src/dsp/frame';
+import {
+  FRAME_POOL,
+  type FromMeter,
+  type MeterProcessorOptions,
+  PROCESSOR_NAME,
+  PROTOCOL_VERSION,
+  READINGS_PER_SECOND,
+  type ToMeter,
+} from '../../src/protocol/messages';
+import { struckPair } from '../support/struckPair';
+
+const RATE = 48000;
+
+/** What an AudioWorkletGlobalScope gives a processor, and nothing of what it lacks. */
+class Port {
+  onmessage: ((event: { data: ToMeter }) => void) | null = null;
+  readonly posted: FromMeter[] = [];
+  postMessage(message: FromMeter, transfer: ArrayBuffer[] = []): void {
+    // as a real port does: the receiver gets a copy, and transferred buffers are emptied here
+    this.posted.push(structuredClone(message, { transfer }));
+  }
+  send(message: ToMeter): void {
+    this.onmessage?.({ data: message });
+  }
+}
+interface Processor {
+  port: Port;
+  process(inputs: Float32Array[][]): boolean;
+}
+type ProcessorClass = new (options: { processorOptions: MeterProcessorOptions }) => Processor;
+
+let Meter: ProcessorClass;
+const settings: MeterProcessorOptions = { version: PROTOCOL_VERSION, maxLagMs: 11, swapped: false, invertB: false };
+
+beforeAll(async () => {
+  vi.stubGlobal('sampleRate', RATE);
+  vi.stubGlobal(
+    'AudioWorkletProcessor',
+    class {
+      readonly port = new Port();
+    },
+  );
+  vi.stubGlobal('registerProcessor', (name: string, processor: ProcessorClass) => {
+    expect(name).toBe(PROCESSOR_NAME);
+    Meter = processor;
+  });
+  await import('../../worklets/meter');
+});
+
+const make = (options: Partial<MeterProcessorOptions> = {}): Processor =>
+  new Meter({ processorOptions: { ...settings, ...options } });
+
+/** Readings posted since the last call. */
+function readings(port: Port): Extract<FromMeter, { type: 'reading' }>[] {
+  const list = port.posted.filter((message) => message.type === 'reading');
+  port.posted.length = 0;
+  return list;
+}
+
+function giveBack(port: Port, list: { buffer: ArrayBuffer }[]): void {
+  for (const { buffer } of list) port.send({ type: 'frame', buffer });
+}
+
+const quiet = (frames: number): Float32Array[] => [new Float32Array(frames).fill(0.1), new Float32Array(frames)];
+
+/** Push a pair through in blocks, giving every frame back; returns the newest reading. */
+function play(
+  meter: Processor,
+  a: Float32Array,
+  b: Float32Array,
+  blocks: number[],
+): ReturnType<typeof readingFromFrame> {
+  let newest: Float64Array | null = null;
+  for (let at = 0, i = 0; at < a.length; i++) {
+    const end = Math.min(a.length, at + (blocks[i % blocks.length] as number));
+    expect(meter.process([[a.subarray(at, end), b.subarray(at, end)]])).toBe(true);
+    at = end;
+    for (const { buffer } of readings(meter.port)) {
+      newest = new Float64Array(buffer.slice(0));
+      meter.port.send({ type: 'frame', buffer });
+    }
+  }
+  meter.port.send({ type: 'flush' });
+  const [last] = readings(meter.port).filter((reading) => reading.last);
+  newest = new Float64Array((last as { buffer: ArrayBuffer }).buffer);
+  return readingFromFrame(newest);
+}
+
+describe('frames', () => {
+  let meter: Processor;
+  beforeEach(() => {
+    meter = make();
+    expect(meter.port.posted.shift()).toEqual({ type: 'ready', version: PROTOCOL_VERSION, sampleRate: RATE });
+  });
+
+  it('are posted at the rate of readings, whatever the block size', () => {
+    for (const block of [128, 100, 1024]) {
+      const other = make();
+      other.port.posted.length = 0;
+      let posted = 0;
+      for (let at = 0; at < 2 * RATE; at += block) {
+        other.process([quiet(block)]);
+        const list = readings(other.port);
+        posted += list.length;
+        giveBack(other.port, list);
+      }
+      expect(posted / 2).toBeGreaterThanOrEqual(30);
+      expect(posted / 2).toBeLessThanOrEqual(READINGS_PER_SECOND);
+    }
+  });
+
+  it('stop when none is at hand, and go on with the newest once one comes back', () => {
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    const list = readings(meter.port);
+    expect(list.length).toBe(FRAME_POOL);
+    giveBack(meter.port, list.slice(0, 1));
+    meter.process([quiet(128)]);
+    const [next, ...more] = readings(meter.port);
+    expect(more).toEqual([]);
+    const frame = new Float64Array((next as { buffer: ArrayBuffer }).buffer);
+    expect(frame[HEAD.streamSeconds]).toBeGreaterThan(0.99);
+  });
+
+  it('come from the pool: the same memory travels, none is made in process()', () => {
+    const made = vi.spyOn(globalThis, 'Float64Array');
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    expect(made).not.toHaveBeenCalled();
+    made.mockRestore();
+  });
+
+  it('of a former engine, or not of the engine at all, are let go', () => {
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    const list = readings(meter.port);
+    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
+    giveBack(meter.port, list);
+    meter.port.send({ type: 'frame', buffer: new ArrayBuffer(8) });
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    const after = readings(meter.port);
+    expect(after.length).toBe(FRAME_POOL);
+    for (const { buffer } of after)
+      expect(buffer.byteLength).toBeGreaterThan((list[0] as { buffer: ArrayBuffer }).buffer.byteLength);
+    expect(meter.port.posted).toEqual([]);
+  });
+
+  it('carry the last reading as soon as one is at hand', () => {
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    const list = readings(meter.port);
+    meter.port.send({ type: 'flush' });
+    expect(readings(meter.port)).toEqual([]);
+    giveBack(meter.port, list);
+    expect(readings(meter.port).map((reading) => reading.last)).toEqual([true]);
+  });
+});
+
+describe('input', () => {
+  it('that is not connected is no data: nothing is pushed', () => {
+    const meter = make();
+    for (let i = 0; i < 1000; i++) expect(meter.process([[]])).toBe(true);
+    expect(meter.process([])).toBe(true);
+    expect(readings(meter.port)).toEqual([]);
+    meter.process([quiet(RATE)]);
+    const [first] = readings(meter.port);
+    expect(new Float64Array((first as { buffer: ArrayBuffer }).buffer)[HEAD.streamSeconds]).toBe(1);
+  });
+
+  it('is passed over for the first skipSeconds', () => {
+    const meter = make({ skipSeconds: 0.5 });
+    for (let at = 0; at < RATE / 2; at += 128) meter.process([quiet(128)]);
+    expect(readings(meter.port)).toEqual([]);
+    meter.process([quiet(RATE)]);
+    const [first] = readings(meter.port);
+    expect(new Float64Array((first as { buffer: ArrayBuffer }).buffer)[HEAD.streamSeconds]).toBe(1);
+  });
+
+  it('gives the same reading in blocks of any length, swapped the negative one, inverted the other polarity', () => {
+    const { a, b } = struckPair({ sampleRate: RATE, hits: 8, delaySamples: 20, polarity: 'same' });
+    const one = play(make(), a, b, [128]);
+    expect(one).toMatchObject({ state: 'measured', polarity: 'same' });
+    expect(one.delaySamples).toBeCloseTo(20, 0);
+    const two = play(make(), a, b, [1, 300, 77, 4096]);
+    expect({ ...two, curve: null, spectrum: null }).toEqual({ ...one, curve: null, spectrum: null });
+    const swapped = play(make({ swapped: true }), a, b, [128]);
+    expect(swapped.delaySamples).toBeCloseTo(-(one.delaySamples as number), 6);
+    const inverted = play(make({ invertB: true }), a, b, [128]);
+    expect(inverted.polarity).toBe('inverted');
+  });
+});
+
+describe('messages', () => {
+  const { a, b } = struckPair({ sampleRate: RATE, hits: 8, delaySamples: 20, polarity: 'same' });
+
+  it('invert-b shows at once, without another block', () => {
+    const meter = make();
+    play(meter, a, b, [128]);
+    meter.port.send({ type: 'invert-b', on: true });
+    const [now] = readings(meter.port);
+    expect(readingFromFrame(new Float64Array((now as { buffer: ArrayBuffer }).buffer)).polarity).toBe('inverted');
+  });
+
+  it('restart forgets, keeps invert and hold across a new reach', () => {
+    const meter = make();
+    play(meter, a, b, [128]);
+    meter.port.send({ type: 'invert-b', on: true });
+    giveBack(meter.port, readings(meter.port));
+    for (const maxLagMs of [11, 34]) {
+      meter.port.send({ type: 'restart', maxLagMs, swapped: true });
+      const [now] = readings(meter.port);
+      expect(readingFromFrame(new Float64Array((now as { buffer: ArrayBuffer }).buffer))).toMatchObject({
+        hits: 0,
+        streamSeconds: 0,
+      });
+      const again = play(meter, a, b, [128]);
+      expect(again).toMatchObject({ state: 'measured', polarity: 'inverted' });
+      expect(again.delaySamples).toBeCloseTo(-20, 0);
+    }
+  });
+
+  it('hold keeps the reading', () => {
+    const meter = make();
+    const before = play(meter, a, b, [128]);
+    meter.port.send({ type: 'hold', on: true });
+    giveBack(meter.port, readings(meter.port));
+    expect(play(meter, b, a, [128])).toMatchObject({ hits: before.hits, delaySamples: before.delaySamples });
+  });
+});
+
+describe('faults', () => {
+  it('are said once, and then it is silent', () => {
+    const meter = make();
+    meter.port.posted.length = 0;
+    const bad = [[new Float32Array(128), new Float32Array(64)]]; // no browser does this
+    expect(meter.process(bad)).toBe(false);
+    expect(meter.process(bad)).toBe(false);
+    expect(meter.process([quiet(RATE)])).toBe(false);
+    meter.port.send({ type: 'restart', maxLagMs: 11, swapped: false });
+    expect(meter.port.posted).toEqual([{ type: 'fault', text: expect.stringContaining('length') }]);
+  });
+
+  it('in a message too', () => {
+    const meter = make();
+    meter.port.posted.length = 0;
+    meter.port.send({ type: 'restart', maxLagMs: 1e9, swapped: false });
+    expect(meter.port.posted.map((message) => message.type)).toEqual(['fault']);
+    expect(meter.process([quiet(128)])).toBe(false);
+  });
+
+  it('at the very start: another protocol, an impossible reach, no options', () => {
+    for (const options of [{ version: 99 }, { maxLagMs: 0 }]) {
+      const meter = make(options);
+      expect(meter.port.posted.map((message) => message.type)).toEqual(['fault']);
+    }
+    const bare = new Meter({} as { processorOptions: MeterProcessorOptions });
+    expect(bare.port.posted.map((message) => message.type)).toEqual(['fault']);
+  });
+
+  it('even when the port is gone', () => {
+    const meter = make();
+    meter.port.postMessage = () => {
+      throw new Error('closed');
+    };
+    expect(meter.process([quiet(RATE)])).toBe(false);
+  });
+});
+
+describe('the worklet scope', () => {
+  it('has none of the names that the page has: the source uses none of them', () => {
+    const source = readFileSync(new URL('../../worklets/meter.ts', import.meta.url), 'utf8');
+    const missing =
+      /\b(performance|setTimeout|setInterval|queueMicrotask|structuredClone|crypto|TextDecoder|URL|fetch|self|document|window)\b\s*[.(]/;
+    expect(source).not.toMatch(missing);
+  });
+});
