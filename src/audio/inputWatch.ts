@@ -69,13 +69,14 @@ export function watchInput(
     over(code);
   };
   const look = async (): Promise<void> => {
-    if (track.readyState === 'ended') return tell(LOST);
     let listed: InputIdentity[];
     try {
       listed = (await devices.enumerateDevices()).filter((device) => device.kind === 'audioinput');
     } catch {
       return; // asked again in a second
     }
+    // looked at after the wait: it may have ended meanwhile
+    if (track.readyState === 'ended') return tell(LOST);
     const trackDeviceId = track.getSettings().deviceId;
     const own = opened ? undefined : listed.find((input) => input.deviceId === trackDeviceId);
     if (own) opened = { deviceId: own.deviceId, groupId: own.groupId, label: own.label, trackLabel };

@@ -1,0 +1,197 @@
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { inputChange, watchInput } from '../../src/audio/inputWatch';
+import { type Problem, ProblemError, problemOf } from '../../src/audio/link';
+import { OneSignalCheck } from '../../src/audio/oneSignalCheck';
+import { contextProblem, faultProblem, inputProblem, knownProblem } from '../../src/audio/problems';
+import type { Reading } from '../../src/dsp/reading';
+
+const sentence = /^[A-Z].*[^.;]\.$/;
+const named = (name: string, message = ''): Error => Object.assign(new Error(message), { name });
+
+describe('what a browser throws, in one sentence', () => {
+  const cases: [string, Problem['code'], RegExp][] = [
+    ['NotAllowedError', 'permission-refused', /allow/],
+    ['SecurityError', 'permission-refused', /allow/],
+    ['NotFoundError', 'no-device', /plug/],
+    ['NotReadableError', 'device-busy', /recording program/],
+    ['AbortError', 'device-busy', /recording program/],
+    ['OverconstrainedError', 'no-device', /choose another/],
+    ['WhateverError', 'unknown', /could not be opened/],
+  ];
+  for (const [name, code, says] of cases) {
+    it(name, () => {
+      const { problem } = inputProblem(named(name));
+      expect(problem.code).toBe(code);
+      expect(problem.text).toMatch(says);
+      expect(problem.text).toMatch(sentence);
+    });
+  }
+
+  it('pages, worklets, contexts and faults too', () => {
+    for (const code of ['insecure-page', 'no-worklet', 'permission-refused', 'no-device', 'device-busy'] as const) {
+      expect(knownProblem(code).problem).toMatchObject({ code, text: expect.stringMatching(sentence) });
+    }
+    expect(faultProblem('odd length.').problem).toMatchObject({
+      code: 'worklet-fault',
+      text: expect.stringMatching(sentence),
+    });
+    expect(contextProblem(named('NotSupportedError'), 4000).problem.text).toMatch(/4000 Hz/);
+    expect(contextProblem(named('InvalidStateError', 'closed')).problem.code).toBe('unknown');
+    const own = knownProblem('no-device');
+    expect(contextProblem(own)).toBe(own);
+    for (const thrown of [own, new Error('x'), 'text', null, undefined]) {
+      expect(problemOf(thrown).text).toMatch(sentence);
+    }
+    expect(problemOf(new ProblemError({ code: 'input-lost', text: 'Gone.' }))).toEqual({
+      code: 'input-lost',
+      text: 'Gone.',
+    });
+  });
+});
+
+describe('one signal on both channels', () => {
+  const at = (streamSeconds: number, more: Partial<Reading> = {}): Reading =>
+    ({ streamSeconds, bitIdentical: true, gap: false, a: { silent: false }, b: { silent: false }, ...more }) as Reading;
+  const facts = { channelCount: 2, echoCancellation: false, noiseSuppression: false, autoGainControl: false };
+
+  it('is said once, and taken back once the channels differ', () => {
+    const check = new OneSignalCheck();
+    expect(check.push(at(1), facts)).toBe(null);
+    expect(check.push(at(1.2), facts)).toBe(null);
+    expect(check.push(at(1.4), facts)).toMatchObject({
+      problem: { code: 'one-channel', text: expect.stringMatching(sentence) },
+    });
+    expect(check.push(at(1.6), facts)).toBe(null);
+    expect(check.push(at(1.8, { bitIdentical: false }), facts)).toEqual({ over: 'one-channel' });
+    expect(check.push(at(2, { bitIdentical: false }), facts)).toBe(null);
+  });
+
+  it('names the processing that the settings admit', () => {
+    const check = new OneSignalCheck();
+    check.push(at(1), facts);
+    const finding = check.push(at(2), { ...facts, echoCancellation: true, autoGainControl: true });
+    expect(finding).toMatchObject({ problem: { code: 'processing-on' } });
+    expect((finding as { problem: Problem }).problem.text).toMatch(/echo cancellation and automatic gain is on/);
+  });
+
+  it('is not said of silence, of gaps, nor of two inputs', () => {
+    const check = new OneSignalCheck();
+    for (let i = 0; i < 100; i++) {
+      const silent = { silent: true } as Reading['a'];
+      expect(check.push(at(i, { a: silent, b: silent }), facts)).toBe(null);
+      expect(check.push(at(i + 0.1, { gap: true }), facts)).toBe(null);
+      expect(check.push(at(i + 0.2, { bitIdentical: false }), facts)).toBe(null);
+    }
+  });
+
+  it('counts from the start again after a restart', () => {
+    const check = new OneSignalCheck();
+    check.push(at(60), facts);
+    expect(check.push(at(1), facts)).toBe(null);
+    expect(check.push(at(1.2), facts)).toBe(null);
+    expect(check.push(at(1.5), facts)).not.toBe(null);
+  });
+});
+
+const opened = { deviceId: 'x', groupId: 'g', label: 'Two inputs', trackLabel: 'Two inputs' };
+
+describe('what became of the input', () => {
+  const listed = [
+    { deviceId: 'y', groupId: 'h', label: 'Webcam' },
+    { deviceId: 'x', groupId: 'g', label: 'Two inputs' },
+  ];
+  it('nothing', () => expect(inputChange(opened, 'Two inputs', 'x', listed)).toBe(null));
+  it('gone from the list', () =>
+    expect(inputChange(opened, 'Two inputs', 'x', listed.slice(0, 1))?.code).toBe('input-lost'));
+  it('the track speaks of another device', () => {
+    const change = inputChange(opened, 'Webcam', 'x', listed);
+    expect(change?.code).toBe('input-changed');
+    expect(change?.text).toMatch(/“Webcam” instead of “Two inputs”/);
+    expect(inputChange(opened, 'Two inputs', 'y', listed)?.code).toBe('input-changed');
+  });
+  it('“default” now means another device', () => {
+    const byDefault = {
+      deviceId: 'default',
+      groupId: 'g',
+      label: 'Default - Two inputs',
+      trackLabel: 'Default - Two inputs',
+    };
+    const now = [{ deviceId: 'default', groupId: 'h', label: 'Default - Webcam' }];
+    expect(inputChange(byDefault, 'Default - Two inputs', 'default', now)?.text).toMatch(/“Default - Webcam” instead/);
+  });
+});
+
+describe('the watch', () => {
+  class Track extends EventTarget {
+    readyState = 'live';
+    muted = false;
+    label = 'Two inputs';
+    getSettings = (): { deviceId: string } => ({ deviceId: 'x' });
+  }
+  class Devices extends EventTarget {
+    list = [{ kind: 'audioinput', deviceId: 'x', groupId: 'g', label: 'Two inputs' }];
+    fails = false;
+    enumerateDevices = async (): Promise<unknown[]> => {
+      if (this.fails) throw new Error('not now');
+      return this.list;
+    };
+  }
+  function watch(): { track: Track; devices: Devices; told: string[]; end: () => void } {
+    vi.useFakeTimers();
+    const track = new Track();
+    const devices = new Devices();
+    const told: string[] = [];
+    const end = watchInput(
+      track as unknown as MediaStreamTrack,
+      devices as unknown as MediaDevices,
+      (problem) => told.push(problem.code),
+      (code) => told.push(`over ${code}`),
+    );
+    return { track, devices, told, end };
+  }
+  afterEach(() => void vi.useRealTimers());
+
+  it('tells of an end once, also when the poll sees it again', async () => {
+    const { track, told } = watch();
+    track.readyState = 'ended';
+    track.dispatchEvent(new Event('ended'));
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(told).toEqual(['input-lost']);
+  });
+
+  it('tells of a mute and of its end', async () => {
+    const { track, told } = watch();
+    await vi.advanceTimersByTimeAsync(1500);
+    track.muted = true;
+    track.dispatchEvent(new Event('mute'));
+    await vi.advanceTimersByTimeAsync(3000);
+    track.muted = false;
+    track.dispatchEvent(new Event('unmute'));
+    await vi.advanceTimersByTimeAsync(3000);
+    expect(told).toEqual(['input-lost', 'over input-lost']);
+  });
+
+  it('sees by polling what no event tells: another device, then the old one again', async () => {
+    const { track, told, devices } = watch();
+    await vi.advanceTimersByTimeAsync(1500);
+    track.label = 'Webcam';
+    await vi.advanceTimersByTimeAsync(2500);
+    track.label = 'Two inputs';
+    await vi.advanceTimersByTimeAsync(2500);
+    devices.list = [];
+    devices.dispatchEvent(new Event('devicechange'));
+    await vi.advanceTimersByTimeAsync(10);
+    expect(told).toEqual(['input-changed', 'over input-changed', 'input-lost']);
+  });
+
+  it('bears a list that can’t be had, and is silent once it has ended', async () => {
+    const { track, told, devices, end } = watch();
+    devices.fails = true;
+    await vi.advanceTimersByTimeAsync(3000);
+    end();
+    track.dispatchEvent(new Event('ended'));
+    track.readyState = 'ended';
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(told).toEqual([]);
+  });
+});
