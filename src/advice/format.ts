@@ -6,6 +6,12 @@ const MOVE_STEPS_CM = [0.5, 1, 2, 5, 10, 20, 50, 100];
 /** from here on half centimetres are no longer said */
 const WHOLE_FROM_CM = 10;
 
+/** Nearest whole number, halves away from zero (so that A and B may change places), never −0. */
+function nearest(x: number): number {
+  const whole = Math.round(Math.abs(x));
+  return x < 0 && whole !== 0 ? -whole : whole;
+}
+
 /** cm per sample at a rate and a temperature. */
 export function cmPerSample(sampleRate: number, temperatureC: number): number {
   return (speedOfSound(temperatureC) * 100) / sampleRate;
@@ -19,15 +25,13 @@ export function roundPathCm(pathCm: number, accuracyCm: number): number {
   const finest = Math.abs(pathCm) >= WHOLE_FROM_CM ? 1 : 0.5;
   let step = finest;
   for (const s of MOVE_STEPS_CM) if (s > finest && s <= accuracyCm) step = s;
-  const rounded = Math.round(pathCm / step) * step;
-  return rounded === 0 ? 0 : rounded;
+  return nearest(pathCm / step) * step;
 }
 
 /** A delay rounded to 0.01 ms, or to 0.1 ms where it isn't known better (`accuracyMs`). */
 export function roundDelayMs(delayMs: number, accuracyMs: number): number {
   const steps = accuracyMs >= 0.1 ? 10 : 100;
-  const rounded = Math.round(delayMs * steps) / steps;
-  return rounded === 0 ? 0 : rounded;
+  return nearest(delayMs * steps) / steps;
 }
 
 const plain = (x: number, decimals: number): string => String(Number(x.toFixed(decimals)));

@@ -1,0 +1,282 @@
+/** Advice as a table: pair kinds × polarity × path × what the sum says. The rules are this program's own (README). */
+import { describe, expect, it } from 'vitest';
+import type { Advice, AdviceContext } from '../../src/advice/advice';
+import { advise, afterAdvice } from '../../src/advice/advise';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
+import type { Polarity, Reading } from '../../src/dsp/reading';
+import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
+
+const METRES_PER_SECOND = 343.21;
+
+function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}): Advice {
+  return advise(r, { kind, temperatureC: 20, invertB: false, ...more });
+}
+const brief = (a: Advice): [string, number | null, number | null] => [a.action, a.moveCm, a.delayLaterMs];
+
+describe('a pair that can be brought together', () => {
+  it.each<[PairKindId, Polarity, number, string, number | null]>([
+    ['same-side', 'same', 0.3, 'leave', null],
+    ['same-side', 'same', 0.9, 'leave', null],
+    ['same-side', 'same', 1.1, 'move', 1],
+    ['same-side', 'same', 3.2, 'move', 3],
+    ['same-side', 'same', 3.3, 'move', 3.5],
+    ['same-side', 'same', -4, 'move', -4],
+    ['same-side', 'same', 14.4, 'move', 14],
+    ['same-side', 'inverted', 0.3, 'invert', null],
+    ['same-side', 'inverted', -3.2, 'invert-and-move', -3],
+    ['two-overheads', 'same', 2.8, 'leave', null],
+    ['two-overheads', 'same', 12.6, 'move', 13],
+    ['two-overheads', 'inverted', 12.6, 'invert-and-move', 13],
+    ['top-bottom', 'inverted', 1.5, 'invert', null],
+    ['top-bottom', 'inverted', 4.1, 'invert-and-move', 4],
+    ['top-bottom', 'same', 5.9, 'move', 6],
+    ['top-bottom', 'same', -5.9, 'move', -6],
+  ])('%s, %s, B %d cm late: %s %s', (kind, polarity, cm, action, moveCm) => {
+    expect(brief(about(kind, measured(polarity, cm)))).toEqual([action, moveCm, null]);
+  });
+
+  it('says the move for either microphone, both ways, with the labels where there are any', () => {
+    expect(about('same-side', measured('inverted', 3)).text).toBe(
+      'Invert B, then bring it 3 cm closer to the drum, or A 3 cm back.',
+    );
+    expect(about('same-side', measured('same', -3)).text).toBe(
+      'Take B 3 cm back from the drum, or bring A 3 cm closer.',
+    );
+    const labels = { aLabel: 'top', bLabel: 'bottom' };
+    expect(about('top-bottom', measured('inverted', -3), labels).text).toBe(
+      'Invert B (bottom), then take it 3 cm back from the drum, or bring A (top) 3 cm closer.',
+    );
+  });
+
+  it('has a call for the talkback, in words', () => {
+    expect(about('same-side', measured('inverted', 3)).callOut).toBe('Invert B, then 3 centimetres closer');
+    expect(about('same-side', measured('same', 1)).callOut).toBe('B 1 centimetre closer');
+    expect(about('same-side', measured('same', -3.5)).callOut).toBe('B 3.5 centimetres back');
+    expect(about('same-side', measured('same', 0.2)).callOut).toBe('Everything is fine, leave it');
+  });
+
+  it('puts the cautions beside a move: house rules first, then stop, then what the microphone may meet', () => {
+    const [house, stop, meets] = about('same-side', measured('same', 3)).cautions;
+    expect(house).toMatch(/^House rules/);
+    expect(stop).toBe('Ask the drummer to stop before you reach in; measure again after.');
+    expect(meets).toMatch(/stick/);
+    expect(about('same-side', measured('same', 0.2)).cautions).toEqual([]);
+  });
+
+  it('says how sure it is: agreement, repeats and uncertainty, never mixed', () => {
+    const r = measured('same', 3, { agreement: 5 / 6, uncertaintySamples: 1.2 / CM_PER_SAMPLE }, 0.4);
+    expect(about('same-side', r).sureness).toBe('5 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)');
+    expect(about('same-side', { ...r, uncertaintySamples: null }).sureness).toBe('5 of 6 hits agree, within ±4 mm');
+  });
+
+  it('says no move below twice the repeats, nor one whose direction is not known', () => {
+    const scattered = about('same-side', measured('same', 3, {}, 1.6));
+    expect(brief(scattered)).toEqual(['leave', null, null]);
+    const unsure = about('same-side', measured('inverted', 3, { uncertaintySamples: 4 / CM_PER_SAMPLE }));
+    expect(brief(unsure)).toEqual(['invert', null, null]);
+    for (const a of [scattered, unsure]) {
+      expect(a.text).toMatch(/B may be some 3 cm late, known only to ±\d/);
+      expect(a.text).not.toMatch(/fine/);
+    }
+  });
+
+  it('rounds no finer than is known', () => {
+    const known = (cm: number): Partial<Reading> => ({ uncertaintySamples: cm / CM_PER_SAMPLE });
+    expect(about('same-side', measured('same', 7.3, known(0.4))).moveCm).toBe(7.5);
+    expect(about('same-side', measured('same', 7.3, known(1.2))).moveCm).toBe(7);
+    expect(about('same-side', measured('same', 7.3, known(2.4))).moveCm).toBe(8);
+    expect(about('same-side', measured('same', 17.3, known(5.4))).moveCm).toBe(15);
+  });
+
+  it('goes by the arrival where the sum says the opposite, says both, and what the move will change', () => {
+    const late = 3 / METRES_PER_SECOND / 100;
+    const ideal = measured('inverted', 3, { ...sums('as-is'), spectrum: delaySpectrum(late, 'inverted') });
+    const a = about('same-side', ideal);
+    expect(a.action).toBe('invert-and-move');
+    expect(a.text).toMatch(/; as things stand the sum says the opposite\.$/);
+    expect(a.notes[0]).toMatch(/^Arrival and sum disagree: .* after the move .* fuller with B inverted\.$/);
+    const stays = about('same-side', { ...ideal, spectrum: delaySpectrum(late, 'same') });
+    expect(stays.notes[0]).toMatch(/should stay so after the move: listen to both/);
+  });
+
+  it('warns of a gap that such a pair hardly has', () => {
+    expect(about('same-side', measured('same', 63)).notes.join(' ')).toMatch(/check that A and B are the two/);
+    expect(about('two-overheads', measured('same', 63)).notes.join(' ')).not.toMatch(/check that A and B/);
+  });
+});
+
+describe('a pair that cannot be brought together', () => {
+  const fixed = PAIR_KIND_IDS.filter((id) => !['same-side', 'two-overheads', 'top-bottom'].includes(id));
+
+  it.each(fixed)('%s: the sum decides the polarity, the arrival where the sum is silent', (kind) => {
+    const decide = (polarity: Polarity, fuller: Reading['fuller']): string =>
+      about(kind, measured(polarity, 100, fuller === null ? {} : sums(fuller))).action;
+    expect(decide('same', 'as-is')).toBe('delay-later');
+    expect(decide('same', 'inverted')).toBe('invert');
+    expect(decide('inverted', 'inverted')).toBe('invert');
+    // a delay alone would bring opposite pushes together
+    expect(decide('inverted', 'as-is')).toBe('leave');
+    expect(decide('same', 'either')).toBe('delay-later');
+    expect(decide('inverted', 'either')).toBe('invert');
+    expect(decide('same', null)).toBe('delay-later');
+    expect(decide('inverted', null)).toBe('invert');
+  });
+
+  it('gives the band, the dB and the delay to apply later', () => {
+    // 1 m at 343.21 m/s is 2.914 ms (check: 1 m / c)
+    const a = about('close-overhead', measured('same', 100, sums('as-is', 4.2)));
+    expect(brief(a)).toEqual(['delay-later', null, 2.91]);
+    expect(a.text).toBe(
+      "Leave B's polarity as it is: the low end (60–120 Hz) comes out 4 dB fuller that way, and B's first push is the same way as A's. To bring the attacks together in the mix, if wanted, delay A by 2.91 ms (B hears the drum 100 cm later).",
+    );
+    const b = about('close-overhead', measured('same', -100, sums('as-is')));
+    expect(b.delayLaterMs).toBe(-2.91);
+    expect(b.text).toMatch(/delay B by 2\.91 ms \(B hears the drum 100 cm earlier\)/);
+    expect(b.callOut).toBe('Leave B, delay B 2.91 milliseconds in the mix');
+  });
+
+  it('says both where arrival and sum disagree, and which polarity belongs to the delay', () => {
+    const a = about('close-overhead', measured('same', 100, sums('inverted')));
+    expect(a.text).toMatch(/^Invert B: the low end \(60–120 Hz\) comes out 4 dB fuller that way, though the arrival/);
+    expect(a.text).toMatch(/delay A by 2\.91 ms and listen with B as it is/);
+    expect(a.callOut).toBe('Invert B');
+    expect(a.notes[0]).toMatch(/so the sum decides\.$/);
+  });
+
+  it('says so where the delay would leave the low end the other way round', () => {
+    // the aligned low end is inverted although the first pushes are the same way
+    const r = measured('same', 100, { ...sums('as-is'), spectrum: delaySpectrum(1 / METRES_PER_SECOND, 'inverted') });
+    expect(about('close-room', r).text).toMatch(/the low end would then be fuller with B inverted\.$/);
+  });
+
+  it('names another strong band that says the opposite, not a weak one, nor one below the drum', () => {
+    const other = (fields: Partial<Reading>): string =>
+      about('other', measured('same', 100, { ...sums('as-is', 4, 177, 354), ...fields })).notes.join(' ');
+    expect(other({ bands: bands({ mid: -3 }) })).toMatch(/Another band says the opposite: 800 Hz–3 kHz is 3 dB fuller/);
+    expect(other({ bands: bands({ mid: -1.5 }) })).toBe('');
+    expect(other({ bands: bands({ low: -6 }) })).toBe('');
+    expect(other({ bands: bands({ mid: 3 }) })).toBe('');
+  });
+
+  it('leaves alone what is within the tolerance, and says no delay that repeats or uncertainty drown', () => {
+    expect(about('close-overhead', measured('same', 4, sums('as-is'))).text).toMatch(/^Everything is fine, leave it/);
+    const unsure = measured('same', 40, { ...sums('as-is'), uncertaintySamples: 60 / CM_PER_SAMPLE });
+    expect(brief(about('close-overhead', unsure))).toEqual(['leave', null, null]);
+    expect(about('close-overhead', unsure).text).not.toMatch(/fine/);
+  });
+
+  it('treats top and bottom farther apart than 6 cm as one of these, and says why', () => {
+    const a = about('top-bottom', measured('inverted', 9, sums('inverted')));
+    expect(brief(a)).toEqual(['invert', null, 0.26]);
+    expect(a.notes.join(' ')).toMatch(/A gap of 9 cm can't be taken away by a stand/);
+  });
+});
+
+describe("the meter's own invert", () => {
+  it('turns the advice to the real switch', () => {
+    const on = { invertB: true };
+    const keep = about('top-bottom', measured('same', 0.5), on);
+    expect(keep.action).toBe('invert');
+    expect(keep.text).toMatch(/^Keep B inverted: press its polarity switch \(the meter's invert is on\)/);
+    const drop = about('same-side', measured('inverted', 0.3), on);
+    expect(drop.action).toBe('leave');
+    expect(drop.text).toMatch(/^Don't invert B: leave its polarity switch, and take the meter's invert off/);
+  });
+
+  it('speaks of the sum with B as it really stands', () => {
+    const unclear = reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('inverted') });
+    expect(about('other', unclear).text).toMatch(/fuller with B inverted\.$/);
+    expect(about('other', unclear, { invertB: true }).text).toMatch(/fuller with B as wired\.$/);
+  });
+
+  it('draws what the advice would change of the curve that is shown', () => {
+    const context = (invertB: boolean): AdviceContext => ({ kind: 'same-side', temperatureC: 20, invertB });
+    const change = (polarity: Polarity, cm: number, invertB: boolean): ReturnType<typeof afterAdvice> =>
+      afterAdvice(advise(measured(polarity, cm), context(invertB)), context(invertB));
+    expect(change('same', 0.2, false)).toBeNull();
+    expect(change('same', 0.2, true)).toBeNull();
+    expect(change('inverted', 0.2, false)).toEqual({ shiftSeconds: 0, invert: true });
+    expect(change('inverted', 0.2, true)).toEqual({ shiftSeconds: 0, invert: true });
+    expect(change('same', 3, true)?.invert).toBe(false);
+    expect(change('same', 3, true)?.shiftSeconds).toBeCloseTo(0.03 / METRES_PER_SECOND, 8);
+    expect(afterAdvice(advise(reading(), context(true)), context(true))).toBeNull();
+  });
+});
+
+describe('what is usual', () => {
+  const unusual = (kind: PairKindId, polarity: Polarity, invertB = false): boolean =>
+    about(kind, measured(polarity, 0.2), { invertB }).notes.some((note) => note.startsWith('Unusual here'));
+
+  it.each<[PairKindId, Polarity, boolean]>([
+    ['same-side', 'inverted', true],
+    ['same-side', 'same', false],
+    ['top-bottom', 'same', true],
+    ['top-bottom', 'inverted', false],
+    ['both-sides-kick', 'same', true],
+    ['inside-outside', 'inverted', true],
+    ['close-room', 'inverted', false],
+    ['other', 'inverted', false],
+  ])('%s, %s: unusual %s', (kind, polarity, expected) => {
+    expect(unusual(kind, polarity)).toBe(expected);
+  });
+
+  it('is a matter of the wiring, not of the meter’s invert', () => {
+    expect(unusual('top-bottom', 'same', true)).toBe(false);
+    expect(unusual('top-bottom', 'inverted', true)).toBe(true);
+  });
+});
+
+describe('without an arrival', () => {
+  it('never claims a polarity, and gives the sum where there is one', () => {
+    const a = about('other', reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('inverted', 3.6) }));
+    expect(a.action).toBe('cannot-tell');
+    expect(a.text).toMatch(/^Can't tell the arrival, because the hits don't agree on one delay; /);
+    expect(a.text).toMatch(/The sum still answers: the low end \(60–120 Hz\) is 3\.5 dB fuller with B inverted\.$/);
+    expect(a.text).not.toMatch(/first push is/);
+    expect(a.callOut).toBe("Can't tell the arrival; fuller with B inverted");
+  });
+
+  it('says that no answer will come, and why', () => {
+    const a = about('other', reading({ state: 'unclear', reason: 'no-common-signal', hits: 20 }));
+    expect(a.text).toMatch(
+      /^No answer will come from this pair as it stands, because A and B have nothing in common; /,
+    );
+    const low = reading({ state: 'unclear', reason: 'low-end-only-b', hits: 6, ...sums('inverted') });
+    expect(about('low-end-driver', low).action).toBe('cannot-tell');
+    expect(about('low-end-driver', low).text).toMatch(/^No arrival will come .* fuller with B inverted\.$/);
+  });
+
+  it.each<[Partial<Reading>, string, RegExp]>([
+    [{ state: 'no-signal', reason: 'a-silent' }, 'fix-input', /^A is silent: check its cable/],
+    [{ state: 'no-signal', reason: 'no-data' }, 'fix-input', /^No samples arrive/],
+    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', /^A and B carry one signal/],
+    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', /sample for sample the same/],
+    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B's gain down/],
+    [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', /^No hit has been heard yet/],
+    [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', /^Hit 2 of 4/],
+    [{ state: 'unclear', reason: 'moved' }, 'hit-more', /keep striking/],
+  ])('%o: %s', (fields, action, text) => {
+    const a = about('other', reading(fields));
+    expect(a.action).toBe(action);
+    expect(a.text).toMatch(text);
+  });
+
+  it('tells a moving hand how far is still to go, without calling it a reading', () => {
+    const following = (cm: number): Reading =>
+      reading({ state: 'following', reason: 'moving', hits: 8, delaySamples: cm / CM_PER_SAMPLE, spreadSamples: 0.2 });
+    const a = about('same-side', following(-3.4));
+    expect(brief(a)).toEqual(['hit-more', null, null]);
+    expect(a.text).toMatch(/about 3\.5 cm to go, B back from the drum, or A closer; .* provisional/);
+    expect(about('same-side', following(0.4)).callOut).toBe('Stop there, keep hitting');
+    expect(about('close-room', following(300)).text).not.toMatch(/to go/);
+  });
+});
+
+describe('phantom power', () => {
+  it('is a caution of the low-end driver in every state', () => {
+    for (const r of [reading(), measured('same', 100), reading({ state: 'no-signal', reason: 'b-silent' })]) {
+      expect(about('low-end-driver', r).cautions.join(' ')).toMatch(/phantom/);
+      expect(about('other', r).cautions.join(' ')).not.toMatch(/phantom/);
+    }
+  });
+});

@@ -1,0 +1,204 @@
+/** Properties of the advice over every reading that can be made up. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Advice, AdviceContext } from '../../src/advice/advice';
+import { advise } from '../../src/advice/advise';
+import { PAIR_KIND_IDS, pairKind } from '../../src/advice/kinds';
+import { reasonSentence } from '../../src/advice/sentences';
+import { REASONS, STATES } from '../../src/dsp/frame';
+import type { Polarity, Reading } from '../../src/dsp/reading';
+import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
+
+const polarity = fc.constantFrom<Polarity>('same', 'inverted');
+const fuller = fc.constantFrom<Reading['fuller']>('as-is', 'inverted', 'either', null);
+const overDb = fc.option(fc.double({ min: -9, max: 9, noNaN: true }), { nil: undefined });
+const arrival = fc
+  .record({
+    polarity,
+    cm: fc.double({ min: -400, max: 400, noNaN: true }),
+    repeatsCm: fc.double({ min: 0, max: 12, noNaN: true }),
+    uncertaintyCm: fc.option(fc.double({ min: 0, max: 30, noNaN: true })),
+    fuller,
+    db: fc.double({ min: 0, max: 20, noNaN: true }),
+    body: overDb,
+    mid: overDb,
+  })
+  .map((x) => {
+    const over = { ...(x.body === undefined ? {} : { body: x.body }), ...(x.mid === undefined ? {} : { mid: x.mid }) };
+    const fields: Partial<Reading> = {
+      ...(x.fuller === null ? {} : sums(x.fuller, x.db)),
+      uncertaintySamples: x.uncertaintyCm === null ? null : x.uncertaintyCm / CM_PER_SAMPLE,
+      bands: bands(over),
+      spectrum: delaySpectrum(x.cm / 34321, x.polarity),
+    };
+    return measured(x.polarity, x.cm, fields, x.repeatsCm);
+  });
+const context = fc.record({
+  kind: fc.constantFrom(...PAIR_KIND_IDS),
+  temperatureC: fc.double({ min: -20, max: 50, noNaN: true }),
+  invertB: fc.boolean(),
+});
+const anything = fc
+  .record({
+    state: fc.constantFrom(...STATES),
+    reason: fc.constantFrom(...REASONS),
+    hits: fc.nat({ max: 40 }),
+    hitsPooled: fc.nat({ max: 16 }),
+    hitsUsed: fc.nat({ max: 16 }),
+    agreement: fc.option(fc.double({ min: 0, max: 1, noNaN: true })),
+    delaySamples: fc.option(fc.double({ min: -1600, max: 1600 })),
+    spreadSamples: fc.option(fc.double({ min: 0, max: 100, noNaN: true })),
+    uncertaintySamples: fc.option(fc.double({ min: 0, max: 100, noNaN: true })),
+    polarity: fc.option(polarity),
+    fuller,
+    fullerDb: fc.option(fc.double({ min: 0, max: 30, noNaN: true })),
+    fullerLowHz: fc.option(fc.constantFrom(44, 88, 177)),
+    fullerHighHz: fc.option(fc.constantFrom(354, 707)),
+  })
+  .map((fields) => reading(fields));
+
+const said = (a: Advice): string => [a.text, a.callOut, a.sureness, ...a.notes, ...a.cautions].join('\n');
+
+/** The same pair with B turned over: what the meter shows once its invert is pressed. */
+function turned(r: Reading): Reading {
+  const other = { 'as-is': 'inverted', inverted: 'as-is', either: 'either' } as const;
+  return {
+    ...r,
+    polarity: r.polarity === 'same' ? 'inverted' : 'same',
+    fuller: r.fuller === null ? null : other[r.fuller],
+    bands: r.bands.map((b) => ({ ...b, sumDb: b.sumInvertedDb, sumInvertedDb: b.sumDb })),
+    spectrum: { ...r.spectrum, re: r.spectrum.re.map((x) => -x), im: r.spectrum.im.map((x) => -x) },
+  };
+}
+
+describe('advice, whatever is read', () => {
+  it('moves only what may be moved, and never less than twice the repeats', () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const { moveCm, action } = advise(r, c);
+        expect(action === 'move' || action === 'invert-and-move').toBe(moveCm !== null);
+        if (moveCm === null) return;
+        const kind = pairKind(c.kind);
+        expect(kind.movable).toBe(true);
+        if (kind.movableUpToCm !== null) expect(Math.abs(moveCm)).toBeLessThanOrEqual(kind.movableUpToCm);
+        const cmPerSample = CM_PER_SAMPLE * Math.sqrt((c.temperatureC + 273.15) / 293.15);
+        expect(Math.abs(moveCm)).toBeGreaterThanOrEqual(2 * (r.spreadSamples as number) * cmPerSample - 1e-9);
+        expect(Math.sign(moveCm)).toBe(Math.sign(r.delaySamples as number));
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it('gives a delay to apply later only where no move can be made, of the sign of the delay', () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const { moveCm, delayLaterMs, action } = advise(r, c);
+        if (action === 'delay-later') expect(delayLaterMs).not.toBeNull();
+        if (delayLaterMs === null) return;
+        expect(moveCm).toBeNull();
+        expect(Math.abs(delayLaterMs - ((r.delaySamples as number) / r.sampleRate) * 1000)).toBeLessThanOrEqual(0.0501);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it("asks for the same real switch and the same move whether the meter's invert is on or off", () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const straight = advise(r, c);
+        const other = advise(turned(r), { ...c, invertB: !c.invertB });
+        expect([other.moveCm, other.delayLaterMs]).toEqual([straight.moveCm, straight.delayLaterMs]);
+        expect(other.action).toBe(straight.action);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('turns the move and the delay round, and nothing else, when A and B change places', () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const { re, im, coherence } = r.spectrum;
+        const swapped: Reading = {
+          ...r,
+          delaySamples: -(r.delaySamples as number),
+          spectrum: { re, im: im.map((x) => -x), coherence },
+        };
+        const straight = advise(r, c);
+        const other = advise(swapped, c);
+        expect(other.moveCm).toBe(straight.moveCm === null ? null : -straight.moveCm);
+        expect(other.delayLaterMs).toBe(straight.delayLaterMs === null ? null : -straight.delayLaterMs);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('is made of clean sentences', () => {
+    fc.assert(
+      fc.property(fc.oneof(arrival, anything), context, (r, c) => {
+        const a = advise(r, c);
+        expect(said(a)).not.toMatch(/NaN|undefined|null|Infinity|phase|TODO| {2}|\.\.|-0/i);
+        for (const sentence of [a.text, ...a.notes, ...a.cautions]) expect(sentence).toMatch(/^[A-Z].*[.)]$/);
+        expect(a.callOut).toMatch(/^[A-Z].*[^.]$/);
+        expect(a.callOut.length).toBeLessThanOrEqual(70);
+        expect(a.sureness.length).toBeGreaterThan(0);
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('claims an answer in the state `measured` only', () => {
+    fc.assert(
+      fc.property(anything, context, (r, c) => {
+        const { action } = advise(r, c);
+        if (r.state !== 'measured') expect(['hit-more', 'cannot-tell', 'fix-input']).toContain(action);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('asks for another input in every state whose fault is the input', () => {
+    for (const state of ['no-signal', 'same-signal', 'overloaded'] as const)
+      for (const kind of PAIR_KIND_IDS) {
+        const c: AdviceContext = { kind, temperatureC: 20, invertB: false };
+        expect(advise(reading({ state, reason: 'agreed' }), c).action).toBe('fix-input');
+      }
+  });
+});
+
+describe('the sentence of a state', () => {
+  it('exists for every state and reason, says what is wrong and what to do next', () => {
+    for (const state of STATES)
+      for (const reason of REASONS) {
+        const sentence = reasonSentence(reading({ state, reason, hits: 3, hitsPooled: 3, hitsUsed: 3 }));
+        expect(sentence).toMatch(/^[A-Z0-9][^:]+: .+\.$/);
+        expect(sentence).not.toMatch(/NaN|undefined|null|phase/);
+      }
+  });
+
+  it('belongs to the state even where the reason does not', () => {
+    expect(reasonSentence(reading({ state: 'no-signal', reason: 'agreed' }))).toMatch(/silent/);
+    expect(reasonSentence(reading({ state: 'unclear', reason: 'agreed' }))).toMatch(/don't agree/);
+    expect(reasonSentence(reading({ state: 'overloaded', reason: 'agreed' }))).toMatch(/gain down/);
+  });
+
+  it('differs from reason to reason', () => {
+    const all = REASONS.map((reason) => reasonSentence(reading({ state: 'unclear', reason, hitsPooled: 2 })));
+    // `agreed` has no sentence of its own in `unclear`
+    expect(new Set(all).size).toBe(REASONS.length - 1);
+  });
+});
+
+describe('a pair kind', () => {
+  it('has whole sentences, marks what has no source, and lets only its own kind move', () => {
+    for (const id of PAIR_KIND_IDS) {
+      const kind = pairKind(id);
+      expect(kind.id).toBe(id);
+      expect(kind.expectation).toMatch(/^[A-Z].*\.$/);
+      if (id !== 'other') expect(kind.expectation).toMatch(/common practice, no source/);
+      expect(kind.movable).toBe(['same-side', 'two-overheads', 'top-bottom'].includes(id));
+      expect(kind.moveWarning === null).toBe(!kind.movable);
+      expect(kind.maxLagMs).toBe(id === 'close-room' ? 34 : 11);
+      expect(kind.phantomCaution === null).toBe(id !== 'low-end-driver');
+    }
+  });
+});
