@@ -76,9 +76,9 @@ const FAR = [0.6, 0.25, 0.12, 0.06, 0.03];
 
 /** Sign and weight of push, together and opposed lowest mode, and higher modes on each side. */
 const SIDES: Record<Side, { push: number; together: number; opposed: number; higher: number; wires: number }> = {
-  batter: { push: -1, together: -1, opposed: -0.6, higher: -1, wires: 0.35 },
+  batter: { push: -1, together: -1, opposed: -0.4, higher: -1, wires: 0.35 },
   inside: { push: 1, together: 0.4, opposed: 0.6, higher: 0.5, wires: 0.6 },
-  resonant: { push: 1, together: 1, opposed: -0.6, higher: 0.5, wires: 1 },
+  resonant: { push: 1, together: 1, opposed: -0.4, higher: 0.5, wires: 1 },
 };
 
 /** Where a blow is heard: `at` null is a point 1 m off on that side, the reference of all reflections. */

@@ -182,22 +182,23 @@ export const SCENES: readonly Scene[] = [
       peakDbfs: -10,
       noiseDbfs: -75,
     },
-    note: 'B hears the snare 95 cm later. No move brings them together; the delay can be set later.',
+    note: 'B hears the snare 95 cm later: about half a wave of its body. The first push is the same way, the body cancels in part.',
   },
   {
     id: 'unrelated',
     title: 'Floor tom & a drum next door',
     kind: 'other',
     sources: [
-      { ...floorTom, blows: 7 },
+      { ...floorTom, blows: 7, timingSeconds: 0.01 },
       {
         id: 'hand-drum',
         drum: HAND_DRUM,
         place: HAND_DRUM_PLACE,
         scatterCm: 1.5,
         blows: 9,
-        offset: 0.2,
-        timingSeconds: 0.05,
+        // seven blows against nine, shifted so that no two ever coincide
+        offset: 2 / 7,
+        timingSeconds: 0.01,
         forceDb: 3,
         levelDb: 0,
       },

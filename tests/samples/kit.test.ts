@@ -1,0 +1,83 @@
+/** The demo kit's files: made again bit for bit, small enough, without a seam, and said truly in the manifest. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it, vi } from 'vitest';
+import { type KitManifest, makeManifestFile, makeSceneFile } from '../../samples/model/kit';
+import { SCENES } from '../../samples/model/scenes';
+import { PAIR_KIND_IDS } from '../../src/advice/kinds';
+import type { DemoScene } from '../../src/audio/link';
+import { readWav } from '../../src/files/readWav';
+
+// a scene takes a second to make; a busy machine may take several
+vi.setConfig({ testTimeout: 30_000 });
+
+const KIT = fileURLToPath(new URL('../../samples/kit/', import.meta.url));
+const stored = (name: string) => new Uint8Array(readFileSync(KIT + name));
+const manifest = JSON.parse(readFileSync(`${KIT}kit.json`, 'utf8')) as KitManifest;
+/** what the program reads is what the manifest holds */
+const scenes: DemoScene[] = manifest.scenes;
+
+describe('the demo kit', () => {
+  it.each(SCENES.map((scene) => [scene.id, scene] as const))('%s is made again bit for bit', (_id, scene) => {
+    const { name, bytes } = makeSceneFile(scene);
+    expect(Buffer.compare(bytes, stored(name))).toBe(0);
+  });
+
+  it('has a manifest that is made again bit for bit', () => {
+    expect(new TextDecoder().decode(stored('kit.json'))).toBe(new TextDecoder().decode(makeManifestFile().bytes));
+  });
+
+  it('holds nothing but its scenes and the manifest, in 6 MB at most', () => {
+    const names = readdirSync(KIT).sort();
+    expect(names).toEqual([...scenes.map((scene) => scene.file), 'kit.json'].sort());
+    expect(names.reduce((sum, name) => sum + stored(name).length, 0)).toBeLessThanOrEqual(6e6);
+  });
+
+  it('speaks of known pair kinds, and gives all or nothing of an answer', () => {
+    const kinds: readonly string[] = PAIR_KIND_IDS;
+    for (const scene of scenes) {
+      expect(kinds).toContain(scene.kind);
+      const parts = [scene.pathCm, scene.delaySamples, scene.polarity];
+      expect([0, 3]).toContain(parts.filter((part) => part === null).length);
+    }
+    expect(new Set(scenes.map((scene) => scene.id)).size).toBe(scenes.length);
+  });
+});
+
+describe.each(scenes.map((scene) => [scene.id, scene] as const))('%s', (_id, scene) => {
+  const bytes = stored(scene.file);
+  const wav = readWav(bytes);
+  const channels = [wav.read(0), wav.read(1)];
+
+  it('is 44.1 kHz, stereo, 16 bit: what a browser passes on bit for bit', () => {
+    expect(wav).toMatchObject({ sampleRate: 44100, channels: 2, bits: 16, coding: 'pcm', truncated: false });
+    expect(scene.sampleRate).toBe(wav.sampleRate);
+  });
+
+  it('peaks between −11 and −3 dBFS and never clips; A and B differ', () => {
+    const peaks = channels.map((x) => 20 * Math.log10(x.reduce((most, v) => Math.max(most, Math.abs(v)), 0)));
+    for (const peak of peaks) {
+      expect(peak).toBeGreaterThan(-11);
+      expect(peak).toBeLessThan(-3);
+    }
+    expect(Math.abs(peaks[0] - peaks[1])).toBeGreaterThan(1.5);
+  });
+
+  it('runs from its end into its beginning without a jump', () => {
+    for (const x of channels) {
+      const near = 2000;
+      let largest = 0;
+      for (let i = 1; i < near; i++) {
+        largest = Math.max(largest, Math.abs(x[i] - x[i - 1]), Math.abs(x[x.length - i] - x[x.length - i - 1]));
+      }
+      expect(Math.abs(x[0] - x[x.length - 1])).toBeLessThanOrEqual(largest);
+      // the level does not step either
+      const level = (from: number) => Math.sqrt(x.slice(from, from + 1000).reduce((sum, v) => sum + v * v, 0) / 1000);
+      expect(Math.abs(20 * Math.log10(level(0) / level(x.length - 1000)))).toBeLessThan(4);
+    }
+  });
+
+  it('has no offset', () => {
+    for (const x of channels) expect(Math.abs(x.reduce((sum, v) => sum + v, 0) / x.length)).toBeLessThan(1e-4);
+  });
+});
