@@ -1,0 +1,225 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { PAIR_KIND_IDS } from '../../src/advice/kinds';
+import { parseOptions, UsageError } from '../../src/cli/options';
+import { type CommandResult, runMeasure } from '../../src/cli/run';
+import { chunk, format, riff } from '../files/wavBytes';
+import { struckPair } from '../support/struckPair';
+
+const folder = mkdtempSync(join(tmpdir(), 'measure-'));
+const at = (name: string): string => join(folder, name);
+
+function write(name: string, channels: Float32Array[], sampleRate: number): void {
+  const frames = channels[0]?.length ?? 0;
+  const samples = new Int16Array(frames * channels.length);
+  channels.forEach((samplesOf, c) => {
+    for (let i = 0; i < frames; i++) samples[i * channels.length + c] = Math.round(samplesOf[i] * 32767);
+  });
+  const head = format({ coding: 1, channels: channels.length, sampleRate, bits: 16 });
+  writeFileSync(at(name), riff([head, chunk('data', samples)]));
+}
+
+beforeAll(() => {
+  const { a, b } = struckPair({ sampleRate: 44100, hits: 6, delaySamples: 12, polarity: 'inverted' });
+  write('pair.wav', [a, b], 44100);
+  write('three.wav', [new Float32Array(a.length), b, a], 44100);
+  write('a.wav', [a], 44100);
+  write('b.wav', [b], 44100);
+  write('b48.wav', [b], 48000);
+  write('short.wav', [b.subarray(0, 44100)], 44100);
+  write('slow.wav', [a, b], 4000);
+  write('ten frames.wav', [a.subarray(0, 10), b.subarray(0, 10)], 44100);
+  writeFileSync(at('text.wav'), 'not a recording at all');
+  writeFileSync(at('nothing.wav'), '');
+  writeFileSync(
+    at('adpcm.wav'),
+    riff([format({ coding: 17, channels: 2, sampleRate: 44100, bits: 4 }), chunk('data', new Int16Array(9))]),
+  );
+  mkdirSync(at('folder.wav'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function json(...args: string[]): CommandResult {
+  const { stdout, stderr, status } = runMeasure([...args, '--json']);
+  expect(stderr).toBe('');
+  expect(status).toBe(0);
+  return JSON.parse(stdout) as CommandResult;
+}
+
+describe('what is read', () => {
+  it('channels 1 and 2 unless told', () => {
+    const result = json(at('pair.wav'));
+    expect(result).toMatchObject({
+      file: at('pair.wav'),
+      bFile: null,
+      sampleRate: 44100,
+      channels: 2,
+      a: 1,
+      b: 2,
+      truncated: false,
+    });
+    expect(result.durationSeconds).toBeCloseTo(3.8, 3);
+    expect(result).toMatchObject({ state: 'measured', polarity: 'inverted' });
+    expect(result.delaySamples).toBeCloseTo(12, 0);
+  });
+
+  it('any channels, in any order', () => {
+    const result = json(at('three.wav'), '--a', '3', '--b=2');
+    expect(result).toMatchObject({ channels: 3, a: 3, b: 2, polarity: 'inverted' });
+    const swapped = json(at('three.wav'), '--a=2', '--b', '3');
+    expect(swapped.delaySamples).toBeCloseTo(-(result.delaySamples as number), 4);
+  });
+
+  it('B from a second file, its first channel unless told', () => {
+    const { file: _, bFile: __, channels: ___, b: ____, ...pair } = json(at('pair.wav'));
+    expect(json(at('a.wav'), '--b-file', at('b.wav'))).toMatchObject({
+      ...pair,
+      channels: 1,
+      a: 1,
+      b: 1,
+      bFile: at('b.wav'),
+    });
+    expect(json(at('a.wav'), '--b-file', at('three.wav'), '--b', '2')).toMatchObject({ ...pair, b: 2 });
+  });
+
+  it('a file of a few samples: nothing heard, and that is no error', () => {
+    expect(json(at('ten frames.wav'))).toMatchObject({ hits: 0, polarity: null, delaySamples: null });
+  });
+});
+
+describe('the report', () => {
+  it('is short, has the numbers and no JSON', () => {
+    const { stdout, status } = runMeasure([at('pair.wav'), '--kind', 'top-bottom']);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/Invert B/);
+    expect(stdout).toMatch(/\+12\.\d+ samples · \+0\.27\d ms · \+9\.\d cm \(B hears the drum later\)/);
+    expect(stdout).toMatch(/6 heard, 6 used/);
+    expect(stdout).not.toMatch(/NaN|null|undefined|[{}]/);
+    expect(stdout.split('\n').length).toBeLessThan(20);
+    for (const line of stdout.split('\n').slice(3)) expect(line.length).toBeLessThan(120);
+  });
+
+  it('has a dash where there is no value', () => {
+    const { stdout } = runMeasure([at('ten frames.wav')]);
+    expect(stdout).toMatch(/low end +–/);
+    expect(stdout).not.toMatch(/NaN|null|undefined/);
+  });
+
+  it('--help lists every option and kind', () => {
+    const { stdout, status } = runMeasure(['--help']);
+    expect(status).toBe(0);
+    for (const word of ['--a ', '--b ', '--b-file', '--kind', '--temperature', '--hits', '--json', ...PAIR_KIND_IDS]) {
+      expect(stdout).toContain(word);
+    }
+  });
+});
+
+describe('unusable arguments and files: one sentence and 2', () => {
+  const refused: [name: string, args: () => string[], says: RegExp][] = [
+    ['no file', () => [], /no file was named/],
+    ['two files', () => [at('a.wav'), at('b.wav')], /--b-file/],
+    ['a missing file', () => [at('gone.wav')], /gone\.wav is not there/],
+    ['a folder', () => [at('folder.wav')], /is a folder/],
+    ['text', () => [at('text.wav')], /text\.wav: this is not a WAV/],
+    ['an empty file', () => [at('nothing.wav')], /empty/],
+    ['an unknown coding', () => [at('adpcm.wav')], /IMA ADPCM, coding 17/],
+    ['a mono file alone', () => [at('a.wav')], /one channel.*--b-file/],
+    ['no such channel', () => [at('pair.wav'), '--b', '3'], /no channel 3 for B.*2 channels/],
+    [
+      'no such channel in B’s file',
+      () => [at('a.wav'), '--b-file', at('b.wav'), '--b', '2'],
+      /b\.wav has no channel 2/,
+    ],
+    ['rates that differ', () => [at('a.wav'), '--b-file', at('b48.wav')], /44100 and 48000 Hz/],
+    ['lengths that differ', () => [at('a.wav'), '--b-file', at('short.wav')], /different lengths/],
+    ['a missing second file', () => [at('a.wav'), '--b-file', at('gone.wav')], /gone\.wav is not there/],
+    ['a rate too low to measure at', () => [at('slow.wav')], /4000 Hz/],
+    ['an unknown option', () => [at('pair.wav'), '--bogus'], /no option --bogus/],
+    ['a short option', () => [at('pair.wav'), '-j'], /no option -j/],
+    ['an unknown kind', () => [at('pair.wav'), '--kind', 'gong'], /“gong”.*top-bottom/],
+    ['a kind left out', () => [at('pair.wav'), '--kind'], /--kind needs a value/],
+    ['an empty value', () => [at('pair.wav'), '--kind='], /--kind needs a value/],
+    ['a channel 0', () => [at('pair.wav'), '--a', '0'], /--a needs a whole number/],
+    ['half a channel', () => [at('pair.wav'), '--a', '1.5'], /--a needs a whole number/],
+    ['a negative count', () => [at('pair.wav'), '--hits', '-3'], /--hits needs a whole number/],
+    ['no temperature', () => [at('pair.wav'), '--temperature', 'warm'], /“warm”/],
+    ['a temperature beyond any room', () => [at('pair.wav'), '--temperature', '300'], /-40 to 60/],
+    ['a value for --json', () => [at('pair.wav'), '--json=yes'], /--json takes no value/],
+  ];
+  for (const [name, args, says] of refused) {
+    it(name, () => {
+      for (const more of name === 'a kind left out' ? [[]] : [[], ['--json']]) {
+        const { stdout, stderr, status } = runMeasure([...args(), ...more]);
+        expect(stdout).toBe('');
+        expect(stderr).toMatch(says);
+        expect(stderr).toMatch(/^measure: [^\n]+\.\n$/);
+        expect(status).toBe(2);
+      }
+    });
+  }
+
+  it('never throws, whatever the arguments', () => {
+    const word = fc.oneof(
+      fc.string(),
+      fc.constantFrom(
+        '--a',
+        '--b',
+        '--b-file',
+        '--kind',
+        '--hits',
+        '--temperature',
+        '--json',
+        '--',
+        '-5',
+        '1',
+        'x.wav',
+        '--a=',
+      ),
+    );
+    fc.assert(
+      fc.property(fc.array(word, { maxLength: 8 }), (args) => {
+        try {
+          const options = parseOptions(args);
+          if (options) expect(options.file).not.toBe('');
+        } catch (thrown) {
+          expect(thrown).toBeInstanceOf(UsageError);
+        }
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('takes temperatures and names that look like options', () => {
+    expect(parseOptions(['x.wav', '--temperature', '-5.5'])).toMatchObject({ temperatureC: -5.5 });
+    expect(parseOptions(['--json', '--', '--odd.wav'])).toMatchObject({ file: '--odd.wav', json: true });
+  });
+});
+
+describe('as a process', () => {
+  const root = fileURLToPath(new URL('../..', import.meta.url));
+  const measure = (...args: string[]): { stdout: string; stderr: string; status: number | null } =>
+    spawnSync('npm', ['run', '-s', 'measure', '--', ...args], {
+      cwd: root,
+      encoding: 'utf8',
+      shell: process.platform === 'win32',
+    });
+
+  it('prints one JSON object and nothing else', () => {
+    const { stdout, stderr, status } = measure(at('pair.wav'), '--json');
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    expect((JSON.parse(stdout) as CommandResult).state).toBe('measured');
+  });
+
+  it('ends with 2 and one sentence', () => {
+    const { stdout, stderr, status } = measure(at('gone.wav'));
+    expect(stdout).toBe('');
+    expect(stderr).toMatch(/^measure: .*is not there[^\n]*\n$/);
+    expect(status).toBe(2);
+  });
+});
