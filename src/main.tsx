@@ -7,6 +7,8 @@ import { browserKeeper } from './state/storage';
 import { App } from './ui/App';
 import './ui/base.css';
 import './ui/sheet.css';
+import './ui/callOut.css';
+import './ui/small.css';
 import './ui/pages.css';
 
 const root = document.getElementById('app');

@@ -4,45 +4,31 @@
  */
 import { type Accessor, batch, createSignal } from 'solid-js';
 import type { Advice, AdviceContext } from '../advice/advice';
-import { advise } from '../advice/advise';
 import { type PairKindId, pairKind } from '../advice/kinds';
-import { createSteadyAdvice } from '../advice/steady';
-import { InputIdentifier } from '../audio/identify';
 import {
   type AudioDoor,
   type DemoScene,
   type InputDevice,
   type MeterEvents,
-  type MeterLink,
   type MeterSettings,
   type Problem,
   problemOf,
 } from '../audio/link';
-import { pathCm } from '../dsp/acoustics';
 import type { Reading } from '../dsp/reading';
-import { FlashLimiter } from './flash';
-import { type MarkKind, TraceHistory } from './history';
-import { type PlainValue, PreviousValue } from './previous';
+import { createReadout, type Readout } from './readout';
 import { isPairKind, type Settings } from './settings';
+import { type Source, SourceDoor } from './sourceDoor';
 
-export type { DemoScene, InputDevice, Problem, Reading };
-
-export type Source =
-  | { type: 'interface'; deviceId: string | null }
-  | { type: 'recording'; files: File[]; mode: 'analyse' | 'play' }
-  | { type: 'demo'; scene: DemoScene };
+export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
 
 /** Which of the screens is up. */
 export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'meter';
 
-/** What the source is doing. */
-export type Run = 'idle' | 'opening' | 'running' | 'ended' | 'stopped';
+/** What the source is doing. `stopped`: a problem ended it, what is shown is the last reading. */
+export type Run = 'idle' | 'running' | 'ended' | 'stopped';
 
-/** Problems after which nothing more comes from the source. */
-const FATAL: readonly Problem['code'][] = ['input-lost', 'worklet-fault', 'no-worklet'];
-
-/** A change asked of the audio thread is heard within this time, ms. */
-const TURN_MS = 400;
+/** Problems after which what comes from the source, if anything, must not be shown as a reading. */
+const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'worklet-fault', 'no-worklet'];
 
 export interface MeterOptions {
   door: AudioDoor;
@@ -53,19 +39,15 @@ export interface MeterOptions {
   nowMs(): number;
 }
 
-export interface Meter {
+export interface Meter extends Readout {
   page: Accessor<Page>;
   run: Accessor<Run>;
+  /** a source is being opened; the one before still runs */
+  opening: Accessor<boolean>;
   source: Accessor<Source | null>;
   sourceLabel: Accessor<string>;
-  reading: Accessor<Reading | null>;
-  advice: Accessor<Advice | null>;
   /** what the advice takes into account besides the reading */
   context: Accessor<AdviceContext>;
-  previous: Accessor<PlainValue | null>;
-  /** counts hits worth a flash; at most three a second */
-  flashes: Accessor<number>;
-  history: TraceHistory;
   held: Accessor<boolean>;
   invertB: Accessor<boolean>;
   swapped: Accessor<boolean>;
@@ -81,17 +63,14 @@ export interface Meter {
   loadInputs(): Promise<void>;
   go(page: Page): void;
   open(source: Source): Promise<void>;
-  /** open the same source again, after a problem or at the end */
+  /** open the same source again, after a problem */
   reopen(): Promise<void>;
   /** close the source and go back to the first screen */
   leave(): Promise<void>;
   offerFiles(files: File[]): void;
   swapFiles(): void;
-  /** which input someone spoke close to; null until one stands out */
-  heard: Accessor<1 | 2 | null>;
-  listenAgain(): void;
   finishIdentify(swapped: boolean): void;
-  /** stop reading a recording; what was read so far stays */
+  /** stop opening or reading; what was read so far stays */
   cancel(): Promise<void>;
   hold(on: boolean): void;
   setInvertB(on: boolean): void;
@@ -106,12 +85,9 @@ export interface Meter {
 export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): Meter {
   const [page, setPage] = createSignal<Page>('start');
   const [run, setRun] = createSignal<Run>('idle');
+  const [opening, setOpening] = createSignal(false);
   const [source, setSource] = createSignal<Source | null>(null);
   const [sourceLabel, setSourceLabel] = createSignal('');
-  const [reading, setReading] = createSignal<Reading | null>(null, { equals: false });
-  const [advice, setAdvice] = createSignal<Advice | null>(null);
-  const [previous, setPrevious] = createSignal<PlainValue | null>(null);
-  const [flashes, setFlashes] = createSignal(0);
   const [held, setHeld] = createSignal(false);
   const [invertB, setInvert] = createSignal(false);
   const [swapped, setSwapped] = createSignal(false);
@@ -122,26 +98,34 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const [inputs, setInputs] = createSignal<InputDevice[]>([]);
   const [files, setFiles] = createSignal<File[]>([]);
 
-  const [heard, setHeard] = createSignal<1 | 2 | null>(null);
-
-  const history = new TraceHistory();
-  const identifier = new InputIdentifier();
-  const steady = createSteadyAdvice();
-  const before = new PreviousValue();
-  const flash = new FlashLimiter();
-  let link: MeterLink | null = null;
-  let newest: Reading | null = null;
-  let scheduled = false;
-  let hitsSeen = 0;
-  let turningUntilMs = Number.NEGATIVE_INFINITY;
-  /** events of a source that was left are not ours any more */
-  let ticket = 0;
-
   const context = (): AdviceContext => ({
     kind: settings.kind(),
     temperatureC: settings.temperatureC(),
     invertB: invertB(),
   });
+  const readout = createReadout({ context, schedule, nowMs });
+
+  const events: MeterEvents = {
+    onReading(reading) {
+      if (run() !== 'stopped') readout.take(reading, page() === 'identify');
+    },
+    onProblem(next) {
+      batch(() => {
+        setProblem(next);
+        if (STOPPING.includes(next.code)) setRun('stopped');
+      });
+    },
+    onProblemOver(code) {
+      if (problem()?.code !== code) return;
+      batch(() => {
+        setProblem(null);
+        if (run() === 'stopped') setRun('running');
+      });
+    },
+    onEnded: () => void setRun('ended'),
+    onProgress: (share) => void setProgress(share),
+  };
+  const sources = new SourceDoor(door, events);
 
   const linkSettings = (): MeterSettings => ({
     maxLagMs: pairKind(settings.kind()).maxLagMs,
@@ -149,194 +133,86 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     invertB: invertB(),
   });
 
-  function think(next: Reading): void {
-    // readings sent before a person's change was heard still arrive: they must neither settle nor hold anything back
-    const turning = nowMs() < turningUntilMs;
-    if (turning) steady.reset();
-    const shown = steady.feed(advise(next, context()), next);
-    if (!turning && next.state === 'measured' && next.delaySamples !== null && next.polarity !== null) {
-      const seconds = next.delaySamples / next.sampleRate;
-      const path = pathCm(seconds, settings.temperatureC());
-      before.update({ polarity: next.polarity, delayMs: seconds * 1000, pathCm: path }, next.hits);
-    }
-    setAdvice(shown);
-    setPrevious(before.previous);
-  }
-
-  function paint(): void {
-    scheduled = false;
-    const next = newest;
-    if (next === null) return;
-    batch(() => {
-      if (next.hits > hitsSeen && flash.allow(nowMs())) setFlashes((n) => n + 1);
-      hitsSeen = next.hits;
-      think(next);
-      setReading(next);
-    });
-  }
-
-  function ask(): void {
-    if (scheduled) return;
-    scheduled = true;
-    schedule(paint);
-  }
-
-  function forget(): void {
-    newest = null;
-    hitsSeen = 0;
-    history.clear();
-    steady.reset();
-    before.clear();
-    setReading(null);
-    setAdvice(null);
-    setPrevious(null);
-  }
-
-  /** A person changed the pair: note it, and let the next reading speak at once. */
-  function turned(mark: MarkKind): void {
-    history.mark(mark);
-    steady.reset();
-    before.turn();
-    turningUntilMs = nowMs() + TURN_MS;
-  }
-
-  /** Forget all hits; what stopped or ended begins again. */
-  function rerun(): void {
-    if (!link) return;
-    batch(() => {
-      const to = source();
-      if (to?.type === 'recording' && run() === 'ended') setProgress(0);
-      if (run() === 'ended' || problem()?.code === 'worklet-fault') setRun('running');
-      if (problem()?.code === 'worklet-fault') setProblem(null);
-    });
-    link.restart(linkSettings());
-  }
-
-  function identify(next: Reading): void {
-    const moved = identifier.push(next.streamSeconds, next.a.rmsDbfs, next.b.rmsDbfs);
-    if (moved !== null && heard() === null) setHeard(moved === 'a' ? 1 : 2);
-  }
-
-  function eventsFor(mine: number): MeterEvents {
-    const ours = (): boolean => mine === ticket;
-    return {
-      onReading(next) {
-        if (!ours()) return;
-        newest = next;
-        if (page() === 'identify') identify(next);
-        history.push(next);
-        ask();
-      },
-      onProblem(next) {
-        if (!ours()) return;
-        batch(() => {
-          setProblem(next);
-          if (FATAL.includes(next.code)) setRun('stopped');
-        });
-      },
-      onProblemOver(code) {
-        if (!ours() || problem()?.code !== code) return;
-        batch(() => {
-          setProblem(null);
-          if (run() === 'stopped') setRun('running');
-        });
-      },
-      onEnded() {
-        if (ours()) setRun('ended');
-      },
-      onProgress(share) {
-        if (ours()) setProgress(share);
-      },
-    };
-  }
-
-  async function close(): Promise<void> {
-    ticket++;
-    const old = link;
-    link = null;
-    // a link that fails to close is gone all the same
-    await old?.close().catch(() => undefined);
-  }
-
-  function enter(to: Source, events: MeterEvents): Promise<MeterLink> {
-    switch (to.type) {
-      case 'interface':
-        return door.openInterface(to.deviceId, linkSettings(), events);
-      case 'recording':
-        return door.openRecording(to.files, to.mode, linkSettings(), events);
-      case 'demo':
-        return door.openScene(to.scene, linkSettings(), events);
-    }
-  }
-
+  /** A demo scene brings its own pair kind and names; everything else has the person's. */
   function dress(to: Source): void {
-    if (to.type !== 'demo') {
-      settings.recall();
-      return;
-    }
+    settings.recall();
+    if (to.type !== 'demo') return;
     if (isPairKind(to.scene.kind)) settings.setKind(to.scene.kind, false);
     settings.setLabel(0, to.scene.a, false);
     settings.setLabel(1, to.scene.b, false);
   }
 
+  function settingsFor(to: Source, again: boolean): MeterSettings {
+    if (again) return linkSettings();
+    const kind = to.type === 'demo' && isPairKind(to.scene.kind) ? to.scene.kind : settings.ownKind();
+    return { maxLagMs: pairKind(kind).maxLagMs, swapped: false, invertB: false };
+  }
+
   async function open(to: Source): Promise<void> {
     const again = to === source();
-    await close();
-    const mine = ticket;
     batch(() => {
-      if (!again) {
-        setSwapped(false);
-        setInvert(false);
-        dress(to);
-      }
-      setHeld(false);
-      forget();
       setProblem(null);
-      setProgress(to.type === 'recording' ? 0 : null);
-      setSource(to);
-      setSourceLabel(to.type === 'demo' ? to.scene.title : '');
-      setRun('opening');
-      setPage(to.type === 'interface' ? (again ? page() : 'connect') : 'meter');
+      setOpening(true);
+      if (again) setRun('stopped');
     });
     try {
-      const opened = await enter(to, eventsFor(mine));
-      if (mine !== ticket) {
-        await opened.close();
-        return;
-      }
-      link = opened;
+      const link = await sources.open(to, settingsFor(to, again), again);
+      if (link === null) return;
       batch(() => {
-        setSourceLabel(to.type === 'demo' ? to.scene.title : opened.label);
-        if (run() === 'opening') setRun('running');
-        if (to.type === 'interface' && page() === 'connect') {
-          meter.listenAgain();
-          setPage('identify');
+        setOpening(false);
+        if (!again) {
+          setSwapped(false);
+          setInvert(false);
+          dress(to);
         }
+        setHeld(false);
+        readout.clear();
+        setSource(to);
+        setSourceLabel(to.type === 'demo' ? to.scene.title : link.label);
+        setProgress(to.type === 'recording' ? 0 : null);
+        setRun('running');
+        setPage(to.type === 'interface' && (!again || page() === 'identify') ? 'identify' : 'meter');
       });
-      opened.setMonitorGain(monitorGain());
+      link.setMonitorGain(monitorGain());
       if (to.type === 'interface') void meter.loadInputs();
-    } catch (error) {
-      if (mine !== ticket) return;
+    } catch (thrown) {
       batch(() => {
-        setProblem(problemOf(error));
-        setRun('stopped');
-        setProgress(null);
+        setOpening(false);
+        setProblem(problemOf(thrown));
       });
     }
   }
 
+  /** Forget all hits; what stopped or ended begins again. */
+  function rerun(): void {
+    const { link } = sources;
+    if (!link) return;
+    batch(() => {
+      if (run() === 'ended') {
+        setRun('running');
+        setProgress(0);
+      }
+      if (problem()?.code === 'worklet-fault') {
+        setRun('running');
+        setProblem(null);
+      }
+    });
+    link.restart(linkSettings());
+  }
+
+  /** A held reading can't show what a person has just changed. */
+  function release(): void {
+    if (held()) meter.hold(false);
+  }
+
   const meter: Meter = {
+    ...readout,
     page,
     run,
+    opening,
     source,
     sourceLabel,
-    reading,
-    advice,
     context,
-    heard,
-    previous,
-    flashes,
-    history,
     held,
     invertB,
     swapped,
@@ -348,20 +224,12 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     files,
     open,
     async loadScenes() {
-      try {
-        setScenes(await door.listScenes());
-      } catch (error) {
-        setProblem(problemOf(error));
-      }
+      await door.listScenes().then(setScenes, (thrown: unknown) => setProblem(problemOf(thrown)));
     },
     async loadInputs() {
-      try {
-        setInputs(await door.listInputs());
-      } catch (error) {
-        setProblem(problemOf(error));
-      }
+      await door.listInputs().then(setInputs, (thrown: unknown) => setProblem(problemOf(thrown)));
     },
-    go: (to) => {
+    go(to) {
       batch(() => {
         setPage(to);
         setProblem(null);
@@ -372,10 +240,11 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       if (to) await open(to);
     },
     async leave() {
-      await close();
+      await sources.close();
       batch(() => {
         settings.recall();
         setRun('idle');
+        setOpening(false);
         setSource(null);
         setSourceLabel('');
         setProgress(null);
@@ -383,89 +252,77 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setHeld(false);
         setInvert(false);
         setSwapped(false);
-        forget();
+        readout.clear();
         setPage('start');
       });
     },
     offerFiles(list) {
       if (list.length === 0) return;
+      const tooMany = `${list.length} files came at once: choose one stereo file, or two mono files, A first.`;
       batch(() => {
-        if (list.length > 2) {
-          setProblem({
-            code: 'unsupported-file',
-            text: `${list.length} files came at once: choose one stereo file, or two mono files, A first.`,
-          });
-        } else setProblem(null);
+        setProblem(list.length > 2 ? { code: 'unsupported-file', text: tooMany } : null);
         setFiles(list.slice(0, 2));
         setPage('recording');
       });
     },
-    swapFiles: () => {
-      setFiles((list) => [...list].reverse());
-    },
-    listenAgain() {
-      identifier.reset();
-      setHeard(null);
-    },
+    swapFiles: () => void setFiles((list) => [...list].reverse()),
     finishIdentify(swap) {
       batch(() => {
         setSwapped(swap);
-        forget();
+        readout.clear();
         setPage('meter');
       });
-      link?.restart(linkSettings());
+      sources.link?.restart(linkSettings());
     },
     async cancel() {
-      await close();
-      batch(() => {
-        setProgress(null);
-        if (reading()) setRun('ended');
-        else {
-          setRun('idle');
-          setPage('recording');
-        }
-      });
+      if (opening()) {
+        sources.giveUp();
+        setOpening(false);
+        return;
+      }
+      await sources.close();
+      setRun('ended');
     },
     hold(on) {
-      if (!link) return;
+      if (!sources.link) return;
       setHeld(on);
-      history.mark('hold');
-      link.hold(on);
+      readout.note('hold');
+      sources.link.hold(on);
     },
     setInvertB(on) {
+      release();
       setInvert(on);
-      turned('invert');
-      link?.invertB(on);
+      readout.turn('invert');
+      sources.link?.invertB(on);
     },
     swap() {
+      release();
       setSwapped((s) => !s);
-      turned('swap');
+      readout.turn('swap');
       rerun();
     },
     startOver() {
-      if (held()) meter.hold(false);
-      turned('restart');
-      rerun();
+      release();
+      readout.turn('restart');
+      // a source that was cancelled or lost has no link left: it is opened anew
+      if (sources.link && problem()?.code !== 'input-lost') rerun();
+      else void meter.reopen();
     },
     setKind(kind) {
       const reach = pairKind(settings.kind()).maxLagMs;
       settings.setKind(kind, source()?.type !== 'demo');
-      steady.reset();
-      if (pairKind(kind).maxLagMs !== reach) meter.startOver();
-      else if (newest) ask();
+      if (source() && pairKind(kind).maxLagMs !== reach) meter.startOver();
+      else readout.rethink();
     },
     setTemperatureC(value) {
       settings.setTemperatureC(value);
-      steady.reset();
-      if (newest) ask();
+      readout.rethink();
     },
     setMonitorGain(gain) {
       setGain(gain);
-      link?.setMonitorGain(gain);
+      sources.link?.setMonitorGain(gain);
     },
-    dismissProblem: () => {
-      setProblem(null);
-    },
+    dismissProblem: () => void setProblem(null),
   };
   return meter;
 }

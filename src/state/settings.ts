@@ -34,6 +34,8 @@ export interface Settings {
   setKeysOn(on: boolean): void;
   cautionsSeen: Accessor<boolean>;
   setCautionsSeen(): void;
+  /** the pair kind that the person chose last, whatever a demo scene brings */
+  ownKind(): PairKindId;
   /** back to what was remembered, after a source that brought its own */
   recall(): void;
 }
@@ -114,6 +116,7 @@ export function createSettings(keeper: Keeper): Settings {
       setSeen(true);
       keeper.set('cautions', 'seen');
     },
+    ownKind: remembered.kind,
     recall() {
       setKind(remembered.kind());
       setLabels([remembered.label(0), remembered.label(1)]);

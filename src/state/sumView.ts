@@ -24,7 +24,7 @@ export interface SumView {
   /** what the advice would make of it; null without an advice that changes the sum */
   afterDb: (number | null)[] | null;
   /** what delay and polarity alone would make; null without a delay */
-  predictedDb: number[] | null;
+  predictedDb: (number | null)[] | null;
   /** notches between 20 Hz and 20 kHz */
   notchesHz: number[];
   thinZonesHz: [number, number][];
@@ -42,6 +42,9 @@ export function carried(coherence: number): number {
   if (Number.isNaN(coherence)) return 0;
   return Math.min(1, Math.max(0, (coherence - 0.1) / 0.4));
 }
+
+/** At f·|τ| = this, a comb's period is six points of the grid. */
+const COMB_POINTS_HZ = 1 / (6 * ((SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (1 / (SPECTRUM_POINTS - 1)) - 1));
 
 /** Take out runs of values that are shorter than `least`, in place. */
 function dropSpecks(values: (number | null)[], least: number): void {
@@ -73,12 +76,16 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
   const lock = reading.delaySamples !== null && reading.polarity !== null;
   const tau = lock ? (reading.delaySamples as number) / reading.sampleRate : 0;
   const polarity = reading.polarity ?? 'same';
+  // above this the grid is too coarse for the comb: what was drawn would be the grid's, not the comb's
+  const finestHz = COMB_POINTS_HZ / Math.abs(tau);
   return {
     measuredDb,
     weight,
     afterDb: change ? afterDb : null,
     predictedDb: lock
-      ? SUM_HZ.map((hz) => Math.max(SUM_LOW_DB, combDb(hz, tau, polarity).rePowerSumDb + POWER_SUM_DB))
+      ? SUM_HZ.map((hz) =>
+          hz > finestHz ? null : Math.max(SUM_LOW_DB, combDb(hz, tau, polarity).rePowerSumDb + POWER_SUM_DB),
+        )
       : null,
     notchesHz: lock ? notchesHz(tau, polarity, SPECTRUM_HIGH_HZ).filter((hz) => hz >= SPECTRUM_LOW_HZ) : [],
     thinZonesHz: lock

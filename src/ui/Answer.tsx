@@ -95,8 +95,14 @@ export function Answer(): JSX.Element {
   const text = (): string => {
     const advice = meter.advice();
     if (advice) return advice.text;
-    if (meter.run() === 'opening') return 'Opening …';
     return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
+  };
+  const pairTitle = (): string => {
+    if (meter.source()?.type === 'demo') return meter.sourceLabel();
+    const [one, two] = settings.labels();
+    if (one && two) return meter.swapped() ? `${two} & ${one}` : `${one} & ${two}`;
+    const kind = settings.kind();
+    return kind === 'other' ? 'Two microphones' : pairKind(kind).title;
   };
   // a long sentence set small could not be read from where the microphone is: its short form stands above it
   const headline = (): string => {
@@ -131,7 +137,7 @@ export function Answer(): JSX.Element {
       data-reading-seconds={dataNumber(reading()?.streamSeconds, 6)}
     >
       <p class="pair">
-        <strong>{meter.sourceLabel() || pairKind(settings.kind()).title}</strong>
+        <strong>{pairTitle()}</strong>
         <Flags />
       </p>
       <h1 class={`advice ${sizeOf(headline())}`} id="advice">
@@ -157,7 +163,7 @@ export function Answer(): JSX.Element {
       <div class="push">
         <PushMark polarity={reading()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
         <p>
-          <b>{reading()?.polarity ?? 'no polarity yet'}</b>
+          <b>{reading()?.polarity ?? 'no polarity read'}</b>
           <br />
           {pathText(path())}
           <br />

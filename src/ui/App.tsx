@@ -105,7 +105,13 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
 
   return (
     <AppScope.Provider value={{ meter, settings, callOut, setCallOut, help, setHelp, inkVersion }}>
-      <div class="page" data-page={meter.page()} data-run={meter.run()} inert={callOut()}>
+      <div
+        class="page"
+        data-page={meter.page()}
+        data-run={meter.run()}
+        data-opening={String(meter.opening())}
+        inert={callOut()}
+      >
         <Head />
         <ProblemNote />
         <Switch>

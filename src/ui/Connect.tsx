@@ -1,5 +1,6 @@
 /** Bringing a pair here: three ways, what stands in the way, and which device. */
 import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
+import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../state/words';
 import { useApp } from './app';
 import { FirstCautions } from './Cautions';
 
@@ -49,9 +50,10 @@ export function Connect(): JSX.Element {
   const { meter, settings } = useApp();
   onMount(() => void meter.loadInputs());
   const known = (): boolean => meter.inputs().some((d) => d.deviceId === settings.deviceId());
+  const kind = () => pairKind(settings.kind());
   const [chosen, setChosen] = createSignal<string | null>(null);
   const device = (): string | null => chosen() ?? (known() ? settings.deviceId() : null);
-  const opening = (): boolean => meter.run() === 'opening';
+  const opening = meter.opening;
   return (
     <main class="connect">
       <h1>Bring two microphones here</h1>
@@ -67,7 +69,23 @@ export function Connect(): JSX.Element {
         </For>
       </div>
       <section class="device" aria-labelledby="device-title">
-        <h2 id="device-title">Which device</h2>
+        <h2 id="device-title">Which pair, which device</h2>
+        <label class="field">
+          <span>What the two are</span>
+          <select
+            id="connect-kind"
+            value={settings.kind()}
+            onChange={(e) => meter.setKind(e.currentTarget.value as PairKindId)}
+          >
+            <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{pairKind(id).title}</option>}</For>
+          </select>
+        </label>
+        <p>
+          A: {kind().aHint}. B: {kind().bHint}.
+        </p>
+        <Show when={kind().phantomCaution}>
+          <p class="caution-line">△ {kind().phantomCaution}</p>
+        </Show>
         <label class="field">
           <span>Input device</span>
           <select

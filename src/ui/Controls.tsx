@@ -89,8 +89,13 @@ function Temperature(): JSX.Element {
 
 function Listen(): JSX.Element {
   const { meter } = useApp();
+  // open microphones are never played back, and nobody can listen faster than real time
+  const audible = (): boolean => {
+    const source = meter.source();
+    return source?.type === 'demo' || (source?.type === 'recording' && source.mode === 'play');
+  };
   return (
-    <Show when={meter.source() && meter.source()?.type !== 'interface'}>
+    <Show when={audible()}>
       <label class="field" title="Closed headphones only, level down. Never loudspeakers with open microphones.">
         <span>
           Listen <Key of="listen" />

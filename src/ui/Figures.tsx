@@ -170,7 +170,7 @@ export function ArrivalFigure(): JSX.Element {
     <figure class="figure arrival" data-range-ms={dataNumber(view()?.rangeMs, 2)}>
       <figcaption>
         <b>Arrival of B against A</b>
-        <span class="legend">{found() || 'none found yet'}</span>
+        <span class="legend">{found() || 'none found'}</span>
       </figcaption>
       <Canvas make={arrivalPlot} view={view} text={text()} />
     </figure>

@@ -86,7 +86,8 @@ export function Numbers(): JSX.Element {
     n === null || n === undefined ? null : pathCm(n / rate(), settings.temperatureC());
   const plusMinus = (n: number | null | undefined): string => {
     const cm = toCm(n);
-    return cm === null ? NO_VALUE : `±${lengthText(cm)}`;
+    if (cm === null) return NO_VALUE;
+    return cm < 0.1 ? 'below 1 mm' : `±${lengthText(cm)}`;
   };
   const fuller = (): string => {
     const now = r();
@@ -110,7 +111,9 @@ export function Numbers(): JSX.Element {
         </Row>
         <Row name="Delay" title={DELAY_TITLE} id="delay">
           {msText(samples() === null ? null : ((samples() as number) / rate()) * 1000)}
-          <span class="quiet"> · {samplesText(samples())}</span>
+          <Show when={samples() !== null}>
+            <span class="quiet"> · {samplesText(samples())}</span>
+          </Show>
         </Row>
         <Row name="Path" id="path">
           {pathText(toCm(samples()))}
@@ -120,10 +123,18 @@ export function Numbers(): JSX.Element {
           title="90 %: the true delay lies within, the difference between unlike microphones included"
           id="uncertainty"
         >
-          {plusMinus(r()?.uncertaintySamples)} <span class="quiet">90 %, microphones unlike</span>
+          {plusMinus(r()?.uncertaintySamples)}
+          <Show when={r()?.uncertaintySamples !== null}>
+            {' '}
+            <span class="quiet">90 %, microphones unlike</span>
+          </Show>
         </Row>
         <Row name="Repeats within" title="half of the used hits lie within this of each other" id="repeats">
-          {plusMinus(r()?.spreadSamples)} <span class="quiet">hit to hit</span>
+          {plusMinus(r()?.spreadSamples)}
+          <Show when={r()?.spreadSamples !== null}>
+            {' '}
+            <span class="quiet">hit to hit</span>
+          </Show>
         </Row>
         <Row
           name="Fuller"

@@ -20,15 +20,32 @@ export function Recording(): JSX.Element {
         </For>
       </ol>
       <div class="presses">
-        <button type="button" class="press strong big" data-command="analyse" onClick={() => start('analyse')}>
-          Analyse it now
+        <button
+          type="button"
+          class="press strong big"
+          data-command="analyse"
+          disabled={meter.opening()}
+          onClick={() => start('analyse')}
+        >
+          {meter.opening() ? 'Opening …' : 'Analyse it now'}
         </button>
-        <button type="button" class="press" data-command="play" onClick={() => start('play')}>
+        <button
+          type="button"
+          class="press"
+          data-command="play"
+          disabled={meter.opening()}
+          onClick={() => start('play')}
+        >
           Play it through the meter
         </button>
         <Show when={meter.files().length === 2}>
           <button type="button" class="press" data-command="swap-files" onClick={() => meter.swapFiles()}>
             Swap the two files
+          </button>
+        </Show>
+        <Show when={meter.opening()}>
+          <button type="button" class="press" data-command="cancel" onClick={() => void meter.cancel()}>
+            Cancel
           </button>
         </Show>
         <FilePress>Choose another file</FilePress>
@@ -62,21 +79,17 @@ export function Progress(): JSX.Element {
       {(it) => (
         <div class="progress" data-progress={meter.progress() ?? ''}>
           <Show
-            when={meter.run() === 'opening' || meter.run() === 'running'}
+            when={meter.run() === 'running'}
             fallback={
-              <>
-                <button type="button" class="press" data-command="reopen" onClick={() => void meter.reopen()}>
-                  {it().mode === 'play' ? 'Play again' : 'Analyse again'}
-                </button>
-                <button
-                  type="button"
-                  class="press"
-                  data-command="other-mode"
-                  onClick={() => void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play' })}
-                >
-                  {it().mode === 'play' ? 'Analyse it' : 'Play it through the meter'}
-                </button>
-              </>
+              <button
+                type="button"
+                class="press"
+                data-command="other-mode"
+                disabled={meter.opening()}
+                onClick={() => void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play' })}
+              >
+                {it().mode === 'play' ? 'Analyse it' : 'Play it through the meter'}
+              </button>
             }
           >
             <label class="field">

@@ -54,13 +54,13 @@ export function Start(): JSX.Element {
             type="button"
             class="press strong big"
             data-command="play-demo"
-            disabled={!scene()}
+            disabled={!scene() || meter.opening()}
             onClick={() => {
               const it = scene();
               if (it) void meter.open({ type: 'demo', scene: it });
             }}
           >
-            Play the demo kit
+            {meter.opening() ? 'Opening …' : 'Play the demo kit'}
           </button>
           <Show when={meter.scenes().length > 0}>
             <label class="field">

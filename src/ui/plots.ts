@@ -1,13 +1,21 @@
 /** The three plots. The only file that knows uPlot: axes and scales are its work, zones, marks and labels are drawn here. */
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
-import type { ArrivalView } from '../state/arrivalView';
-import type { TraceHistory } from '../state/history';
 import { HISTORY_SECONDS } from '../state/history';
 import { SUM_HZ, SUM_LOW_DB, type SumView } from '../state/sumView';
-import type { TraceBand } from '../state/traceView';
-import { fixed, hzShort, hzText, lengthText } from './format';
-import { type Box, hatch, type Ink, inkOf, label, upright } from './ink';
+import { fixed, hzShort } from './format';
+import { type Ink, inkOf } from './ink';
+import {
+  type ArrivalDrawing,
+  type Pen,
+  paintArrival,
+  paintSumOver,
+  paintSumUnder,
+  paintTraceOver,
+  paintTraceUnder,
+  type TraceView,
+  TYPE_PX,
+} from './painters';
 
 export interface Plot<View> {
   draw(view: View): void;
@@ -19,9 +27,8 @@ export interface Plot<View> {
 const SUM_TICKS_HZ = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
 const SUM_TICKS_DB = [6, 0, -6, -12, -18];
 const TRACE_TICKS_S = [-30, -20, -10, 0];
-const TYPE_PX = 12;
 
-type Painter = (u: uPlot, pen: CanvasRenderingContext2D, box: Box, ink: Ink, px: number) => void;
+type Painter = (pen: Pen) => void;
 
 interface Sheet {
   plot: uPlot;
@@ -39,9 +46,16 @@ function sheet(
 ): Sheet {
   let ink = inkOf(host);
   const run = (painter: Painter) => (u: uPlot) => {
-    const box: Box = u.bbox;
     u.ctx.save();
-    painter(u, u.ctx, box, ink, uPlot.pxRatio);
+    u.ctx.setLineDash([]);
+    painter({
+      ctx: u.ctx,
+      box: u.bbox,
+      ink,
+      px: uPlot.pxRatio,
+      x: (value) => u.valToPos(value, 'x', true),
+      y: (value) => u.valToPos(value, 'y', true),
+    });
     u.ctx.restore();
   };
   const plot = new uPlot(
@@ -87,104 +101,12 @@ function sheet(
   };
 }
 
-/** x in canvas pixels, held inside the box. */
-function xAt(u: uPlot, box: Box, value: number): number {
-  return Math.min(box.left + box.width, Math.max(box.left, u.valToPos(value, 'x', true)));
-}
-
 const HIDDEN: uPlot.Series = { paths: () => null, points: { show: false } };
 
 /** The sum over frequency. */
 export function sumPlot(host: HTMLElement): Plot<SumView | null> {
   let view: SumView | null = null;
   const empty = SUM_HZ.map(() => null);
-
-  const under: Painter = (u, pen, box, ink, px) => {
-    if (!view) return;
-    pen.fillStyle = hatch(pen, ink.soft, 7 * px, 0.8 * px);
-    pen.globalAlpha = 0.5;
-    for (const [low, high] of view.thinZonesHz) {
-      const from = xAt(u, box, low);
-      pen.fillRect(from, box.top, Math.max(1, xAt(u, box, high) - from), box.height);
-    }
-    pen.globalAlpha = 1;
-  };
-
-  const measured = (u: uPlot, pen: CanvasRenderingContext2D, ink: Ink, px: number): void => {
-    if (!view) return;
-    const { measuredDb, weight } = view;
-    pen.strokeStyle = ink.ink;
-    pen.lineCap = 'round';
-    for (let i = 1; i < measuredDb.length; i++) {
-      const from = measuredDb[i - 1];
-      const to = measuredDb[i];
-      if (from === null || to === null || from === undefined || to === undefined) continue;
-      const w = Math.min(weight[i - 1] as number, weight[i] as number);
-      pen.globalAlpha = 0.14 + 0.86 * w;
-      pen.lineWidth = (1 + 2 * w) * px;
-      pen.beginPath();
-      pen.moveTo(u.valToPos(SUM_HZ[i - 1] as number, 'x', true), u.valToPos(from, 'y', true));
-      pen.lineTo(u.valToPos(SUM_HZ[i] as number, 'x', true), u.valToPos(to, 'y', true));
-      pen.stroke();
-    }
-    pen.globalAlpha = 1;
-  };
-
-  const ownBand = (u: uPlot, pen: CanvasRenderingContext2D, box: Box, ink: Ink, px: number): void => {
-    if (!view?.ownBandHz) return;
-    const from = xAt(u, box, view.ownBandHz[0]);
-    const to = xAt(u, box, view.ownBandHz[1]);
-    const y = box.top + box.height - 8 * px;
-    pen.strokeStyle = ink.accent;
-    pen.lineWidth = 3 * px;
-    pen.beginPath();
-    pen.moveTo(from, y - 6 * px);
-    pen.lineTo(from, y);
-    pen.lineTo(to, y);
-    pen.lineTo(to, y - 6 * px);
-    pen.stroke();
-    const text = 'the drum’s low band';
-    label(pen, box, text, (from + to) / 2, y - 14 * px, ink, TYPE_PX * px, { colour: ink.accent, centre: true });
-  };
-
-  const notches = (u: uPlot, pen: CanvasRenderingContext2D, box: Box, ink: Ink, px: number): void => {
-    if (!view) return;
-    let free = box.left;
-    for (const [i, hz] of view.notchesHz.entries()) {
-      const x = u.valToPos(hz, 'x', true);
-      pen.fillStyle = ink.ink;
-      pen.beginPath();
-      pen.moveTo(x - 5 * px, box.top);
-      pen.lineTo(x + 5 * px, box.top);
-      pen.lineTo(x, box.top + 8 * px);
-      pen.fill();
-      pen.font = `700 ${TYPE_PX * px}px ${ink.font}`;
-      const text = i === 0 ? hzText(hz) : hzShort(hz);
-      const half = pen.measureText(text).width / 2;
-      if (x - half < free) continue;
-      free = label(pen, box, text, x, box.top + 17 * px, ink, TYPE_PX * px, { bold: true, centre: true }) + 6 * px;
-    }
-  };
-
-  const over: Painter = (u, pen, box, ink, px) => {
-    const zero = u.valToPos(0, 'y', true);
-    pen.setLineDash([]);
-    pen.strokeStyle = ink.soft;
-    pen.lineWidth = 1.5 * px;
-    pen.beginPath();
-    pen.moveTo(box.left, zero);
-    pen.lineTo(box.left + box.width, zero);
-    pen.stroke();
-    label(pen, box, 'one microphone alone', box.left + 6 * px, zero + 9 * px, ink, 11 * px, { colour: ink.soft });
-    pen.save();
-    pen.beginPath();
-    pen.rect(box.left, box.top, box.width, box.height);
-    pen.clip();
-    measured(u, pen, ink, px);
-    pen.restore();
-    ownBand(u, pen, box, ink, px);
-    notches(u, pen, box, ink, px);
-  };
 
   const page: Sheet = sheet(
     host,
@@ -210,8 +132,8 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
       ],
     },
     [[...SUM_HZ], empty, empty, empty],
-    under,
-    over,
+    (pen) => view && paintSumUnder(pen, view),
+    (pen) => view && paintSumOver(pen, view),
   );
   return {
     draw(next) {
@@ -225,61 +147,10 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
   };
 }
 
-export interface TraceView {
-  history: TraceHistory;
-  bandIndex: number;
-  band: TraceBand;
-}
-
-const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hold: 'hold' } as const;
-
 /** The correlation trace over the last 30 s. */
 export function tracePlot(host: HTMLElement): Plot<TraceView> {
   let view: TraceView | null = null;
   const now = (): number => view?.history.nowSeconds ?? 0;
-
-  const under: Painter = (u, pen, box, ink, px) => {
-    if (!view) return;
-    const top = u.valToPos(view.band.scatter, 'y', true);
-    const bottom = u.valToPos(-view.band.scatter, 'y', true);
-    pen.fillStyle = hatch(pen, ink.soft, 5 * px, 0.8 * px, false);
-    pen.globalAlpha = 0.6;
-    pen.fillRect(box.left, top, box.width, Math.max(2 * px, bottom - top));
-    pen.globalAlpha = 1;
-    for (const gap of view.history.gaps) {
-      const from = xAt(u, box, gap.fromSeconds);
-      const width = Math.max(2 * px, xAt(u, box, gap.toSeconds) - from);
-      pen.fillStyle = hatch(pen, ink.soft, 4 * px, 1.2 * px);
-      pen.fillRect(from, box.top, width, box.height);
-    }
-  };
-
-  const over: Painter = (u, pen, box, ink, px) => {
-    if (!view) return;
-    const start = now() - HISTORY_SECONDS;
-    for (const mark of view.history.marks) {
-      if (mark.atSeconds < start) continue;
-      const x = xAt(u, box, mark.atSeconds);
-      pen.setLineDash([3 * px, 3 * px]);
-      upright(pen, box, x, ink.accent, 1.5 * px);
-      pen.setLineDash([]);
-      label(pen, box, MARK_TEXT[mark.kind], x + 4 * px, box.top + 8 * px, ink, 11 * px, { colour: ink.accent });
-    }
-    for (const hit of view.history.hits) {
-      const value = hit.values[view.bandIndex];
-      if (value === null || value === undefined || hit.atSeconds < start) continue;
-      const x = u.valToPos(hit.atSeconds, 'x', true);
-      const y = u.valToPos(value, 'y', true);
-      pen.beginPath();
-      const counted = hit.fate === 'used' || hit.fate === 'old';
-      pen.arc(x, y, (counted ? 3.5 : 3) * px, 0, 2 * Math.PI);
-      pen.lineWidth = 1.5 * px;
-      pen.strokeStyle = ink.ink;
-      pen.fillStyle = counted ? ink.ink : ink.paper;
-      pen.fill();
-      pen.stroke();
-    }
-  };
 
   const page: Sheet = sheet(
     host,
@@ -300,8 +171,8 @@ export function tracePlot(host: HTMLElement): Plot<TraceView> {
       series: [{}, { stroke: () => page.ink().soft, width: 2, points: { show: false } }],
     },
     [[], []],
-    under,
-    over,
+    (pen) => view && paintTraceUnder(pen, view),
+    (pen) => view && paintTraceOver(pen, view),
   );
   return {
     draw(next) {
@@ -312,11 +183,6 @@ export function tracePlot(host: HTMLElement): Plot<TraceView> {
     recolour: page.recolour,
     destroy: page.destroy,
   };
-}
-
-export interface ArrivalDrawing extends ArrivalView {
-  /** cm of path per ms of delay */
-  cmPerMs: number;
 }
 
 /** The step of 1, 2 or 5 nearest to `rough`. */
@@ -338,17 +204,6 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
   const range = (): number => view?.rangeMs ?? 11;
   const perMs = (): number => view?.cmPerMs ?? 34.3;
   const height = (): number => view?.height ?? 1;
-
-  const over: Painter = (u, pen, box, ink, px) => {
-    upright(pen, box, u.valToPos(0, 'x', true), ink.soft, 1.5 * px);
-    label(pen, box, 'A', u.valToPos(0, 'x', true), box.top + 8 * px, ink, TYPE_PX * px, { bold: true, centre: true });
-    if (!view || view.foundMs === null) return;
-    const x = u.valToPos(view.foundMs, 'x', true);
-    upright(pen, box, x, ink.accent, 2.5 * px);
-    const text = `B ${lengthText(view.foundMs * view.cmPerMs)}`;
-    const side = view.foundMs >= 0 ? x + 5 * px : x - 5 * px - pen.measureText(text).width * 1.1;
-    label(pen, box, text, side, box.top + box.height - 10 * px, ink, TYPE_PX * px, { bold: true, colour: ink.accent });
-  };
 
   const page: Sheet = sheet(
     host,
@@ -385,7 +240,7 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
     },
     [[], []],
     () => undefined,
-    over,
+    (pen) => paintArrival(pen, view),
   );
   return {
     draw(next) {
