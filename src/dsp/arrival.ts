@@ -92,13 +92,12 @@ export class ArrivalPicker {
         continue;
       }
       const foot = Math.max(FOOT_SHARE * summit, FOOT_NOISE_FACTOR * noise);
-      let k = n;
+      let k = summitAt;
       while (k > from && x.at(k - 1) * sign > foot) k--;
       // value at k is above the foot, at k−1 at or below it
       const above = x.at(k) * sign;
       const below = x.at(k - 1) * sign;
       out.frame = above > below ? k - (above - foot) / (above - below) : k;
-      if (above <= foot) out.frame = k;
       out.sign = sign;
       out.riseFrames = summitAt - out.frame;
       let before = noise * 1e-3;

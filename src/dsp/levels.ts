@@ -31,8 +31,8 @@ export class LevelMeter {
     this.dcShare = 1 / sampleRate;
   }
 
-  /** Real-time safe: yes. */
-  step(x: number): void {
+  /** One sample, and the same freed from DC, which is no signal. Real-time safe: yes. */
+  step(x: number, free: number): void {
     const v = Math.abs(x);
     if (v > this.peak) this.peak = v;
     this.power += x * x;
@@ -40,8 +40,7 @@ export class LevelMeter {
     if (v >= FULL_SCALE) {
       if (++this.run === CLIP_RUN) this.clips++;
     } else this.run = 0;
-    // DC is no signal
-    if (Math.abs(x - this.mean) > SILENT_PEAK) this.sinceSignal = 0;
+    if (Math.abs(free) > SILENT_PEAK) this.sinceSignal = 0;
     else this.sinceSignal++;
     if (++this.inSlot < this.slotFrames) return;
     this.peaks[this.at] = this.peak;

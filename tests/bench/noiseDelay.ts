@@ -1,6 +1,7 @@
 /** Draws of band-limited noise with an exact fractional delay, and the scatter of the delay function over them. */
 import FFT from 'fft.js';
 import { DelayEstimator, delayBoundSeconds } from '../../src/dsp/delay';
+import { Gauss } from '../support/gauss';
 
 const SAMPLE_RATE = 48000;
 const LOW_HZ = 100;
@@ -8,28 +9,6 @@ const HIGH_HZ = 4000;
 const SECONDS = 0.1;
 const SIZE = 8192;
 const START = 1500;
-
-/** xorshift32, then Box–Muller. */
-export class Gauss {
-  private x: number;
-
-  constructor(seed: number) {
-    this.x = seed >>> 0 || 1;
-  }
-
-  uniform(): number {
-    this.x ^= this.x << 13;
-    this.x >>>= 0;
-    this.x ^= this.x >>> 17;
-    this.x ^= this.x << 5;
-    this.x >>>= 0;
-    return this.x / 4294967296;
-  }
-
-  next(): number {
-    return Math.sqrt(-2 * Math.log(this.uniform() + 1e-12)) * Math.cos(2 * Math.PI * this.uniform());
-  }
-}
 
 export interface BoundRow {
   snrDb: number;
