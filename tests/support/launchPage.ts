@@ -9,7 +9,7 @@ import { findBrowser } from './findBrowser';
 export interface PageOptions {
   /** absolute path of a WAV that the fake device plays in a loop; bit-exact from 44.1 kHz stereo s16 or float32 only */
   captureWav?: string;
-  /** `granted`: the prompt is answered for us · `refused`: every request is denied */
+  /** `granted` (unless told): as after the prompt, and context.clearPermissions() takes it back · `refused`: denied */
   permission?: 'granted' | 'refused';
   /** true: no capture device at all (Linux without a sound server) */
   noDevice?: boolean;
@@ -46,7 +46,6 @@ function captureFlags(options: PageOptions): string[] {
   const flags: string[] = [];
   if (!options.noDevice) flags.push('--use-fake-device-for-media-stream');
   if (options.captureWav) flags.push(`--use-file-for-fake-audio-capture=${options.captureWav}`);
-  if (options.permission !== 'refused') flags.push('--use-fake-ui-for-media-stream');
   return flags;
 }
 
@@ -77,6 +76,7 @@ export async function launchPage(url: string, options: PageOptions = {}): Promis
       viewport: options.viewport ?? { width: 1280, height: 800 },
       reducedMotion: options.reducedMotion ?? 'no-preference',
     });
+    if (options.permission !== 'refused') await context.grantPermissions(['microphone']);
     const page = await context.newPage();
     const errors: string[] = [];
     page.on('pageerror', (error) => errors.push(`uncaught: ${error.stack ?? error.message}`));

@@ -88,6 +88,9 @@ export async function answerWhen(
     if (answer) {
       look?.(answer);
       if (when(answer)) return answer;
+      // nothing more will come; one that is on its way out is looked at again
+      const stuck = answer.problem === 'worklet-fault' && (await readAnswer(page))?.problem === 'worklet-fault';
+      if (stuck) throw new Error(`waiting for ${what}: ${answer.problemText}`);
     }
     if (Date.now() > end) throw new Error(`waited ${timeoutMs} ms for ${what}; last seen: ${JSON.stringify(answer)}`);
     await sleep(60);
@@ -102,7 +105,7 @@ export async function press(page: Page, command: string): Promise<void> {
 export async function problemSentence(page: Page, code: string, timeoutMs = 30_000): Promise<string> {
   const note = page.locator(`[data-problem="${code}"]`);
   await note.waitFor({ timeout: timeoutMs });
-  return (await note.locator('p').first().innerText()).trim();
+  return ((await note.locator('p').first().textContent()) ?? '').trim();
 }
 
 /** From the first screen into a demo scene. */

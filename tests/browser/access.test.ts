@@ -1,0 +1,77 @@
+/** axe-core on every main state, in both lights: nothing serious or critical (WCAG 2.2 A and AA rules and its best practices). */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { AxeResults } from 'axe-core';
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { askForInput, openInterface } from '../support/interface';
+import { withPage } from '../support/launchPage';
+import { answerWhen, playScene, press, problemSentence } from '../support/screen';
+import { captureWav, hits } from '../support/signals';
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Serious and critical findings as lines, empty when there are none. */
+async function findings(page: Page, where: string): Promise<string[]> {
+  await page.evaluate(axeSource);
+  const results = (await page.evaluate('axe.run(document)')) as AxeResults;
+  expect(results.passes.length, `${where}: axe-core looked at the page`).toBeGreaterThan(5);
+  return results.violations
+    .filter((found) => found.impact === 'serious' || found.impact === 'critical')
+    .flatMap((found) => found.nodes.map((node) => `${where}: ${found.id} (${found.help}): ${node.html.slice(0, 160)}`));
+}
+
+test.for(['light', 'dark'] as const)('first page, help, connecting, a problem: %s', async (colorScheme) => {
+  await withPage({ permission: 'refused' }, async ({ page }) => {
+    await page.emulateMedia({ colorScheme });
+    await page.locator('[data-command="play-demo"]:enabled').waitFor();
+    const all = await findings(page, 'start');
+    await press(page, 'help');
+    await page.locator('dialog[open]').waitFor();
+    all.push(...(await findings(page, 'help')));
+    await press(page, 'close-help');
+    await press(page, 'connect');
+    all.push(...(await findings(page, 'connect')));
+    await press(page, 'leave');
+    await askForInput(page);
+    await problemSentence(page, 'permission-refused');
+    all.push(...(await findings(page, 'problem')));
+    expect(all).toEqual([]);
+  });
+});
+
+test.for(['light', 'dark'] as const)('a running scene and its call-out: %s', async (colorScheme) => {
+  await withPage({}, async ({ page }) => {
+    await page.emulateMedia({ colorScheme });
+    await playScene(page, 'snare-top-bottom');
+    const all = await findings(page, 'before the first hits');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    all.push(...(await findings(page, 'running')));
+    await press(page, 'invert-b');
+    await press(page, 'hold');
+    all.push(...(await findings(page, 'inverted and held')));
+    await press(page, 'call-out');
+    all.push(...(await findings(page, 'call-out')));
+    expect(all).toEqual([]);
+  });
+});
+
+test('a recording chosen, an input identified, one signal twice', async () => {
+  const a = hits(10, 0.6, 7);
+  await withPage({ captureWav: captureWav('one-signal', a, a) }, async ({ page }) => {
+    await page
+      .locator('#recording-files')
+      .first()
+      .setInputFiles([{ name: 'take.wav', mimeType: 'audio/wav', buffer: Buffer.from('none') }]);
+    const all = await findings(page, 'recording');
+    await press(page, 'leave');
+    await askForInput(page);
+    await page.locator('.identify').waitFor();
+    all.push(...(await findings(page, 'identify')));
+    await press(page, 'leave');
+    await openInterface(page);
+    await problemSentence(page, 'one-channel');
+    all.push(...(await findings(page, 'running with a problem')));
+    expect(all).toEqual([]);
+  });
+});

@@ -1,0 +1,160 @@
+/** Without a mouse: every control can be reached and shows that it has the focus, and every key does its work. */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { withPage } from '../support/launchPage';
+import { answerWhen, playScene } from '../support/screen';
+
+/** Marks every visible control with a number; radio buttons of one group count as one, reached with arrow keys inside. */
+async function markControls(page: Page): Promise<{ id: string; what: string }[]> {
+  return page.evaluate(() => {
+    const found: { id: string; what: string }[] = [];
+    const groups = new Map<string, string>();
+    for (const element of document.querySelectorAll<HTMLElement>(
+      'button, select, input, textarea, a[href], summary, [tabindex]',
+    )) {
+      const field = element as HTMLInputElement;
+      if (field.disabled || element.tabIndex < 0 || element.closest('[inert]')) continue;
+      if (!element.checkVisibility({ visibilityProperty: true })) continue;
+      const group = field.type === 'radio' ? groups.get(field.name) : undefined;
+      const id = group ?? `c${found.length}`;
+      element.dataset.reach = id;
+      if (group !== undefined) continue;
+      if (field.type === 'radio') groups.set(field.name, id);
+      const what =
+        element.dataset.command ?? (element.id || element.textContent?.trim().slice(0, 30) || element.tagName);
+      found.push({ id, what });
+    }
+    return found;
+  });
+}
+
+/** Walks with Tab until the focus comes round. @returns what was reached, and what did not show its focus */
+async function walk(page: Page, steps: number): Promise<{ reached: Set<string>; unseen: string[] }> {
+  const reached = new Set<string>();
+  const unseen: string[] = [];
+  for (let i = 0; i < steps; i++) {
+    await page.keyboard.press('Tab');
+    const at = await page.evaluate(() => {
+      const element = document.activeElement as HTMLElement | null;
+      if (!element?.dataset.reach) return null;
+      // a radio button or a check box may show it on its label
+      const shows = [element, element.closest('label'), element.parentElement].some((one) => {
+        if (!one) return false;
+        const style = getComputedStyle(one);
+        return (
+          (style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) > 0) || style.boxShadow !== 'none'
+        );
+      });
+      return { id: element.dataset.reach, shows, what: element.outerHTML.slice(0, 100) };
+    });
+    if (!at) continue;
+    if (!at.shows && !reached.has(at.id)) unseen.push(at.what);
+    reached.add(at.id);
+  }
+  return { reached, unseen };
+}
+
+async function expectAllReached(page: Page): Promise<void> {
+  const controls = await markControls(page);
+  expect(controls.length).toBeGreaterThan(3);
+  const { reached, unseen } = await walk(page, controls.length * 2 + 6);
+  expect(controls.filter((one) => !reached.has(one.id)).map((one) => one.what)).toEqual([]);
+  expect(unseen).toEqual([]);
+}
+
+test('every control of the first page, of connecting and of the sheet is reached with Tab and shows its focus', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.locator('[data-command="play-demo"]:enabled').waitFor();
+    await expectAllReached(page);
+    await page.locator('[data-command="connect"]').focus();
+    await page.keyboard.press('Enter');
+    await page.locator('main.connect').waitFor();
+    await expectAllReached(page);
+    await page.locator('main.connect [data-command="leave"]').focus();
+    await page.keyboard.press('Enter');
+    await page.locator('[data-command="play-demo"]:enabled').focus();
+    await page.keyboard.press('Enter');
+    await answerWhen(page, 'hits', (a) => a.hits >= 2);
+    await expectAllReached(page);
+  });
+});
+
+const focused = (page: Page): Promise<string> => page.evaluate(() => document.activeElement?.id ?? '');
+
+test('every key does its work', async () => {
+  await withPage({}, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    const { keyboard } = page;
+
+    await keyboard.press('h');
+    await answerWhen(page, 'hold', (a) => a.held);
+    await keyboard.press('h');
+    await answerWhen(page, 'no hold', (a) => !a.held);
+    await keyboard.press('i');
+    await answerWhen(page, 'B inverted', (a) => a.invertB);
+    await keyboard.press('i');
+    await answerWhen(page, 'B not inverted', (a) => !a.invertB);
+    await keyboard.press('s');
+    await answerWhen(page, 'swapped', (a) => a.swapped);
+    await keyboard.press('s');
+    await answerWhen(page, 'swapped back', (a) => !a.swapped && a.hits >= 2);
+    await keyboard.press('r');
+    await answerWhen(page, 'started over', (a) => a.hits < 2);
+
+    for (const [key, id] of [
+      ['k', 'pair-kind'],
+      ['t', 'temperature'],
+      ['m', 'listen'],
+    ]) {
+      await keyboard.press(key);
+      expect(await focused(page)).toBe(id);
+      await keyboard.press('Escape');
+      expect(await focused(page)).not.toBe(id);
+    }
+    for (const band of [1, 2, 3, 4, 0]) {
+      await keyboard.press(String(band + 1));
+      await page.locator(`.trace[data-band="${band}"]`).waitFor({ timeout: 5000 });
+    }
+    const paper = (): Promise<string | undefined> => page.evaluate(() => document.documentElement.dataset.paper);
+    const papers = new Set<string | undefined>();
+    for (let i = 0; i < 3; i++) {
+      await keyboard.press('l');
+      papers.add(await paper());
+    }
+    expect(papers).toEqual(new Set(['light', 'dark']));
+
+    await keyboard.press('c');
+    await page.locator('.call-out').waitFor();
+    await keyboard.press('Escape');
+    await page.locator('.call-out').waitFor({ state: 'detached' });
+    await keyboard.press('?');
+    await page.locator('dialog[open]').waitFor();
+    await keyboard.press('Escape');
+    await page.locator('dialog[open]').waitFor({ state: 'detached' });
+    await keyboard.press('o');
+    await page.locator('[data-command="play-demo"]').waitFor();
+  });
+});
+
+test('letters typed into a field stay text, and single keys can be switched off', async () => {
+  await withPage({}, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await answerWhen(page, 'hits', (a) => a.hits >= 1);
+    await page.locator('#label-a').fill('');
+    await page.locator('#label-a').pressSequentially('his rim');
+    expect(await page.locator('#label-a').inputValue()).toBe('his rim');
+    const typed = await answerWhen(page, 'the sheet', () => true);
+    expect([typed.held, typed.invertB, typed.swapped]).toEqual([false, false, false]);
+    await page.keyboard.press('Escape');
+
+    await page.keyboard.press('?');
+    await page.locator('dialog input[type="checkbox"]').uncheck();
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('h');
+    await page.keyboard.press('i');
+    const off = await answerWhen(page, 'two more readings', (a) => a.hits >= 3);
+    expect([off.held, off.invertB]).toEqual([false, false]);
+  });
+});
