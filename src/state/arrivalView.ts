@@ -19,7 +19,8 @@ const RANGES_MS = [1, 3, 11];
 const HEIGHTS = [0.25, 0.5, 1];
 
 /** Smallest of the ranges that leaves the found arrival well inside; the whole curve without one. */
-export function rangeFor(foundMs: number | null, wholeMs: number, presentMs: number): number {
+export function rangeFor(foundMs: number | null, wholeMs: number, beforeMs: number): number {
+  const presentMs = Math.min(beforeMs, wholeMs);
   if (foundMs === null) return presentMs > 0 ? presentMs : wholeMs;
   const size = Math.abs(foundMs);
   // stay where we are while it fits comfortably: the axis must not jump about under a microphone on the move

@@ -66,7 +66,7 @@ export function createSettings(keeper: Keeper): Settings {
   const [kind, setKind] = createSignal<PairKindId>(remembered.kind());
   const [temperatureC, setTemperature] = createSignal(parseTemperatureC(keeper.get('temperatureC')) ?? 20);
   const [labels, setLabels] = createSignal<readonly [string, string]>([remembered.label(0), remembered.label(1)]);
-  const [deviceId, setDevice] = createSignal<string | null>(keeper.get('deviceId'));
+  const [deviceId, setDevice] = createSignal<string | null>(keeper.get('deviceId') || null);
   const [traceBand, setBand] = createSignal(Number.isInteger(band) && band >= 0 && band < TRACE_BANDS ? band : 0);
   const [lights, setLights] = createSignal<Lights>(LIGHTS.find((l) => l === lightsText) ?? 'auto');
   const [keysOn, setKeysOn] = createSignal(keeper.get('keys') !== 'off');

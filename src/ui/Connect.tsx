@@ -1,5 +1,5 @@
 /** Bringing a pair here: three ways, what stands in the way, and which device. */
-import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
+import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../state/words';
 import { useApp } from './app';
 import { FirstCautions } from './Cautions';
@@ -49,10 +49,22 @@ const WAYS: readonly { way: 1 | 2 | 3; title: string; text: string }[] = [
 export function Connect(): JSX.Element {
   const { meter, settings } = useApp();
   onMount(() => void meter.loadInputs());
-  const known = (): boolean => meter.inputs().some((d) => d.deviceId === settings.deviceId());
+  onMount(() => {
+    const look = (): void => void meter.loadInputs();
+    navigator.mediaDevices?.addEventListener('devicechange', look);
+    onCleanup(() => navigator.mediaDevices?.removeEventListener('devicechange', look));
+  });
   const kind = () => pairKind(settings.kind());
-  const [chosen, setChosen] = createSignal<string | null>(null);
-  const device = (): string | null => chosen() ?? (known() ? settings.deviceId() : null);
+  const last = (): string | null => settings.deviceId();
+  const isListed = (id: string | null): boolean => meter.inputs().some((d) => d.deviceId === id);
+  // before the permission the browser lists nothing: the one used last is asked for all the same
+  const unlisted = (): boolean => last() !== null && meter.inputs().length === 0;
+  const [chosen, setChosen] = createSignal<string | null | undefined>(undefined);
+  const device = (): string | null => {
+    const pick = chosen();
+    if (pick !== undefined) return pick;
+    return isListed(last()) || unlisted() ? last() : null;
+  };
   const opening = meter.opening;
   return (
     <main class="connect">
@@ -94,6 +106,9 @@ export function Connect(): JSX.Element {
             onChange={(e) => setChosen(e.currentTarget.value === '' ? null : e.currentTarget.value)}
           >
             <option value="">The system’s own choice</option>
+            <Show when={unlisted()}>
+              <option value={last() ?? ''}>The one used last time</option>
+            </Show>
             <For each={meter.inputs().filter((d) => d.deviceId !== '')}>
               {(d, i) => <option value={d.deviceId}>{d.label || `Input device ${i() + 1}`}</option>}
             </For>

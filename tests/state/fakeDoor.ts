@@ -1,0 +1,77 @@
+/** A door under the test's hand: each opening waits until the test lets it in or refuses it. */
+import {
+  type AudioDoor,
+  type DemoScene,
+  type MeterEvents,
+  type MeterLink,
+  type MeterSettings,
+  type Problem,
+  ProblemError,
+} from '../../src/audio/link';
+
+export interface Opening {
+  kind: 'interface' | 'recording' | 'demo';
+  settings: MeterSettings;
+  events: MeterEvents;
+  /** what was asked of the link, in order */
+  log: string[];
+  letIn(): Promise<void>;
+  refuse(problem: Problem): Promise<void>;
+}
+
+export const SCENE: DemoScene = {
+  id: 'one',
+  title: 'A drum, two microphones',
+  a: 'above',
+  b: 'below',
+  kind: 'top-bottom',
+  file: 'one.wav',
+  sampleRate: 48000,
+  pathCm: 3,
+  delaySamples: 4.2,
+  polarity: 'inverted',
+  temperatureC: 20,
+  note: '',
+};
+
+/** Let everything that was promised happen. */
+export const settle = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
+  const openings: Opening[] = [];
+  const open = (kind: Opening['kind'], settings: MeterSettings, events: MeterEvents): Promise<MeterLink> =>
+    new Promise((resolve, reject) => {
+      const log: string[] = [];
+      const link: MeterLink = {
+        label: `a ${kind}`,
+        sampleRate: 48000,
+        hold: (on) => void log.push(`hold ${on}`),
+        invertB: (on) => void log.push(`invert ${on}`),
+        restart: (s) => void log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}`),
+        setMonitorGain: (gain) => void log.push(`gain ${gain}`),
+        close: async () => void log.push('close'),
+      };
+      openings.push({
+        kind,
+        settings,
+        events,
+        log,
+        async letIn() {
+          resolve(link);
+          await settle();
+        },
+        async refuse(problem) {
+          reject(new ProblemError(problem));
+          await settle();
+        },
+      });
+    });
+  const door: AudioDoor = {
+    listInputs: async () => [],
+    listScenes: async () => [SCENE],
+    openInterface: (_id, settings, events) => open('interface', settings, events),
+    openRecording: (_files, _mode, settings, events) => open('recording', settings, events),
+    openScene: (_scene, settings, events) => open('demo', settings, events),
+  };
+  return { door, openings };
+}
