@@ -66,6 +66,7 @@ export class AttackFit {
   private readonly length: number;
   private readonly window: Float64Array;
   private readonly frameA: Float64Array;
+  private readonly frameB: Float64Array;
   private readonly corr: Float64Array;
   private pickLag = Number.NaN;
 
@@ -97,6 +98,7 @@ export class AttackFit {
       this.window[i] = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
     }
     this.frameA = new Float64Array(this.length);
+    this.frameB = new Float64Array(this.length + 2 * this.near + 1);
     this.corr = new Float64Array(2 * this.near + 1);
     for (let i = 0; i < 3; i++) this.fft.inverseTransform(this.output, this.input);
   }
@@ -212,26 +214,28 @@ export class AttackFit {
   private lay(c: number, i: number, anchor: number, lag: number): void {
     const fromA = anchor + Math.max(0, -lag) - this.before;
     const fromB = fromA + lag;
+    const { frameA, frameB, window, corr, near, length } = this;
+    this.attackA.copy(fromA, frameA, length);
+    this.attackB.copy(fromB - near, frameB, length + 2 * near + 1);
     let aa = 0;
-    for (let k = 0; k < this.length; k++) {
-      const x = this.attackA.at(fromA + k);
-      const wx = x * (this.window[k] as number);
-      this.frameA[k] = wx;
+    for (let k = 0; k < length; k++) {
+      const x = frameA[k] as number;
+      const wx = x * (window[k] as number);
+      frameA[k] = wx;
       aa += wx * x;
     }
+    // energy of B under the window's flat part moves on by one sample in, one out
+    let bb = 0;
+    for (let k = 0; k < length; k++) bb += (frameB[k] as number) ** 2;
     let best = 0;
-    for (let d = -this.near; d <= this.near; d++) {
+    for (let d = 0; d <= 2 * near; d++) {
       let ab = 0;
-      let bb = 0;
-      for (let k = 0; k < this.length; k++) {
-        const y = this.attackB.at(fromB + d + k);
-        ab += (this.frameA[k] as number) * y;
-        bb += y * y * (this.window[k] as number);
-      }
+      for (let k = 0; k < length; k++) ab += (frameA[k] as number) * (frameB[d + k] as number);
       const norm = aa * bb;
       const v = norm > 1e-24 ? ab / Math.sqrt(norm) : 0;
-      this.corr[d + this.near] = v;
-      if (Math.abs(v) > Math.abs(this.corr[best] as number)) best = d + this.near;
+      corr[d] = v;
+      if (Math.abs(v) > Math.abs(corr[best] as number)) best = d;
+      bb += (frameB[d + length] as number) ** 2 - (frameB[d] as number) ** 2;
     }
     const v = this.corr[best] as number;
     let offset = 0;

@@ -4,10 +4,10 @@
  */
 import type { AttackFit } from './attackFit';
 import { Decision } from './decision';
-import { Biquad, HighPass1 } from './filters';
+import { Biquad, type Filter, HighPass1 } from './filters';
 import { frameLength, readingFromFrame } from './frame';
 import { FrameWriter } from './frameWriter';
-import { HitAnalyser } from './hitAnalyser';
+import { HitAnalyser, type Rings } from './hitAnalyser';
 import { HitDetector } from './hitDetector';
 import { HitStore } from './hitStore';
 import { LevelMeter } from './levels';
@@ -28,21 +28,28 @@ const RING_SECONDS = 1;
 const ATTACK_HZ = 2000;
 const MAX_SAMPLE = 1000;
 
+/** What each ring holds: the signal free of DC, first and second order high-passed, tilted towards the attack. */
+const free = (rate: number): Filter => new Biquad('highpass', rate, 12);
+const pick = (rate: number): Filter => new HighPass1(rate, 100);
+const wave = (rate: number): Filter => new Biquad('highpass', rate, 80);
+const attack = (rate: number): Filter => new HighPass1(rate, ATTACK_HZ);
+const FILTERS = {
+  freeA: free,
+  freeB: free,
+  pickA: pick,
+  pickB: pick,
+  waveA: wave,
+  waveB: wave,
+  attackA: attack,
+  attackB: attack,
+};
+
 /** One per stream. */
 export class Engine {
   readonly sampleRate: number;
   readonly frameLength: number;
-  private readonly rawA: Ring;
-  private readonly rawB: Ring;
-  private readonly pickA: Ring;
-  private readonly pickB: Ring;
-  private readonly waveA: Ring;
-  private readonly waveB: Ring;
-  private readonly attackA: Ring;
-  private readonly attackB: Ring;
-  private readonly filters: (HighPass1 | Biquad)[];
-  private readonly dcA: Biquad;
-  private readonly dcB: Biquad;
+  private readonly rings: Rings;
+  private readonly filters: Record<keyof typeof FILTERS, Filter>;
   private readonly levelA: LevelMeter;
   private readonly levelB: LevelMeter;
   private readonly trace: Trace;
@@ -54,6 +61,11 @@ export class Engine {
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
   private inStep = 0;
+  /** the frames gathered for this step, and what the filters make of them */
+  private readonly stepA = new Float64Array(STEP_FRAMES);
+  private readonly stepB = new Float64Array(STEP_FRAMES);
+  private readonly x = new Float64Array(STEP_FRAMES);
+  private readonly y = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
   private zeroRun = 0;
@@ -71,40 +83,33 @@ export class Engine {
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
     const ring = (): Ring => new Ring(RING_SECONDS * sampleRate);
-    this.rawA = ring();
-    this.rawB = ring();
-    this.pickA = ring();
-    this.pickB = ring();
-    this.waveA = ring();
-    this.waveB = ring();
-    this.attackA = ring();
-    this.attackB = ring();
-    this.filters = [
-      new HighPass1(sampleRate, 100),
-      new HighPass1(sampleRate, 100),
-      new Biquad('highpass', sampleRate, 80),
-      new Biquad('highpass', sampleRate, 80),
-      new HighPass1(sampleRate, ATTACK_HZ),
-      new HighPass1(sampleRate, ATTACK_HZ),
-    ];
-    this.dcA = new Biquad('highpass', sampleRate, 12);
-    this.dcB = new Biquad('highpass', sampleRate, 12);
+    this.rings = {
+      rawA: ring(),
+      rawB: ring(),
+      pickA: ring(),
+      pickB: ring(),
+      waveA: ring(),
+      waveB: ring(),
+      attackA: ring(),
+      attackB: ring(),
+    };
+    this.filters = {
+      freeA: FILTERS.freeA(sampleRate),
+      freeB: FILTERS.freeB(sampleRate),
+      pickA: FILTERS.pickA(sampleRate),
+      pickB: FILTERS.pickB(sampleRate),
+      waveA: FILTERS.waveA(sampleRate),
+      waveB: FILTERS.waveB(sampleRate),
+      attackA: FILTERS.attackA(sampleRate),
+      attackB: FILTERS.attackB(sampleRate),
+    };
     this.levelA = new LevelMeter(sampleRate);
     this.levelB = new LevelMeter(sampleRate);
     this.trace = new Trace(sampleRate);
     this.detector = new HitDetector(sampleRate);
     this.pool = new Pool(sampleRate);
     this.decision = new Decision(sampleRate);
-    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, {
-      rawA: this.rawA,
-      rawB: this.rawB,
-      pickA: this.pickA,
-      pickB: this.pickB,
-      waveA: this.waveA,
-      waveB: this.waveB,
-      attackA: this.attackA,
-      attackB: this.attackB,
-    });
+    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, this.rings);
     this.fit = this.analyser.fit;
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
@@ -125,35 +130,53 @@ export class Engine {
    */
   push(a: Float32Array, b: Float32Array): void {
     if (a.length !== b.length) throw new RangeError(`b must have length ${a.length} but had length ${b.length}`);
-    for (let i = 0; i < a.length; i++) this.step(finite(a[i] as number), finite(b[i] as number));
+    const { stepA, stepB } = this;
+    for (let i = 0; i < a.length; i++) {
+      stepA[this.inStep] = finite(a[i] as number);
+      stepB[this.inStep] = finite(b[i] as number);
+      if (++this.inStep === STEP_FRAMES) this.step();
+    }
   }
 
-  private step(a: number, b: number): void {
-    const f = this.filters;
-    const pa = (f[0] as HighPass1).step(a);
-    const pb = (f[1] as HighPass1).step(b);
-    const freeA = this.dcA.step(a);
-    const freeB = this.dcB.step(b);
-    this.rawA.push(freeA);
-    this.rawB.push(freeB);
-    this.pickA.push(pa);
-    this.pickB.push(pb);
-    this.waveA.push((f[2] as Biquad).step(a));
-    this.waveB.push((f[3] as Biquad).step(b));
-    this.attackA.push((f[4] as HighPass1).step(a));
-    this.attackB.push((f[5] as HighPass1).step(b));
-    this.levelA.step(a, freeA);
-    this.levelB.step(b, freeB);
-    this.trace.step(a, b);
-    this.analyser.noteClips(a, b);
-    this.zeroRun = a === 0 && b === 0 ? this.zeroRun + 1 : 0;
-    this.equalRun = a !== b ? 0 : a === 0 ? this.equalRun : this.equalRun + 1;
-    const trigger = this.detector.step(pa, pb);
+  /** All that is done once a sample, for the frames gathered; then one unit of work. */
+  private step(): void {
+    const { stepA: a, stepB: b, x, y, filters: f, inStep: n } = this;
+    f.freeA.run(a, x, n);
+    f.freeB.run(b, y, n);
+    this.rings.rawA.push(x, n);
+    this.rings.rawB.push(y, n);
+    this.levelA.run(a, x, n);
+    this.levelB.run(b, y, n);
+    f.waveA.run(a, x, n);
+    f.waveB.run(b, y, n);
+    this.rings.waveA.push(x, n);
+    this.rings.waveB.push(y, n);
+    f.attackA.run(a, x, n);
+    f.attackB.run(b, y, n);
+    this.rings.attackA.push(x, n);
+    this.rings.attackB.push(y, n);
+    f.pickA.run(a, x, n);
+    f.pickB.run(b, y, n);
+    this.rings.pickA.push(x, n);
+    this.rings.pickB.push(y, n);
+    this.trace.run(a, b, n);
+    this.analyser.noteClips(a, b, n);
+    this.compare(n);
+    const trigger = this.detector.run(x, y, n);
     if (trigger >= 0 && !this.held) this.analyser.add(trigger + this.startFrame);
-    this.frames++;
-    if (++this.inStep === STEP_FRAMES) {
-      this.inStep = 0;
-      this.work();
+    this.frames += n;
+    this.inStep = 0;
+    this.work();
+  }
+
+  /** How long both have been exactly zero, and how long exactly equal. */
+  private compare(n: number): void {
+    for (let i = 0; i < n; i++) {
+      const a = this.stepA[i] as number;
+      const b = this.stepB[i] as number;
+      this.zeroRun = a === 0 && b === 0 ? this.zeroRun + 1 : 0;
+      if (a !== b) this.equalRun = 0;
+      else if (a !== 0) this.equalRun++;
     }
   }
 
@@ -195,6 +218,7 @@ export class Engine {
 
   /** End of a file: finish what can be finished. Real-time safe: no. */
   flush(): void {
+    if (this.inStep > 0) this.step();
     for (let i = 0; i < 10000 && this.work(); i++);
   }
 

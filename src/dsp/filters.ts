@@ -1,23 +1,40 @@
-/** Small causal filters, one sample at a time. Real-time safe: yes, all of them. */
+/** Small causal filters, a block at a time; y may be x. Real-time safe: yes, all of them. */
+
+/** below this a filter's memory is nothing: denormals would slow the audio thread down in long silences */
+const TINY = 1e-20;
+export const settle = (v: number): number => (v > -TINY && v < TINY ? 0 : v);
+
+export interface Filter {
+  /** Filter the first n values of x into y. */
+  run(x: Float64Array, y: Float64Array, n: number): void;
+  clear(): void;
+}
 
 /** First-order high-pass (bilinear transform): causal, so it keeps the sign of a first motion. */
-export class HighPass1 {
+export class HighPass1 implements Filter {
   private readonly b: number;
   private readonly a: number;
   private x1 = 0;
   private y1 = 0;
 
   constructor(sampleRate: number, cornerHz: number) {
-    const k = Math.tan((Math.PI * cornerHz) / sampleRate);
+    const k = Math.tan((Math.PI * Math.min(cornerHz, 0.45 * sampleRate)) / sampleRate);
     this.b = 1 / (1 + k);
     this.a = (1 - k) / (1 + k);
   }
 
-  step(x: number): number {
-    const y = this.b * (x - this.x1) + this.a * this.y1;
-    this.x1 = x;
-    this.y1 = Math.abs(y) < 1e-20 ? 0 : y;
-    return y;
+  run(x: Float64Array, y: Float64Array, n: number): void {
+    const { a, b } = this;
+    let x1 = this.x1;
+    let y1 = this.y1;
+    for (let i = 0; i < n; i++) {
+      const v = x[i] as number;
+      y1 = b * (v - x1) + a * y1;
+      x1 = v;
+      y[i] = y1;
+    }
+    this.x1 = x1;
+    this.y1 = settle(y1);
   }
 
   clear(): void {
@@ -27,12 +44,12 @@ export class HighPass1 {
 }
 
 /** Second-order Butterworth section, transposed direct form II (coefficients: R. Bristow-Johnson's audio EQ cookbook, from memory). */
-export class Biquad {
-  private readonly b0: number;
-  private readonly b1: number;
-  private readonly b2: number;
-  private readonly a1: number;
-  private readonly a2: number;
+export class Biquad implements Filter {
+  readonly b0: number;
+  readonly b1: number;
+  readonly b2: number;
+  readonly a1: number;
+  readonly a2: number;
   private z1 = 0;
   private z2 = 0;
 
@@ -49,14 +66,19 @@ export class Biquad {
     this.a2 = (1 - alpha) / a0;
   }
 
-  step(x: number): number {
-    const y = this.b0 * x + this.z1;
-    const z1 = this.b1 * x - this.a1 * y + this.z2;
-    const z2 = this.b2 * x - this.a2 * y;
-    // denormals would slow the audio thread down in long silences
-    this.z1 = Math.abs(z1) < 1e-20 ? 0 : z1;
-    this.z2 = Math.abs(z2) < 1e-20 ? 0 : z2;
-    return y;
+  run(x: Float64Array, y: Float64Array, n: number): void {
+    const { b0, b1, b2, a1, a2 } = this;
+    let z1 = this.z1;
+    let z2 = this.z2;
+    for (let i = 0; i < n; i++) {
+      const v = x[i] as number;
+      const out = b0 * v + z1;
+      z1 = b1 * v - a1 * out + z2;
+      z2 = b2 * v - a2 * out;
+      y[i] = out;
+    }
+    this.z1 = settle(z1);
+    this.z2 = settle(z2);
   }
 
   clear(): void {

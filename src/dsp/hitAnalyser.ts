@@ -125,11 +125,13 @@ export class HitAnalyser {
     this.tiltBins = { lowFrom: bin(40), lowTo: bin(250), highFrom: bin(2000), highTo: bin(12000) };
   }
 
-  /** One raw frame of each channel, for the clip log. Real-time safe: yes. */
-  noteClips(a: number, b: number): void {
-    this.clipsA.note(a, this.frame);
-    this.clipsB.note(b, this.frame);
-    this.frame++;
+  /** n raw frames of each channel, for the clip log. Real-time safe: yes. */
+  noteClips(a: Float64Array, b: Float64Array, n: number): void {
+    for (let i = 0; i < n; i++) {
+      this.clipsA.note(a[i] as number, this.frame);
+      this.clipsB.note(b[i] as number, this.frame);
+      this.frame++;
+    }
   }
 
   /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. */

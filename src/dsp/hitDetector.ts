@@ -55,10 +55,19 @@ export class HitDetector {
   }
 
   /**
-   * One high-passed frame of each channel. Real-time safe: yes.
+   * n high-passed frames of each channel, fewer than the 80 ms in which a second hit can't begin. Real-time safe: yes.
    * @returns frame number at which a hit's block began, or −1
    */
-  step(a: number, b: number): number {
+  run(a: Float64Array, b: Float64Array, n: number): number {
+    let found = -1;
+    for (let i = 0; i < n; i++) {
+      const at = this.step(a[i] as number, b[i] as number);
+      if (at >= 0) found = at;
+    }
+    return found;
+  }
+
+  private step(a: number, b: number): number {
     const x = Math.abs(a);
     const y = Math.abs(b);
     if (x > this.a.peak) this.a.peak = x;

@@ -21,7 +21,7 @@ export class LevelMeter {
   private inSlot = 0;
   private peak = 0;
   private power = 0;
-  private run = 0;
+  private clipRun = 0;
   private mean = 0;
   private sinceSignal = 0;
 
@@ -31,15 +31,19 @@ export class LevelMeter {
     this.dcShare = 1 / sampleRate;
   }
 
-  /** One sample, and the same freed from DC, which is no signal. Real-time safe: yes. */
-  step(x: number, free: number): void {
+  /** n samples, and the same freed from DC, which is no signal. Real-time safe: yes. */
+  run(x: Float64Array, free: Float64Array, n: number): void {
+    for (let i = 0; i < n; i++) this.step(x[i] as number, free[i] as number);
+  }
+
+  private step(x: number, free: number): void {
     const v = Math.abs(x);
     if (v > this.peak) this.peak = v;
     this.power += x * x;
     this.mean += (x - this.mean) * this.dcShare;
     if (v >= FULL_SCALE) {
-      if (++this.run === CLIP_RUN) this.clips++;
-    } else this.run = 0;
+      if (++this.clipRun === CLIP_RUN) this.clips++;
+    } else this.clipRun = 0;
     if (Math.abs(free) > SILENT_PEAK) this.sinceSignal = 0;
     else this.sinceSignal++;
     if (++this.inSlot < this.slotFrames) return;
@@ -80,7 +84,7 @@ export class LevelMeter {
     this.clips = 0;
     this.sinceSignal = 0;
     this.mean = 0;
-    this.run = 0;
+    this.clipRun = 0;
     this.peaks.fill(0);
     this.powers.fill(0);
     this.peak = 0;

@@ -13,10 +13,20 @@ export class Ring {
     this.data = new Float64Array(this.capacity);
   }
 
-  /** Real-time safe: yes. */
-  push(x: number): void {
-    this.data[this.end & this.mask] = x;
-    this.end++;
+  /** Append the first n values of x. Real-time safe: yes. */
+  push(x: Float64Array, n: number): void {
+    const { data, mask } = this;
+    let end = this.end;
+    for (let i = 0; i < n; i++) data[end++ & mask] = x[i] as number;
+    this.end = end;
+  }
+
+  /** Copy n samples from absolute frame `from` into `out`; 0 outside what is remembered. Real-time safe: yes. */
+  copy(from: number, out: Float64Array, n: number): void {
+    const { data, mask } = this;
+    if (from >= 0 && from + n <= this.end && from >= this.end - this.capacity) {
+      for (let i = 0; i < n; i++) out[i] = data[(from + i) & mask] as number;
+    } else for (let i = 0; i < n; i++) out[i] = this.at(from + i);
   }
 
   /** Sample at absolute frame `n`; 0 outside what is remembered. Real-time safe: yes. */

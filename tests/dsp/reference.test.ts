@@ -306,7 +306,7 @@ describe('the running correlation', () => {
     const trace = new Trace(RATE);
     const seen: number[][] = bands.map(() => []);
     for (let i = 0; i < a.length; i++) {
-      trace.step(a[i], b[i]);
+      trace.run(a.subarray(i, i + 1), b.subarray(i, i + 1), 1);
       if (!at.includes(i)) continue;
       seen[0].push(trace.broadband);
       for (const k of BANDS.keys()) seen[k + 1].push(trace.band(k));
@@ -343,7 +343,7 @@ describe('the running correlation', () => {
       trace.clear();
       for (let i = 0; i < a.length; i++) {
         const level = i < rate / 2 ? 1e-4 : 0.1;
-        trace.step(level * a[i], level * b[i]);
+        trace.run(Float64Array.of(level * a[i]), Float64Array.of(level * b[i]), 1);
       }
       square += trace.band(0) ** 2 / runs;
     }
