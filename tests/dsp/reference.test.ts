@@ -77,10 +77,8 @@ describe('a fractional delay', () => {
 function stretches(a: Float64Array, b: Float64Array): { store: HitStore; sums: SumPool } {
   const [length, before, count] = [5040, 240, 16];
   const [ringA, ringB] = [new Ring(a.length), new Ring(b.length)];
-  for (let i = 0; i < a.length; i++) {
-    ringA.push(a[i]);
-    ringB.push(b[i]);
-  }
+  ringA.push(a, a.length);
+  ringB.push(b, b.length);
   const analyser = new SumAnalyser(RATE);
   const store = new HitStore();
   const pool = new Pool(RATE);
