@@ -7,7 +7,7 @@
  * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
  */
 import FFT from 'fft.js';
-import type { Gcc } from './gcc';
+import { type Gcc, parabolicOffset } from './gcc';
 import { HITS_KEPT } from './reading';
 import type { Ring } from './ring';
 import { median, POOL_HITS } from './witness';
@@ -26,6 +26,8 @@ const PRIOR_FLOOR = 0.35;
 const PRIOR_SECONDS = 0.00035;
 /** two candidates closer than this are one */
 const SAME_SECONDS = 0.0001;
+/** lags at which a hit's result is remembered */
+const LAID_KEPT = 16;
 
 export class AttackFit {
   /** pooled curve, −1…+1, lag k − maxLagSamples at k */
@@ -66,7 +68,15 @@ export class AttackFit {
   private readonly length: number;
   private readonly window: Float64Array;
   private readonly frameA: Float64Array;
-  private readonly frameB: Float64Array;
+  /** the kept attacks, slot after slot: from before + near samples ahead of the earlier arrival */
+  private readonly attackLength: number;
+  private readonly attackA: Float64Array;
+  private readonly attackB: Float64Array;
+  /** where a kept hit has been laid already, and what came of it */
+  private readonly laidAt = new Float64Array(HITS_KEPT * LAID_KEPT).fill(Number.NaN);
+  private readonly laidNext = new Uint8Array(HITS_KEPT);
+  private readonly laidLag = new Float64Array(HITS_KEPT * LAID_KEPT);
+  private readonly laidHeight = new Float64Array(HITS_KEPT * LAID_KEPT);
   private readonly corr: Float64Array;
   private pickLag = Number.NaN;
 
@@ -74,8 +84,8 @@ export class AttackFit {
     private readonly sampleRate: number,
     private readonly maxLagSamples: number,
     gccSize: number,
-    private readonly attackA: Ring,
-    private readonly attackB: Ring,
+    private readonly ringA: Ring,
+    private readonly ringB: Ring,
   ) {
     this.size = gccSize;
     this.lowBin = Math.max(1, Math.ceil((LOW_HZ * gccSize) / sampleRate));
@@ -98,13 +108,22 @@ export class AttackFit {
       this.window[i] = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
     }
     this.frameA = new Float64Array(this.length);
-    this.frameB = new Float64Array(this.length + 2 * this.near + 1);
+    this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
+    this.attackA = new Float64Array(HITS_KEPT * this.attackLength);
+    this.attackB = new Float64Array(HITS_KEPT * this.attackLength);
     this.corr = new Float64Array(2 * this.near + 1);
     for (let i = 0; i < 3; i++) this.fft.inverseTransform(this.output, this.input);
   }
 
-  /** Keep the spectra of a hit, scaled to equal energy. Real-time safe: yes. */
-  keep(slot: number, gcc: Gcc): void {
+  /** Keep a hit: its attacks from the earlier arrival on, and its spectra, scaled to equal energy. Real-time safe: yes. */
+  keep(slot: number, gcc: Gcc, anchor: number): void {
+    const from = Math.round(anchor) - this.before - this.near;
+    const at = slot * this.attackLength;
+    for (let k = 0; k < this.attackLength; k++) {
+      this.attackA[at + k] = this.ringA.at(from + k);
+      this.attackB[at + k] = this.ringB.at(from + k);
+    }
+    this.laidAt.fill(Number.NaN, slot * LAID_KEPT, (slot + 1) * LAID_KEPT);
     let ea = 0;
     let eb = 0;
     for (let k = 0; k < this.bins; k++) {
@@ -206,48 +225,53 @@ export class AttackFit {
     this.candidates++;
   }
 
-  /** Lay hit i (0…n−1, its earlier arrival at `anchor`) on itself at each candidate. Real-time safe: yes. */
-  hit(i: number, anchor: number): void {
-    for (let c = 0; c < this.candidates; c++) this.lay(c, i, Math.round(anchor), this.lag[c] as number);
+  /** Lay hit i (0…n−1, kept in `slot`) on itself at each candidate, unless it has been laid there before. Real-time safe: yes. */
+  hit(i: number, slot: number): void {
+    for (let c = 0; c < this.candidates; c++) {
+      const lag = this.lag[c] as number;
+      let known = -1;
+      for (let k = slot * LAID_KEPT; k < (slot + 1) * LAID_KEPT; k++) if (this.laidAt[k] === lag) known = k;
+      if (known < 0) {
+        known = slot * LAID_KEPT + (this.laidNext[slot] as number);
+        this.laidNext[slot] = ((this.laidNext[slot] as number) + 1) % LAID_KEPT;
+        this.laidAt[known] = lag;
+        this.lay(slot, lag, known);
+      }
+      this.hitLag[c * POOL_HITS + i] = this.laidLag[known] as number;
+      this.hitHeight[c * POOL_HITS + i] = this.laidHeight[known] as number;
+    }
   }
 
-  private lay(c: number, i: number, anchor: number, lag: number): void {
-    const fromA = anchor + Math.max(0, -lag) - this.before;
-    const fromB = fromA + lag;
-    const { frameA, frameB, window, corr, near, length } = this;
-    this.attackA.copy(fromA, frameA, length);
-    this.attackB.copy(fromB - near, frameB, length + 2 * near + 1);
+  /** Correlate the two attacks of a hit, B shifted by `lag` and ± `near` about it. */
+  private lay(slot: number, lag: number, to: number): void {
+    const { frameA, attackA, attackB, window, corr, near, length } = this;
+    const a = slot * this.attackLength + near + Math.max(0, -lag);
+    const b = slot * this.attackLength + Math.max(0, lag);
     let aa = 0;
     for (let k = 0; k < length; k++) {
-      const x = frameA[k] as number;
+      const x = attackA[a + k] as number;
       const wx = x * (window[k] as number);
       frameA[k] = wx;
       aa += wx * x;
     }
     // energy of B under the window's flat part moves on by one sample in, one out
     let bb = 0;
-    for (let k = 0; k < length; k++) bb += (frameB[k] as number) ** 2;
+    for (let k = 0; k < length; k++) bb += (attackB[b + k] as number) ** 2;
     let best = 0;
     for (let d = 0; d <= 2 * near; d++) {
       let ab = 0;
-      for (let k = 0; k < length; k++) ab += (frameA[k] as number) * (frameB[d + k] as number);
+      for (let k = 0; k < length; k++) ab += (frameA[k] as number) * (attackB[b + d + k] as number);
       const norm = aa * bb;
       const v = norm > 1e-24 ? ab / Math.sqrt(norm) : 0;
       corr[d] = v;
       if (Math.abs(v) > Math.abs(corr[best] as number)) best = d;
-      bb += (frameB[d + length] as number) ** 2 - (frameB[d] as number) ** 2;
+      bb += (attackB[b + d + length] as number) ** 2 - (attackB[b + d] as number) ** 2;
     }
-    const v = this.corr[best] as number;
+    const v = corr[best] as number;
     let offset = 0;
-    if (best > 0 && best < this.corr.length - 1) {
-      const p = this.corr[best - 1] as number;
-      const q = this.corr[best + 1] as number;
-      const den = p - 2 * v + q;
-      if (den !== 0) offset = Math.max(-0.5, Math.min(0.5, (0.5 * (p - q)) / den));
-    }
-    const at = c * POOL_HITS + i;
-    this.hitLag[at] = lag + best - this.near + offset;
-    this.hitHeight[at] = v;
+    if (best > 0 && best < 2 * near) offset = parabolicOffset(corr[best - 1] as number, v, corr[best + 1] as number);
+    this.laidLag[to] = lag + best - near + offset;
+    this.laidHeight[to] = v;
   }
 
   /** The winner, the runner-up and the agreement. Real-time safe: yes. */

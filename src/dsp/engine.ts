@@ -205,7 +205,7 @@ export class Engine {
     }
     const i = this.fitStage - 2;
     if (i < pool.drumHits) {
-      fit.hit(i, this.store.anchor[pool.drumSlots[i] as number] as number);
+      fit.hit(i, pool.drumSlots[i] as number);
       this.fitStage++;
       return;
     }

@@ -218,7 +218,7 @@ export class HitAnalyser {
     g.forward();
     store.tiltA[slot] = this.tilt(g.aRe, g.aIm);
     store.tiltB[slot] = this.tilt(g.bRe, g.bIm);
-    this.fit.keep(slot, g);
+    this.fit.keep(slot, g, at);
   }
 
   /** Low end over attack, dB. */
