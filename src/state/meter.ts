@@ -30,6 +30,9 @@ export type Run = 'idle' | 'running' | 'ended' | 'stopped';
 /** Problems after which what comes from the source, if anything, must not be shown as a reading. */
 const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'worklet-fault', 'no-worklet'];
 
+/** Problems of a file: trying the same one again changes nothing. */
+const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
+
 export interface MeterOptions {
   door: AudioDoor;
   settings: Settings;
@@ -63,8 +66,9 @@ export interface Meter extends Readout {
   loadInputs(): Promise<void>;
   go(page: Page): void;
   open(source: Source): Promise<void>;
-  /** open the same source again, after a problem */
-  reopen(): Promise<void>;
+  /** whether a problem may go away by trying again, and that trying */
+  canRecover: Accessor<boolean>;
+  recover(): Promise<void>;
   /** close the source and go back to the first screen */
   leave(): Promise<void>;
   offerFiles(files: File[]): void;
@@ -86,6 +90,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const [page, setPage] = createSignal<Page>('start');
   const [run, setRun] = createSignal<Run>('idle');
   const [opening, setOpening] = createSignal(false);
+  const [refused, setRefused] = createSignal<Source | null>(null);
   const [source, setSource] = createSignal<Source | null>(null);
   const [sourceLabel, setSourceLabel] = createSignal('');
   const [held, setHeld] = createSignal(false);
@@ -152,6 +157,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     const again = to === source();
     batch(() => {
       setProblem(null);
+      setRefused(null);
       setOpening(true);
       if (again) setRun('stopped');
     });
@@ -178,6 +184,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     } catch (thrown) {
       batch(() => {
         setOpening(false);
+        setRefused(to);
         setProblem(problemOf(thrown));
       });
     }
@@ -232,12 +239,19 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     go(to) {
       batch(() => {
         setPage(to);
+        setRefused(null);
         setProblem(null);
       });
     },
-    async reopen() {
-      const to = source();
-      if (to) await open(to);
+    canRecover: () => {
+      const code = problem()?.code;
+      if (code === undefined || UNUSABLE.includes(code)) return false;
+      return refused() !== null || (run() === 'stopped' && source() !== null);
+    },
+    async recover() {
+      const to = refused() ?? source();
+      if (refused() === null && problem()?.code === 'worklet-fault') meter.startOver();
+      else if (to) await open(to);
     },
     async leave() {
       await sources.close();
@@ -249,6 +263,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setSourceLabel('');
         setProgress(null);
         setProblem(null);
+        setRefused(null);
         setHeld(false);
         setInvert(false);
         setSwapped(false);
@@ -305,8 +320,9 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       release();
       readout.turn('restart');
       // a source that was cancelled or lost has no link left: it is opened anew
+      const to = source();
       if (sources.link && problem()?.code !== 'input-lost') rerun();
-      else void meter.reopen();
+      else if (to) void open(to);
     },
     setKind(kind) {
       const reach = pairKind(settings.kind()).maxLagMs;

@@ -47,6 +47,13 @@ export function CallOut(): JSX.Element {
       <p class="call-flags">
         <Flags />
       </p>
+      <Show when={meter.problem()}>
+        {(problem) => (
+          <p class="call-problem" role="alert" data-problem={problem().code}>
+            {problem().text}
+          </p>
+        )}
+      </Show>
       <p class={`call-text ${size()}`}>{text()}</p>
       <div class="call-values">
         <StateMark

@@ -8,22 +8,24 @@ function WayDrawing(props: { way: 1 | 2 | 3 }): JSX.Element {
   return (
     <svg class="way-drawing" viewBox="0 0 200 84" aria-hidden="true">
       <g class="mark-line">
-        <circle cx="16" cy="22" r="8" />
-        <circle cx="16" cy="62" r="8" />
-        <path d="M24 22H70M24 62H70" />
+        <circle cx="16" cy="22" r="11" />
+        <circle cx="16" cy="62" r="11" />
+        <path d="M27 22H70M27 62H70" />
         <rect x="70" y="8" width={props.way === 1 ? 40 : 52} height="68" rx="3" />
         <path d={props.way === 1 ? 'M110 42H166' : 'M122 22H140V36H166M122 62H140V48H166'} />
         <path d="M166 24H196V60H166Z M160 66H200" />
       </g>
-      <text x="12" y="26">
-        A
-      </text>
-      <text x="12" y="66">
-        B
-      </text>
-      <text x={props.way === 1 ? 80 : 82} y="46">
-        {props.way === 1 ? '1 2' : props.way === 2 ? 'desk' : '1…n'}
-      </text>
+      <g text-anchor="middle">
+        <text x="16" y="27">
+          A
+        </text>
+        <text x="16" y="67">
+          B
+        </text>
+        <text x={props.way === 1 ? 90 : 96} y="47">
+          {props.way === 1 ? '1 2' : props.way === 2 ? 'desk' : '1…n'}
+        </text>
+      </g>
     </svg>
   );
 }

@@ -4,7 +4,6 @@ import { useApp } from './app';
 
 export function ProblemNote(): JSX.Element {
   const { meter } = useApp();
-  const stopped = (): boolean => meter.run() === 'stopped';
   return (
     <div role="alert" class="problem-place">
       <Show when={meter.problem()}>
@@ -15,19 +14,10 @@ export function ProblemNote(): JSX.Element {
               <path class="mark-thick" d="M20 15V24M20 29V30" />
             </svg>
             <p>{problem().text}</p>
-            <Show when={stopped() && meter.source()}>
-              <Show
-                when={problem().code === 'worklet-fault'}
-                fallback={
-                  <button type="button" class="press strong" data-command="reopen" onClick={() => void meter.reopen()}>
-                    Try again
-                  </button>
-                }
-              >
-                <button type="button" class="press strong" data-command="restart" onClick={() => meter.startOver()}>
-                  Start over
-                </button>
-              </Show>
+            <Show when={meter.canRecover()}>
+              <button type="button" class="press strong" data-command="recover" onClick={() => void meter.recover()}>
+                {problem().code === 'worklet-fault' ? 'Start over' : 'Try again'}
+              </button>
             </Show>
             <Show when={meter.source() && meter.page() === 'meter'}>
               <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>

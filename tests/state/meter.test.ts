@@ -219,3 +219,41 @@ describe('controls', () => {
     expect(demo.log.at(-1)).toContain('restart');
   });
 });
+
+describe('after a problem', () => {
+  it('what was refused is tried again, a file that can’t be used is not', async () => {
+    const { meter, openings } = bench();
+    const tried = meter.open({ type: 'demo', scene: SCENE });
+    await settle();
+    await openings[0]?.refuse({ code: 'worklet-fault', text: 'The meter could not start.' });
+    await tried;
+    expect([meter.canRecover(), meter.page()]).toEqual([true, 'start']);
+    const again = meter.recover();
+    await settle();
+    await openings[1]?.letIn();
+    await again;
+    expect([meter.page(), meter.run(), meter.problem()]).toEqual(['meter', 'running', null]);
+
+    const file = meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[2]?.refuse({ code: 'not-audio', text: 'This is not audio.' });
+    await file;
+    expect(meter.canRecover()).toBe(false);
+  });
+
+  it('a lost input is opened again, with the same A and B', async () => {
+    const { meter, openings } = bench();
+    void meter.open({ type: 'interface', deviceId: 'x' });
+    await settle();
+    await openings[0]?.letIn();
+    meter.finishIdentify(true);
+    openings[0]?.events.onProblem(LOST);
+    expect(meter.canRecover()).toBe(true);
+    const again = meter.recover();
+    await settle();
+    expect(openings[1]?.settings.swapped).toBe(true);
+    await openings[1]?.letIn();
+    await again;
+    expect([meter.page(), meter.run(), meter.swapped()]).toEqual(['meter', 'running', true]);
+  });
+});
