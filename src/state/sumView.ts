@@ -14,7 +14,6 @@ export const SUM_LOW_DB = -18;
 const AFTER_WEIGHT = 0.5;
 /** and never in specks shorter than this, points */
 const AFTER_RUN = 5;
-export const SUM_TOP_DB = 6.02;
 
 export interface SumView {
   /** A+B as measured, dB; null where there is no signal */
