@@ -42,9 +42,6 @@ export class AttackFit {
   agree = 0;
   members = 0;
   spread = Number.NaN;
-  /** 1: hit i agrees with the answer */
-  readonly member = new Uint8Array(POOL_HITS);
-
   private readonly size: number;
   private readonly lowBin: number;
   private readonly bins: number;
@@ -309,8 +306,7 @@ export class AttackFit {
     for (let i = 0; i < this.hits; i++) {
       const at = winner * POOL_HITS + i;
       const d = Math.abs((this.hitLag[at] as number) - lag);
-      this.member[i] = (this.hitHeight[at] as number) * sign > 0 && d <= within ? 1 : 0;
-      if (this.member[i]) this.sorted[n++] = d;
+      if ((this.hitHeight[at] as number) * sign > 0 && d <= within) this.sorted[n++] = d;
     }
     this.members = n;
     this.agree = this.hits > 0 ? n / this.hits : 0;

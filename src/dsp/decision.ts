@@ -11,8 +11,6 @@ import type { HitFate } from './reading';
 import { POOL_HITS } from './witness';
 
 const WITNESS_SECONDS = 0.0003;
-/** first arrivals that must lie near the best fit when it answers alone */
-const PICKS_NEAR = 3;
 const FIT_TRUST = 0.3;
 const FIT_SNR_DB = 15;
 /** share of the hits whose first pushes must have the fit's sign */
@@ -76,13 +74,14 @@ export class Decision {
     const p = pool.picks;
     const w = pool.waves;
     const fitSure = this.fitSure(store, pool, fit);
-    const pickFit = !p.sure || !fitSure || this.agree(p.delay, p.sign, fit.delay, fit.sign);
+    const clean = p.sure && !pool.hidden;
+    // clean first pushes are the landmark; the best fit may lie on a later swing, but not with the other sign
+    const pickFit =
+      !p.sure || !fitSure || (clean ? p.sign === fit.sign : this.agree(p.delay, p.sign, fit.delay, fit.sign));
     const pickWave = !p.sure || !w.sure || this.agree(p.delay, p.sign, w.delay, w.sign);
-    const fitWave = !fitSure || !w.sure || this.agree(fit.delay, fit.sign, w.delay, w.sign);
-    this.contradiction = !(pickFit && pickWave && fitWave);
+    this.contradiction = !(pickFit && pickWave);
+    // where noise may hide a first push, a second witness has to be near
     const backed = w.sure || (fit.sign !== 0 && this.agree(p.delay, p.sign, fit.delay, fit.sign));
-    // the best fit alone may sit on a later swing: first pushes must point there too
-    const fitBacked = fitSure && p.members >= PICKS_NEAR && this.agree(p.delay, p.sign, fit.delay, fit.sign);
     this.delay = Number.NaN;
     this.sign = 0;
     this.spread = Number.NaN;
@@ -91,13 +90,10 @@ export class Decision {
     this.members = p.members;
     this.inAnswer.set(pool.inPick);
     if (!this.contradiction) {
-      if (p.sure && (!pool.hidden || backed)) this.take(METHOD_FIRST_ARRIVAL, p.delay, p.sign, p.spread, p.members);
-      else if (w.sure) {
+      if (clean || (p.sure && backed)) this.take(METHOD_FIRST_ARRIVAL, p.delay, p.sign, p.spread, p.members);
+      else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
         this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
-      } else if (fitBacked) {
-        this.take(METHOD_WAVEFORM, fit.delay, fit.sign, fit.spread, fit.members);
-        this.markFit(pool, fit);
       }
     }
     this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
@@ -138,11 +134,6 @@ export class Decision {
     let same = 0;
     for (let i = 0; i < pool.drumHits; i++) if (store.pickSign[pool.drumSlots[i] as number] === fit.sign) same++;
     return same > FIT_SIGNS * pool.drumHits;
-  }
-
-  private markFit(pool: Pool, fit: AttackFit): void {
-    let k = 0;
-    for (let i = 0; i < pool.length; i++) this.inAnswer[i] = pool.ofDrum[i] ? (fit.member[k++] as number) : 0;
   }
 
   /** 90 %: scatter of the median, and the bias between unlike microphones, which the two landmarks' distance shows; NaN if unknown. */

@@ -90,7 +90,7 @@ export class FrameWriter {
     out[HEAD.state] = v.state;
     out[HEAD.reason] = v.reason;
     out[HEAD.hits] = store.count;
-    out[HEAD.hitsUsed] = v.measured ? decision.members : Math.max(decision.members, sumPool.hits);
+    out[HEAD.hitsUsed] = decision.members;
     out[HEAD.hitsPooled] = decision.drumHits;
     out[HEAD.hitsNeeded] = HITS_NEEDED;
     out[HEAD.polarity] = v.measured ? decision.sign * flip : Number.NaN;
