@@ -132,7 +132,7 @@ test('every key does its work', async () => {
     await keyboard.press('?');
     await page.locator('dialog[open]').waitFor();
     await keyboard.press('Escape');
-    await page.locator('dialog[open]').waitFor({ state: 'detached' });
+    await page.locator('dialog').waitFor({ state: 'detached' });
     await keyboard.press('o');
     await page.locator('[data-command="play-demo"]').waitFor();
   });
