@@ -1,6 +1,5 @@
 /** The three plots. The only file that knows uPlot: axes and scales are its work, zones, marks and labels are drawn here. */
 import uPlot from 'uplot';
-import 'uplot/dist/uPlot.min.css';
 import { HISTORY_SECONDS } from '../state/history';
 import { SUM_HZ, SUM_LOW_DB, type SumView } from '../state/sumView';
 import { fixed, hzShort } from './format';
