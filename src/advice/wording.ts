@@ -63,13 +63,11 @@ export function cautionsFor(context: AdviceContext, moves: boolean): string[] {
   const { moveWarning, phantomCaution } = pairKind(context.kind);
   const list: string[] = [];
   if (moves) {
-    list.push(HOUSE, STOP);
+    list.push(STOP);
     if (moveWarning) list.push(moveWarning);
   }
-  if (phantomCaution) {
-    if (!moves) list.push(HOUSE);
-    list.push(phantomCaution);
-  }
+  if (phantomCaution) list.push(phantomCaution);
+  if (list.length > 0) list.push(HOUSE);
   return list;
 }
 

@@ -14,8 +14,9 @@ const FLOOR_POWER = 1e-10; // −100 dBFS
 /** the noise between hits is the quietest stretch of the last FLOOR_SLOTS × FLOOR_SLOT_SECONDS */
 const FLOOR_SLOT_SECONDS = 0.5;
 const FLOOR_SLOTS = 16;
-const BROAD_LOW_HZ = 30;
-const BROAD_HIGH_HZ = 10000;
+/** the trace's broadband */
+export const BROAD_LOW_HZ = 30;
+export const BROAD_HIGH_HZ = 10000;
 
 /** Equivalent integration time of a band, s. */
 export function integrationSeconds(lowHz: number, highHz: number): number {

@@ -1,6 +1,6 @@
 /** The bands of the correlation trace, and how far unrelated inputs scatter in each. */
 import { BANDS } from '../dsp/reading';
-import { integrationSeconds, scatterOfUnrelated } from '../dsp/trace';
+import { BROAD_HIGH_HZ, BROAD_LOW_HZ, integrationSeconds, scatterOfUnrelated } from '../dsp/trace';
 
 export interface TraceBand {
   title: string;
@@ -18,6 +18,6 @@ function band(title: string, lowHz: number, highHz: number): TraceBand {
 
 /** Index: 0 broadband (30 Hz–10 kHz, as the engine's trace), then the order of BANDS. */
 export const TRACE_BAND_LIST: readonly TraceBand[] = [
-  band('All', 30, 10000),
+  band('All', BROAD_LOW_HZ, BROAD_HIGH_HZ),
   ...BANDS.map((b) => band(b.name[0]?.toUpperCase() + b.name.slice(1), b.lowHz, b.highHz)),
 ];

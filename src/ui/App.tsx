@@ -32,6 +32,11 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     setInkVersion((n) => n + 1);
   };
   createEffect(relight);
+  // another page begins at its top, not where the last one was scrolled to
+  createEffect(() => {
+    meter.page();
+    window.scrollTo(0, 0);
+  });
 
   const onMeter = (act: () => void): void => {
     if (meter.page() === 'meter') act();
