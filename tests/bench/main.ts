@@ -1,0 +1,54 @@
+/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real demo drawn bound command browser. */
+import { runBrowserBench } from './browser';
+import { commandTable } from './command';
+import { drawnTable } from './drawnScenes';
+import { demoTable, realTable } from './files';
+import { scatterOfDelay } from './noiseDelay';
+import { table } from './table';
+
+const BOUND_DRAWS = 1000;
+
+function boundTable(): string {
+  const rows = [10, 20, 30, 40].flatMap((snrDb) =>
+    [0.3, 4.3, 48.3].map((delaySamples) => {
+      const r = scatterOfDelay(snrDb, delaySamples, BOUND_DRAWS, 4711);
+      return [
+        snrDb,
+        delaySamples,
+        r.draws,
+        r.rmsMicroseconds.toFixed(4),
+        r.boundMicroseconds.toFixed(4),
+        r.ratio.toFixed(3),
+      ];
+    }),
+  );
+  return table(
+    'Delay function, 100 ms of noise in 100–4000 Hz',
+    ['SNR dB', 'delay samples', 'draws', 'RMS µs', 'bound µs', 'ratio'],
+    rows,
+  );
+}
+
+const PARTS: Record<string, () => string | Promise<string | undefined>> = {
+  real: realTable,
+  demo: demoTable,
+  drawn: () => drawnTable(5000, 5100),
+  bound: boundTable,
+  command: commandTable,
+  browser: async () => {
+    await runBrowserBench();
+    return undefined;
+  },
+};
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter((part) => !(part in PARTS));
+if (unknown.length > 0) {
+  console.error(`No such part: ${unknown.join(', ')}. There are: ${Object.keys(PARTS).join(', ')}.`);
+  process.exit(2);
+}
+for (const [name, run] of Object.entries(PARTS)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  const text = await run();
+  if (text !== undefined) console.log(text);
+}
