@@ -5,9 +5,9 @@ import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { askForInput, openInterface } from '../support/interface';
-import { withPage } from '../support/launchPage';
 import { answerWhen, playScene, press, problemSentence } from '../support/screen';
 import { captureWav, hits } from '../support/signals';
+import { withPage } from '../support/withPage';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 

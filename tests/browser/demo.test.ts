@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import type { DemoScene } from '../../src/audio/link';
-import { withPage } from '../support/launchPage';
 import { type Answer, answerWhen, playScene, press } from '../support/screen';
+import { withPage } from '../support/withPage';
 
 /** The scenes' target: path within 5 mm of the manifest. */
 const PATH_TOLERANCE_CM = 0.5;

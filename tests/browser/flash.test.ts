@@ -2,9 +2,9 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import { openInterface } from '../support/interface';
-import { withPage } from '../support/launchPage';
 import { answerWhen } from '../support/screen';
 import { captureWav, hits, later } from '../support/signals';
+import { withPage } from '../support/withPage';
 
 test('sixteenths at 136 bpm: the hit mark flashes at most three times in any second', async () => {
   const a = hits(8, 0.11, 8);

@@ -2,9 +2,9 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { askForInput, openInterface } from '../support/interface';
-import { withPage } from '../support/launchPage';
 import { answerWhen, press, problemSentence } from '../support/screen';
 import { captureWav, hits, later } from '../support/signals';
+import { withPage } from '../support/withPage';
 
 /** A pair that is easy to read: B 9 samples (7 cm) later, inverted. */
 function pairWav(): string {

@@ -4,9 +4,9 @@
  */
 import { expect, test } from 'vitest';
 import { openInterface } from '../support/interface';
-import { withPage } from '../support/launchPage';
 import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../support/realRecordings';
 import { type Answer, answerWhen } from '../support/screen';
+import { withPage } from '../support/withPage';
 
 if (!realRecordingsHere) console.log(`Skipped: ${REAL_ABSENT}.`);
 

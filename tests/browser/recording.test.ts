@@ -6,8 +6,8 @@ import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { readWav } from '../../src/files/readWav';
 import { writeWav } from '../../src/files/writeWav';
-import { withPage } from '../support/launchPage';
 import { type Answer, answerWhen, playScene, press, problemSentence } from '../support/screen';
+import { withPage } from '../support/withPage';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const kit = (file: string): string => `${root}samples/kit/${file}`;

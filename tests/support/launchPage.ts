@@ -1,9 +1,5 @@
 /** Real Chromium on the built page: launching, the fake capture device, and what went wrong on the page. */
-import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { expect, inject } from 'vitest';
 import { findBrowser } from './findBrowser';
 
 export interface PageOptions {
@@ -15,8 +11,8 @@ export interface PageOptions {
   noDevice?: boolean;
   viewport?: { width: number; height: number };
   reducedMotion?: 'reduce' | 'no-preference';
-  /** appended to the page's address, such as `?x=1` or `#x` */
-  suffix?: string;
+  /** runs on the page before anything of its own */
+  initScript?: string;
 }
 
 export interface OpenPage {
@@ -78,6 +74,7 @@ export async function launchPage(url: string, options: PageOptions = {}): Promis
     });
     if (options.permission !== 'refused') await context.grantPermissions(['microphone']);
     const page = await context.newPage();
+    if (options.initScript) await page.addInitScript(options.initScript);
     const errors: string[] = [];
     page.on('pageerror', (error) => errors.push(`uncaught: ${error.stack ?? error.message}`));
     page.on('crash', () => errors.push('the page crashed'));
@@ -85,29 +82,10 @@ export async function launchPage(url: string, options: PageOptions = {}): Promis
     page.on('console', (message) => {
       if (message.type() === 'error') errors.push(`console: ${message.text()}`);
     });
-    await page.goto(`${url}${options.suffix ?? ''}`, { waitUntil: 'load' });
+    await page.goto(url, { waitUntil: 'load' });
     return { browser, context, page, errors };
   } catch (error) {
     await browser.close();
     throw error;
-  }
-}
-
-const shots = fileURLToPath(new URL('../../.cache/shots/', import.meta.url));
-
-/** One test's page: opened, handed over, checked for errors, closed. A failing test leaves a picture in .cache/shots. */
-export async function withPage(options: PageOptions, body: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await launchPage(inject('pageUrl'), options);
-  try {
-    await body(open);
-    expect(open.errors, 'errors on the page').toEqual([]);
-  } catch (error) {
-    const name = (expect.getState().currentTestName ?? 'page').replace(/[^a-z0-9]+/gi, '-').slice(0, 100);
-    mkdirSync(shots, { recursive: true });
-    await open.page.screenshot({ path: join(shots, `${name}.png`) }).catch(() => undefined);
-    if (open.errors.length > 0) console.log(`errors on the page:\n${open.errors.join('\n')}`);
-    throw error;
-  } finally {
-    await open.browser.close();
   }
 }
