@@ -69,7 +69,13 @@ const TAP = `(() => {
       const x = frame[${SPECTRUM_AT} + i];
       if (x === x) spectrum += x * (i + 1);
     }
-    tap.readings.push({ atMs, streamSeconds: frame[${HEAD.streamSeconds}], hits, spectrum });
+    const streamSeconds = frame[${HEAD.streamSeconds}];
+    // a restart begins the stream again: what came before has another origin
+    if (streamSeconds < (tap.readings.at(-1)?.streamSeconds ?? 0)) {
+      for (const list of Object.values(tap)) list.length = 0;
+    }
+    // a scene that goes round brings equal hits: rounding errors are no change
+    tap.readings.push({ atMs, streamSeconds, hits, spectrum: Number(spectrum.toPrecision(7)) });
   };
   const Real = AudioWorkletNode;
   globalThis.AudioWorkletNode = class extends Real {

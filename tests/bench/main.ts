@@ -1,8 +1,8 @@
-/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real demo drawn bound command browser. */
+/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn bound command browser. */
 import { runBrowserBench } from './browser';
 import { commandTable } from './command';
 import { drawnTable } from './drawnScenes';
-import { demoTable, realTable } from './files';
+import { demoTable, noiseTable, realTable } from './files';
 import { scatterOfDelay } from './noiseDelay';
 import { table } from './table';
 
@@ -31,6 +31,7 @@ function boundTable(): string {
 
 const PARTS: Record<string, () => string | Promise<string | undefined>> = {
   real: realTable,
+  noise: () => noiseTable(321),
   demo: demoTable,
   drawn: () => drawnTable(5000, 5100),
   bound: boundTable,
