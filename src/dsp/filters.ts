@@ -4,6 +4,14 @@
 const TINY = 1e-20;
 export const settle = (v: number): number => (v > -TINY && v < TINY ? 0 : v);
 
+/** The same for a list of memories: numbers handed to a function one by one may be boxed, which makes garbage. */
+export function settleAll(z: Float64Array): void {
+  for (let i = 0; i < z.length; i++) {
+    const v = z[i] as number;
+    if (v > -TINY && v < TINY) z[i] = 0;
+  }
+}
+
 export interface Filter {
   /** Filter the first n values of x into y. */
   run(x: Float64Array, y: Float64Array, n: number): void;

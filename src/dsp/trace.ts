@@ -4,7 +4,7 @@
  * Integration: exponential; its equivalent length T makes unrelated inputs scatter by 1/√(2BT) ≤ 0.1 (no standard fixes
  * a correlation meter's integration time; this is the project's choice). Formula: Bendat & Piersol, Random Data, from memory.
  */
-import { Biquad, settle } from './filters';
+import { Biquad, settleAll } from './filters';
 import { BAND_COUNT, BANDS } from './reading';
 
 const SCATTER = 0.1;
@@ -116,14 +116,15 @@ class BandCorrelator {
       bb += (v * v - bb) * share;
       ab += (u * v - ab) * share;
     }
-    z[0] = settle(za);
-    z[1] = settle(zb);
-    z[2] = settle(ya);
-    z[3] = settle(yb);
-    z[4] = settle(va);
-    z[5] = settle(vb);
-    z[6] = settle(wa);
-    z[7] = settle(wb);
+    z[0] = za;
+    z[1] = zb;
+    z[2] = ya;
+    z[3] = yb;
+    z[4] = va;
+    z[5] = vb;
+    z[6] = wa;
+    z[7] = wb;
+    settleAll(z);
     this.aa = aa;
     this.bb = bb;
     this.ab = ab;
