@@ -74,6 +74,8 @@ const TAP = `(() => {
     if (streamSeconds < (tap.readings.at(-1)?.streamSeconds ?? 0)) {
       for (const list of Object.values(tap)) list.length = 0;
     }
+    // a reading posted before the first block says nothing about the stream's clock
+    if (streamSeconds === 0) return;
     // a scene that goes round brings equal hits: rounding errors are no change
     tap.readings.push({ atMs, streamSeconds, hits, spectrum: Number(spectrum.toPrecision(7)) });
   };

@@ -24,7 +24,9 @@ const PROCESS = 'AudioWorkletHandler::Process';
 const FRAME = 'FireAnimationFrame';
 /** Script as the timeline names it: callbacks, handlers, microtasks, first evaluation. */
 const SCRIPT = new Set([FRAME, 'FunctionCall', 'RunMicrotasks', 'EvaluateScript', 'v8.callFunction', 'TimerFire']);
-const GC = new Set(['MinorGC', 'MajorGC', 'V8.GC_SCAVENGER', 'V8.GC_MARK_COMPACTOR', 'V8.GCIncrementalMarking']);
+const COLLECTION = new Set(['MinorGC', 'MajorGC']);
+/** work on garbage: whole collections, and the steps that prepare a large one */
+const GC = new Set([...COLLECTION, 'V8.GC_SCAVENGER', 'V8.GC_MARK_COMPACTOR', 'V8.GCIncrementalMarking']);
 
 export function parseTrace(bytes: Uint8Array): TraceEvent[] {
   return (JSON.parse(new TextDecoder().decode(bytes)) as { traceEvents: TraceEvent[] }).traceEvents;
@@ -47,8 +49,12 @@ export function processMs(events: readonly TraceEvent[]): number[] {
 /** Garbage collections on the audio threads: how many, and how long together, ms. */
 export function audioGarbage(events: readonly TraceEvent[]): { count: number; totalMs: number } {
   const threads = audioThreads(events);
-  const spans = outermost(events.filter((event) => GC.has(event.name) && threads.has(threadOf(event))));
-  return { count: spans.length, totalMs: spans.reduce((sum, span) => sum + (span.endUs - span.startUs) / 1000, 0) };
+  const own = events.filter((event) => threads.has(threadOf(event)));
+  const spans = outermost(own.filter((event) => GC.has(event.name)));
+  return {
+    count: own.filter((event) => COLLECTION.has(event.name)).length,
+    totalMs: spans.reduce((sum, span) => sum + (span.endUs - span.startUs) / 1000, 0),
+  };
 }
 
 interface Span {
