@@ -155,7 +155,6 @@ export class FrameWriter {
     for (let serial = store.first; serial <= store.count; serial++) {
       const s = store.slot(serial);
       const at = HITS_AT + n * HIT_FIELDS;
-      const sum = store.hasSum[s];
       out[at] = serial;
       out[at + 1] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
       out[at + 2] = store.pickDelay[s] as number;
@@ -163,22 +162,32 @@ export class FrameWriter {
       out[at + 4] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + 5] = store.levelA[s] as number;
       out[at + 6] = store.levelB[s] as number;
-      out[at + 7] = sum
-        ? ratio(store.product[s] as number, store.energyA[s] as number, store.energyB[s] as number) * flip
-        : Number.NaN;
-      for (let b = 0; b < BAND_COUNT; b++) {
-        const k = s * BAND_COUNT + b;
-        out[at + 8 + b] = sum
-          ? ratio(store.bandProduct[k] as number, store.bandA[k] as number, store.bandB[k] as number) * flip
-          : Number.NaN;
-      }
+      if (store.hasSum[s]) {
+        putRatio(out, at + 7, store.product, store.energyA, store.energyB, s, flip);
+        for (let b = 0; b < BAND_COUNT; b++) {
+          putRatio(out, at + 8 + b, store.bandProduct, store.bandA, store.bandB, s * BAND_COUNT + b, flip);
+        }
+      } else out.fill(Number.NaN, at + 7, at + 8 + BAND_COUNT);
       n++;
     }
     out[HEAD.hitCount] = n;
   }
 }
 
-function ratio(product: number, a: number, b: number): number {
-  if (!(a > 0 && b > 0)) return Number.NaN;
-  return Math.max(-1, Math.min(1, product / Math.sqrt(a * b)));
+/**
+ * out[at] = ±product / √(a·b) of element k, −1…+1; 0/0 without signal is the NaN that stands for no value. Arrays in, and
+ * no choice between a fraction and NaN: either makes some compilers box the number, and forty frames a second of
+ * boxes keep the audio thread's garbage collector busy (seen by heap sampling in the browser).
+ */
+function putRatio(
+  out: Float64Array,
+  at: number,
+  product: Float64Array,
+  a: Float64Array,
+  b: Float64Array,
+  k: number,
+  flip: number,
+): void {
+  const r = (product[k] as number) / Math.sqrt((a[k] as number) * (b[k] as number));
+  out[at] = flip * Math.max(-1, Math.min(1, r));
 }
