@@ -37,12 +37,14 @@ test('the fake device’s pair is read live, with its delay and polarity', async
 });
 
 test('permission refused: the sentence, and connecting again works as before', async () => {
-  await withPage({ permission: 'refused' }, async ({ page }) => {
+  await withPage({ permission: 'refused' }, async ({ page, context }) => {
     await askForInput(page);
     const text = await problemSentence(page, 'permission-refused');
     expectSentence(text);
     expect(text).toMatch(/allow/i);
-    await page.locator('[data-command="open-interface"]:enabled').waitFor();
+    await context.grantPermissions(['microphone']);
+    await page.locator('[data-command="open-interface"]:enabled').click();
+    await page.locator('.identify').waitFor();
   });
 });
 
@@ -66,6 +68,10 @@ test('input lost while running: the sentence, the last reading stays', async () 
     const after = await answerWhen(page, 'the stop', (a) => a.run === 'stopped');
     expect(after.polarity).toBe(before.polarity);
     expect(after.delaySamples).toBeCloseTo(before.delaySamples as number, 0);
+
+    await context.grantPermissions(['microphone']);
+    await page.locator('[data-problem="input-lost"] .strong').click();
+    await answerWhen(page, 'a reading after it came back', (a) => a.run === 'running' && a.state === 'measured');
   });
 });
 

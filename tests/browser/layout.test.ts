@@ -1,0 +1,60 @@
+/** The sheet on a phone, a tablet and a desk: nothing runs off sideways, the answer comes first, the call-out fits. */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { answerWhen, playScene, press } from '../support/screen';
+import { withPage } from '../support/withPage';
+
+const SCREENS = [
+  { what: 'phone', width: 390, height: 844 },
+  { what: 'tablet', width: 820, height: 1180 },
+  { what: 'desk', width: 1280, height: 800 },
+  { what: 'wide', width: 1920, height: 1080 },
+];
+
+/** How far the page, and any control or text on it, sticks out to the right, px. */
+function overhang(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const width = document.documentElement.clientWidth;
+    let most = document.documentElement.scrollWidth - width;
+    for (const element of document.querySelectorAll<HTMLElement>('button, select, h1, p, figcaption')) {
+      if (element.checkVisibility({ visibilityProperty: true }) && !element.closest('.unseen')) {
+        most = Math.max(most, element.getBoundingClientRect().right - width);
+      }
+    }
+    return most;
+  });
+}
+
+test.for(SCREENS)('$what: the first page, a running scene and the call-out fit', async ({ width, height }) => {
+  await withPage({ viewport: { width, height } }, async ({ page }) => {
+    await page.locator('[data-command="play-demo"]:enabled').waitFor();
+    expect(await overhang(page), 'first page').toBeLessThanOrEqual(1);
+
+    await playScene(page, 'snare-top-bottom');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    expect(await overhang(page), 'running').toBeLessThanOrEqual(1);
+    const advice = await page.locator('#advice').boundingBox();
+    expect(advice && advice.y + advice.height, 'the answer is on the first screenful').toBeLessThanOrEqual(height);
+
+    await press(page, 'call-out');
+    const text = page.locator('.call-out .call-text');
+    expect(((await text.textContent()) ?? '').trim()).toMatch(/^[A-Z].{3,58}[^.]$/);
+    const box = await text.boundingBox();
+    expect(box && box.x >= 0 && box.x + box.width <= width + 1, 'the call fits across').toBe(true);
+    expect(box && box.y >= 0 && box.y + box.height <= height, 'the call fits down').toBe(true);
+  });
+});
+
+test('the call-out names the value before, once the pair was changed', async () => {
+  await withPage({}, async ({ page }) => {
+    await playScene(page, 'snare-two-tops');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    await press(page, 'swap');
+    await answerWhen(page, 'the swapped reading', (a) => a.swapped && a.state === 'measured');
+    await press(page, 'call-out');
+    const previous = page.locator('.call-out[data-previous-path-cm]:not([data-previous-path-cm=""])');
+    await previous.waitFor();
+    const before = Number(await previous.getAttribute('data-previous-path-cm'));
+    expect(Math.abs(before - 4), `${before} cm before the swap, 4 cm true`).toBeLessThanOrEqual(0.5);
+  });
+});
