@@ -28,6 +28,7 @@ const PRIOR_SECONDS = 0.00035;
 const SAME_SECONDS = 0.0001;
 /** lags at which a hit's result is remembered */
 const LAID_KEPT = 16;
+const LAYS_A_CALL = 3;
 
 export class AttackFit {
   /** pooled curve, −1…+1, lag k − maxLagSamples at k */
@@ -222,13 +223,19 @@ export class AttackFit {
     this.candidates++;
   }
 
-  /** Lay hit i (0…n−1, kept in `slot`) on itself at each candidate, unless it has been laid there before. Real-time safe: yes. */
-  hit(i: number, slot: number): void {
+  /**
+   * Lay hit i (0…n−1, kept in `slot`) on itself at each candidate, unless it has been laid there before.
+   * Lays at most LAYS_A_CALL times. Real-time safe: yes.
+   * @returns false if there is more to do for this hit
+   */
+  hit(i: number, slot: number): boolean {
+    let laid = 0;
     for (let c = 0; c < this.candidates; c++) {
       const lag = this.lag[c] as number;
       let known = -1;
       for (let k = slot * LAID_KEPT; k < (slot + 1) * LAID_KEPT; k++) if (this.laidAt[k] === lag) known = k;
       if (known < 0) {
+        if (laid++ === LAYS_A_CALL) return false;
         known = slot * LAID_KEPT + (this.laidNext[slot] as number);
         this.laidNext[slot] = ((this.laidNext[slot] as number) + 1) % LAID_KEPT;
         this.laidAt[known] = lag;
@@ -237,6 +244,7 @@ export class AttackFit {
       this.hitLag[c * POOL_HITS + i] = this.laidLag[known] as number;
       this.hitHeight[c * POOL_HITS + i] = this.laidHeight[known] as number;
     }
+    return true;
   }
 
   /** Correlate the two attacks of a hit, B shifted by `lag` and ± `near` about it. */

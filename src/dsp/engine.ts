@@ -205,8 +205,7 @@ export class Engine {
     }
     const i = this.fitStage - 2;
     if (i < pool.drumHits) {
-      fit.hit(i, pool.drumSlots[i] as number);
-      this.fitStage++;
+      if (fit.hit(i, pool.drumSlots[i] as number)) this.fitStage++;
       return;
     }
     fit.finish();
@@ -245,6 +244,11 @@ export class Engine {
   /** Keep the reading; go on metering levels. Real-time safe: yes. */
   setHold(on: boolean): void {
     this.held = on;
+    this.writer.held = on;
+    if (!on) return;
+    // what is under way would change the reading
+    this.analyser.clear();
+    this.fitStage = 0;
   }
 
   /** Write the newest reading; `out` must have length frameLength. Real-time safe: yes, unless it throws. */

@@ -40,6 +40,8 @@ export class FrameWriter {
   /** points of the pooled curve */
   readonly curvePoints: number;
   invertB = false;
+  /** the verdict stays as it is */
+  held = false;
   private readonly step: number;
   private readonly half: number;
   private readonly pooled: Float64Array;
@@ -82,7 +84,7 @@ export class FrameWriter {
   write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
     const { store, decision, sumPool, levelA, levelB, trace } = this.from;
     const v = this.verdict;
-    judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
+    if (!this.held) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
     const flip = this.invertB ? -1 : 1;
     out[HEAD.version] = FRAME_VERSION;
     out[HEAD.sampleRate] = this.sampleRate;
@@ -94,7 +96,7 @@ export class FrameWriter {
     out[HEAD.hitsPooled] = decision.drumHits;
     out[HEAD.hitsNeeded] = HITS_NEEDED;
     out[HEAD.polarity] = v.measured ? decision.sign * flip : Number.NaN;
-    out[HEAD.delaySamples] = v.measured ? decision.delay : Number.NaN;
+    out[HEAD.delaySamples] = v.measured || v.following ? decision.delay : Number.NaN;
     out[HEAD.spreadSamples] = v.measured ? decision.spread : Number.NaN;
     out[HEAD.agreement] = decision.agreement;
     out[HEAD.uncertaintySamples] = v.measured ? decision.uncertainty : Number.NaN;

@@ -4,6 +4,7 @@
  */
 import type { HitStore } from './hitStore';
 import { HITS_KEPT } from './reading';
+import { Trend } from './trend';
 import { ModeFinder, median, POOL_HITS, Witness } from './witness';
 
 export const HITS_NEEDED = 4;
@@ -20,6 +21,9 @@ const WAVE_SHARE = 0.85;
 const LOW_END_ONLY_DB = 42;
 /** newest hits that must agree among themselves against the rest to say that something moved */
 const MOVED_HITS = 3;
+/** hits that still count while a microphone is on the move, and after a step */
+const FOLLOWED_HITS = 5;
+const STEPPED_HITS = 2;
 
 export class Pool {
   /** slots of the hits in the running, oldest first; those of the chosen drum are marked */
@@ -49,11 +53,14 @@ export class Pool {
   hidden = false;
 
   private readonly spreadSamples: number;
+  /** line and step through the newest first arrivals of the drum */
+  readonly trend: Trend;
   private readonly mode: ModeFinder;
   private readonly sorted = new Float64Array(POOL_HITS);
 
   constructor(sampleRate: number) {
     this.mode = new ModeFinder(sampleRate);
+    this.trend = new Trend(sampleRate);
     this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
   }
 
@@ -62,7 +69,7 @@ export class Pool {
     this.gather(store);
     this.chooseDrum(store);
     this.judgePicks(store);
-    if (this.forgetBeforeMove(store)) {
+    if (this.forgetBeforeMove(store) || this.forgetBeforeTrend(store)) {
       this.gather(store);
       this.chooseDrum(store);
       this.judgePicks(store);
@@ -189,10 +196,40 @@ export class Pool {
       this.moved = true;
       return false;
     }
-    // slots are in order of time: the serial of `oldest` counts back from the newest hit
-    const serial = this.serialOf(store, this.slots[oldest] as number);
-    store.oldUpTo = serial - 1;
-    return true;
+    return this.forgetBefore(store, oldest);
+  }
+
+  /** A microphone on the move: only the newest hits count. A step: only the two after it. */
+  private forgetBeforeTrend(store: HitStore): boolean {
+    const { trend } = this;
+    trend.clear();
+    let newest = -1;
+    for (let i = this.length - 1; i >= 0 && newest < 0; i--) if ((this.mode.weight[i] as number) > 0) newest = i;
+    if (newest < 0) {
+      trend.judge();
+      return false;
+    }
+    for (let i = 0; i <= newest; i++) {
+      if ((this.mode.weight[i] as number) <= 0 || this.mode.sign[i] !== this.mode.sign[newest]) continue;
+      trend.add(this.serialOf(store, this.slots[i] as number), this.mode.value[i] as number);
+    }
+    trend.judge();
+    if (!trend.moving && !trend.stepped) return false;
+    let keep = trend.moving ? FOLLOWED_HITS : STEPPED_HITS;
+    for (let i = newest; i >= 0; i--) {
+      if ((this.mode.weight[i] as number) <= 0) continue;
+      keep--;
+      if (keep === 0) return this.forgetBefore(store, i);
+    }
+    return false;
+  }
+
+  /** @returns true if hits were dropped */
+  private forgetBefore(store: HitStore, i: number): boolean {
+    const upTo = this.serialOf(store, this.slots[i] as number) - 1;
+    if (upTo <= store.oldUpTo) return false;
+    store.oldUpTo = upTo;
+    return i > 0;
   }
 
   private medianSnr(store: HitStore): number {

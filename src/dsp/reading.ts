@@ -193,7 +193,7 @@ export interface Reading {
   b: ChannelLevel;
   /** both channels exactly zero right now: no data */
   gap: boolean;
-  /** every sample of the last second equal in A and B */
+  /** every sample that isn't 0 has been equal in A and B for at least 0.2 s of such samples */
   bitIdentical: boolean;
   trace: TracePoint;
   curve: ArrivalCurve;

@@ -16,7 +16,11 @@ const EITHER_DB = 1;
 /** a coherence counts when it stands this many standard deviations over what unrelated inputs give, and above the least */
 const DEVIATIONS = 3;
 const LEAST_COHERENCE = 0.1;
+/** share of the stretches that count as independent: a hit decays within its window */
+const INDEPENDENT = 0.7;
 const SAME_SIGNAL = 0.9995;
+/** the same in the attack band: two microphones at one spot differ there, copies don't */
+const SAME_ATTACK = 0.995;
 const SAME_SIGNAL_HITS = 2;
 
 const db = (power: number): number => 10 * Math.log10(Math.max(power, 1e-12));
@@ -69,7 +73,19 @@ export class SumPool {
     }
     this.correlation = Math.max(-1, Math.min(1, r / this.hits));
     this.levelDifferenceDb = ratio / this.hits;
-    this.sameSignal = this.hits >= SAME_SIGNAL_HITS && Math.abs(r / this.hits) > SAME_SIGNAL;
+    this.sameSignal =
+      this.hits >= SAME_SIGNAL_HITS && Math.abs(r / this.hits) > SAME_SIGNAL && this.attackAlike(store) > SAME_ATTACK;
+  }
+
+  /** |zero-lag correlation| in the highest fixed band; 1 where it holds nothing. */
+  private attackAlike(store: HitStore): number {
+    let r = 0;
+    for (let i = 0; i < this.hits; i++) {
+      const at = (this.use[i] as number) * BAND_COUNT + BAND_COUNT - 1;
+      const norm = Math.sqrt((store.bandA[at] as number) * (store.bandB[at] as number));
+      r += norm > 0 ? (store.bandProduct[at] as number) / norm : 1;
+    }
+    return Math.abs(r / this.hits);
   }
 
   /** γ per grid point, hits weighted to equal energy; the coherence without its bias. */
@@ -92,7 +108,7 @@ export class SumPool {
       }
       const f = spectrumHz(p);
       const width = Math.max(f * (2 ** (1 / 24) - 2 ** (-1 / 24)), 1 / SUM_SECONDS);
-      const segments = this.hits * Math.max(1, width * SUM_SECONDS);
+      const segments = INDEPENDENT * this.hits * Math.max(1, width * SUM_SECONDS);
       const norm = aa * bb;
       if (!(norm > 1e-24)) {
         this.raw[p] = Number.NaN;

@@ -13,6 +13,7 @@ const reason = (r: ReadingReason): number => REASONS.indexOf(r);
 
 const MEASURED = state('measured');
 const LISTENING = state('listening');
+const FOLLOWING = state('following');
 const UNCLEAR = state('unclear');
 const NO_SIGNAL = state('no-signal');
 const SAME_SIGNAL = state('same-signal');
@@ -35,6 +36,7 @@ const R = {
   lowEndA: reason('low-end-only-a'),
   lowEndB: reason('low-end-only-b'),
   drums: reason('several-drums'),
+  moving: reason('moving'),
   moved: reason('moved'),
   noCommon: reason('no-common-signal'),
 };
@@ -51,6 +53,7 @@ export class Verdict {
   state = LISTENING;
   reason = R.nothing;
   measured = false;
+  following = false;
   gap = false;
   bitIdentical = false;
 
@@ -81,6 +84,7 @@ export function judge(
   v.gap = zeroRun >= GAP_SECONDS * sampleRate;
   v.bitIdentical = equalRun >= IDENTICAL_SECONDS * sampleRate;
   v.measured = false;
+  v.following = false;
   const { decision, sumPool, store, levelA, levelB } = k;
   if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
   if (sumPool.sameSignal) return v.set(SAME_SIGNAL, R.gainCopy);
@@ -100,10 +104,16 @@ export function judge(
     if (decision.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
     return v.set(UNCLEAR, R.noCommon);
   }
-  if (decision.drumHits < HITS_NEEDED)
-    return decision.length >= DRUM_HITS_SEEN ? v.set(UNCLEAR, R.drums) : v.set(LISTENING, R.few);
+  if (decision.drumHits < HITS_NEEDED) {
+    if (decision.length >= DRUM_HITS_SEEN) return v.set(UNCLEAR, R.drums);
+    return v.set(LISTENING, decision.afterMove ? R.moved : R.few);
+  }
   if (decision.lowEndA) return v.set(UNCLEAR, R.lowEndA);
   if (decision.lowEndB) return v.set(UNCLEAR, R.lowEndB);
+  if (decision.following) {
+    v.following = true;
+    return v.set(FOLLOWING, R.moving);
+  }
   if (decision.moved) return v.set(UNCLEAR, R.moved);
   if (decision.contradiction) return v.set(UNCLEAR, R.witnesses);
   if (decision.sign !== 0) {

@@ -5,6 +5,9 @@ export const POOL_HITS = 16;
 /** hits say the same when their delays lie this close, and their signs agree */
 const MODE_SECONDS = 0.00008;
 
+/** members behind the delay: the newest */
+const NEWEST_HITS = 8;
+
 /** What one witness (first arrivals, or the waveform) says. Delays in samples. */
 export class Witness {
   /** members of the mode, and candidates in all */
@@ -67,13 +70,19 @@ export class ModeFinder {
     for (let j = 0; j < n; j++) {
       if (!this.near(centre, j)) continue;
       this.member[j] = 1;
-      this.sorted[members++] = this.value[j] as number;
+      members++;
     }
     out.members = members;
     out.share = best / all;
     out.sign = this.sign[centre] as number;
-    out.delay = median(this.sorted, members);
-    for (let k = 0; k < members; k++) this.sorted[k] = Math.abs((this.sorted[k] as number) - out.delay);
+    // the newest of them say where the microphones are now; all of them say how closely they repeat
+    let newest = 0;
+    for (let j = n - 1; j >= 0 && newest < NEWEST_HITS; j--)
+      if (this.member[j]) this.sorted[newest++] = this.value[j] as number;
+    out.delay = median(this.sorted, newest);
+    members = 0;
+    for (let j = 0; j < n; j++)
+      if (this.member[j]) this.sorted[members++] = Math.abs((this.value[j] as number) - out.delay);
     out.spread = median(this.sorted, members);
   }
 
