@@ -6,15 +6,12 @@
  * 3. score = height in 1 × height in 2 × a preference for lags near the first arrivals' difference
  * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
  */
-import FFT from 'fft.js';
 import { type Gcc, parabolicOffset } from './gcc';
+import { PooledCurve } from './pooledCurve';
 import { HITS_KEPT } from './reading';
 import type { Ring } from './ring';
 import { median, POOL_HITS } from './witness';
 
-const LOW_HZ = 100;
-const HIGH_HZ = 8000;
-const BETA = 0.8;
 const PEAKS = 6;
 export const CANDIDATES = PEAKS + 1;
 const BEFORE_SECONDS = 0.0015;
@@ -31,9 +28,6 @@ const LAID_KEPT = 16;
 const LAYS_A_CALL = 3;
 
 export class AttackFit {
-  /** pooled curve, −1…+1, lag k − maxLagSamples at k */
-  readonly curve: Float64Array;
-  curveHits = 0;
   /** the answer; sign 0: none */
   delay = Number.NaN;
   sign = 0;
@@ -43,17 +37,7 @@ export class AttackFit {
   agree = 0;
   members = 0;
   spread = Number.NaN;
-  private readonly size: number;
-  private readonly lowBin: number;
-  private readonly bins: number;
-  private readonly fft: FFT;
-  private readonly input: Float64Array;
-  private readonly output: Float64Array;
-  private readonly re: Float64Array;
-  private readonly im: Float64Array;
-  private readonly aa: Float64Array;
-  private readonly bb: Float64Array;
-
+  private readonly pooled: PooledCurve;
   private readonly lag = new Float64Array(CANDIDATES);
   private readonly height = new Float64Array(CANDIDATES);
   private candidates = 0;
@@ -85,17 +69,7 @@ export class AttackFit {
     private readonly ringA: Ring,
     private readonly ringB: Ring,
   ) {
-    this.size = gccSize;
-    this.lowBin = Math.max(1, Math.ceil((LOW_HZ * gccSize) / sampleRate));
-    this.bins = Math.min(gccSize / 2 - 1, Math.floor((HIGH_HZ * gccSize) / sampleRate)) - this.lowBin + 1;
-    this.fft = new FFT(gccSize);
-    this.input = new Float64Array(2 * gccSize);
-    this.output = new Float64Array(2 * gccSize);
-    this.re = new Float64Array(HITS_KEPT * this.bins);
-    this.im = new Float64Array(HITS_KEPT * this.bins);
-    this.aa = new Float64Array(HITS_KEPT * this.bins);
-    this.bb = new Float64Array(HITS_KEPT * this.bins);
-    this.curve = new Float64Array(2 * maxLagSamples + 1);
+    this.pooled = new PooledCurve(sampleRate, maxLagSamples, gccSize);
     this.near = Math.round(NEAR_SECONDS * sampleRate);
     this.before = Math.round(BEFORE_SECONDS * sampleRate);
     this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
@@ -110,7 +84,6 @@ export class AttackFit {
     this.attackA = new Float64Array(HITS_KEPT * this.attackLength);
     this.attackB = new Float64Array(HITS_KEPT * this.attackLength);
     this.corr = new Float64Array(2 * this.near + 1);
-    for (let i = 0; i < 3; i++) this.fft.inverseTransform(this.output, this.input);
   }
 
   /** Keep a hit: its attacks from the earlier arrival on, and its spectra, scaled to equal energy. Real-time safe: yes. */
@@ -122,29 +95,7 @@ export class AttackFit {
       this.attackB[at + k] = this.ringB.at(from + k);
     }
     this.laidAt.fill(Number.NaN, slot * LAID_KEPT, (slot + 1) * LAID_KEPT);
-    let ea = 0;
-    let eb = 0;
-    for (let k = 0; k < this.bins; k++) {
-      const j = k + this.lowBin;
-      ea += (gcc.aRe[j] as number) ** 2 + (gcc.aIm[j] as number) ** 2;
-      eb += (gcc.bRe[j] as number) ** 2 + (gcc.bIm[j] as number) ** 2;
-    }
-    const ok = ea > 1e-30 && eb > 1e-30;
-    const wa = ok ? 1 / ea : 0;
-    const wb = ok ? 1 / eb : 0;
-    const w = Math.sqrt(wa * wb);
-    const base = slot * this.bins;
-    for (let k = 0; k < this.bins; k++) {
-      const j = k + this.lowBin;
-      const ar = gcc.aRe[j] as number;
-      const ai = gcc.aIm[j] as number;
-      const br = gcc.bRe[j] as number;
-      const bi = gcc.bIm[j] as number;
-      this.re[base + k] = (ar * br + ai * bi) * w;
-      this.im[base + k] = (ar * bi - ai * br) * w;
-      this.aa[base + k] = (ar * ar + ai * ai) * wa;
-      this.bb[base + k] = (br * br + bi * bi) * wb;
-    }
+    this.pooled.keep(slot, gcc);
   }
 
   /**
@@ -153,50 +104,15 @@ export class AttackFit {
    */
   pool(slots: Int32Array, n: number, pickLag: number): void {
     this.hits = n;
-    this.curveHits = n;
     this.pickLag = pickLag;
     this.candidates = 0;
-    const z = this.input;
-    z.fill(0);
-    let norm = 0;
-    for (let k = 0; k < this.bins; k++) {
-      let re = 0;
-      let im = 0;
-      let aa = 0;
-      let bb = 0;
-      for (let i = 0; i < n; i++) {
-        const at = (slots[i] as number) * this.bins + k;
-        re += this.re[at] as number;
-        im += this.im[at] as number;
-        aa += this.aa[at] as number;
-        bb += this.bb[at] as number;
-      }
-      const power = re * re + im * im;
-      if (!(power > 1e-40) || !(aa * bb > 0)) continue;
-      const coherence = Math.min(1, power / (aa * bb));
-      const w = coherence * power ** (-BETA / 2);
-      norm += Math.sqrt(power) * w;
-      const j = k + this.lowBin;
-      z[2 * j] = re * w;
-      z[2 * j + 1] = im * w;
-      z[2 * (this.size - j)] = re * w;
-      z[2 * (this.size - j) + 1] = -im * w;
-    }
-    if (norm <= 0) {
-      this.curve.fill(0);
-      return;
-    }
-    this.fft.inverseTransform(this.output, z);
-    const scale = this.size / (2 * norm);
-    const m = this.maxLagSamples;
-    for (let lag = -m; lag <= m; lag++)
-      this.curve[lag + m] = (this.output[2 * (lag < 0 ? lag + this.size : lag)] as number) * scale;
+    this.pooled.pool(slots, n);
     this.findPeaks();
   }
 
   /** The highest |peaks| of the curve, and the first arrivals' difference. */
   private findPeaks(): void {
-    const c = this.curve;
+    const c = this.pooled.curve;
     for (let k = 1; k < c.length - 1; k++) {
       const v = Math.abs(c[k] as number);
       if (v < Math.abs(c[k - 1] as number) || v <= Math.abs(c[k + 1] as number)) continue;
@@ -345,8 +261,6 @@ export class AttackFit {
 
   /** Real-time safe: yes. */
   clear(): void {
-    this.curve.fill(0);
-    this.curveHits = 0;
     this.sign = 0;
     this.delay = Number.NaN;
     this.runnerUp = 1;

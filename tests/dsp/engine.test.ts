@@ -149,32 +149,81 @@ describe('what must change nothing, and what must change exactly', () => {
   });
 });
 
-describe('a stand that is moved', () => {
-  it('the old hits leave once the new ones agree against them', () => {
-    const first = pairOfHits({ hits: 10, delaySamples: 12 });
-    const second = pairOfHits({ hits: 6, delaySamples: 60, seed: 5 });
-    const engine = new Engine(48000);
-    engine.push(first.a, first.b);
-    expect(engine.reading().state).toBe('measured');
-    engine.push(second.a, second.b);
-    engine.flush();
+/** Readings after each hit of a pair, a while after it began. */
+function afterEachHit(pair: Pair): Reading[] {
+  const engine = new Engine(48000);
+  const list: Reading[] = [];
+  for (let i = 0; i < pair.a.length; i += 480) {
+    engine.push(pair.a.subarray(i, i + 480), pair.b.subarray(i, i + 480));
     const r = engine.reading();
-    expect(r.state).toBe('measured');
-    expect(r.delaySamples).toBeCloseTo(60, 0);
-    expect(r.perHit.filter((h) => h.fate === 'old').length).toBe(10);
+    if (r.hits > 0) list[r.hits - 1] = r;
+  }
+  return list;
+}
+
+/** 1 cm of path in samples at 48 kHz, 343.2 m/s */
+const CM = (0.01 / 343.2) * 48000;
+
+describe('a stand that is moved', () => {
+  it.each([2, 4, 15])('%d cm at once: gone after two hits, "moved", right again four hits after the move', (cm) => {
+    const list = afterEachHit(pairOfHits({ hits: 16, noise: 1e-4, delaySamples: (h) => 12 + (h >= 8 ? cm * CM : 0) }));
+    expect(list[7]?.state).toBe('measured');
+    const second = list[9];
+    expect(second?.state).not.toBe('measured');
+    expect(second?.reason).toBe('moved');
+    expect(second?.delaySamples).toBeNull();
+    for (const after of list.slice(11)) {
+      expect(after.state).toBe('measured');
+      expect(Math.abs((after.delaySamples ?? Number.NaN) - 12 - cm * CM)).toBeLessThan(0.5 * CM);
+    }
+    expect(list.at(-1)?.perHit.filter((h) => h.fate === 'old').length).toBe(8);
   });
 
-  it('two hits against the answer take it away', () => {
-    const first = pairOfHits({ hits: 10, delaySamples: 12 });
-    const second = pairOfHits({ hits: 2, delaySamples: 60, seed: 5 });
+  it.each([0.5, 1, 2])('%d cm a hit: followed while it moves, then measured where it stands', (cm) => {
+    const list = afterEachHit(
+      pairOfHits({ hits: 24, noise: 1e-4, delaySamples: (h) => 12 + cm * CM * Math.min(10, Math.max(0, h - 7)) }),
+    );
+    expect(list[7]?.state).toBe('measured');
+    const followed = list.slice(8, 18).filter((r) => r.state === 'following');
+    expect(followed.length).toBeGreaterThanOrEqual(4);
+    for (const r of followed) {
+      expect(r.reason).toBe('moving');
+      expect(r.polarity).toBeNull();
+      expect(r.uncertaintySamples).toBeNull();
+    }
+    for (const [h, r] of list.entries()) {
+      if (r.state !== 'measured') continue;
+      const truth = 12 + cm * CM * Math.min(10, Math.max(0, h - 7));
+      expect(Math.abs((r.delaySamples ?? Number.NaN) - truth), `hit ${h + 1}`).toBeLessThan(2 * CM);
+    }
+    expect(list.at(-1)?.state).toBe('measured');
+    expect(Math.abs((list.at(-1)?.delaySamples ?? Number.NaN) - 12 - 10 * cm * CM)).toBeLessThan(0.5 * CM);
+  });
+
+  it('a polarity switch pressed: two hits take the answer away, four give the new one', () => {
+    const pair = pairOfHits({ hits: 16 });
+    const turn = Math.round((0.4 + 8 * 0.6 - 0.1) * 48000);
+    const list = afterEachHit({ a: pair.a, b: pair.b.map((v, i) => (i < turn ? v : -v)) });
+    expect(list[7]?.polarity).toBe('same');
+    expect(list[9]?.state).not.toBe('measured');
+    expect(list.at(-1)?.polarity).toBe('inverted');
+  });
+});
+
+describe('hold', () => {
+  it('keeps the reading against whatever comes, but for levels', () => {
+    const pair = pairOfHits();
     const engine = new Engine(48000);
-    engine.push(first.a, first.b);
-    engine.push(second.a, second.b);
-    engine.flush();
-    const r = engine.reading();
-    expect(r.state).not.toBe('measured');
-    expect(r.reason).toBe('moved');
-    expect(r.delaySamples).toBeNull();
+    engine.push(pair.a, pair.b);
+    engine.setHold(true);
+    const before = engine.reading();
+    engine.push(pair.a, pair.a);
+    const held = engine.reading();
+    expect(held.state).toBe(before.state);
+    expect(held.delaySamples).toBe(before.delaySamples);
+    expect(held.fullerDb).toBe(before.fullerDb);
+    expect(held.hits).toBe(before.hits);
+    expect(held.streamSeconds).toBeGreaterThan(before.streamSeconds);
   });
 });
 

@@ -4,8 +4,8 @@ import { Gauss } from './gauss';
 export interface PairOptions {
   sampleRate: number;
   hits: number;
-  /** B later by so many samples (fractional) */
-  delaySamples: number;
+  /** B later by so many samples (fractional), or so many at hit h */
+  delaySamples: number | ((h: number) => number);
   /** +1 or −1 on B */
   sign: number;
   gainA: number;
@@ -53,7 +53,8 @@ export function pairOfHits(options: Partial<PairOptions> = {}): Pair {
   for (let h = 0; h < o.hits; h++) {
     const at = 0.4 + h * SPACING_SECONDS + 0.02 * gauss.uniform();
     const force = 0.6 + 0.4 * gauss.uniform();
-    const later = o.delaySamples / o.sampleRate;
+    const delay = typeof o.delaySamples === 'number' ? o.delaySamples : o.delaySamples(h);
+    const later = delay / o.sampleRate;
     const from = Math.floor((at - 0.02) * o.sampleRate);
     const to = Math.min(frames, Math.floor((at + SPACING_SECONDS - 0.05) * o.sampleRate));
     for (let i = from; i < to; i++) {
