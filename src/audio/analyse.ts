@@ -29,6 +29,7 @@ export async function openAnalysis(
   const buffer = await toAudioBuffer(recording);
   let pass = new Pass(buffer, settings, events);
   let hold = false;
+  let inverted = settings.invertB;
   await pass.begin();
   return {
     label: recording.label,
@@ -37,13 +38,21 @@ export async function openAnalysis(
       hold = on;
       pass.meter?.hold(on);
     },
-    invertB: (on) => pass.meter?.invertB(on),
+    invertB(on) {
+      inverted = on;
+      pass.meter?.invertB(on);
+    },
     restart(next) {
       pass.stop();
+      inverted = next.invertB;
       pass = new Pass(buffer, next, events);
       const begun = pass;
       begun.begin().then(
-        () => begun.meter?.hold(hold),
+        () => {
+          // pressed while the pass was getting under way
+          begun.meter?.hold(hold);
+          begun.meter?.invertB(inverted);
+        },
         (thrown: unknown) => events.onProblem(contextProblem(thrown).problem),
       );
     },
