@@ -80,12 +80,14 @@ function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording
       `The two files have different rates (${a.sampleRate} and ${b.sampleRate} Hz); export both at one rate from the same take.`,
     );
   }
-  const frames = Math.min(a.frames, b.frames);
-  const apart = Math.abs(a.frames - b.frames) / a.sampleRate;
-  const remarks = [
-    ...(apart > 0 ? [`lengths differ by ${apart < 0.01 ? '< 0.01' : apart.toFixed(2)} s, the shorter one counts`] : []),
-    ...(a.truncated || b.truncated ? ['cut short, read as far as it goes'] : []),
-  ];
+  if (a.frames !== b.frames) {
+    throw problem(
+      'files-differ',
+      `The two files have different lengths (${a.frames} and ${b.frames} samples); export both from the same start to the same end.`,
+    );
+  }
+  const { frames } = a;
+  const remarks = a.truncated || b.truncated ? ['cut short, read as far as it goes'] : [];
   return {
     label: labelled(`A: ${fileA.name} · B: ${fileB.name}`, remarks),
     sampleRate: a.sampleRate,

@@ -130,6 +130,7 @@ export class Engine {
    */
   push(a: Float32Array, b: Float32Array): void {
     if (a.length !== b.length) throw new RangeError(`b must have length ${a.length} but had length ${b.length}`);
+    this.writer.verdict.ended = false;
     const { stepA, stepB } = this;
     for (let i = 0; i < a.length; i++) {
       stepA[this.inStep] = finite(a[i] as number);
@@ -218,6 +219,7 @@ export class Engine {
   /** End of a file: finish what can be finished. Real-time safe: no. */
   flush(): void {
     if (this.inStep > 0) this.step();
+    this.writer.verdict.ended = true;
     for (let i = 0; i < 10000 && this.work(); i++);
   }
 

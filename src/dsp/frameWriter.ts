@@ -46,7 +46,7 @@ export class FrameWriter {
   private readonly half: number;
   private readonly pooled: Float64Array;
   private pooledHits = 0;
-  private readonly verdict = new Verdict();
+  readonly verdict = new Verdict();
 
   constructor(
     private readonly sampleRate: number,

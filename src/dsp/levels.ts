@@ -12,6 +12,8 @@ const SINE_OFFSET_DB = 10 * Math.log10(2);
 
 export class LevelMeter {
   clips = 0;
+  /** something was above −80 dBFS since the start */
+  heard = false;
   private readonly slotFrames: number;
   private readonly silentFrames: number;
   private readonly dcShare: number;
@@ -44,8 +46,10 @@ export class LevelMeter {
     if (v >= FULL_SCALE) {
       if (++this.clipRun === CLIP_RUN) this.clips++;
     } else this.clipRun = 0;
-    if (Math.abs(free) > SILENT_PEAK) this.sinceSignal = 0;
-    else this.sinceSignal++;
+    if (Math.abs(free) > SILENT_PEAK) {
+      this.sinceSignal = 0;
+      this.heard = true;
+    } else this.sinceSignal++;
     if (++this.inSlot < this.slotFrames) return;
     this.peaks[this.at] = this.peak;
     this.powers[this.at] = this.power / this.slotFrames;
@@ -83,6 +87,7 @@ export class LevelMeter {
   clear(): void {
     this.clips = 0;
     this.sinceSignal = 0;
+    this.heard = false;
     this.mean = 0;
     this.clipRun = 0;
     this.peaks.fill(0);

@@ -54,6 +54,8 @@ export class Verdict {
   reason = R.nothing;
   measured = false;
   following = false;
+  /** no more will come: set by the engine */
+  ended = false;
   gap = false;
   bitIdentical = false;
 
@@ -88,12 +90,14 @@ export function judge(
   const { decision, sumPool, store, levelA, levelB } = k;
   if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
   if (sumPool.sameSignal) return v.set(SAME_SIGNAL, R.gainCopy);
-  const started = frames >= START_SECONDS * sampleRate;
   if (store.count === 0) {
-    if (!started) return v.set(LISTENING, R.nothing);
-    if (levelA.silent && levelB.silent) return v.set(NO_SIGNAL, R.bothSilent);
-    if (levelA.silent) return v.set(NO_SIGNAL, R.aSilent);
-    if (levelB.silent) return v.set(NO_SIGNAL, R.bSilent);
+    // a short file has said all it will
+    if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(LISTENING, R.nothing);
+    const silentA = levelA.silent || (v.ended && !levelA.heard);
+    const silentB = levelB.silent || (v.ended && !levelB.heard);
+    if (silentA && silentB) return v.set(NO_SIGNAL, R.bothSilent);
+    if (silentA) return v.set(NO_SIGNAL, R.aSilent);
+    if (silentB) return v.set(NO_SIGNAL, R.bSilent);
     return v.set(LISTENING, R.nothing);
   }
   if (decision.length >= CLIPPED_HITS && 2 * Math.max(decision.clippedA, decision.clippedB) > decision.length)

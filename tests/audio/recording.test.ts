@@ -36,13 +36,19 @@ describe('files that make a recording', () => {
     expect(await samplesOf([wav('desk.wav', 8, 6)])).toEqual([4, [100, 101, 102, 103], [200, 201, 202, 203]]);
   });
 
-  it('two mono files in the order given; the shorter one counts, and the label says so', async () => {
-    const top = wav('top.wav', 1, 48006);
+  it('two mono files in the order given', async () => {
+    const top = wav('top.wav', 1, 6);
     const bottom = wav('bottom.wav', 1, 6);
     const recording = await loadRecording([top, bottom]);
     expect(recording.frames).toBe(6);
-    expect(recording.label).toBe('A: top.wav · B: bottom.wav (lengths differ by 1.00 s, the shorter one counts)');
+    expect(recording.label).toBe('A: top.wav · B: bottom.wav');
     expect(await samplesOf([top, bottom], 4)).toEqual([2, [104, 105, 0, 0], [104, 105, 0, 0]]);
+  });
+
+  it('no two files of different lengths: they may not begin together', async () => {
+    await expect(loadRecording([wav('top.wav', 1, 48006), wav('bottom.wav', 1, 6)])).rejects.toThrow(
+      /different lengths \(48006 and 6 samples\); export both from the same start to the same end/,
+    );
   });
 
   it('a file that was cut short, as far as it goes', async () => {

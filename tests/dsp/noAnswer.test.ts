@@ -69,3 +69,13 @@ describe('never measured', () => {
       noNaN(last);
     });
 });
+
+it('a short silent file is silent all the same, once it has ended', () => {
+  const engine = new Engine(RATE);
+  const none = new Float32Array(RATE / 2);
+  engine.push(none, none);
+  expect(engine.reading().state).toBe('listening');
+  engine.flush();
+  expect(engine.reading().state).toBe('no-signal');
+  expect(engine.reading().reason).toBe('both-silent');
+});
