@@ -24,6 +24,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   private spare = 0;
   private framesPerReading = 0;
   private sincePosted = 0;
+  /** the engine's count of changes when it was last posted */
+  private changesPosted = 0;
   private toSkip = 0;
   private faulty = false;
   /** a `last` reading that found no frame at hand waits for the next one to come back */
@@ -77,7 +79,9 @@ class MeterProcessor extends AudioWorkletProcessor {
       if (this.swapped) this.engine.push(right, left);
       else this.engine.push(left, right);
       this.sincePosted += left.length;
-      if (this.sincePosted >= this.framesPerReading && this.spare > 0) this.post(false);
+      // a new decision doesn't wait for its turn
+      const due = this.sincePosted >= this.framesPerReading || this.engine.changes !== this.changesPosted;
+      if (due && this.spare > 0) this.post(false);
       return true;
     } catch (thrown) {
       this.fault(thrown);
@@ -92,6 +96,7 @@ class MeterProcessor extends AudioWorkletProcessor {
     const frame = this.frames[this.spare] as Float64Array<ArrayBuffer>;
     this.frames[this.spare] = null;
     this.engine.writeFrame(frame);
+    this.changesPosted = this.engine.changes;
     this.message.buffer = frame.buffer;
     this.message.last = last;
     this.transfer[0] = frame.buffer;

@@ -48,6 +48,8 @@ const FILTERS = {
 export class Engine {
   readonly sampleRate: number;
   readonly frameLength: number;
+  /** how often the answer or the sum has been worked out anew */
+  changes = 0;
   private readonly rings: Rings;
   private readonly filters: Record<keyof typeof FILTERS, Filter>;
   private readonly levelA: LevelMeter;
@@ -192,7 +194,10 @@ export class Engine {
     if (done === 'arrival') {
       this.pool.evaluate(this.store);
       this.fitStage = 1;
-    } else if (done === 'sum') this.sumPool.evaluate(this.store, this.pool);
+    } else if (done === 'sum') {
+      this.sumPool.evaluate(this.store, this.pool);
+      this.changes++;
+    }
     return true;
   }
 
@@ -214,6 +219,7 @@ export class Engine {
     this.sumPool.evaluate(this.store, pool);
     this.writer.poolCurves();
     this.fitStage = 0;
+    this.changes++;
   }
 
   /** End of a file: finish what can be finished. Real-time safe: no. */
