@@ -3,7 +3,17 @@ import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
 import { LABEL_LENGTH } from '../state/settings';
 import { type ChannelLevel, pathCm } from '../state/words';
 import { useApp } from './app';
-import { bandText, dbfsText, dbText, lengthText, msText, NO_VALUE, pathText, percentText, samplesText } from './format';
+import {
+  bandText,
+  dbfsText,
+  fullerText,
+  lengthText,
+  msText,
+  NO_VALUE,
+  pathText,
+  percentText,
+  samplesText,
+} from './format';
 import { PolarityMark } from './Marks';
 
 const LEVEL_TITLE =
@@ -89,13 +99,7 @@ export function Numbers(): JSX.Element {
     if (cm === null) return NO_VALUE;
     return cm < 0.1 ? 'below 1 mm' : `±${lengthText(cm)}`;
   };
-  const fuller = (): string => {
-    const now = r();
-    if (!now || now.fuller === null) return NO_VALUE;
-    if (now.fuller === 'either') return 'either, below 1 dB';
-    const flipped = meter.invertB() ? 'as inverted here' : 'as it is';
-    return `${now.fuller === 'as-is' ? flipped : 'with B inverted'}, by ${dbText(Math.abs(now.fullerDb ?? 0))}`;
-  };
+  const fuller = (): string => fullerText(r()?.fuller ?? null, r()?.fullerDb ?? null, meter.invertB());
   const fullerBand = (): string => {
     const now = r();
     return now && now.fullerLowHz !== null && now.fullerHighHz !== null

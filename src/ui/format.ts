@@ -1,4 +1,6 @@
 /** Numbers as text. A missing value is an en dash, minus is a real minus sign. */
+import type { Fuller } from '../state/words';
+
 export const NO_VALUE = '–';
 const MINUS = '−';
 
@@ -66,6 +68,15 @@ export function samplesText(samples: number | null): string {
 
 export function percentText(share: number): string {
   return `${fixed(share * 100, 0)} %`;
+}
+
+/** Which polarity of B sums to more, told from what the meter shows now: its own invert is part of that. */
+export function fullerText(fuller: Fuller | null, byDb: number | null, invertB: boolean): string {
+  if (fuller === null) return NO_VALUE;
+  if (fuller === 'either') return 'either, below 1 dB';
+  const asShown = invertB ? 'as the meter has it' : 'as it is';
+  const turned = invertB ? 'without the meter’s invert' : 'with B inverted';
+  return `${fuller === 'as-is' ? asShown : turned}, by ${dbText(Math.abs(byDb ?? 0))}`;
 }
 
 /** A number for a data attribute: machine-readable, empty when there is none. */

@@ -4,6 +4,7 @@ import {
   dataNumber,
   dbfsText,
   fixed,
+  fullerText,
   hzShort,
   hzText,
   lengthText,
@@ -53,5 +54,18 @@ describe('numbers as text', () => {
   it('gives machines plain numbers, and nothing where there is none', () => {
     expect(dataNumber(-3.21987, 2)).toBe('-3.22');
     for (const nothing of [null, undefined, Number.NaN, Number.POSITIVE_INFINITY]) expect(dataNumber(nothing)).toBe('');
+  });
+});
+
+describe('which polarity sums to more', () => {
+  it.each([
+    ['as-is', false, 'as it is, by 2.5 dB'],
+    ['inverted', false, 'with B inverted, by 2.5 dB'],
+    ['as-is', true, 'as the meter has it, by 2.5 dB'],
+    ['inverted', true, 'without the meter’s invert, by 2.5 dB'],
+    ['either', true, 'either, below 1 dB'],
+    [null, true, '–'],
+  ] as const)('%s with the meter’s invert %s: %s', (fuller, invertB, text) => {
+    expect(fullerText(fuller, fuller === 'as-is' ? 2.5 : -2.5, invertB)).toBe(text);
   });
 });
