@@ -15,6 +15,7 @@ import {
   problemOf,
 } from '../audio/link';
 import type { Reading } from '../dsp/reading';
+import type { MarkKind } from './history';
 import { createReadout, type Readout } from './readout';
 import { isPairKind, type Settings } from './settings';
 import { type Source, SourceDoor } from './sourceDoor';
@@ -32,6 +33,9 @@ const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'wo
 
 /** Problems of a file: trying the same one again changes nothing. */
 const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
+
+/** A notice stays up for this long, ms. */
+const NOTICE_MS = 8000;
 
 export interface MeterOptions {
   door: AudioDoor;
@@ -55,6 +59,8 @@ export interface Meter extends Readout {
   invertB: Accessor<boolean>;
   swapped: Accessor<boolean>;
   problem: Accessor<Problem | null>;
+  /** what the meter did by itself because of something a person changed; empty after a while */
+  notice: Accessor<string>;
   /** 0…1 of a recording; null where there is none */
   progress: Accessor<number | null>;
   /** 0…1; 0: silent */
@@ -97,6 +103,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const [invertB, setInvert] = createSignal(false);
   const [swapped, setSwapped] = createSignal(false);
   const [problem, setProblem] = createSignal<Problem | null>(null);
+  const [notice, setNotice] = createSignal('');
   const [progress, setProgress] = createSignal<number | null>(null);
   const [monitorGain, setGain] = createSignal(0);
   const [scenes, setScenes] = createSignal<DemoScene[]>([]);
@@ -107,11 +114,13 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     kind: settings.kind(),
     temperatureC: settings.temperatureC(),
     invertB: invertB(),
+    ...(run() === 'ended' ? { ended: true } : {}),
   });
   const readout = createReadout({ context, schedule, nowMs });
 
   const events: MeterEvents = {
     onReading(reading) {
+      if (nowMs() > noticeUntilMs) setNotice('');
       if (run() !== 'stopped') readout.take(reading, page() === 'identify');
     },
     onProblem(next) {
@@ -127,10 +136,22 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         if (run() === 'stopped') setRun('running');
       });
     },
-    onEnded: () => void setRun('ended'),
+    onEnded: () => end(),
     onProgress: (share) => void setProgress(share),
   };
+  let noticeUntilMs = 0;
   const sources = new SourceDoor(door, events);
+
+  function say(text: string): void {
+    noticeUntilMs = nowMs() + NOTICE_MS;
+    setNotice(text);
+  }
+
+  /** No more hits will come: the advice must not ask for any. */
+  function end(): void {
+    setRun('ended');
+    readout.rethink();
+  }
 
   const linkSettings = (): MeterSettings => ({
     maxLagMs: pairKind(settings.kind()).maxLagMs,
@@ -167,6 +188,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       batch(() => {
         setOpening(false);
         if (!again) {
+          setNotice('');
           setSwapped(false);
           setInvert(false);
           dress(to);
@@ -207,9 +229,23 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     link.restart(linkSettings());
   }
 
-  /** A held reading can't show what a person has just changed. */
-  function release(): void {
-    if (held()) meter.hold(false);
+  /** Begin again; `why` in a few words when it was not asked for in so many words. A held reading has nothing to stand on then. */
+  function beginAgain(mark: MarkKind, why: string, again: () => void): void {
+    const released = held();
+    if (released) meter.hold(false);
+    readout.turn(mark);
+    again();
+    const parts = [released ? 'hold released' : '', why].filter((part) => part !== '');
+    if (parts.length === 0) return;
+    const text = `${parts.join(', ')}: started over.`;
+    say(text.charAt(0).toUpperCase() + text.slice(1));
+  }
+
+  /** A source that was cancelled or lost has no link left: it is opened anew. */
+  function rerunOrOpen(): void {
+    const to = source();
+    if (sources.link && problem()?.code !== 'input-lost') rerun();
+    else if (to) void open(to);
   }
 
   const meter: Meter = {
@@ -224,6 +260,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     invertB,
     swapped,
     problem,
+    notice,
     progress,
     monitorGain,
     scenes,
@@ -264,6 +301,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setProgress(null);
         setProblem(null);
         setRefused(null);
+        setNotice('');
         setHeld(false);
         setInvert(false);
         setSwapped(false);
@@ -296,7 +334,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         return;
       }
       await sources.close();
-      setRun('ended');
+      end();
     },
     hold(on) {
       if (!sources.link) return;
@@ -304,31 +342,24 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       readout.note('hold');
       sources.link.hold(on);
     },
+    // a held reading takes the invert in: the audio thread writes it anew with B turned over
     setInvertB(on) {
-      release();
       setInvert(on);
       readout.turn('invert');
       sources.link?.invertB(on);
     },
     swap() {
-      release();
       setSwapped((s) => !s);
-      readout.turn('swap');
-      rerun();
+      beginAgain('swap', '', rerun);
     },
-    startOver() {
-      release();
-      readout.turn('restart');
-      // a source that was cancelled or lost has no link left: it is opened anew
-      const to = source();
-      if (sources.link && problem()?.code !== 'input-lost') rerun();
-      else if (to) void open(to);
-    },
+    startOver: () => beginAgain('restart', '', rerunOrOpen),
     setKind(kind) {
-      const reach = pairKind(settings.kind()).maxLagMs;
+      const before = pairKind(settings.kind()).maxLagMs;
+      const reach = pairKind(kind).maxLagMs;
       settings.setKind(kind, source()?.type !== 'demo');
-      if (source() && pairKind(kind).maxLagMs !== reach) meter.startOver();
-      else readout.rethink();
+      if (source() && reach !== before) {
+        beginAgain('restart', reach > before ? 'wider reach' : 'shorter reach', rerunOrOpen);
+      } else readout.rethink();
     },
     setTemperatureC(value) {
       settings.setTemperatureC(value);

@@ -67,6 +67,11 @@ export function Flags(): JSX.Element {
           Held: the reading stands still
         </span>
       </Show>
+      <Show when={meter.notice()}>
+        <span class="flag flag-plain" data-flag="notice" role="status">
+          {meter.notice()}
+        </span>
+      </Show>
       <Show when={meter.run() === 'stopped'}>
         <span class="flag flag-plain" data-flag="stopped">
           Stopped: the last reading, not a live one

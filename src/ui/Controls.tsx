@@ -1,5 +1,5 @@
 /** Everything that can be set while measuring; each with its key. */
-import { createSignal, For, type JSX, Show } from 'solid-js';
+import { createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../state/settings';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../state/words';
 import { useApp } from './app';
@@ -33,8 +33,27 @@ export function Press(props: {
   );
 }
 
+/** A choice that would discard the hits waits this long while a person steps through the list by key, ms. */
+const STEP_PAUSE_MS = 1500;
+
 function KindChoice(): JSX.Element {
   const { meter, settings } = useApp();
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let waiting: PairKindId | null = null;
+  let byKey = false;
+  const commit = (): void => {
+    clearTimeout(timer);
+    if (waiting !== null) meter.setKind(waiting);
+    waiting = null;
+  };
+  onCleanup(() => clearTimeout(timer));
+  const choose = (kind: PairKindId): void => {
+    clearTimeout(timer);
+    waiting = kind;
+    const sameReach = pairKind(kind).maxLagMs === pairKind(settings.kind()).maxLagMs;
+    if (sameReach || !byKey) commit();
+    else timer = setTimeout(commit, STEP_PAUSE_MS);
+  };
   return (
     <label class="field">
       <span>
@@ -44,9 +63,21 @@ function KindChoice(): JSX.Element {
         id="pair-kind"
         title={pairKind(settings.kind()).expectation}
         value={settings.kind()}
+        onPointerDown={() => {
+          byKey = false;
+        }}
+        onKeyDown={(e) => {
+          byKey = true;
+          if (e.key === 'Enter') commit();
+        }}
         onChange={(e) => {
-          meter.setKind(e.currentTarget.value as PairKindId);
-          e.currentTarget.blur();
+          choose(e.currentTarget.value as PairKindId);
+          // after a choice by pointer the letter keys are the meter's again; by key, the next step is to come
+          if (!byKey) e.currentTarget.blur();
+        }}
+        onBlur={() => {
+          commit();
+          byKey = false;
         }}
       >
         <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{pairKind(id).title}</option>}</For>
@@ -57,7 +88,8 @@ function KindChoice(): JSX.Element {
 
 function Temperature(): JSX.Element {
   const { meter, settings } = useApp();
-  const [wrong, setWrong] = createSignal(false);
+  const [wrong, setWrong] = createSignal('');
+  const inForce = (): string => fixed(settings.temperatureC(), 1);
   return (
     <label class="field">
       <span>
@@ -68,20 +100,25 @@ function Temperature(): JSX.Element {
         type="text"
         inputmode="decimal"
         size="4"
-        value={fixed(settings.temperatureC(), 1)}
-        aria-invalid={wrong()}
+        value={inForce()}
+        aria-invalid={wrong() !== ''}
         aria-describedby="temperature-note"
+        onInput={() => setWrong('')}
         onChange={(e) => {
-          const value = parseTemperatureC(e.currentTarget.value);
-          setWrong(value === null);
+          const text = e.currentTarget.value;
+          const value = parseTemperatureC(text);
+          setWrong(value === null ? text.trim().slice(0, 12) || 'nothing' : '');
           if (value !== null) meter.setTemperatureC(value);
+          e.currentTarget.value = inForce();
         }}
         onKeyDown={(e) => {
           if (e.key === 'Enter') e.currentTarget.blur();
         }}
       />
-      <span id="temperature-note" class="field-note" classList={{ unseen: !wrong() }}>
-        {wrong() ? `Give ${fixed(TEMPERATURE_MIN_C, 0)} to ${TEMPERATURE_MAX_C} °C.` : 'Sets the speed of sound.'}
+      <span id="temperature-note" class="field-note" classList={{ unseen: wrong() === '' }}>
+        {wrong() === ''
+          ? 'Sets the speed of sound.'
+          : `Not ${wrong()}: give ${fixed(TEMPERATURE_MIN_C, 0)} to ${TEMPERATURE_MAX_C} °C. Still ${inForce()} °C.`}
       </span>
     </label>
   );

@@ -193,21 +193,63 @@ describe('readings', () => {
 });
 
 describe('controls', () => {
-  it('a change lets a held reading go', async () => {
-    const { meter, demo } = await playing();
+  it('a held reading takes invert and temperature in', async () => {
+    const { meter, demo, frame, clock } = await playing();
+    demo.events.onReading(measured('inverted', 3));
+    frame();
     meter.hold(true);
-    meter.swap();
-    expect([meter.held(), meter.swapped()]).toEqual([false, true]);
-    expect(demo.log.slice(-3)).toEqual(['hold true', 'hold false', 'restart swapped true invert false reach 11']);
-    expect(meter.history.marks.map((m) => m.kind)).toEqual(['hold', 'hold', 'swap']);
+    meter.setInvertB(true);
+    demo.events.onReading(measured('same', 3));
+    clock.ms += 1000;
+    frame();
+    meter.setTemperatureC(10);
+    frame();
+    expect([meter.held(), meter.invertB(), meter.reading()?.polarity, meter.notice()]).toEqual([
+      true,
+      true,
+      'same',
+      '',
+    ]);
+    expect(demo.log.filter((line) => line.startsWith('hold'))).toEqual(['hold true']);
   });
 
-  it('a pair kind with another reach starts over, another one does not', async () => {
+  it('a swap lets a held reading go, and says so for a while', async () => {
+    const { meter, demo, clock } = await playing();
+    meter.hold(true);
+    meter.swap();
+    expect([meter.held(), meter.swapped(), meter.notice()]).toEqual([false, true, 'Hold released: started over.']);
+    expect(demo.log.slice(-3)).toEqual(['hold true', 'hold false', 'restart swapped true invert false reach 11']);
+    expect(meter.history.marks.map((m) => m.kind)).toEqual(['hold', 'hold', 'swap']);
+    clock.ms += 9000;
+    demo.events.onReading(measured('same', 3));
+    expect(meter.notice()).toBe('');
+    meter.swap();
+    expect(meter.notice()).toBe('');
+  });
+
+  it('a pair kind with another reach starts over and says so, another one does not', async () => {
     const { meter, demo } = await playing();
+    meter.hold(true);
     meter.setKind('same-side');
+    expect([meter.held(), meter.notice()]).toEqual([true, '']);
     expect(demo.log.some((line) => line.startsWith('restart'))).toBe(false);
     meter.setKind('close-room');
     expect(demo.log.at(-1)).toBe('restart swapped false invert false reach 34');
+    expect([meter.held(), meter.notice()]).toEqual([false, 'Hold released, wider reach: started over.']);
+    meter.setKind('same-side');
+    expect(meter.notice()).toBe('Shorter reach: started over.');
+  });
+
+  it('the end of a recording is told to the advice', async () => {
+    const { meter, openings } = bench();
+    void meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    expect(meter.context()).not.toHaveProperty('ended');
+    openings[0]?.events.onEnded();
+    expect([meter.run(), meter.context()]).toEqual(['ended', expect.objectContaining({ ended: true })]);
+    meter.startOver();
+    expect(meter.context()).not.toHaveProperty('ended');
   });
 
   it('a fault is left behind by starting over', async () => {
