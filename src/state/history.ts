@@ -19,12 +19,19 @@ export interface TraceHit {
   atSeconds: number;
   serial: number;
   fate: HitReading['fate'];
+  /** it was part of an answer, if only until something moved */
+  counted: boolean;
   /** broadband, then the order of BANDS */
   values: (number | null)[];
 }
 export interface TraceGap {
   fromSeconds: number;
   toSeconds: number;
+}
+
+/** A hit that grew old keeps what it was; any other verdict stands for itself. */
+function countedAfter(before: boolean, fate: HitReading['fate']): boolean {
+  return fate === 'used' || (fate === 'old' && before);
 }
 
 export class TraceHistory {
@@ -109,9 +116,12 @@ export class TraceHistory {
       const known = this.epochHits.find((h) => h.serial === hit.serial);
       if (known) {
         known.fate = hit.fate;
+        known.counted = countedAfter(known.counted, hit.fate);
         if (known.atSeconds > this.frozenSeconds) known.values = values;
       } else {
-        const next = { atSeconds: this.offsetSeconds + hit.timeSeconds, serial: hit.serial, fate: hit.fate, values };
+        const { serial, fate } = hit;
+        const atSeconds = this.offsetSeconds + hit.timeSeconds;
+        const next = { atSeconds, serial, fate, counted: countedAfter(false, fate), values };
         this.epochHits.push(next);
         this.hits.push(next);
       }

@@ -15,9 +15,12 @@ import {
   problemOf,
 } from '../audio/link';
 import type { Reading } from '../dsp/reading';
+import { dress, kindOf } from './dress';
+import { createFilesInHand, type FilesInHand, tooManyText } from './filesInHand';
 import type { MarkKind } from './history';
+import { createNotice } from './notice';
 import { createReadout, type Readout } from './readout';
-import { isPairKind, type Settings } from './settings';
+import type { Settings } from './settings';
 import { type Source, SourceDoor } from './sourceDoor';
 
 export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
@@ -31,11 +34,8 @@ export type Run = 'idle' | 'running' | 'ended' | 'stopped';
 /** Problems after which what comes from the source, if anything, must not be shown as a reading. */
 const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'worklet-fault', 'no-worklet'];
 
-/** Problems of a file: trying the same one again changes nothing. */
+/** Of a file: trying the same one again changes nothing. */
 const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
-
-/** A notice stays up for this long, ms. */
-const NOTICE_MS = 8000;
 
 export interface MeterOptions {
   door: AudioDoor;
@@ -46,7 +46,7 @@ export interface MeterOptions {
   nowMs(): number;
 }
 
-export interface Meter extends Readout {
+export interface Meter extends Readout, FilesInHand {
   page: Accessor<Page>;
   run: Accessor<Run>;
   /** a source is being opened; the one before still runs */
@@ -67,7 +67,6 @@ export interface Meter extends Readout {
   monitorGain: Accessor<number>;
   scenes: Accessor<DemoScene[]>;
   inputs: Accessor<InputDevice[]>;
-  files: Accessor<File[]>;
   loadScenes(): Promise<void>;
   loadInputs(): Promise<void>;
   go(page: Page): void;
@@ -78,7 +77,6 @@ export interface Meter extends Readout {
   /** close the source and go back to the first screen */
   leave(): Promise<void>;
   offerFiles(files: File[]): void;
-  swapFiles(): void;
   finishIdentify(swapped: boolean): void;
   /** stop opening or reading; what was read so far stays */
   cancel(): Promise<void>;
@@ -103,12 +101,10 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const [invertB, setInvert] = createSignal(false);
   const [swapped, setSwapped] = createSignal(false);
   const [problem, setProblem] = createSignal<Problem | null>(null);
-  const [notice, setNotice] = createSignal('');
   const [progress, setProgress] = createSignal<number | null>(null);
   const [monitorGain, setGain] = createSignal(0);
   const [scenes, setScenes] = createSignal<DemoScene[]>([]);
   const [inputs, setInputs] = createSignal<InputDevice[]>([]);
-  const [files, setFiles] = createSignal<File[]>([]);
 
   const context = (): AdviceContext => ({
     kind: settings.kind(),
@@ -116,11 +112,14 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     invertB: invertB(),
     ...(run() === 'ended' ? { ended: true } : {}),
   });
+  const notice = createNotice(nowMs);
+  // told while they are still looked at only: a source that is being opened finds the same fault itself
+  const inHand = createFilesInHand((next) => page() === 'recording' && !opening() && setProblem(next));
   const readout = createReadout({ context, schedule, nowMs });
 
   const events: MeterEvents = {
     onReading(reading) {
-      if (nowMs() > noticeUntilMs) setNotice('');
+      notice.age();
       if (run() !== 'stopped') readout.take(reading, page() === 'identify');
     },
     onProblem(next) {
@@ -139,13 +138,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     onEnded: () => end(),
     onProgress: (share) => void setProgress(share),
   };
-  let noticeUntilMs = 0;
   const sources = new SourceDoor(door, events);
-
-  function say(text: string): void {
-    noticeUntilMs = nowMs() + NOTICE_MS;
-    setNotice(text);
-  }
 
   /** No more hits will come: the advice must not ask for any. */
   function end(): void {
@@ -159,20 +152,8 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     invertB: invertB(),
   });
 
-  /** A demo scene brings its own pair kind and names; everything else has the person's. */
-  function dress(to: Source): void {
-    settings.recall();
-    if (to.type !== 'demo') return;
-    if (isPairKind(to.scene.kind)) settings.setKind(to.scene.kind, false);
-    settings.setLabel(0, to.scene.a, false);
-    settings.setLabel(1, to.scene.b, false);
-  }
-
-  function settingsFor(to: Source, again: boolean): MeterSettings {
-    if (again) return linkSettings();
-    const kind = to.type === 'demo' && isPairKind(to.scene.kind) ? to.scene.kind : settings.ownKind();
-    return { maxLagMs: pairKind(kind).maxLagMs, swapped: false, invertB: false };
-  }
+  const settingsFor = (to: Source, again: boolean): MeterSettings =>
+    again ? linkSettings() : { maxLagMs: pairKind(kindOf(settings, to)).maxLagMs, swapped: false, invertB: false };
 
   async function open(to: Source): Promise<void> {
     const again = to === source();
@@ -188,10 +169,10 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       batch(() => {
         setOpening(false);
         if (!again) {
-          setNotice('');
+          notice.clear();
           setSwapped(false);
           setInvert(false);
-          dress(to);
+          dress(settings, to);
         }
         setHeld(false);
         readout.clear();
@@ -231,25 +212,22 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
 
   /** Begin again; `why` in a few words when it was not asked for in so many words. A held reading has nothing to stand on then. */
   function beginAgain(mark: MarkKind, why: string, again: () => void): void {
-    const released = held();
-    if (released) meter.hold(false);
+    const parts = [held() ? 'hold released' : '', why].filter((part) => part !== '');
+    if (held()) meter.hold(false);
     readout.turn(mark);
     again();
-    const parts = [released ? 'hold released' : '', why].filter((part) => part !== '');
-    if (parts.length === 0) return;
-    const text = `${parts.join(', ')}: started over.`;
-    say(text.charAt(0).toUpperCase() + text.slice(1));
+    if (parts.length > 0) notice.say(`${parts.join(', ')}: started over.`);
   }
 
   /** A source that was cancelled or lost has no link left: it is opened anew. */
-  function rerunOrOpen(): void {
-    const to = source();
+  function rerunOrOpen(to = source()): void {
     if (sources.link && problem()?.code !== 'input-lost') rerun();
     else if (to) void open(to);
   }
 
   const meter: Meter = {
     ...readout,
+    ...inHand,
     page,
     run,
     opening,
@@ -260,12 +238,11 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     invertB,
     swapped,
     problem,
-    notice,
+    notice: notice.text,
     progress,
     monitorGain,
     scenes,
     inputs,
-    files,
     open,
     async loadScenes() {
       await door.listScenes().then(setScenes, (thrown: unknown) => setProblem(problemOf(thrown)));
@@ -301,7 +278,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setProgress(null);
         setProblem(null);
         setRefused(null);
-        setNotice('');
+        notice.clear();
         setHeld(false);
         setInvert(false);
         setSwapped(false);
@@ -311,14 +288,12 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     },
     offerFiles(list) {
       if (list.length === 0) return;
-      const tooMany = `${list.length} files came at once: choose one stereo file, or two mono files, A first.`;
       batch(() => {
-        setProblem(list.length > 2 ? { code: 'unsupported-file', text: tooMany } : null);
-        setFiles(list.slice(0, 2));
+        setProblem(list.length > 2 ? { code: 'unsupported-file', text: tooManyText(list) } : null);
+        void inHand.take(list);
         setPage('recording');
       });
     },
-    swapFiles: () => void setFiles((list) => [...list].reverse()),
     finishIdentify(swap) {
       batch(() => {
         setSwapped(swap);

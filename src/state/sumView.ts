@@ -22,6 +22,8 @@ export interface SumView {
   weight: number[];
   /** what the advice would make of it; null without an advice that changes the sum */
   afterDb: (number | null)[] | null;
+  /** what the forecast takes as done: "after invert and move" */
+  afterWhat: string;
   /** what delay and polarity alone would make; null without a delay */
   predictedDb: (number | null)[] | null;
   /** notches between 20 Hz and 20 kHz */
@@ -44,6 +46,16 @@ export function carried(coherence: number): number {
 
 /** At f·|τ| = this, a comb's period is six points of the grid. */
 const COMB_POINTS_HZ = 1 / (6 * ((SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (1 / (SPECTRUM_POINTS - 1)) - 1));
+
+/** @param turns whether what the meter shows now is turned over */
+function afterText(advice: Advice, turns: boolean, invertB: boolean): string {
+  const steps = [
+    ...(turns ? [invertB ? 'without the meter’s invert' : 'after invert'] : []),
+    ...(advice.action === 'delay-later' && advice.delayLaterMs ? ['after the delay, if set later'] : []),
+    ...(advice.action !== 'delay-later' && advice.moveCm ? ['after the move'] : []),
+  ];
+  return steps.join(' and ').replace('after invert and after the move', 'after invert and move');
+}
 
 /** Take out runs of values that are shorter than `least`, in place. */
 function dropSpecks(values: (number | null)[], least: number): void {
@@ -81,6 +93,7 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
     measuredDb,
     weight,
     afterDb: change ? afterDb : null,
+    afterWhat: change && advice ? afterText(advice, change.invert, context.invertB) : '',
     predictedDb: lock
       ? SUM_HZ.map((hz) =>
           hz > finestHz ? null : Math.max(SUM_LOW_DB, combDb(hz, tau, polarity).rePowerSumDb + POWER_SUM_DB),

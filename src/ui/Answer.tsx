@@ -4,6 +4,7 @@ import { pairKind, pathCm } from '../state/words';
 import { useApp } from './app';
 import { dataNumber, msText, pathText } from './format';
 import { PushMark, StateMark } from './Marks';
+import { Unbroken } from './Unbroken';
 
 /** Screen readers hear the advice when it has changed, and not more often than this, ms. */
 const SAY_EVERY_MS = 4000;
@@ -146,10 +147,10 @@ export function Answer(): JSX.Element {
         <Flags />
       </p>
       <h1 class={`advice ${sizeOf(headline())}`} id="advice">
-        {headline()}
+        <Unbroken text={headline()} />
       </h1>
       <p class="advice-whole" id="advice-text" classList={{ unseen: headline() === text() }}>
-        {text()}
+        <Unbroken text={text()} />
       </p>
       <div class="sure">
         <StateMark
@@ -157,10 +158,18 @@ export function Answer(): JSX.Element {
           have={reading()?.hitsPooled ?? 0}
           need={reading()?.hitsNeeded ?? 4}
         />
-        <p id="sureness">{meter.advice()?.sureness ?? ''}</p>
+        <p id="sureness">
+          <Unbroken text={meter.advice()?.sureness ?? ''} />
+        </p>
       </div>
       <ul class="notes">
-        <For each={meter.advice()?.notes ?? []}>{(note) => <li>{note}</li>}</For>
+        <For each={meter.advice()?.notes ?? []}>
+          {(note) => (
+            <li>
+              <Unbroken text={note} />
+            </li>
+          )}
+        </For>
       </ul>
       <ul class="notes cautions-now" aria-label="Cautions">
         <For each={meter.advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
@@ -170,7 +179,7 @@ export function Answer(): JSX.Element {
         <p>
           <b>{reading()?.polarity ?? 'no polarity read'}</b>
           <br />
-          {pathText(path())}
+          <Unbroken text={pathText(path())} />
           <br />
           <span class="quiet">{msText(delayMs())}</span>
         </p>

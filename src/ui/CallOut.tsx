@@ -6,6 +6,7 @@ import { useApp } from './app';
 import { dataNumber, pathText } from './format';
 import { Key } from './Key';
 import { StateMark } from './Marks';
+import { Unbroken } from './Unbroken';
 
 export function CallOut(): JSX.Element {
   const { meter, settings, setCallOut } = useApp();
@@ -18,6 +19,11 @@ export function CallOut(): JSX.Element {
     });
   });
   const text = (): string => meter.advice()?.callOut ?? 'Waiting';
+  // "can't tell" and why is the call itself already
+  const sureness = (): string => {
+    const said = meter.advice()?.sureness ?? '';
+    return said.toLowerCase() === text().toLowerCase() ? '' : said;
+  };
   const now = (): string => {
     const r = meter.reading();
     if (!r || r.delaySamples === null || r.polarity === null) return '';
@@ -54,21 +60,30 @@ export function CallOut(): JSX.Element {
           </p>
         )}
       </Show>
-      <p class={`call-text ${size()}`}>{text()}</p>
+      <p class={`call-text ${size()}`}>
+        <Unbroken text={text()} />
+      </p>
       <div class="call-values">
         <StateMark
           state={meter.reading()?.state ?? null}
           have={meter.reading()?.hitsPooled ?? 0}
           need={meter.reading()?.hitsNeeded ?? 4}
         />
-        <Show when={now()} fallback={<p>{meter.advice()?.sureness ?? ''}</p>}>
+        <Show
+          when={now()}
+          fallback={
+            <p>
+              <Unbroken text={sureness()} />
+            </p>
+          }
+        >
           <p>
-            <span class="quiet">now</span> {now()}
+            <span class="quiet">now</span> <Unbroken text={now()} />
           </p>
         </Show>
         <Show when={before()}>
           <p>
-            <span class="quiet">before</span> {before()}
+            <span class="quiet">before</span> <Unbroken text={before()} />
           </p>
         </Show>
       </div>

@@ -80,12 +80,12 @@ export function SumFigure(): JSX.Element {
         </Show>
         <Show when={view()?.afterDb}>
           <span class="legend">
-            <i class="line line-dash" /> after the advice
+            <i class="line line-dash" /> {view()?.afterWhat}
           </span>
         </Show>
         <Show when={view()?.thinZonesHz.length}>
           <span class="legend">
-            <i class="swatch" /> thinner than one alone
+            <i class="swatch" /> predicted thinner than one alone (delay and polarity only)
           </span>
         </Show>
         <Show when={notches()}>

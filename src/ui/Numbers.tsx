@@ -15,6 +15,7 @@ import {
   samplesText,
 } from './format';
 import { PolarityMark } from './Marks';
+import { Unbroken } from './Unbroken';
 
 const LEVEL_TITLE =
   'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB); peaks are the largest sample. Both over the last 400 ms. The input is not calibrated: this is no sound pressure level.';
@@ -120,21 +121,21 @@ export function Numbers(): JSX.Element {
           </Show>
         </Row>
         <Row name="Path" id="path">
-          {pathText(toCm(samples()))}
+          <Unbroken text={pathText(toCm(samples()))} />
         </Row>
         <Row
           name="Uncertainty"
           title="90 %: the true delay lies within, the difference between unlike microphones included"
           id="uncertainty"
         >
-          {plusMinus(r()?.uncertaintySamples)}
+          <Unbroken text={plusMinus(r()?.uncertaintySamples)} />
           <Show when={r()?.uncertaintySamples !== null}>
             {' '}
             <span class="quiet">90 %, microphones unlike</span>
           </Show>
         </Row>
         <Row name="Repeats within" title="half of the used hits lie within this of each other" id="repeats">
-          {plusMinus(r()?.spreadSamples)}
+          <Unbroken text={plusMinus(r()?.spreadSamples)} />
           <Show when={r()?.spreadSamples !== null}>
             {' '}
             <span class="quiet">hit to hit</span>
@@ -145,7 +146,7 @@ export function Numbers(): JSX.Element {
           title="Which polarity of B sums to more in the drum’s own low band as things stand, A and B at equal level"
           id="fuller"
         >
-          {fuller()}
+          <Unbroken text={fuller()} />
           <Show when={fullerBand()}>
             {' '}
             <span class="quiet">{fullerBand()}</span>

@@ -7,9 +7,21 @@ import { FilePress } from './Start';
 export function Recording(): JSX.Element {
   const { meter } = useApp();
   const start = (mode: 'analyse' | 'play'): void => void meter.open({ type: 'recording', files: meter.files(), mode });
+  const heading = (): string => {
+    if (meter.files().length === 2) return 'Two files: A and B';
+    return meter.filesFate() === 'fine' ? 'One file: left is A, right is B' : 'One file';
+  };
+  const remark = (): string => {
+    const names = meter.files().map((file) => file.name);
+    const label = meter.filesLabel();
+    if (meter.filesFate() === 'reading') return 'Looking at it …';
+    if (meter.filesFate() === 'unusable') return 'This can’t be measured: choose another.';
+    // the label repeats the names that stand above; with a remark it says more
+    return label.endsWith(')') && !names.includes(label) ? label : '';
+  };
   return (
-    <main class="recording">
-      <h1>{meter.files().length === 2 ? 'Two files: A and B' : 'One file: left is A, right is B'}</h1>
+    <main class="recording" data-files={meter.filesFate()}>
+      <h1>{heading()}</h1>
       <ol class="files">
         <For each={meter.files()}>
           {(file, i) => (
@@ -19,6 +31,7 @@ export function Recording(): JSX.Element {
           )}
         </For>
       </ol>
+      <p>{remark()}</p>
       <div class="presses">
         <button
           type="button"

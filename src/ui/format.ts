@@ -70,6 +70,11 @@ export function percentText(share: number): string {
   return `${fixed(share * 100, 0)} %`;
 }
 
+/** Splits a text into what may break (even places) and numbers with their units (odd places): "±4 mm", "(90 %)", "2.5 cm". */
+export function numberRuns(text: string): string[] {
+  return text.split(/(\(?[±+−-]?\d[\d.,]*[ \u00a0](?:%|mm|cm|ms|dB|dBFS|Hz|kHz|°C|m|s|µs|samples?)(?![\p{L}\d])\)?)/u);
+}
+
 /** Which polarity of B sums to more, told from what the meter shows now: its own invert is part of that. */
 export function fullerText(fuller: Fuller | null, byDb: number | null, invertB: boolean): string {
   if (fuller === null) return NO_VALUE;

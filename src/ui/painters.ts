@@ -41,7 +41,7 @@ function inside(pen: Pen, value: number): number {
 export function paintSumUnder(pen: Pen, view: SumView): void {
   const { ctx, box, ink, px } = pen;
   ctx.fillStyle = hatch(ctx, ink.soft, 7 * px, 0.8 * px);
-  ctx.globalAlpha = 0.5;
+  ctx.globalAlpha = 0.28;
   for (const [low, high] of view.thinZonesHz) {
     const from = inside(pen, low);
     const width = inside(pen, high) - from;
@@ -162,13 +162,15 @@ export function paintTraceOver(pen: Pen, { history, bandIndex }: TraceView): voi
   for (const hit of history.hits) {
     const value = hit.values[bandIndex];
     if (value === null || value === undefined || hit.atSeconds < start) continue;
-    const counted = hit.fate === 'used' || hit.fate === 'old';
-    ctx.fillStyle = counted ? ink.ink : ink.paper;
+    ctx.fillStyle = hit.counted ? ink.ink : ink.paper;
+    // dotted while nothing is decided about it
+    ctx.setLineDash(hit.fate === 'pending' ? [1.5 * px, 1.5 * px] : []);
     ctx.beginPath();
-    ctx.arc(pen.x(hit.atSeconds), pen.y(value), (counted ? 3.5 : 3) * px, 0, 2 * Math.PI);
+    ctx.arc(pen.x(hit.atSeconds), pen.y(value), (hit.counted ? 3.5 : 3) * px, 0, 2 * Math.PI);
     ctx.fill();
     ctx.stroke();
   }
+  ctx.setLineDash([]);
 }
 
 /** A at zero, B where it was found. */

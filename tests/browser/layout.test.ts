@@ -58,3 +58,32 @@ test('the call-out names the value before, once the pair was changed', async () 
     expect(Math.abs(before - 4), `${before} cm before the swap, 4 cm true`).toBeLessThanOrEqual(0.5);
   });
 });
+
+test('on a phone the source is named and can be changed, and the levels stand right below the answer', async () => {
+  await withPage({ viewport: { width: 390, height: 844 } }, async ({ page }) => {
+    await playScene(page, 'snare-two-tops');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    expect(await page.locator('.source-line #scene').isVisible()).toBe(true);
+    const top = async (what: string): Promise<number> => (await page.locator(what).boundingBox())?.y ?? Number.NaN;
+    const order = [await top('#answer'), await top('.levels'), await top('.figure.sum'), await top('.numbers dl')];
+    expect(order).toEqual([...order].sort((x, y) => x - y));
+  });
+});
+
+test('inverting moves no control', async () => {
+  await withPage({ viewport: { width: 1440, height: 900 } }, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    const places = (): Promise<number[]> =>
+      page.evaluate(() =>
+        [...document.querySelectorAll('.controls > *')].flatMap((e) => {
+          const box = e.getBoundingClientRect();
+          return [Math.round(box.left), Math.round(box.width)];
+        }),
+      );
+    const before = await places();
+    await press(page, 'invert-b');
+    await answerWhen(page, 'B inverted', (a) => a.invertB);
+    expect(await places()).toEqual(before);
+  });
+});

@@ -38,6 +38,19 @@ describe('the trace history', () => {
     expect(history.gaps).toEqual([{ fromSeconds: 1.1, toSeconds: 1.2 }]);
   });
 
+  it('a hit counts while it is used, and when it grew old after that', () => {
+    const history = new TraceHistory();
+    const fates = (first: HitReading['fate'], second: HitReading['fate']) =>
+      history.push(at(history.nowSeconds + 1, 0.5, { perHit: [hit(1, 0.2, 0.4, first), hit(2, 0.6, 0.3, second)] }));
+    const counted = () => history.hits.map((h) => h.counted);
+    fates('pending', 'pending');
+    expect(counted()).toEqual([false, false]);
+    fates('used', 'disagrees');
+    expect(counted()).toEqual([true, false]);
+    fates('old', 'old');
+    expect(counted()).toEqual([true, false]);
+  });
+
   it('breaks the line where readings were missing', () => {
     const history = new TraceHistory();
     history.push(at(1, 0.5));

@@ -1,4 +1,5 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
+import { writeWav } from '../../src/files/writeWav';
 import { createMeter, type Meter } from '../../src/state/meter';
 import { createSettings, type Settings } from '../../src/state/settings';
 import { memoryKeeper } from '../../src/state/storage';
@@ -127,9 +128,31 @@ describe('sources', () => {
   it('more than two files at once are refused in words', () => {
     const { meter } = bench();
     meter.offerFiles([1, 2, 3].map((i) => new File([], `${i}.wav`)));
-    expect(meter.problem()?.text).toContain('3 files');
+    expect(meter.problem()?.text).toMatch(/^3 files .*two at most are taken: 1\.wav and 2\.wav\./);
     meter.swapFiles();
     expect(meter.files().map((f) => f.name)).toEqual(['2.wav', '1.wav']);
+  });
+
+  it('files are looked at when they come, and said to be a pair only when they are', async () => {
+    const { meter } = bench();
+    const wav = (channels: number, name: string): File => {
+      const bytes = writeWav(
+        Array.from({ length: channels }, () => new Float32Array(480)),
+        48_000,
+        's16',
+      );
+      return new File([bytes as Uint8Array<ArrayBuffer>], name);
+    };
+    meter.offerFiles([wav(2, 'pair.wav')]);
+    expect(meter.filesFate()).toBe('reading');
+    await vi.waitFor(() => expect([meter.filesFate(), meter.filesLabel()]).toEqual(['fine', 'pair.wav']));
+    meter.offerFiles([wav(1, 'alone.wav')]);
+    await vi.waitFor(() => expect(meter.filesFate()).toBe('unusable'));
+    expect(meter.problem()?.text).toMatch(/^alone\.wav has one channel/);
+    meter.offerFiles([wav(1, 'a.wav'), wav(1, 'b.wav')]);
+    meter.swapFiles();
+    await vi.waitFor(() => expect(meter.filesLabel()).toBe('A: b.wav · B: a.wav'));
+    expect(meter.problem()).toBeNull();
   });
 
   it('a cancelled recording keeps what was read, and starting over reads it again', async () => {

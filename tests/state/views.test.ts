@@ -60,6 +60,19 @@ describe('the sum, ready to draw', () => {
     expect(sumView(now, advice({ action: 'cannot-tell' }), context).afterDb).toBeNull();
   });
 
+  it('says what the forecast takes as done', () => {
+    const now = measured('inverted', 0, { delaySamples: 4.8, spectrum: delaySpectrum(1e-4, 'inverted') });
+    const what = (more: Partial<Advice>, invertB = false): string =>
+      sumView(now, advice(more), { ...context, invertB }).afterWhat;
+    expect(what({ action: 'invert' })).toBe('after invert');
+    expect(what({ action: 'move', moveCm: 3 })).toBe('after the move');
+    expect(what({ action: 'invert-and-move', moveCm: 3 })).toBe('after invert and move');
+    expect(what({ action: 'delay-later', delayLaterMs: 0.3 })).toBe('after the delay, if set later');
+    expect(what({ action: 'leave' }, true)).toBe('without the meter’s invert');
+    expect(what({ action: 'invert' }, true)).toBe('');
+    expect(what({ action: 'cannot-tell' })).toBe('');
+  });
+
   it('has nothing to draw from nothing', () => {
     const view = sumView(reading(), null, context);
     expect(view.measuredDb.every((v) => v === null)).toBe(true);

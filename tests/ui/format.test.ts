@@ -9,6 +9,7 @@ import {
   hzText,
   lengthText,
   msText,
+  numberRuns,
   pathText,
   percentText,
   samplesText,
@@ -67,5 +68,14 @@ describe('which polarity sums to more', () => {
     [null, true, '–'],
   ] as const)('%s with the meter’s invert %s: %s', (fuller, invertB, text) => {
     expect(fullerText(fuller, fuller === 'as-is' ? 2.5 : -2.5, invertB)).toBe(text);
+  });
+});
+
+describe('numbers and their units', () => {
+  it('keep together, and nothing is lost', () => {
+    const text = '6 of 6 hits agree, within ±4 mm (90 %). Then bring it 2.5 cm in, −3.1 dB at 20 moments.';
+    const runs = numberRuns(text);
+    expect(runs.filter((_, i) => i % 2 === 1)).toEqual(['±4 mm', '(90 %)', '2.5 cm', '−3.1 dB']);
+    expect(runs.join('')).toBe(text);
   });
 });
