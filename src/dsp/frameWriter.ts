@@ -1,6 +1,6 @@
 /** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the pooled curve. */
 
-import type { Decision } from './decision';
+import { type Decision, METHOD_WAVEFORM } from './decision';
 import {
   BAND_FIELDS,
   BANDS_AT,
@@ -152,15 +152,18 @@ export class FrameWriter {
   }
 
   private writeHits(out: Float64Array, startFrame: number, flip: number): void {
-    const store = this.from.store;
+    const { store, decision } = this.from;
+    // each hit says what the answer's witness says of it
+    const delays = decision.method === METHOD_WAVEFORM ? store.waveDelay : store.pickDelay;
+    const signs = decision.method === METHOD_WAVEFORM ? store.waveSign : store.pickSign;
     let n = 0;
     for (let serial = store.first; serial <= store.count; serial++) {
       const s = store.slot(serial);
       const at = HITS_AT + n * HIT_FIELDS;
       out[at] = serial;
       out[at + 1] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
-      out[at + 2] = store.pickDelay[s] as number;
-      out[at + 3] = Number.isNaN(store.pickDelay[s] as number) ? Number.NaN : (store.pickSign[s] as number) * flip;
+      out[at + 2] = delays[s] as number;
+      out[at + 3] = Number.isNaN(delays[s] as number) ? Number.NaN : (signs[s] as number) * flip;
       out[at + 4] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + 5] = store.levelA[s] as number;
       out[at + 6] = store.levelB[s] as number;

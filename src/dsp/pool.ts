@@ -22,7 +22,7 @@ const LOW_END_ONLY_DB = 42;
 /** newest hits that must agree among themselves against the rest to say that something moved */
 const MOVED_HITS = 3;
 /** hits that still count while a microphone is on the move, and after a step */
-const FOLLOWED_HITS = 5;
+const FOLLOWED_HITS = 6;
 const STEPPED_HITS = 2;
 
 export class Pool {

@@ -13,6 +13,8 @@ export const SUM_HITS_NEEDED = 3;
 const WITHIN_STRONGEST_DB = 10;
 const OVER_NOISE_DB = 15;
 const EITHER_DB = 1;
+/** the octave of 31.5 Hz lies below any drum of a kit */
+const LOWEST_BAND = 1;
 /** a coherence counts when it stands this many standard deviations over what unrelated inputs give, and above the least */
 const DEVIATIONS = 3;
 const LEAST_COHERENCE = 0.1;
@@ -57,7 +59,8 @@ export class SumPool {
     }
     if (this.hits === 0) return;
     this.broadband(store);
-    if (this.hits < SUM_HITS_NEEDED) return;
+    // one signal twice has no sum worth the name
+    if (this.hits < SUM_HITS_NEEDED || this.sameSignal) return;
     this.grid(store);
     for (let b = 0; b < BAND_COUNT; b++) this.band(store, b);
     this.ownLowBand(store);
@@ -190,7 +193,7 @@ export class SumPool {
       strongestA = Math.max(strongestA, this.octaveLevelA[k] as number);
       strongestB = Math.max(strongestB, this.octaveLevelB[k] as number);
     }
-    for (let k = 0; k < LOW_BANDS; k++) {
+    for (let k = LOWEST_BAND; k < LOW_BANDS; k++) {
       if ((this.octaveLevelA[k] as number) < strongestA - WITHIN_STRONGEST_DB) continue;
       if ((this.octaveLevelB[k] as number) < strongestB - WITHIN_STRONGEST_DB) continue;
       if (!this.overNoise(store, k)) continue;

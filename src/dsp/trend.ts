@@ -8,8 +8,10 @@ import { median } from './witness';
 export const TREND_HITS = 8;
 const LINE_HITS = 5;
 const STEP_BEFORE = 4;
-/** the line's whole climb must exceed both: 0.03 ms is 1 cm of path */
+/** the line's whole climb must exceed both: 0.04 ms is 1.4 cm of path */
 const LINE_SECONDS = 0.00004;
+/** five hits climb by chance now and then: they must climb so much farther */
+const FEW_HITS_FACTOR = 2.5;
 const LINE_SCATTERS = 4.5;
 const LINE_SHARE = 0.9;
 /** both newest must lie beyond both of these on one side: 0.7 cm of path */
@@ -83,7 +85,8 @@ export class Trend {
     this.end = offset + this.slope * last;
     const climb = Math.abs(this.slope) * (last - first);
     const share = Math.max(up, pairs - up) / pairs;
-    this.moving = climb > Math.max(this.lineSamples, LINE_SCATTERS * scatter) && share >= LINE_SHARE;
+    const least = n > LINE_HITS ? this.lineSamples : FEW_HITS_FACTOR * this.lineSamples;
+    this.moving = climb > Math.max(least, LINE_SCATTERS * scatter) && share >= LINE_SHARE;
   }
 
   private judgeStep(): void {
