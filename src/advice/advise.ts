@@ -2,11 +2,11 @@
 import { delaySeconds } from '../dsp/acoustics';
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
-import { bandText, cmText } from './format';
+import { bandText, cmText, lowerFirst } from './format';
 import { gapOf, moveOf } from './gap';
 import { pairKind } from './kinds';
 import { adviseMeasured } from './measured';
-import { reasonSentence, reasonWords } from './sentences';
+import { endedWords, reasonSentence, reasonWords } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
 import { cautionsFor, moveSpoken, plainAdvice, standText, voteText } from './wording';
 
@@ -21,7 +21,7 @@ export function advise(reading: Reading, context: AdviceContext): Advice {
       return gap === null ? cannotTell(reading, context) : adviseMeasured(reading, gap, context);
     }
     case 'following':
-      return follow(reading, context);
+      return context.ended ? hitMore(reading, context) : follow(reading, context);
     case 'listening':
       return hitMore(reading, context);
     case 'unclear':
@@ -36,6 +36,9 @@ export function advise(reading: Reading, context: AdviceContext): Advice {
 }
 
 function hitMore(reading: Reading, context: AdviceContext): Advice {
+  const ended = context.ended ? endedWords(reading) : null;
+  if (ended)
+    return plainAdvice('hit-more', ended.text, ended.short, lowerFirst(ended.short), cautionsFor(context, false));
   const { short } = reasonWords(reading);
   return plainAdvice('hit-more', reasonSentence(reading), 'Keep hitting', short, cautionsFor(context, false));
 }
@@ -66,7 +69,7 @@ function follow(reading: Reading, context: AdviceContext): Advice {
   }
   const way = left > 0 ? 'B closer to the drum, or A back' : 'B back from the drum, or A closer';
   const text = `A microphone is on the move: about ${cmText(left)} cm to go, ${way}; keep hitting, the number is provisional.`;
-  return plainAdvice('hit-more', text, `About ${moveSpoken(left)} to go for B`, sureness, cautions);
+  return plainAdvice('hit-more', text, `${moveSpoken(left)} or so to go`, sureness, cautions);
 }
 
 /** No arrival. The sum may answer all the same; a polarity of the arrival is never claimed. */
@@ -100,7 +103,8 @@ function cannotTell(reading: Reading, context: AdviceContext): Advice {
 
 /**
  * How the advice changes what the meter shows now: B's delay falls by `shiftSeconds` (a move, or A delayed in the mix), and B
- * is turned over or not: with the meter's own invert on, "keep B inverted" changes nothing and "don't invert B" turns it.
+ * is turned over or not: with the meter's own invert on, pressing B's switch and taking the invert off changes nothing, and
+ * taking the invert off alone turns it.
  * Null: nothing changes, or there is no answer.
  */
 export function afterAdvice(advice: Advice, context: AdviceContext): { shiftSeconds: number; invert: boolean } | null {

@@ -1,18 +1,35 @@
 /** The sentence and the call-out of a reading with an arrival. */
-import type { Polarity, Reading } from '../dsp/reading';
+import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
-import { bandText, capital, cmText, dbText, msSpoken, msText, roundPathCm, spanText } from './format';
-import { conflicts, type Gap } from './gap';
-import { pairKind } from './kinds';
+import {
+  bandText,
+  capital,
+  cmSpoken,
+  cmText,
+  dbText,
+  lowerFirst,
+  msSpoken,
+  msText,
+  roundPathCm,
+  spanText,
+} from './format';
+import { conflicts, type Gap, knownCm, surelyNear, voteAfterMove } from './gap';
+import { type PairKind, pairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './sums';
-import { moveSpoken, moveText, named, polaritySpoken, polarityText, standText } from './wording';
-
-/** How B's first push comes, against A's. */
-export const push = (polarity: Polarity): string => (polarity === 'same' ? 'the same way as' : 'opposite to');
+import { moveSpoken, moveText, named, polaritySpoken, polarityText, pushText, standText } from './wording';
 
 type Answer = Pick<Advice, 'text' | 'callOut'>;
 
 const FINE = 'Everything is fine, leave it';
+
+/** Too far apart to be what the pair says: the doubt comes first, and neither a move nor a switch is advised. */
+export function farAnswer(kind: PairKind, gap: Gap): Answer {
+  const cm = roundPathCm(gap.pathCm, knownCm(gap) ?? gap.repeatsCm);
+  return {
+    text: `${cmText(cm)} cm is far for ${lowerFirst(kind.title)}: check that A and B are what the pair says.`,
+    callOut: `${capital(cmSpoken(cm))} is far: check A and B`,
+  };
+}
 
 /** `calm`: nothing contradicts, so that "everything is fine" may be said. */
 export function movableAnswer(
@@ -20,32 +37,57 @@ export function movableAnswer(
   moveCm: number | null,
   calm: boolean,
   vote: SumVote | null,
+  reading: Reading,
   gap: Gap,
   context: AdviceContext,
 ): Answer {
-  const but = conflicts(vote, gap) ? '; as things stand the sum says the opposite' : '';
+  const but = conflicts(vote, gap) ? ` ${butText(vote, moveCm, reading, gap, context)}` : '';
   const spoken = polaritySpoken(flip, context);
   if (moveCm !== null) {
     const said = moveSpoken(moveCm);
-    if (spoken === null) return { text: `${capital(moveText(moveCm, context, false))}${but}.`, callOut: `B ${said}` };
-    const joint = flip && !context.invertB ? ', then' : '; then';
-    return {
-      text: `${polarityText(flip, context)}${joint} ${moveText(moveCm, context, true)}${but}.`,
-      callOut: `${spoken}, then ${said}`,
-    };
+    if (spoken === null) return { text: `${capital(moveText(moveCm, context, false))}.${but}`, callOut: said };
+    // "it" would be the meter's invert where that was just named
+    const then = context.invertB
+      ? `; then ${moveText(moveCm, context, false)}`
+      : `, then ${moveText(moveCm, context, true)}`;
+    return { text: `${polarityText(flip, context)}${then}.${but}`, callOut: `${spoken}. Then ${said}` };
   }
-  const near = Math.abs(gap.pathCm) < pairKind(context.kind).toleranceCm;
-  const place = near
-    ? `the distances are equal within ${spanText(Math.max(Math.abs(gap.pathCm), gap.repeatsCm, gap.uncertaintyCm ?? 0))}`
-    : unknownMoveText(gap);
-  if (spoken === null) {
-    return {
-      text: `${calm ? FINE : `Leave ${named('B', context)} as it is`}: B's first push is the same way as A's, and ${place}${but}.`,
-      callOut: calm ? FINE : 'Leave B as it is',
-    };
+  const kind = pairKind(context.kind);
+  const near = Math.abs(gap.pathCm) < kind.toleranceCm;
+  const sure = surelyNear(kind, gap);
+  const place = sure ? equalText(gap) : near ? `${doubtText(gap)}, so no move is advised` : unknownMoveText(gap);
+  if (spoken !== null) {
+    const b = context.invertB ? '' : ': press its polarity switch';
+    return { text: `${polarityText(flip, context)}${b}. Leave both where they are: ${place}.${but}`, callOut: spoken };
   }
-  const b = context.invertB ? '' : ': press its polarity switch';
-  return { text: `${polarityText(flip, context)}${b}. Leave both where they are: ${place}${but}.`, callOut: spoken };
+  if (near && !sure) return { text: `${polarityText(flip, context)}; ${place}.${but}`, callOut: 'Leave B as it is' };
+  const fine = calm && sure;
+  const start = fine ? FINE : polarityText(flip, context);
+  return {
+    text: `${start}: ${pushText(gap.polarity, context)}, and ${place}.${but}`,
+    callOut: fine ? FINE : 'Leave B as it is',
+  };
+}
+
+const equalText = (gap: Gap): string =>
+  `the distances are equal within ${spanText(Math.max(Math.abs(gap.pathCm), knownCm(gap) ?? 0))}`;
+
+/** How little is known of the distance. */
+function doubtText(gap: Gap): string {
+  const known = knownCm(gap);
+  return known === null
+    ? "how accurate the distance is isn't known yet"
+    : `the distance is known only to ±${spanText(known)}`;
+}
+
+/** The sum prefers the other polarity than the first push, now; and after the move, where that can be said. */
+function butText(vote: SumVote, moveCm: number | null, reading: Reading, gap: Gap, context: AdviceContext): string {
+  const band = bandText(vote.lowHz, vote.highHz);
+  const start = `As things stand the low end (${band}) is fuller ${standText(vote.prefers, context)}`;
+  if (moveCm === null) return `${start}: listen to both.`;
+  const after = voteAfterMove(reading, gap, moveCm);
+  const changes = after !== null && !conflicts(after, gap);
+  return `${start}; ${changes ? 'after the move that should change' : 'listen after the move'}.`;
 }
 
 export function fixedAnswer(
@@ -64,9 +106,10 @@ export function fixedAnswer(
   const sum = vote && `the low end (${bandText(vote.lowHz, vote.highHz)}) comes out ${dbText(vote.db)} fuller that way`;
   const arrival = conflicts(vote, gap)
     ? 'though the arrival says the opposite'
-    : `and B's first push is ${push(gap.polarity)} A's`;
-  const why = sum ? `${sum}, ${arrival}` : arrivalBecause(reading, gap);
-  const later = delayLaterMs === null ? '' : ` ${laterText(delayLaterMs, flip, reading, gap, context)}`;
+    : `and ${pushText(gap.polarity, context)}`;
+  const why = sum ? `${sum}, ${arrival}` : arrivalBecause(reading, gap, context);
+  const doubt = surelyNear(pairKind(context.kind), gap) ? '' : ` ${capital(doubtText(gap))}, so no delay is advised.`;
+  const later = delayLaterMs === null ? doubt : ` ${laterText(delayLaterMs, flip, reading, gap, context)}`;
   const text = `${polarity}${joint}${why}.${later}`;
   if (spoken !== null) return { text, callOut: spoken };
   if (delayLaterMs === null || conflicts(vote, gap)) return { text, callOut: fine ? FINE : 'Leave B as it is' };
@@ -74,8 +117,8 @@ export function fixedAnswer(
 }
 
 /** Why the arrival decides where the sum doesn't. */
-function arrivalBecause(reading: Reading, gap: Gap): string {
-  const arrivals = `B's first push is ${push(gap.polarity)} A's`;
+function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): string {
+  const arrivals = pushText(gap.polarity, context);
   const { fuller, fullerLowHz, fullerHighHz } = reading;
   if (fuller !== null && fullerLowHz !== null && fullerHighHz !== null) {
     return `either polarity gives the same low end (${bandText(fullerLowHz, fullerHighHz)}, within 1 dB), and ${arrivals}`;
@@ -102,8 +145,12 @@ function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: G
 }
 
 function unknownMoveText(gap: Gap): string {
-  const doubt = Math.max(gap.uncertaintyCm ?? 0, gap.repeatsCm);
   const when = gap.pathCm > 0 ? 'late' : 'early';
   const path = cmText(roundPathCm(gap.pathCm, 0));
-  return `B may be some ${path} cm ${when}, known only to ±${spanText(doubt)}: too little for a move`;
+  const known = knownCm(gap);
+  const doubt =
+    known === null
+      ? `and the hits repeat only within ±${spanText(gap.repeatsCm)}`
+      : `known only to ±${spanText(known)}`;
+  return `B may be some ${path} cm ${when}, ${doubt}: too little for a move`;
 }

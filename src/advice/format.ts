@@ -72,7 +72,8 @@ export function dbText(db: number): string {
   return `${x < 10 ? plain(Math.round(x * 2) / 2, 1) : plain(x, 0)} dB`;
 }
 
-function hzText(hz: number): string {
+/** "177 Hz", "3 kHz" */
+export function hzText(hz: number): string {
   return hz >= 1000 ? `${plain(hz / 1000, 1)} kHz` : `${plain(hz, 0)} Hz`;
 }
 
@@ -91,4 +92,8 @@ export function hitsText(n: number): string {
 
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
 }

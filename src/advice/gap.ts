@@ -2,7 +2,7 @@
 import type { Polarity, Reading } from '../dsp/reading';
 import { cmPerSample, roundDelayMs, roundPathCm } from './format';
 import type { PairKind } from './kinds';
-import type { SumVote } from './sums';
+import { predictedLowEndVote, type SumVote } from './sums';
 
 /** a move is never smaller than this many times the repeats-within */
 const MOVE_PER_REPEATS = 2;
@@ -56,6 +56,27 @@ export function laterMs(kind: PairKind, gap: Gap): number | null {
   const unsureMs = Math.abs(gap.delayMs / gap.pathCm) * unsureCm;
   const ms = roundDelayMs(gap.delayMs, unsureMs);
   return ms === 0 ? null : ms;
+}
+
+/** How well the distance is known, cm: repeats or uncertainty, whichever is larger; null where the uncertainty isn't known. */
+export function knownCm(gap: Gap): number | null {
+  return gap.uncertaintyCm === null ? null : Math.max(gap.repeatsCm, gap.uncertaintyCm);
+}
+
+/** Are the distances equal within the kind's tolerance, and known well enough to say so? */
+export function surelyNear(kind: PairKind, gap: Gap): boolean {
+  const known = knownCm(gap);
+  return known !== null && Math.max(Math.abs(gap.pathCm), known) <= kind.toleranceCm;
+}
+
+/** Farther apart than such a pair hardly ever is? */
+export function isFar(kind: PairKind, gap: Gap): boolean {
+  return kind.doubtBeyondCm !== null && Math.abs(gap.pathCm) > kind.doubtBeyondCm;
+}
+
+/** What the low end should do once B is moved so far; null where that isn't known. */
+export function voteAfterMove(reading: Reading, gap: Gap, moveCm: number): SumVote | null {
+  return predictedLowEndVote(reading, (gap.delayMs / 1000) * (moveCm / gap.pathCm));
 }
 
 /** Does the low end's sum, as things stand, say the opposite of the first push? */

@@ -1,26 +1,28 @@
 /** The advice of a reading with an arrival: who decides the polarity, who may move, what contradicts it. */
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceAction, AdviceContext } from './advice';
-import { fixedAnswer, movableAnswer } from './answers';
-import { hitsText, spanText } from './format';
-import { canMove, conflicts, type Gap, laterMs, moveOf } from './gap';
+import { farAnswer, fixedAnswer, movableAnswer } from './answers';
+import { cmText, hitsText, spanText } from './format';
+import { canMove, conflicts, type Gap, isFar, laterMs, moveOf, surelyNear } from './gap';
 import { pairKind } from './kinds';
 import { notesOf } from './notes';
 import { agreeing } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
-import { cautionsFor } from './wording';
+import { cautionsFor, plainAdvice, pushText } from './wording';
 
 /** "6 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)" */
 export function surenessText(reading: Reading, gap: Gap): string {
   const [agree, of] = agreeing(reading);
   const within = reading.spreadSamples === null ? '' : `, within ±${spanText(gap.repeatsCm)}`;
-  const truth = gap.uncertaintyCm === null ? '' : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
+  const truth =
+    gap.uncertaintyCm === null ? '; accuracy not known yet' : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
   return `${agree} of ${hitsText(of)} agree${within}${truth}`;
 }
 
 /** The advice of a reading with an arrival. */
 export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContext): Advice {
   const kind = pairKind(context.kind);
+  if (isFar(kind, gap)) return adviseFar(reading, gap, context);
   const together = canMove(kind, gap.pathCm);
   const vote = lowEndVote(reading);
   const arrivalFlip = gap.polarity === 'inverted';
@@ -30,10 +32,10 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
   const delayLaterMs = together ? null : laterMs(kind, gap);
   const pressed = flip !== context.invertB;
 
-  const near = Math.abs(gap.pathCm) < kind.toleranceCm;
-  const calm = near && !conflicts(vote, gap) && opposingVote(reading, flip ? 'inverted' : 'as-is') === null;
+  const opposed = conflicts(vote, gap) || opposingVote(reading, flip ? 'inverted' : 'as-is') !== null;
+  const calm = surelyNear(kind, gap) && !opposed;
   const answer = together
-    ? movableAnswer(flip, moveCm, calm, vote, gap, context)
+    ? movableAnswer(flip, moveCm, calm, vote, reading, gap, context)
     : fixedAnswer(vote, flip, delayLaterMs, calm, reading, gap, context);
   let action: AdviceAction = pressed ? 'invert' : 'leave';
   if (moveCm !== null) action = pressed ? 'invert-and-move' : 'move';
@@ -49,4 +51,15 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
     notes: notesOf({ reading, gap, context, kind, vote, flip, moveCm, together }),
     cautions: cautionsFor(context, moveCm !== null),
   };
+}
+
+/** A gap that such a pair hardly has: what was read is said beside the doubt, nothing is advised. */
+function adviseFar(reading: Reading, gap: Gap, context: AdviceContext): Advice {
+  const { text, callOut } = farAnswer(pairKind(context.kind), gap);
+  const advice = plainAdvice('cannot-tell', text, callOut, surenessText(reading, gap), cautionsFor(context, false));
+  const when = gap.pathCm > 0 ? 'later' : 'earlier';
+  advice.notes.push(
+    `What was read: B hears the drum ${cmText(gap.pathCm)} cm ${when}, and ${pushText(gap.polarity, context)}.`,
+  );
+  return advice;
 }

@@ -1,12 +1,11 @@
 /** What stands beside an answer: whatever contradicts it, is unusual, or limits it. One sentence each. */
 import type { Polarity, Reading } from '../dsp/reading';
 import type { AdviceContext } from './advice';
-import { push } from './answers';
-import { bandText, cmText, dbText } from './format';
-import { conflicts, type Gap } from './gap';
+import { bandText, cmText, dbText, lowerFirst } from './format';
+import { conflicts, type Gap, voteAfterMove } from './gap';
 import type { PairKind } from './kinds';
-import { opposingVote, predictedLowEndVote, type SumVote } from './sums';
-import { standText, voteText } from './wording';
+import { opposingVote, type SumVote } from './sums';
+import { pushText, standText, voteText } from './wording';
 
 export interface NoteInput {
   reading: Reading;
@@ -39,9 +38,6 @@ export function notesOf(n: NoteInput): string[] {
   if (kind.movable && !n.together) {
     notes.push(`A gap of ${cmText(gap.pathCm)} cm can't be taken away by a stand: the drum itself lies in it.`);
   }
-  if (moveCm !== null && kind.doubtBeyondCm !== null && Math.abs(moveCm) > kind.doubtBeyondCm) {
-    notes.push('That is far for such a pair: check that A and B are the two you mean before you move anything.');
-  }
   if (moveCm !== null && gap.uncertaintyCm === null) {
     notes.push("The hits repeat, but how true the distance is can't be said yet: measure again after the move.");
   }
@@ -51,16 +47,14 @@ export function notesOf(n: NoteInput): string[] {
   return notes;
 }
 
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
 /** What the low end should do once B is moved as advised; null where that isn't known. */
 function afterMove(n: NoteInput): SumVote | null {
-  return n.moveCm === null ? null : predictedLowEndVote(n.reading, (n.gap.delayMs / 1000) * (n.moveCm / n.gap.pathCm));
+  return n.moveCm === null ? null : voteAfterMove(n.reading, n.gap, n.moveCm);
 }
 
 function conflictText(n: NoteInput, vote: SumVote): string {
   const { gap, context } = n;
-  const start = `Arrival and sum disagree: B's first push is ${push(gap.polarity)} A's, yet ${voteText(vote, context)}`;
+  const start = `Arrival and sum disagree: ${pushText(gap.polarity, context)}, yet ${voteText(vote, context)}`;
   if (!n.together) return `${start}; the two can't be brought together, so the sum decides.`;
   if (n.moveCm === null) return `${start}; listen to both polarities before you decide.`;
   const after = afterMove(n);

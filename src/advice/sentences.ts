@@ -154,8 +154,35 @@ export function reasonWords(reading: Reading): Words {
   return WORDS[reason];
 }
 
-/** One sentence for people about the reading's state: what is the matter, and what to do next. */
-export function reasonSentence(reading: Reading): string {
+/**
+ * A recording is over before there was enough for a reading: said as a fact, since nobody strikes any more. Null: the reason
+ * isn't a matter of time.
+ */
+export function endedWords(reading: Reading): { text: string; short: string } | null {
+  const { hitsPooled, hitsNeeded, state } = reading;
+  const reason = reasonOf(reading);
+  if (state === 'following' || reason === 'moving') {
+    const text = 'A microphone was still on the move when this recording ended: it has no reading to give.';
+    return { text, short: 'On the move until the end' };
+  }
+  const needed = `${hitsNeeded} are needed`;
+  if (reason === 'nothing-yet') return { text: `No hit in this recording; ${needed}.`, short: 'No hit' };
+  if (reason === 'moved') {
+    return { text: `Something moved, and too few hits follow in this recording; ${needed}.`, short: 'Too few hits' };
+  }
+  if (reason !== 'too-few-hits') return null;
+  const usable = hitsPooled === 1 ? '1 usable hit' : `${hitsPooled} usable hits`;
+  if (hitsPooled === 0) return { text: `No usable hit in this recording; ${needed}.`, short: 'No usable hit' };
+  if (hitsPooled < hitsNeeded) {
+    return { text: `Only ${usable} in this recording; ${needed}.`, short: 'Too few hits' };
+  }
+  return { text: `Too few of the ${usable} in this recording agree.`, short: 'Too few hits agree' };
+}
+
+/** One sentence for people about the reading's state: what is the matter, and what to do next; `ended`: nobody strikes any more. */
+export function reasonSentence(reading: Reading, ended = false): string {
+  const over = ended ? endedWords(reading) : null;
+  if (over) return over.text;
   const { because, next } = reasonWords(reading);
   return `${capital(because)}: ${next}.`;
 }

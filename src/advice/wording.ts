@@ -1,4 +1,5 @@
 /** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
+import type { Polarity } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
 import { bandText, cmSpoken, cmText, dbText } from './format';
 import { pairKind } from './kinds';
@@ -13,10 +14,17 @@ export function named(letter: 'A' | 'B', context: AdviceContext): string {
   return label ? `${letter} (${label})` : letter;
 }
 
-/** Where a sum is fuller, in terms of B's real switch: the meter's own invert turns "as it stands" round. */
+/** Where a sum is fuller: with the meter's own invert on, in its terms, since B's real switch may be pressed or not. */
 export function standText(prefers: SumVote['prefers'], context: AdviceContext): string {
-  if (context.invertB) return prefers === 'as-is' ? 'with B inverted, as the meter has it' : 'with B as wired';
+  if (context.invertB) return prefers === 'as-is' ? 'as the meter has it' : "without the meter's invert";
   return prefers === 'as-is' ? 'with B as it is' : 'with B inverted';
+}
+
+/** "B's first push is the same way as A's", of what the inputs carry: the meter's own invert is taken out, and that is said. */
+export function pushText(polarity: Polarity, context: AdviceContext): string {
+  const same = (polarity === 'same') !== context.invertB;
+  const push = `B's first push is ${same ? 'the same way as' : 'opposite to'} A's`;
+  return context.invertB ? `without the meter's invert, ${push}` : push;
 }
 
 /** "the low end (60–120 Hz) is 3.5 dB fuller with B inverted" */
@@ -24,23 +32,22 @@ export function voteText(vote: SumVote, context: AdviceContext): string {
   return `the low end (${bandText(vote.lowHz, vote.highHz)}) is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
 }
 
-/** What to do with B's polarity; `flip`: B must be turned over from what the meter shows. */
+/**
+ * What to do with B's polarity; `flip`: B must be turned over from what the meter shows. With the meter's own invert on it
+ * comes off in either case, so that doing what is said leads to a reading that asks for nothing more.
+ */
 export function polarityText(flip: boolean, context: AdviceContext): string {
   const b = named('B', context);
-  if (flip) {
-    return context.invertB
-      ? `Don't invert ${b}: leave its polarity switch, and take the meter's invert off`
-      : `Invert ${b}`;
-  }
-  return context.invertB
-    ? `Keep ${b} inverted: press its polarity switch (the meter's invert is on)`
-    : `Leave ${b}'s polarity as it is`;
+  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${b}'s polarity as it is`;
+  return flip
+    ? `Take the meter's invert off: ${b} is right without it`
+    : `Press ${b}'s polarity switch, then take the meter's invert off`;
 }
 
-/** The same, to be said over talkback; null: B's switch stays, and the meter shows B as it is. */
+/** The same, to be said over talkback; null: nothing to do. */
 export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
-  if (flip) return context.invertB ? "Don't invert B" : 'Invert B';
-  return context.invertB ? 'Keep B inverted' : null;
+  if (context.invertB) return flip ? "Take the meter's invert off" : "Press B's polarity switch";
+  return flip ? 'Invert B' : null;
 }
 
 /** "bring B 3 cm closer to the drum, or A 3 cm back"; `pronoun`: B was just named. */
@@ -53,9 +60,9 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
     : `take ${b} ${cm} cm back from the drum, or bring ${a} ${cm} cm closer`;
 }
 
-/** "3 centimetres closer" */
+/** "B closer, 3 centimetres" */
 export function moveSpoken(moveCm: number): string {
-  return `${cmSpoken(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
+  return `B ${moveCm > 0 ? 'closer' : 'back'}, ${cmSpoken(moveCm)}`;
 }
 
 /** What to mind: always the kind's own, and beside a move whatever keeps hands and heads whole. */

@@ -1,6 +1,6 @@
 /** Two channels through the engine, and the answer as the measuring command gives it. No process, no files. */
 
-import type { AdviceAction } from '../advice/advice';
+import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
 import { type PairKindId, pairKind } from '../advice/kinds';
 import { reasonSentence } from '../advice/sentences';
@@ -54,7 +54,7 @@ export interface Measurement {
   fullerLowHz: number | null;
   fullerHighHz: number | null;
   notchesHz: number[];
-  advice: { action: AdviceAction; moveCm: number | null; delayLaterMs: number | null; text: string };
+  advice: Pick<Advice, 'action' | 'moveCm' | 'delayLaterMs' | 'text' | 'notes' | 'cautions'>;
   perHit: MeasuredHit[];
 }
 
@@ -158,11 +158,11 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
   const measured = state === 'measured';
   const delay = measured ? delaySamples : null;
   const delaySeconds = delay === null ? null : delay / sampleRate;
-  const advice = advise(reading, { kind, temperatureC, invertB: false });
+  const advice = advise(reading, { kind, temperatureC, invertB: false, ended: true });
   return plain({
     sampleRate,
     state,
-    reason: reasonSentence(reading),
+    reason: reasonSentence(reading, true),
     hits: reading.hits,
     hitsUsed: reading.hitsUsed,
     polarity: measured ? polarity : null,
@@ -193,6 +193,8 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
       moveCm: advice.moveCm,
       delayLaterMs: advice.delayLaterMs,
       text: advice.text,
+      notes: advice.notes,
+      cautions: advice.cautions,
     },
     perHit,
   });

@@ -1,16 +1,22 @@
 /** The measuring command's answer on paper: a few lines for people. */
+import { bandText, dbText, hzText } from '../advice/format';
 import type { MeasuredBand } from './measure';
 import type { CommandResult } from './run';
 
 const signed = (value: number, digits: number): string => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(digits)}`;
 const orDash = (value: number | null, show: (value: number) => string): string => (value === null ? '–' : show(value));
-const hz = (value: number): string => (value >= 1000 ? `${(value / 1000).toFixed(1)} kHz` : `${value.toFixed(0)} Hz`);
+/** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */
+const LOWEST_NOTCH_HZ = 1;
+const NAME_WIDTH = 12;
+const TEXT_WIDTH = 100;
 
 /** Lines without a line feed at the end. */
 export function report(result: CommandResult): string {
   const lines: [name: string, text: string][] = [
     ['file', fileText(result)],
     ['advice', result.advice.text],
+    ...result.advice.notes.map((note): [string, string] => ['note', note]),
+    ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),
     ['state', `${result.state}: ${result.reason}`],
     ['hits', `${result.hits} heard, ${result.hitsUsed} used${agreementText(result)}`],
   ];
@@ -23,15 +29,27 @@ export function report(result: CommandResult): string {
         `${signed(result.delaySamples, 2)} samples · ${signed(result.delayMs, 3)} ms · ${signed(result.pathCm, 1)} cm (${later})`,
       ],
     );
-    if (result.notchesHz.length > 0)
-      lines.push(['notches', `${result.notchesHz.map(hz).join(' · ')} (of A+B as it stands)`]);
+    const notches = result.notchesHz.filter((notch) => notch >= LOWEST_NOTCH_HZ);
+    if (notches.length > 0) lines.push(['notches', `${notches.map(hzText).join(' · ')} (of A+B as it stands)`]);
   }
   lines.push(
     ['low end', fullerText(result)],
     ['correlation', `${orDash(result.correlation, (r) => signed(r, 2))} broadband`],
   );
-  const table = result.bands.map(bandText);
-  return [...lines.map(([name, text]) => `${name.padEnd(12)}${text}`), '', BAND_HEAD, ...table].join('\n');
+  const table = result.bands.map(rowText);
+  return [...lines.flatMap(([name, text]) => entry(name, text)), '', BAND_HEAD, ...table].join('\n');
+}
+
+/** A name and its text, on as many lines as it takes. */
+function entry(name: string, text: string): string[] {
+  const rows = [''];
+  for (const word of text.split(' ')) {
+    const row = rows[rows.length - 1] as string;
+    if (row === '') rows[rows.length - 1] = word;
+    else if (row.length + 1 + word.length > TEXT_WIDTH) rows.push(word);
+    else rows[rows.length - 1] = `${row} ${word}`;
+  }
+  return rows.map((row, i) => `${(i === 0 ? name : '').padEnd(NAME_WIDTH)}${row}`);
 }
 
 function fileText(result: CommandResult): string {
@@ -52,18 +70,17 @@ function agreementText({ agreement, spreadSamples, uncertaintySamples }: Command
 
 function fullerText({ fuller, fullerDb, fullerLowHz, fullerHighHz }: CommandResult): string {
   if (fuller === null || fullerLowHz === null || fullerHighHz === null) return '–';
-  const band = `in ${hz(fullerLowHz)}–${hz(fullerHighHz)}, at equal levels`;
-  const by = orDash(fullerDb, (db) => `${Math.abs(db).toFixed(1)} dB`);
-  if (fuller === 'either') return `either polarity is as full (within ${by}) ${band}`;
-  return `fuller ${fuller === 'inverted' ? 'with B inverted' : 'as it is'}, by ${by} ${band}`;
+  const band = `in ${bandText(fullerLowHz, fullerHighHz)}, at equal levels`;
+  if (fuller === 'either') return `either polarity is as full (within 1 dB) ${band}`;
+  return `fuller ${fuller === 'inverted' ? 'with B inverted' : 'as it is'}, by ${orDash(fullerDb, dbText)} ${band}`;
 }
 
 const BAND_HEAD = 'band              correlation  coherence     A+B     A−B  A+B as recorded, dB';
 
-function bandText(band: MeasuredBand): string {
+function rowText(band: MeasuredBand): string {
   const db = (value: number | null): string => orDash(value, (level) => signed(level, 1));
   return [
-    `${band.name} ${hz(band.lowHz)}–${hz(band.highHz)}`.padEnd(22),
+    `${band.name} ${bandText(band.lowHz, band.highHz)}`.padEnd(22),
     orDash(band.correlation, (r) => signed(r, 2)).padStart(7),
     orDash(band.coherence, (c) => c.toFixed(2)).padStart(11),
     db(band.sumDb).padStart(8),

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise, afterAdvice } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
+import { reasonSentence } from '../../src/advice/sentences';
 import type { Polarity, Reading } from '../../src/dsp/reading';
 import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
 
@@ -49,9 +50,9 @@ describe('a pair that can be brought together', () => {
   });
 
   it('has a call for the talkback, in words', () => {
-    expect(about('same-side', measured('inverted', 3)).callOut).toBe('Invert B, then 3 centimetres closer');
-    expect(about('same-side', measured('same', 1)).callOut).toBe('B 1 centimetre closer');
-    expect(about('same-side', measured('same', -3.5)).callOut).toBe('B 3.5 centimetres back');
+    expect(about('same-side', measured('inverted', 3)).callOut).toBe('Invert B. Then B closer, 3 centimetres');
+    expect(about('same-side', measured('same', 1)).callOut).toBe('B closer, 1 centimetre');
+    expect(about('same-side', measured('same', -3.5)).callOut).toBe('B back, 3.5 centimetres');
     expect(about('same-side', measured('same', 0.2)).callOut).toBe('Everything is fine, leave it');
   });
 
@@ -66,7 +67,9 @@ describe('a pair that can be brought together', () => {
   it('says how sure it is: agreement, repeats and uncertainty, never mixed', () => {
     const r = measured('same', 3, { agreement: 5 / 6, uncertaintySamples: 1.2 / CM_PER_SAMPLE }, 0.4);
     expect(about('same-side', r).sureness).toBe('5 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)');
-    expect(about('same-side', { ...r, uncertaintySamples: null }).sureness).toBe('5 of 6 hits agree, within ±4 mm');
+    expect(about('same-side', { ...r, uncertaintySamples: null }).sureness).toBe(
+      '5 of 6 hits agree, within ±4 mm; accuracy not known yet',
+    );
   });
 
   it('says no move below twice the repeats, nor one whose direction is not known', () => {
@@ -93,15 +96,54 @@ describe('a pair that can be brought together', () => {
     const ideal = measured('inverted', 3, { ...sums('as-is'), spectrum: delaySpectrum(late, 'inverted') });
     const a = about('same-side', ideal);
     expect(a.action).toBe('invert-and-move');
-    expect(a.text).toMatch(/; as things stand the sum says the opposite\.$/);
+    expect(a.text).toMatch(
+      /A 3 cm back\. As things stand the low end \(60–120 Hz\) is fuller with B as it is; after the move that should change\.$/,
+    );
     expect(a.notes[0]).toMatch(/^Arrival and sum disagree: .* after the move .* fuller with B inverted\.$/);
     const stays = about('same-side', { ...ideal, spectrum: delaySpectrum(late, 'same') });
+    expect(stays.text).toMatch(/ As things stand .* with B as it is; listen after the move\.$/);
+    expect(about('same-side', measured('same', 0.2, sums('inverted'))).text).toMatch(
+      /equal within 4 mm\. As things stand the low end \(60–120 Hz\) is fuller with B inverted: listen to both\.$/,
+    );
     expect(stays.notes[0]).toMatch(/should stay so after the move: listen to both/);
   });
 
-  it('warns of a gap that such a pair hardly has', () => {
-    expect(about('same-side', measured('same', 63)).notes.join(' ')).toMatch(/check that A and B are the two/);
-    expect(about('two-overheads', measured('same', 63)).notes.join(' ')).not.toMatch(/check that A and B/);
+  it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
+    const far = about('same-side', measured('inverted', -95));
+    expect(brief(far)).toEqual(['cannot-tell', null, null]);
+    expect(far.text).toBe('95 cm is far for two on the same side: check that A and B are what the pair says.');
+    expect(far.callOut).toBe('95 centimetres is far: check A and B');
+    expect(far.notes).toEqual([
+      "What was read: B hears the drum 95 cm earlier, and B's first push is opposite to A's.",
+    ]);
+    expect(about('same-side', measured('same', 29)).moveCm).toBe(29);
+    expect(about('two-overheads', measured('same', 95)).moveCm).toBe(95);
+    expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is far for two overheads: /);
+  });
+
+  it('calls nothing fine that is not known to be', () => {
+    const known = (cm: number | null): Partial<Reading> => ({
+      uncertaintySamples: cm === null ? null : cm / CM_PER_SAMPLE,
+    });
+    const rough = about('top-bottom', measured('same', 0.3, known(10.2)));
+    expect(brief(rough)).toEqual(['leave', null, null]);
+    expect(rough.text).toBe(
+      "Leave B's polarity as it is; the distance is known only to ±10 cm, so no move is advised.",
+    );
+    expect(about('top-bottom', measured('inverted', 0.3, known(10.2))).text).toBe(
+      'Invert B: press its polarity switch. Leave both where they are: the distance is known only to ±10 cm, so no move is advised.',
+    );
+    const unknown = about('top-bottom', measured('same', 0.3, known(null)));
+    expect(brief(unknown)).toEqual(['leave', null, null]);
+    expect(unknown.text).toBe(
+      "Leave B's polarity as it is; how accurate the distance is isn't known yet, so no move is advised.",
+    );
+    // top-bottom's tolerance is 2 cm
+    expect(about('top-bottom', measured('same', 0.3, known(1.9))).text).toBe(
+      "Everything is fine, leave it: B's first push is the same way as A's, and the distances are equal within 1.9 cm.",
+    );
+    const overhead = about('close-overhead', measured('same', 1, { ...sums('as-is'), ...known(8) }));
+    expect(overhead.text).toMatch(/^Leave B's polarity .* known only to ±8 cm, so no delay is advised\.$/);
   });
 });
 
@@ -177,16 +219,47 @@ describe("the meter's own invert", () => {
     const on = { invertB: true };
     const keep = about('top-bottom', measured('same', 0.5), on);
     expect(keep.action).toBe('invert');
-    expect(keep.text).toMatch(/^Keep B inverted: press its polarity switch \(the meter's invert is on\)/);
+    expect(keep.text).toBe(
+      "Press B's polarity switch, then take the meter's invert off. Leave both where they are: the distances are equal within 5 mm.",
+    );
+    expect(keep.callOut).toBe("Press B's polarity switch");
     const drop = about('same-side', measured('inverted', 0.3), on);
     expect(drop.action).toBe('leave');
-    expect(drop.text).toMatch(/^Don't invert B: leave its polarity switch, and take the meter's invert off/);
+    expect(drop.text).toMatch(/^Take the meter's invert off: B is right without it\. Leave both/);
+    expect(drop.callOut).toBe("Take the meter's invert off");
+  });
+
+  it('comes before a move, in one sentence', () => {
+    const press = about('same-side', measured('same', 2.5), { invertB: true });
+    expect(press.action).toBe('invert-and-move');
+    expect(press.text).toBe(
+      "Press B's polarity switch, then take the meter's invert off; then bring B 2.5 cm closer to the drum, or A 2.5 cm back.",
+    );
+    expect(press.callOut).toBe("Press B's polarity switch. Then B closer, 2.5 centimetres");
+    const off = about('same-side', measured('inverted', -3), { invertB: true });
+    expect(off.action).toBe('move');
+    expect(off.text).toMatch(
+      /^Take the meter's invert off: B is right without it; then take B 3 cm back from the drum/,
+    );
+    expect(off.callOut).toBe("Take the meter's invert off. Then B back, 3 centimetres");
+  });
+
+  it('is taken out of what is said of the first push', () => {
+    const r = measured('inverted', 100, sums('inverted'));
+    const a = about('close-overhead', r, { invertB: true });
+    expect(a.text).toMatch(
+      /^Take the meter's invert off: .* and without the meter's invert, B's first push is the same way as A's\./,
+    );
+    const split = about('close-overhead', measured('inverted', 100, sums('as-is')), { invertB: true });
+    expect(split.notes[0]).toMatch(
+      /^Arrival and sum disagree: without the meter's invert, B's first push is the same way .* fuller as the meter has it; /,
+    );
   });
 
   it('speaks of the sum with B as it really stands', () => {
     const unclear = reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('inverted') });
     expect(about('other', unclear).text).toMatch(/fuller with B inverted\.$/);
-    expect(about('other', unclear, { invertB: true }).text).toMatch(/fuller with B as wired\.$/);
+    expect(about('other', unclear, { invertB: true }).text).toMatch(/fuller without the meter's invert\.$/);
   });
 
   it('draws what the advice would change of the curve that is shown', () => {
@@ -267,8 +340,36 @@ describe('without an arrival', () => {
     const a = about('same-side', following(-3.4));
     expect(brief(a)).toEqual(['hit-more', null, null]);
     expect(a.text).toMatch(/about 3\.5 cm to go, B back from the drum, or A closer; .* provisional/);
+    expect(a.callOut).toBe('B back, 3.5 centimetres or so to go');
     expect(about('same-side', following(0.4)).callOut).toBe('Stop there, keep hitting');
     expect(about('close-room', following(300)).text).not.toMatch(/to go/);
+  });
+});
+
+describe('a recording that is over', () => {
+  const over = (fields: Partial<Reading>): Advice => about('other', reading(fields), { ended: true });
+
+  it.each<[Partial<Reading>, string]>([
+    [{ reason: 'too-few-hits', hitsPooled: 2 }, 'Only 2 usable hits in this recording; 4 are needed.'],
+    [{ reason: 'too-few-hits', hitsPooled: 1 }, 'Only 1 usable hit in this recording; 4 are needed.'],
+    [{ reason: 'too-few-hits', hitsPooled: 0 }, 'No usable hit in this recording; 4 are needed.'],
+    [{ reason: 'too-few-hits', hitsPooled: 5 }, 'Too few of the 5 usable hits in this recording agree.'],
+    [{ reason: 'nothing-yet' }, 'No hit in this recording; 4 are needed.'],
+    [{ reason: 'moved' }, 'Something moved, and too few hits follow in this recording; 4 are needed.'],
+  ])('%o: %s', (fields, text) => {
+    const a = over(fields);
+    expect([a.action, a.text]).toEqual(['hit-more', text]);
+    expect(reasonSentence(reading(fields), true)).toBe(text);
+  });
+
+  it('never asks for another hit, and says everything else as ever', () => {
+    const moving = over({ state: 'following', reason: 'moving', hits: 8, delaySamples: 9 });
+    expect(moving.text).toMatch(/^A microphone was still on the move when this recording ended/);
+    for (const a of [moving, over({ reason: 'too-few-hits' }), over({ reason: 'nothing-yet' })]) {
+      expect(`${a.text} ${a.callOut} ${a.sureness}`).not.toMatch(/keep|yet/i);
+    }
+    const r = measured('same', 3);
+    expect(about('same-side', r, { ended: true })).toEqual(about('same-side', r));
   });
 });
 

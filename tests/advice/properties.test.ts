@@ -132,13 +132,44 @@ describe('advice, whatever is read', () => {
     );
   });
 
+  it('calls the distances equal only within what is known, and the tolerance of the kind', () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const { text } = advise(r, c);
+        if (!/fine|equal within/.test(text)) return;
+        expect(r.uncertaintySamples).not.toBeNull();
+        const cmPerSample = CM_PER_SAMPLE * Math.sqrt((c.temperatureC + 273.15) / 293.15);
+        for (const samples of [r.delaySamples, r.spreadSamples, r.uncertaintySamples]) {
+          expect(Math.abs(samples as number) * cmPerSample).toBeLessThanOrEqual(pairKind(c.kind).toleranceCm + 1e-9);
+        }
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('needs no second round once the polarity was put right as told', () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const first = advise(r, c);
+        if (first.action === 'cannot-tell') return;
+        // B's real switch and the meter's invert, as the text has them pressed
+        const presses = /^(Invert B|Press B's polarity switch)/.test(first.text);
+        const shown = presses !== c.invertB ? turned(r) : r;
+        const next = advise(shown, { ...c, invertB: false });
+        expect(next.text).not.toMatch(/^(Invert|Press|Take the meter)/);
+        expect(next.moveCm).toBe(first.moveCm);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
   it('is made of clean sentences', () => {
     fc.assert(
       fc.property(fc.oneof(arrival, anything), context, (r, c) => {
         const a = advise(r, c);
         expect(said(a)).not.toMatch(/NaN|undefined|null|Infinity|phase|TODO| {2}|\.\.|-0/i);
-        for (const sentence of [a.text, ...a.notes, ...a.cautions]) expect(sentence).toMatch(/^[A-Z].*[.)]$/);
-        expect(a.callOut).toMatch(/^[A-Z].*[^.]$/);
+        for (const sentence of [a.text, ...a.notes, ...a.cautions]) expect(sentence).toMatch(/^[A-Z0-9].*[.)]$/);
+        expect(a.callOut).toMatch(/^[A-Z0-9].*[^.]$/);
         expect(a.callOut.length).toBeLessThanOrEqual(70);
         expect(a.sureness.length).toBeGreaterThan(0);
       }),
@@ -149,7 +180,7 @@ describe('advice, whatever is read', () => {
   it('claims an answer in the state `measured` only', () => {
     fc.assert(
       fc.property(anything, context, (r, c) => {
-        const { action } = advise(r, c);
+        const { action } = advise(r, { ...c, ended: r.hits % 2 === 0 });
         if (r.state !== 'measured') expect(['hit-more', 'cannot-tell', 'fix-input']).toContain(action);
       }),
       { numRuns: 1000 },

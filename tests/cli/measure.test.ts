@@ -35,7 +35,7 @@ function expectWhole(measurement: Measurement): void {
   expect(Object.keys(measurement)).toEqual(KEYS);
   expect(measurement.bands.map((band) => band.name)).toEqual(BANDS.map((band) => band.name));
   for (const band of measurement.bands) expect(Object.keys(band)).toEqual(BAND_KEYS);
-  expect(Object.keys(measurement.advice)).toEqual(['action', 'moveCm', 'delayLaterMs', 'text']);
+  expect(Object.keys(measurement.advice)).toEqual(['action', 'moveCm', 'delayLaterMs', 'text', 'notes', 'cautions']);
   for (const hit of measurement.perHit)
     expect(Object.keys(hit)).toEqual(['timeSeconds', 'delaySamples', 'polarity', 'used']);
   const numbers = (value: unknown): number[] => {
@@ -111,7 +111,7 @@ describe('what was heard', () => {
       pathCm: null,
       notchesHz: [],
     });
-    expect(m.reason).toMatch(/2 of 4/);
+    expect(m.reason).toMatch(/Only 2 usable hits in this recording; 4 are needed/);
     const nothing = measureChannels(new Float32Array(0), new Float32Array(0), sampleRate);
     expectWhole(nothing);
     expect(nothing).toMatchObject({ hits: 0, perHit: [] });

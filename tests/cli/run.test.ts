@@ -27,6 +27,8 @@ function write(name: string, channels: Float32Array[], sampleRate: number): void
 beforeAll(() => {
   const { a, b } = struckPair({ sampleRate: 44100, hits: 6, delaySamples: 12, polarity: 'inverted' });
   write('pair.wav', [a, b], 44100);
+  const two = struckPair({ sampleRate: 44100, hits: 2, delaySamples: 12, polarity: 'inverted' });
+  write('two hits.wav', [two.a, two.b], 44100);
   write('three.wav', [new Float32Array(a.length), b, a], 44100);
   write('a.wav', [a], 44100);
   write('b.wav', [b], 44100);
@@ -100,8 +102,40 @@ describe('the report', () => {
     expect(stdout).toMatch(/\+12\.\d+ samples · \+0\.27\d ms · \+9\.\d cm \(B hears the drum later\)/);
     expect(stdout).toMatch(/6 heard, 6 used/);
     expect(stdout).not.toMatch(/NaN|null|undefined|[{}]/);
-    expect(stdout.split('\n').length).toBeLessThan(20);
+    expect(stdout.split('\n').length).toBeLessThan(24);
+    // B is late by 0.27 ms and inverted: a null at 0 Hz, which is no notch to hear
+    expect(stdout).toMatch(/notches +3\.\d kHz · /);
+    const { notchesHz } = json(at('pair.wav'), '--kind', 'top-bottom');
+    expect(notchesHz[0]).toBe(0);
     for (const line of stdout.split('\n').slice(3)) expect(line.length).toBeLessThan(120);
+  });
+
+  it('has the notes and the cautions under the advice, wrapped', () => {
+    const { advice } = json(at('pair.wav'), '--kind', 'low-end-driver');
+    expect(advice.cautions.join(' ')).toMatch(/phantom/);
+    const { stdout } = runMeasure([at('pair.wav'), '--kind', 'low-end-driver']);
+    const flat = stdout.replace(/\n {12}/g, ' ');
+    for (const caution of advice.cautions) expect(flat).toContain(`\nmind        ${caution}\n`);
+    const gap = json(at('pair.wav'), '--kind', 'top-bottom').advice.notes;
+    expect(gap.join(' ')).toMatch(/can't be taken away by a stand/);
+    const other = runMeasure([at('pair.wav'), '--kind', 'top-bottom']).stdout.replace(/\n {12}/g, ' ');
+    for (const note of gap) expect(other).toContain(`\nnote        ${note}\n`);
+  });
+
+  it('writes a band as the advice does', () => {
+    const { stdout } = runMeasure([at('pair.wav')]);
+    expect(stdout).toMatch(/^low 30–150 Hz /m);
+    expect(stdout).toMatch(/^attack 3–10 kHz /m);
+    expect(stdout).not.toMatch(/\d Hz–\d+ Hz/);
+  });
+
+  it('asks nobody to go on striking: the recording is over', () => {
+    const only = /Only 2 usable hits in this recording; 4 are needed\./;
+    const two = json(at('two hits.wav'));
+    expect(two.advice.action).toBe('hit-more');
+    expect(two.advice.text).toMatch(only);
+    expect(two.reason).toMatch(only);
+    expect(runMeasure([at('two hits.wav')]).stdout).not.toMatch(/keep|strik|struck|yet/);
   });
 
   it('has a dash where there is no value', () => {
