@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise, afterAdvice } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
-import { reasonSentence } from '../../src/advice/sentences';
 import type { Polarity, Reading } from '../../src/dsp/reading';
 import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
 
@@ -273,111 +272,5 @@ describe("the meter's own invert", () => {
     expect(change('same', 3, true)?.invert).toBe(false);
     expect(change('same', 3, true)?.shiftSeconds).toBeCloseTo(0.03 / METRES_PER_SECOND, 8);
     expect(afterAdvice(advise(reading(), context(true)), context(true))).toBeNull();
-  });
-});
-
-describe('what is usual', () => {
-  const unusual = (kind: PairKindId, polarity: Polarity, invertB = false): boolean =>
-    about(kind, measured(polarity, 0.2), { invertB }).notes.some((note) => note.startsWith('Unusual here'));
-
-  it.each<[PairKindId, Polarity, boolean]>([
-    ['same-side', 'inverted', true],
-    ['same-side', 'same', false],
-    ['top-bottom', 'same', true],
-    ['top-bottom', 'inverted', false],
-    ['both-sides-kick', 'same', true],
-    ['inside-outside', 'inverted', true],
-    ['close-room', 'inverted', false],
-    ['other', 'inverted', false],
-  ])('%s, %s: unusual %s', (kind, polarity, expected) => {
-    expect(unusual(kind, polarity)).toBe(expected);
-  });
-
-  it('is a matter of the wiring, not of the meter’s invert', () => {
-    expect(unusual('top-bottom', 'same', true)).toBe(false);
-    expect(unusual('top-bottom', 'inverted', true)).toBe(true);
-  });
-});
-
-describe('without an arrival', () => {
-  it('never claims a polarity, and gives the sum where there is one', () => {
-    const a = about('other', reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('inverted', 3.6) }));
-    expect(a.action).toBe('cannot-tell');
-    expect(a.text).toMatch(/^Can't tell the arrival, because the hits don't agree on one delay; /);
-    expect(a.text).toMatch(/The sum still answers: the low end \(60–120 Hz\) is 3\.5 dB fuller with B inverted\.$/);
-    expect(a.text).not.toMatch(/first push is/);
-    expect(a.callOut).toBe("Can't tell the arrival; fuller with B inverted");
-  });
-
-  it('says that no answer will come, and why', () => {
-    const a = about('other', reading({ state: 'unclear', reason: 'no-common-signal', hits: 20 }));
-    expect(a.text).toMatch(
-      /^No answer will come from this pair as it stands, because A and B have nothing in common; /,
-    );
-    const low = reading({ state: 'unclear', reason: 'low-end-only-b', hits: 6, ...sums('inverted') });
-    expect(about('low-end-driver', low).action).toBe('cannot-tell');
-    expect(about('low-end-driver', low).text).toMatch(/^No arrival will come .* fuller with B inverted\.$/);
-  });
-
-  it.each<[Partial<Reading>, string, RegExp]>([
-    [{ state: 'no-signal', reason: 'a-silent' }, 'fix-input', /^A is silent: check its cable/],
-    [{ state: 'no-signal', reason: 'no-data' }, 'fix-input', /^No samples arrive/],
-    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', /^A and B carry one signal/],
-    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', /sample for sample the same/],
-    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B's gain down/],
-    [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', /^No hit has been heard yet/],
-    [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', /^Hit 2 of 4/],
-    [{ state: 'unclear', reason: 'moved' }, 'hit-more', /keep striking/],
-  ])('%o: %s', (fields, action, text) => {
-    const a = about('other', reading(fields));
-    expect(a.action).toBe(action);
-    expect(a.text).toMatch(text);
-  });
-
-  it('tells a moving hand how far is still to go, without calling it a reading', () => {
-    const following = (cm: number): Reading =>
-      reading({ state: 'following', reason: 'moving', hits: 8, delaySamples: cm / CM_PER_SAMPLE, spreadSamples: 0.2 });
-    const a = about('same-side', following(-3.4));
-    expect(brief(a)).toEqual(['hit-more', null, null]);
-    expect(a.text).toMatch(/about 3\.5 cm to go, B back from the drum, or A closer; .* provisional/);
-    expect(a.callOut).toBe('B back, 3.5 centimetres or so to go');
-    expect(about('same-side', following(0.4)).callOut).toBe('Stop there, keep hitting');
-    expect(about('close-room', following(300)).text).not.toMatch(/to go/);
-  });
-});
-
-describe('a recording that is over', () => {
-  const over = (fields: Partial<Reading>): Advice => about('other', reading(fields), { ended: true });
-
-  it.each<[Partial<Reading>, string]>([
-    [{ reason: 'too-few-hits', hitsPooled: 2 }, 'Only 2 usable hits in this recording; 4 are needed.'],
-    [{ reason: 'too-few-hits', hitsPooled: 1 }, 'Only 1 usable hit in this recording; 4 are needed.'],
-    [{ reason: 'too-few-hits', hitsPooled: 0 }, 'No usable hit in this recording; 4 are needed.'],
-    [{ reason: 'too-few-hits', hitsPooled: 5 }, 'Too few of the 5 usable hits in this recording agree.'],
-    [{ reason: 'nothing-yet' }, 'No hit in this recording; 4 are needed.'],
-    [{ reason: 'moved' }, 'Something moved, and too few hits follow in this recording; 4 are needed.'],
-  ])('%o: %s', (fields, text) => {
-    const a = over(fields);
-    expect([a.action, a.text]).toEqual(['hit-more', text]);
-    expect(reasonSentence(reading(fields), true)).toBe(text);
-  });
-
-  it('never asks for another hit, and says everything else as ever', () => {
-    const moving = over({ state: 'following', reason: 'moving', hits: 8, delaySamples: 9 });
-    expect(moving.text).toMatch(/^A microphone was still on the move when this recording ended/);
-    for (const a of [moving, over({ reason: 'too-few-hits' }), over({ reason: 'nothing-yet' })]) {
-      expect(`${a.text} ${a.callOut} ${a.sureness}`).not.toMatch(/keep|yet/i);
-    }
-    const r = measured('same', 3);
-    expect(about('same-side', r, { ended: true })).toEqual(about('same-side', r));
-  });
-});
-
-describe('phantom power', () => {
-  it('is a caution of the low-end driver in every state', () => {
-    for (const r of [reading(), measured('same', 100), reading({ state: 'no-signal', reason: 'b-silent' })]) {
-      expect(about('low-end-driver', r).cautions.join(' ')).toMatch(/phantom/);
-      expect(about('other', r).cautions.join(' ')).not.toMatch(/phantom/);
-    }
   });
 });
