@@ -22,9 +22,12 @@ type Answer = Pick<Advice, 'text' | 'callOut'>;
 
 const FINE = 'Everything is fine, leave it';
 
+/** A doubtful distance, rounded as it is known. */
+export const farCm = (gap: Gap): number => roundPathCm(gap.pathCm, knownCm(gap) ?? gap.repeatsCm);
+
 /** Too far apart to be what the pair says: the doubt comes first, and neither a move nor a switch is advised. */
 export function farAnswer(kind: PairKind, gap: Gap): Answer {
-  const cm = roundPathCm(gap.pathCm, knownCm(gap) ?? gap.repeatsCm);
+  const cm = farCm(gap);
   return {
     text: `${cmText(cm)} cm is far for ${lowerFirst(kind.title)}: check that A and B are what the pair says.`,
     callOut: `${capital(cmSpoken(cm))} is far: check A and B`,

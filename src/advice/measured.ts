@@ -1,7 +1,7 @@
 /** The advice of a reading with an arrival: who decides the polarity, who may move, what contradicts it. */
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceAction, AdviceContext } from './advice';
-import { farAnswer, fixedAnswer, movableAnswer } from './answers';
+import { farAnswer, farCm, fixedAnswer, movableAnswer } from './answers';
 import { cmText, hitsText, spanText } from './format';
 import { canMove, conflicts, type Gap, isFar, laterMs, moveOf, surelyNear } from './gap';
 import { pairKind } from './kinds';
@@ -59,7 +59,7 @@ function adviseFar(reading: Reading, gap: Gap, context: AdviceContext): Advice {
   const advice = plainAdvice('cannot-tell', text, callOut, surenessText(reading, gap), cautionsFor(context, false));
   const when = gap.pathCm > 0 ? 'later' : 'earlier';
   advice.notes.push(
-    `What was read: B hears the drum ${cmText(gap.pathCm)} cm ${when}, and ${pushText(gap.polarity, context)}.`,
+    `What was read: B hears the drum ${cmText(farCm(gap))} cm ${when}, and ${pushText(gap.polarity, context)}.`,
   );
   return advice;
 }
