@@ -83,7 +83,8 @@ function HitLamp(): JSX.Element {
       <svg class="hit-mark" data-beat={beat()} viewBox="0 0 24 24" aria-hidden="true">
         <path d="M12 2 L14 9.5 L22 12 L14 14.5 L12 22 L10 14.5 L2 12 L10 9.5Z" />
       </svg>
-      {meter.reading()?.hits ?? 0} hits heard, {meter.reading()?.hitsUsed ?? 0} used
+      {meter.reading()?.hits ?? 0} {meter.reading()?.hits === 1 ? 'hit' : 'hits'} heard,{' '}
+      {meter.reading()?.hitsUsed ?? 0} used
     </p>
   );
 }

@@ -72,7 +72,9 @@ export function percentText(share: number): string {
 
 /** Splits a text into what may break (even places) and numbers with their units (odd places): "±4 mm", "(90 %)", "2.5 cm". */
 export function numberRuns(text: string): string[] {
-  return text.split(/(\(?[±+−-]?\d[\d.,]*[ \u00a0](?:%|mm|cm|ms|dB|dBFS|Hz|kHz|°C|m|s|µs|samples?)(?![\p{L}\d])\)?)/u);
+  return text.split(
+    /(\(?[±+−-]?\d[\d.,]*[ \u00a0](?:%|mm|cm|ms|dB|dBFS|Hz|kHz|°C|m|s|µs|samples?|(?:centi|milli)?metres?|milliseconds?)(?![\p{L}\d])\)?)/u,
+  );
 }
 
 /** Which polarity of B sums to more, told from what the meter shows now: its own invert is part of that. */

@@ -75,12 +75,15 @@ test('inverting moves no control', async () => {
     await playScene(page, 'snare-top-bottom');
     await answerWhen(page, 'a reading', (a) => a.state === 'measured');
     const places = (): Promise<number[]> =>
-      page.evaluate(() =>
-        [...document.querySelectorAll('.controls > *')].flatMap((e) => {
-          const box = e.getBoundingClientRect();
-          return [Math.round(box.left), Math.round(box.width)];
-        }),
-      );
+      page.evaluate(() => {
+        const foot = document.querySelector('.foot')?.getBoundingClientRect().top ?? Number.NaN;
+        return [...document.querySelectorAll('.controls > *')].flatMap((control) => {
+          const box = control.getBoundingClientRect();
+          return [Math.round(box.left), Math.round(box.top - foot), Math.round(box.width)];
+        });
+      });
+    // one row
+    expect(await page.locator('.foot').evaluate((foot) => foot.clientHeight)).toBeLessThan(60);
     const before = await places();
     await press(page, 'invert-b');
     await answerWhen(page, 'B inverted', (a) => a.invertB);
