@@ -41,6 +41,10 @@ export function notesOf(n: NoteInput): string[] {
   if (moveCm !== null && gap.uncertaintyCm === null) {
     notes.push("The hits repeat, but how true the distance is can't be said yet: measure again after the move.");
   }
+  if (flip && (kind.id === 'close-overhead' || kind.id === 'close-room')) {
+    // common practice, no source: a stereo pair stays a pair only if both of it are alike
+    notes.push('Where B is one of a pair, invert both of that pair alike, or A instead.');
+  }
   if (moveCm !== null && kind.id === 'two-overheads') {
     notes.push('This makes the distances equal for the drum that is struck; every other drum changes with it.');
   }
