@@ -142,8 +142,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
 
   /** No more hits will come: the advice must not ask for any. */
   function end(): void {
-    setRun('ended');
-    readout.rethink();
+    readout.settle(() => setRun('ended'));
   }
 
   const linkSettings = (): MeterSettings => ({

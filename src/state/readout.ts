@@ -35,6 +35,8 @@ export interface ReadoutActions {
   turn(mark: MarkKind): void;
   /** the same reading in another light: kind or temperature */
   rethink(): void;
+  /** the last reading, and what `change` does, shown together and now */
+  settle(change: () => void): void;
   /** another source: forget everything */
   clear(): void;
 }
@@ -124,6 +126,13 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     rethink() {
       steady.reset();
       if (newest) ask();
+    },
+    settle(change) {
+      batch(() => {
+        change();
+        steady.reset();
+        paint();
+      });
     },
     clear() {
       newest = null;
