@@ -116,7 +116,7 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
 export function sumKey(reading: Reading, advice: Advice | null): string {
   const { re, im } = reading.spectrum;
   let sum = 0;
-  for (let i = 0; i < re.length; i += 5) {
+  for (let i = 0; i < re.length; i++) {
     const x = (re[i] as number) - 0.37 * (im[i] as number);
     if (!Number.isNaN(x)) sum += x * (i + 1);
   }
