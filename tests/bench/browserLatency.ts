@@ -129,6 +129,8 @@ export function latencies(tap: Tap): Latency {
     // the last change of the spectrum before the next hit is the one that includes this hit in full
     const own = tap.readings.filter((one) => one.streamSeconds > timeSeconds && one.streamSeconds < next);
     const changed = own.filter((one, k) => k > 0 && one.spectrum !== own[k - 1].spectrum).at(-1);
+    // a looped scene may come back to the very spectrum that the page still shows: then there is nothing to paint
+    if (changed?.spectrum === own[0]?.spectrum) continue;
     const sum = changed && tap.sums.find((paint) => paint.seconds >= changed.streamSeconds - 1e-6);
     if (sum) result.sumMs.push(sum.atMs - beganMs);
   }
