@@ -6,6 +6,7 @@ import { Arrival, ArrivalPicker } from './arrival';
 import { AttackFit } from './attackFit';
 import { Gcc, parabolicOffset } from './gcc';
 import type { HitStore } from './hitStore';
+import { CLIP_RUN, FULL_SCALE } from './levels';
 import { HITS_KEPT } from './reading';
 import type { Ring } from './ring';
 import { SumAnalyser } from './sumAnalyser';
@@ -33,8 +34,6 @@ const WAVE_AFTER_LAG_SECONDS = 0.003;
 const FADE_IN_SECONDS = 0.001;
 const FADE_OUT_SHARE = 0.3;
 const CLIPS_KEPT = 64;
-const CLIP_RUN = 3;
-const FULL_SCALE = 0.9999;
 const CLIP_AFTER_SECONDS = 0.014;
 /** a channel has heard the hit when it stands this far over the noise before */
 const HEARD = 3;

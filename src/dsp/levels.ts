@@ -5,8 +5,9 @@ const SLOTS = 8;
 const SILENT_PEAK = 1e-4; // −80 dBFS
 const SILENT_SECONDS = 2;
 /** 16-bit full scale is 32767/32768 */
-const FULL_SCALE = 0.9999;
-const CLIP_RUN = 3;
+export const FULL_SCALE = 0.9999;
+/** so many of them in a row are a clip */
+export const CLIP_RUN = 3;
 /** AES17: a full-scale sine's RMS reads 0 dBFS */
 const SINE_OFFSET_DB = 10 * Math.log10(2);
 
