@@ -6,6 +6,7 @@ import { Arrival, ArrivalPicker } from './arrival';
 import { AttackFit } from './attackFit';
 import { Gcc, parabolicOffset } from './gcc';
 import type { HitStore } from './hitStore';
+import { HitWaves } from './hitWaves';
 import { CLIP_RUN, FULL_SCALE } from './levels';
 import { HITS_KEPT } from './reading';
 import type { Ring } from './ring';
@@ -71,6 +72,8 @@ export class HitAnalyser {
   private readonly sum: SumAnalyser;
   /** the second witness; the engine drives it hit by hit */
   readonly fit: AttackFit;
+  /** the kept hits' waveforms */
+  readonly waves: HitWaves;
   private readonly a = new Arrival();
   private readonly b = new Arrival();
   private readonly waveBefore: number;
@@ -105,6 +108,7 @@ export class HitAnalyser {
       maxLagSamples: this.maxLagSamples,
     });
     this.fit = new AttackFit(sampleRate, this.maxLagSamples, size, rings.attackA, rings.attackB);
+    this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB);
     this.window = new Float64Array(this.waveLength);
     const fadeIn = Math.round(FADE_IN_SECONDS * sampleRate);
     const fadeOut = Math.round(FADE_OUT_SHARE * this.waveLength);
@@ -218,6 +222,7 @@ export class HitAnalyser {
     store.tiltA[slot] = this.tilt(g.aRe, g.aIm);
     store.tiltB[slot] = this.tilt(g.bRe, g.bIm);
     this.fit.keep(slot, g, at);
+    this.waves.keep(slot, trigger);
   }
 
   /** Low end over attack, dB. */
@@ -263,6 +268,7 @@ export class HitAnalyser {
   clear(): void {
     this.jobCount = 0;
     this.fit.clear();
+    this.waves.clear();
   }
 }
 

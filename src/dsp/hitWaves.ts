@@ -1,0 +1,48 @@
+/** The kept hits' waveforms round the arrival, both channels, as the picks see them (first-order high-pass at 100 Hz). */
+import { HITS_KEPT } from './reading';
+import type { Ring } from './ring';
+
+export const WAVE_BEFORE_SECONDS = 0.016;
+/** beyond the largest lag */
+export const WAVE_AFTER_SECONDS = 0.006;
+
+export class HitWaves {
+  /** samples kept ahead of the trigger: sample `before` of a wave is the trigger's frame */
+  readonly before: number;
+  /** samples of a wave: 16 ms before the trigger to the reach + 6 ms after it */
+  readonly length: number;
+  /** slot after slot: the wave of a slot begins at slot · length; full scale is 1 */
+  readonly a: Float32Array;
+  readonly b: Float32Array;
+  /** absolute frame number of a slot's first sample; NaN: nothing kept */
+  readonly from = new Float64Array(HITS_KEPT).fill(Number.NaN);
+
+  /** @param ringA @param ringB the pick rings */
+  constructor(
+    sampleRate: number,
+    maxLagMs: number,
+    private readonly ringA: Ring,
+    private readonly ringB: Ring,
+  ) {
+    this.before = Math.round(WAVE_BEFORE_SECONDS * sampleRate);
+    this.length = this.before + Math.round((maxLagMs / 1000 + WAVE_AFTER_SECONDS) * sampleRate);
+    this.a = new Float32Array(HITS_KEPT * this.length);
+    this.b = new Float32Array(HITS_KEPT * this.length);
+  }
+
+  /** Keep the hit at `trigger` once its `length − before` frames have come in. Real-time safe: yes. */
+  keep(slot: number, trigger: number): void {
+    const from = trigger - this.before;
+    const at = slot * this.length;
+    this.from[slot] = from;
+    for (let k = 0; k < this.length; k++) {
+      this.a[at + k] = this.ringA.at(from + k);
+      this.b[at + k] = this.ringB.at(from + k);
+    }
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.from.fill(Number.NaN);
+  }
+}
