@@ -13,6 +13,8 @@ export interface MeasureOptions {
   temperatureC?: number;
   /** stop once so many hits were used; all of the stream when undefined */
   hits?: number | undefined;
+  /** taken out before anything else: delay of B's path against A's, samples, within ±20 ms */
+  offsetSamples?: number;
 }
 
 export interface MeasuredBand {
@@ -38,6 +40,7 @@ export interface Measurement {
   sampleRate: number;
   state: ReadingState;
   reason: string;
+  offsetSamples: number;
   hits: number;
   hitsUsed: number;
   polarity: Polarity | null;
@@ -72,7 +75,7 @@ const SUM_SECONDS = 0.11;
 
 /**
  * @param a, b samples of one length, full scale ±1
- * @throws RangeError when the lengths differ or the rate is outside 8–384 kHz
+ * @throws RangeError when the lengths differ or the rate is outside 8–384 kHz, or the offset is beyond ±20 ms
  */
 export function measureChannels(
   a: Float32Array,
@@ -90,11 +93,17 @@ export function measureChannels(
   return measureSource(source, sampleRate, options);
 }
 
-/** The same from a source that hands out blocks. @throws RangeError when the rate is outside 8–384 kHz */
+/**
+ * The same from a source that hands out blocks.
+ * @throws RangeError when the rate is outside 8–384 kHz or the offset beyond ±20 ms
+ */
 export function measureSource(source: BlockSource, sampleRate: number, options: MeasureOptions = {}): Measurement {
   const kind = options.kind ?? 'other';
   const temperatureC = options.temperatureC ?? 20;
-  const engine = new Engine(sampleRate, { maxLagMs: pairKind(kind).maxLagMs });
+  const engine = new Engine(sampleRate, {
+    maxLagMs: pairKind(kind).maxLagMs,
+    offsetSamples: options.offsetSamples ?? 0,
+  });
   const hits = new HitLog();
   const fine = options.hits !== undefined;
   const blockA = new Float32Array(fine ? FINE_BLOCK_FRAMES : BLOCK_FRAMES);
@@ -163,6 +172,7 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
     sampleRate,
     state,
     reason: reasonSentence(reading, true),
+    offsetSamples: reading.offsetSamples,
     hits: reading.hits,
     hitsUsed: reading.hitsUsed,
     polarity: measured ? polarity : null,

@@ -14,6 +14,8 @@ export interface CommandOptions {
   kind: PairKindId;
   temperatureC: number;
   hits: number | undefined;
+  /** taken out first: delay of B's path against A's, samples */
+  offsetSamples: number;
   json: boolean;
 }
 
@@ -24,6 +26,7 @@ export const USAGE = `npm run -s measure -- FILE.wav [options]
   --kind KIND      what the two microphones are (default other):
                    ${PAIR_KIND_IDS.join(' · ')}
   --temperature C  of the air, °C (default 20)
+  --offset SAMPLES delay of B’s converter against A’s, taken out first (default 0)
   --hits N         stop after N used hits
   --json           one JSON object and nothing else`;
 
@@ -44,6 +47,7 @@ export function parseOptions(args: readonly string[]): CommandOptions | null {
     kind: 'other',
     temperatureC: 20,
     hits: undefined,
+    offsetSamples: 0,
     json: false,
   };
   const files: string[] = [];
@@ -87,6 +91,9 @@ export function parseOptions(args: readonly string[]): CommandOptions | null {
       case '--temperature':
         options.temperatureC = temperatureOf(value());
         break;
+      case '--offset':
+        options.offsetSamples = offsetOf(value());
+        break;
       case '--hits':
         options.hits = counted(name, value());
         break;
@@ -112,11 +119,24 @@ function counted(name: string, text: string): number {
 }
 
 function temperatureOf(text: string): number {
-  const value = /^[+-]?\d*\.?\d+$/.test(text) ? Number(text) : Number.NaN;
+  const value = numberIn(text);
   if (!(value >= COLDEST_C && value <= HOTTEST_C)) {
     throw new UsageError(`--temperature needs degrees Celsius from ${COLDEST_C} to ${HOTTEST_C}, not “${text}”.`);
   }
   return value;
+}
+
+/** How far it may go depends on the rate, which the file tells. */
+function offsetOf(text: string): number {
+  const value = numberIn(text);
+  if (Number.isNaN(value)) {
+    throw new UsageError(`--offset needs a number of samples (positive: B’s path is the later one), not “${text}”.`);
+  }
+  return value;
+}
+
+function numberIn(text: string): number {
+  return /^[+-]?\d*\.?\d+$/.test(text) ? Number(text) : Number.NaN;
 }
 
 function kindOf(text: string): PairKindId {

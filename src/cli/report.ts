@@ -14,6 +14,9 @@ const TEXT_WIDTH = 100;
 export function report(result: CommandResult): string {
   const lines: [name: string, text: string][] = [
     ['file', fileText(result)],
+    ...(result.offsetSamples === 0
+      ? []
+      : [['offset', `${signed(result.offsetSamples, 2)} samples taken out of B’s delay`] as [string, string]]),
     ['advice', result.advice.text],
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
     ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),

@@ -1,4 +1,5 @@
 /** The measuring command without its process: arguments in; text out, and the exit status. */
+import { MAX_OFFSET_SECONDS } from '../dsp/offset';
 import { type Measurement, measureSource } from './measure';
 import { parseOptions, USAGE, UsageError } from './options';
 import { report } from './report';
@@ -30,6 +31,12 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
     if (!options) return { stdout: `${USAGE}\n`, stderr: '', status: 0 };
     const take = openTake(options);
     const { sampleRate, channels, frames, a, b, truncated } = take;
+    const most = MAX_OFFSET_SECONDS * sampleRate;
+    if (Math.abs(options.offsetSamples) > most) {
+      throw new UsageError(
+        `--offset takes at most ±${most} samples (20 ms) at ${sampleRate} Hz; a longer delay is no converter’s: look for it in the routing.`,
+      );
+    }
     const measurement = measureSource(take.source, sampleRate, options);
     const result: CommandResult = {
       file: options.file,

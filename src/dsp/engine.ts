@@ -11,6 +11,7 @@ import { HitAnalyser, type Rings } from './hitAnalyser';
 import { HitDetector } from './hitDetector';
 import { HitStore } from './hitStore';
 import { LevelMeter } from './levels';
+import { OffsetLine } from './offset';
 import { Pool } from './pool';
 import type { Reading } from './reading';
 import { Ring } from './ring';
@@ -20,6 +21,8 @@ import { Trace } from './trace';
 export interface EngineOptions {
   /** largest |delay| looked for, ms; 11 (3.8 m) unless told, 34 (11.7 m) for rooms */
   maxLagMs?: number;
+  /** taken out before anything else: delay of B's path against A's, samples, within ±20 ms; 0 unless told */
+  offsetSamples?: number;
 }
 
 const STEP_FRAMES = 128;
@@ -62,10 +65,14 @@ export class Engine {
   private readonly sumPool = new SumPool();
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
+  private readonly offset: OffsetLine;
   private inStep = 0;
   /** the frames gathered for this step, and what the filters make of them */
   private readonly stepA = new Float64Array(STEP_FRAMES);
   private readonly stepB = new Float64Array(STEP_FRAMES);
+  /** the same, aligned */
+  private readonly inA = new Float64Array(STEP_FRAMES);
+  private readonly inB = new Float64Array(STEP_FRAMES);
   private readonly x = new Float64Array(STEP_FRAMES);
   private readonly y = new Float64Array(STEP_FRAMES);
   private frames = 0;
@@ -77,13 +84,15 @@ export class Engine {
   /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2 */
   private fitStage = 0;
 
-  /** @throws RangeError for a rate outside 8–384 kHz or a reach outside 1–100 ms */
+  /** @throws RangeError for a rate outside 8–384 kHz, a reach outside 1–100 ms, an offset beyond ±20 ms */
   constructor(sampleRate: number, options: EngineOptions = {}) {
     const maxLagMs = options.maxLagMs ?? 11;
     if (!(sampleRate >= 8000 && sampleRate <= 384000))
       throw new RangeError(`sampleRate must be 8000–384000 but was ${sampleRate}`);
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
+    this.offset = new OffsetLine(sampleRate);
+    this.offset.set(options.offsetSamples ?? 0);
     const ring = (): Ring => new Ring(RING_SECONDS * sampleRate);
     this.rings = {
       rawA: ring(),
@@ -122,6 +131,7 @@ export class Engine {
       levelA: this.levelA,
       levelB: this.levelB,
       trace: this.trace,
+      offset: this.offset,
     });
     this.frameLength = frameLength(this.writer.curvePoints);
   }
@@ -143,13 +153,15 @@ export class Engine {
 
   /** All that is done once a sample, for the frames gathered; then one unit of work. */
   private step(): void {
-    const { stepA: a, stepB: b, x, y, filters: f, inStep: n } = this;
+    const { stepA: rawA, stepB: rawB, inA: a, inB: b, x, y, filters: f, offset, inStep: n } = this;
+    offset.run(rawA, rawB, a, b, n);
     f.freeA.run(a, x, n);
     f.freeB.run(b, y, n);
     this.rings.rawA.push(x, n);
     this.rings.rawB.push(y, n);
-    this.levelA.run(a, x, n);
-    this.levelB.run(b, y, n);
+    // levels, clips and equality are the inputs' own: a fraction of a sample would round a flat top
+    this.levelA.run(rawA, x, n);
+    this.levelB.run(rawB, y, n);
     f.waveA.run(a, x, n);
     f.waveB.run(b, y, n);
     this.rings.waveA.push(x, n);
@@ -163,7 +175,7 @@ export class Engine {
     this.rings.pickA.push(x, n);
     this.rings.pickB.push(y, n);
     this.trace.run(a, b, n);
-    this.analyser.noteClips(a, b, n);
+    this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
     this.compare(n);
     const trigger = this.detector.run(x, y, n);
     if (trigger >= 0 && !this.held) this.analyser.add(trigger + this.startFrame);
@@ -242,6 +254,15 @@ export class Engine {
     this.levelA.clips = 0;
     this.levelB.clips = 0;
     this.startFrame = this.frames;
+  }
+
+  /**
+   * Take another offset out from now on, and forget every hit. Real-time safe: yes, unless it throws.
+   * @throws RangeError beyond ±20 ms
+   */
+  setOffset(samples: number): void {
+    this.offset.set(samples);
+    this.restart();
   }
 
   /** Invert B in the reading only; follows at once. Real-time safe: yes. */

@@ -16,6 +16,7 @@ import {
 import type { HitAnalyser } from './hitAnalyser';
 import type { HitStore } from './hitStore';
 import type { LevelMeter } from './levels';
+import type { OffsetLine } from './offset';
 import { HITS_NEEDED, type Pool } from './pool';
 import { BAND_COUNT, SPECTRUM_POINTS } from './reading';
 import type { SumPool } from './sumPool';
@@ -31,6 +32,7 @@ export interface FrameSources {
   levelA: LevelMeter;
   levelB: LevelMeter;
   trace: Trace;
+  offset: OffsetLine;
 }
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
@@ -91,6 +93,7 @@ export class FrameWriter {
     out[HEAD.streamSeconds] = (frames - startFrame) / this.sampleRate;
     out[HEAD.state] = v.state;
     out[HEAD.reason] = v.reason;
+    out[HEAD.offsetSamples] = this.from.offset.offsetSamples;
     out[HEAD.hits] = store.count;
     out[HEAD.hitsUsed] = decision.members;
     out[HEAD.hitsPooled] = decision.drumHits;

@@ -128,11 +128,11 @@ export class HitAnalyser {
     this.tiltBins = { lowFrom: bin(40), lowTo: bin(250), highFrom: bin(2000), highTo: bin(12000) };
   }
 
-  /** n raw frames of each channel, for the clip log. Real-time safe: yes. */
-  noteClips(a: Float64Array, b: Float64Array, n: number): void {
+  /** n raw frames of each channel, for the clip log; how much later the rings hold them. Real-time safe: yes. */
+  noteClips(a: Float64Array, b: Float64Array, n: number, lateA: number, lateB: number): void {
     for (let i = 0; i < n; i++) {
-      this.clipsA.note(a[i] as number, this.frame);
-      this.clipsB.note(b[i] as number, this.frame);
+      this.clipsA.note(a[i] as number, this.frame + lateA);
+      this.clipsB.note(b[i] as number, this.frame + lateB);
       this.frame++;
     }
   }

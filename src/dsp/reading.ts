@@ -163,6 +163,8 @@ export interface Reading {
   streamSeconds: number;
   state: ReadingState;
   reason: ReadingReason;
+  /** input offset taken out before anything else, samples: delay of B's path against A's; 0: none */
+  offsetSamples: number;
   /** hits heard since start or restart */
   hits: number;
   /** hits behind the reading */

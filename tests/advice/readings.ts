@@ -21,6 +21,7 @@ export function reading(fields: Partial<Reading> = {}): Reading {
     streamSeconds: 10,
     state: 'listening',
     reason: 'nothing-yet',
+    offsetSamples: 0,
     hits: 0,
     hitsUsed: 0,
     hitsPooled: 0,

@@ -9,6 +9,7 @@ const KEYS = [
   'sampleRate',
   'state',
   'reason',
+  'offsetSamples',
   'hits',
   'hitsUsed',
   'polarity',

@@ -89,6 +89,23 @@ describe('what is read', () => {
     expect(json(at('a.wav'), '--b-file', at('three.wav'), '--b', '2')).toMatchObject({ ...pair, b: 2 });
   });
 
+  it('an input offset is taken out, and named', () => {
+    const result = json(at('pair.wav'));
+    expect(result.offsetSamples).toBe(0);
+    const less = json(at('pair.wav'), '--offset', '-5.5');
+    expect(less).toMatchObject({ offsetSamples: -5.5, state: 'measured', polarity: 'inverted' });
+    expect((less.delaySamples as number) - (result.delaySamples as number)).toBeCloseTo(5.5, 0);
+    expect(runMeasure([at('pair.wav'), '--offset=2']).stdout).toMatch(/offset +\+2\.00 samples taken out/);
+    for (const [text, sentence] of [
+      ['much', /--offset needs a number of samples/],
+      ['883', /--offset takes at most ±882 samples \(20 ms\) at 44100 Hz/],
+    ] as const)
+      expect(runMeasure([at('pair.wav'), '--offset', text])).toMatchObject({
+        status: 2,
+        stderr: expect.stringMatching(sentence),
+      });
+  });
+
   it('a file of a few samples: nothing heard, and that is no error', () => {
     expect(json(at('ten frames.wav'))).toMatchObject({ hits: 0, polarity: null, delaySamples: null });
   });
