@@ -131,6 +131,9 @@ class MeterProcessor extends AudioWorkletProcessor {
         this.invertB = message.on;
         this.engine.setInvertB(message.on);
         break;
+      case 'drum':
+        this.engine.setDrum(message.id);
+        break;
       case 'flush':
         this.engine.flush();
         this.lastWaits = !this.post(true);

@@ -80,6 +80,7 @@ export class Engine {
   private zeroRun = 0;
   private equalRun = 0;
   private held = false;
+  protected drum: number | null = null;
   private readonly fit: AttackFit;
   /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2 */
   private fitStage = 0;
@@ -268,6 +269,11 @@ export class Engine {
   /** Invert B in the reading only; follows at once. Real-time safe: yes. */
   setInvertB(on: boolean): void {
     this.writer.invertB = on;
+  }
+
+  /** Read the drum of this id, null: the loudest in A; follows at once. Real-time safe: yes. */
+  setDrum(id: number | null): void {
+    this.drum = id;
   }
 
   /** Keep the reading; go on metering levels. Real-time safe: yes. */

@@ -1,11 +1,13 @@
 /**
  * A Reading packed into one Float64Array: it crosses threads by transfer, and the audio thread writes it without
- * allocating. NaN stands for null. Layout: HEAD scalars · bands · trace · hits · spectrum (re, im, coherence) · curve.
+ * allocating. NaN stands for null. Layout: HEAD scalars · bands · trace · hits · drums · spectrum (re, im, coherence) · curve.
  */
 import {
   BAND_COUNT,
   BANDS,
   type BandReading,
+  DRUMS_KEPT,
+  type DrumReading,
   type Fuller,
   HITS_KEPT,
   type HitFate,
@@ -17,7 +19,7 @@ import {
   SPECTRUM_POINTS,
 } from './reading';
 
-export const FRAME_VERSION = 1;
+export const FRAME_VERSION = 2;
 
 export const STATES: readonly ReadingState[] = [
   'measured',
@@ -61,9 +63,11 @@ export const FATES: readonly HitFate[] = [
   'one-side-only',
   'gap',
   'old',
+  'two-drums',
+  'too-soon',
 ];
 const FULLER: readonly Fuller[] = ['as-is', 'inverted', 'either'];
-const METHODS = ['first-arrival', 'waveform'] as const;
+const METHODS = ['first-arrival', 'waveform', 'low-band'] as const;
 
 /** Scalar slots, in order. Index by `HEAD.name`. */
 const HEAD_NAMES = [
@@ -104,6 +108,9 @@ const HEAD_NAMES = [
   'traceSeconds',
   'traceBroadband',
   'hitCount',
+  'drum',
+  'drumChosen',
+  'drumCount',
   'curveStep',
   'curveHits',
 ] as const;
@@ -115,13 +122,16 @@ export const HEAD: Readonly<Record<HeadName, number>> = Object.fromEntries(HEAD_
 
 /** Per band: correlation, coherence, sumDb, sumInvertedDb, sumAsRecordedDb, levelDifferenceDb. */
 export const BAND_FIELDS = 6;
-/** Per hit: serial, timeSeconds, delaySamples, polarity, fate, levelA, levelB, correlation, then one per band. */
-export const HIT_FIELDS = 8 + BAND_COUNT;
+/** Per hit: serial, timeSeconds, delaySamples, polarity, fate, levelA, levelB, drum, correlation, then one per band. */
+export const HIT_FIELDS = 9 + BAND_COUNT;
+/** Per drum, as DrumReading has them: id … centreHz. */
+export const DRUM_FIELDS = 14;
 
 export const BANDS_AT = HEAD_NAMES.length;
 export const TRACE_AT = BANDS_AT + BAND_COUNT * BAND_FIELDS;
 export const HITS_AT = TRACE_AT + BAND_COUNT;
-export const SPECTRUM_AT = HITS_AT + HITS_KEPT * HIT_FIELDS;
+export const DRUMS_AT = HITS_AT + HITS_KEPT * HIT_FIELDS;
+export const SPECTRUM_AT = DRUMS_AT + DRUMS_KEPT * DRUM_FIELDS;
 export const CURVE_AT = SPECTRUM_AT + 3 * SPECTRUM_POINTS;
 
 /** Number of doubles in a frame whose arrival curve has `curvePoints` points. */
@@ -137,6 +147,29 @@ function polarityOf(sign: number): Polarity | null {
 
 const orNull = (x: number): number | null => (Number.isNaN(x) ? null : x);
 const pick = <T>(list: readonly T[], x: number): T | null => (Number.isNaN(x) ? null : (list[x] ?? null));
+
+function drumsOf(frame: Float64Array, count: number): DrumReading[] {
+  return Array.from({ length: count }, (_, i) => {
+    const at = DRUMS_AT + i * DRUM_FIELDS;
+    const v = (k: number): number => frame[at + k] as number;
+    return {
+      id: v(0),
+      hits: v(1),
+      hitsPooled: v(2),
+      hitsUsed: v(3),
+      state: pick(STATES, v(4)) ?? 'listening',
+      reason: pick(REASONS, v(5)) ?? 'nothing-yet',
+      polarity: polarityOf(v(6)),
+      delaySamples: orNull(v(7)),
+      spreadSamples: orNull(v(8)),
+      agreement: orNull(v(9)),
+      uncertaintySamples: orNull(v(10)),
+      levelADbfs: orNull(v(11)),
+      levelBDbfs: orNull(v(12)),
+      centreHz: orNull(v(13)),
+    };
+  });
+}
 
 /**
  * Unpack a frame. Real-time safe: no (allocates).
@@ -178,8 +211,9 @@ export function readingFromFrame(frame: Float64Array): Reading {
       fate: pick(FATES, v(4)) ?? 'pending',
       levelADbfs: orNull(v(5)),
       levelBDbfs: orNull(v(6)),
-      correlation: orNull(v(7)),
-      bandCorrelation: BANDS.map((_, b) => orNull(v(8 + b))),
+      drum: orNull(v(7)),
+      correlation: orNull(v(8)),
+      bandCorrelation: BANDS.map((_, b) => orNull(v(9 + b))),
     });
   }
 
@@ -200,6 +234,9 @@ export function readingFromFrame(frame: Float64Array): Reading {
     agreement: n('agreement'),
     uncertaintySamples: n('uncertaintySamples'),
     method: pick(METHODS, h('method')),
+    drum: n('drum'),
+    drumChosen: h('drumChosen') === 1,
+    drums: drumsOf(frame, h('drumCount')),
     correlation: n('correlation'),
     bands,
     fuller: pick(FULLER, h('fuller')),

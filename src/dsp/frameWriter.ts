@@ -121,6 +121,9 @@ export class FrameWriter {
     out[HEAD.bClips] = levelB.clips;
     out[HEAD.bDc] = levelB.dc;
     out[HEAD.bSilent] = levelB.silent ? 1 : 0;
+    out[HEAD.drum] = Number.NaN;
+    out[HEAD.drumChosen] = 0;
+    out[HEAD.drumCount] = 0;
     out[HEAD.gap] = v.gap ? 1 : 0;
     out[HEAD.bitIdentical] = v.bitIdentical ? 1 : 0;
     out[HEAD.traceSeconds] = (frames - startFrame) / this.sampleRate;
@@ -170,12 +173,13 @@ export class FrameWriter {
       out[at + 4] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + 5] = store.levelA[s] as number;
       out[at + 6] = store.levelB[s] as number;
+      out[at + 7] = Number.NaN;
       if (store.hasSum[s]) {
-        putRatio(out, at + 7, store.product, store.energyA, store.energyB, s, flip);
+        putRatio(out, at + 8, store.product, store.energyA, store.energyB, s, flip);
         for (let b = 0; b < BAND_COUNT; b++) {
-          putRatio(out, at + 8 + b, store.bandProduct, store.bandA, store.bandB, s * BAND_COUNT + b, flip);
+          putRatio(out, at + 9 + b, store.bandProduct, store.bandA, store.bandB, s * BAND_COUNT + b, flip);
         }
-      } else out.fill(Number.NaN, at + 7, at + 8 + BAND_COUNT);
+      } else out.fill(Number.NaN, at + 8, at + 9 + BAND_COUNT);
       n++;
     }
     out[HEAD.hitCount] = n;

@@ -94,17 +94,53 @@ export interface BandReading {
   levelDifferenceDb: number | null;
 }
 
+/** What became of a hit, within the pool of its own drum. */
 export type HitFate =
+  /** behind its drum's answer */
   | 'used'
   | 'pending'
+  /** no first push can be seen in one of the channels: noise, or something before it, hides it */
   | 'no-arrival'
+  /** a first push, but not where most of its drum's hits have it */
   | 'disagrees'
+  /** of no drum that is kept */
   | 'other-drum'
   | 'clipped'
   | 'quiet'
   | 'one-side-only'
   | 'gap'
-  | 'old';
+  /** before a move, or too long ago */
+  | 'old'
+  /** two drums within 20 ms: neither can be read */
+  | 'two-drums'
+  /** it began while the hit before it was still being read */
+  | 'too-soon';
+
+/** hits of other drums than these few are left out */
+export const DRUMS_KEPT = 4;
+
+/** One of the drums heard, and its own answer. */
+export interface DrumReading {
+  /** stays with the drum while it is heard; from 1 */
+  id: number;
+  /** hits of it since start or restart, in the running, and behind its answer */
+  hits: number;
+  hitsPooled: number;
+  hitsUsed: number;
+  /** the same words as the Reading's, for this drum alone */
+  state: ReadingState;
+  reason: ReadingReason;
+  polarity: Polarity | null;
+  delaySamples: number | null;
+  spreadSamples: number | null;
+  agreement: number | null;
+  uncertaintySamples: number | null;
+  /** median peaks of its hits, dBFS */
+  levelADbfs: number | null;
+  levelBDbfs: number | null;
+  /** where the middle of its energy lies in A, Hz: a low drum or a high one */
+  centreHz: number | null;
+}
 
 export interface HitReading {
   /** counts from 1 since the start or restart */
@@ -114,6 +150,8 @@ export interface HitReading {
   delaySamples: number | null;
   polarity: Polarity | null;
   fate: HitFate;
+  /** id of its drum; null while unknown, or of none */
+  drum: number | null;
   levelADbfs: number | null;
   levelBDbfs: number | null;
   /** broadband zero-lag correlation over the hit; null when it has none */
@@ -181,7 +219,13 @@ export interface Reading {
   /** 90 % uncertainty of the delay, pick bias included; null until known */
   uncertaintySamples: number | null;
   /** which witness the delay comes from */
-  method: 'first-arrival' | 'waveform' | null;
+  method: 'first-arrival' | 'waveform' | 'low-band' | null;
+  /** id of the drum that all of this is about; null while none is known */
+  drum: number | null;
+  /** a person chose it; else it is the loudest in A */
+  drumChosen: boolean;
+  /** the drums heard, the loudest in A first; at most DRUMS_KEPT */
+  drums: DrumReading[];
   /** zero-lag broadband correlation over the used hits */
   correlation: number | null;
   bands: BandReading[];

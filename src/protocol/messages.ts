@@ -3,7 +3,7 @@
  * Readings travel as transferred ArrayBuffers (layout: src/dsp/frame.ts); the page gives each buffer back with
  * `frame`, so the audio thread never allocates one: with none at hand it posts nothing and the newest reading waits.
  */
-export const PROTOCOL_VERSION = 1;
+export const PROTOCOL_VERSION = 2;
 export const PROCESSOR_NAME = 'crosshead-meter';
 
 /** `processorOptions` of the node. */
@@ -30,6 +30,8 @@ export type ToMeter =
   | { type: 'hold'; on: boolean }
   /** invert B in the meter only; the reading follows at once */
   | { type: 'invert-b'; on: boolean }
+  /** read the drum of this id; null: the loudest in A */
+  | { type: 'drum'; id: number | null }
   /** the stream has ended: finish what is under way, and say so with a reading that is `last` */
   | { type: 'flush' }
   /** an emptied reading buffer comes back */

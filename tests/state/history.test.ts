@@ -13,6 +13,7 @@ const hit = (serial: number, timeSeconds: number, correlation: number | null, fa
   delaySamples: 1,
   polarity: 'same' as const,
   fate,
+  drum: 1,
   levelADbfs: -10,
   levelBDbfs: -10,
   correlation,
