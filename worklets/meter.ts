@@ -4,9 +4,9 @@
  */
 import { Engine } from '../src/dsp/engine';
 import {
-  FRAME_POOL,
   type FromMeter,
   type MeterProcessorOptions,
+  MOST_UNSEEN,
   PROCESSOR_NAME,
   PROTOCOL_VERSION,
   READINGS_PER_SECOND,
@@ -19,26 +19,19 @@ class MeterProcessor extends AudioWorkletProcessor {
   private swapped = false;
   private invertB = false;
   private hold = false;
-  /** empty frames, at hand; the first `spare` of them */
-  private readonly frames: (Float64Array<ArrayBuffer> | null)[] = new Array(FRAME_POOL).fill(null);
-  private spare = 0;
+  /** readings posted that the page has not told of yet */
+  private unseen = 0;
   private framesPerReading = 0;
   private sincePosted = 0;
   /** the engine's count of changes when it was last posted */
   private changesPosted = 0;
   private toSkip = 0;
   private faulty = false;
-  /** a `last` reading that found no frame at hand waits for the next one to come back */
-  private lastWaits = false;
-  /** one message and one transfer list, used again and again */
-  private readonly message: { type: 'reading'; buffer: ArrayBuffer; last: boolean };
-  private readonly transfer: ArrayBuffer[];
+  /** one message, used again and again: posting copies it outside the collected heap */
+  private readonly message = { type: 'reading' as const, frame: new Float64Array(0), last: false };
 
   constructor(options: { processorOptions: MeterProcessorOptions }) {
     super();
-    const empty = new ArrayBuffer(0);
-    this.message = { type: 'reading', buffer: empty, last: false };
-    this.transfer = [empty];
     this.port.onmessage = (event: MessageEvent<ToMeter>) => {
       if (this.faulty) return;
       try {
@@ -81,7 +74,7 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.sincePosted += left.length;
       // a new decision doesn't wait for its turn
       const due = this.sincePosted >= this.framesPerReading || this.engine.changes !== this.changesPosted;
-      if (due && this.spare > 0) this.post(false);
+      if (due && this.unseen < MOST_UNSEEN) this.post(false);
       return true;
     } catch (thrown) {
       this.fault(thrown);
@@ -89,37 +82,24 @@ class MeterProcessor extends AudioWorkletProcessor {
     }
   }
 
-  /** Real-time safe: yes, apart from what posting a message costs; with no frame at hand it does nothing. */
-  private post(last: boolean): boolean {
-    if (this.spare === 0) return false;
-    this.spare -= 1;
-    const frame = this.frames[this.spare] as Float64Array<ArrayBuffer>;
-    this.frames[this.spare] = null;
-    this.engine.writeFrame(frame);
+  /** Real-time safe: yes, apart from what posting a message costs. */
+  private post(last: boolean): void {
+    this.engine.writeFrame(this.message.frame);
     this.changesPosted = this.engine.changes;
-    this.message.buffer = frame.buffer;
     this.message.last = last;
-    this.transfer[0] = frame.buffer;
-    this.port.postMessage(this.message, this.transfer);
+    this.port.postMessage(this.message);
+    this.unseen += 1;
     // the remainder counts on, so that long blocks keep the rate
     this.sincePosted %= this.framesPerReading;
-    return true;
   }
 
   private receive(message: ToMeter): void {
     switch (message.type) {
-      case 'frame':
-        // a view of a buffer is a small object, made here and not in process(); a buffer of another length belongs to
-        // an engine that is gone
-        if (message.buffer.byteLength === this.engine.frameLength * 8 && this.spare < FRAME_POOL) {
-          this.frames[this.spare] = new Float64Array(message.buffer);
-          this.spare += 1;
-        }
-        if (this.lastWaits) this.lastWaits = !this.post(true);
+      case 'seen':
+        this.unseen -= message.readings;
         return;
       case 'restart':
         this.swapped = message.swapped;
-        this.lastWaits = false;
         if (message.maxLagMs === this.maxLagMs) this.engine.restart();
         else this.build(message.maxLagMs);
         break;
@@ -136,7 +116,7 @@ class MeterProcessor extends AudioWorkletProcessor {
         break;
       case 'flush':
         this.engine.flush();
-        this.lastWaits = !this.post(true);
+        this.post(true);
         return;
     }
     // shown at once, also when no more blocks are coming
@@ -144,7 +124,7 @@ class MeterProcessor extends AudioWorkletProcessor {
   }
 
   /**
-   * A new engine and its frames. It allocates on the audio thread, which may cost this stream a block or two: it
+   * A new engine and its frame. It allocates on the audio thread, which may cost this stream a block or two: it
    * happens only before the first block and when the reach is changed, where every hit is forgotten anyway.
    */
   private build(maxLagMs: number): void {
@@ -152,8 +132,7 @@ class MeterProcessor extends AudioWorkletProcessor {
     this.engine.setInvertB(this.invertB);
     this.engine.setHold(this.hold);
     this.maxLagMs = maxLagMs;
-    for (let i = 0; i < FRAME_POOL; i++) this.frames[i] = new Float64Array(this.engine.frameLength);
-    this.spare = FRAME_POOL;
+    this.message.frame = new Float64Array(this.engine.frameLength);
     this.sincePosted = 0;
   }
 

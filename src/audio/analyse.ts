@@ -1,8 +1,8 @@
 /**
  * A recording through the meter node as fast as the machine can, at its own rate, off the page's thread.
  *
- * An offline context does not hear messages while it renders, so it is stopped every second of audio: there the frames
- * come back, progress is told and a close takes effect. At the end it stays stopped, so that invert and hold still
+ * An offline context does not hear messages while it renders, so it is stopped every second of audio: there it hears what
+ * was seen, progress is told and a close takes effect. At the end it stays stopped, so that invert and hold still
  * reach the finished reading.
  */
 import type { MeterEvents, MeterLink, MeterSettings } from './link';
@@ -11,7 +11,6 @@ import { contextProblem, faultProblem, problem, requireWorklet } from './problem
 import { type Recording, toAudioBuffer } from './recording';
 
 const STEP_SECONDS = 1;
-/** fewer than the frames that travel (FRAME_POOL): each step's readings fit */
 const READINGS_PER_SECOND = 4;
 /** room behind the recording for the last stop, frames: many render quanta */
 const TAIL_FRAMES = 8192;

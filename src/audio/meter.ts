@@ -1,4 +1,4 @@
-/** The page's end of one meter node: messages, frames given back, faults, a new node after a fault. */
+/** The page's end of one meter node: messages, faults, a new node after a fault. */
 import meterUrl from '../../worklets/meter.ts?worker&url';
 import { readingFromFrame } from '../dsp/frame';
 import type { Reading } from '../dsp/reading';
@@ -7,6 +7,7 @@ import {
   type MeterProcessorOptions,
   PROCESSOR_NAME,
   PROTOCOL_VERSION,
+  SEEN_TOGETHER,
   type ToMeter,
 } from '../protocol/messages';
 import type { MeterSettings } from './link';
@@ -37,6 +38,8 @@ export async function loadMeter(context: BaseAudioContext): Promise<void> {
 export class Meter {
   private node: AudioWorkletNode;
   private faulty = false;
+  /** readings taken in since the audio thread was told */
+  private seen = 0;
 
   constructor(
     private readonly context: BaseAudioContext,
@@ -93,6 +96,7 @@ export class Meter {
   /** @throws ProblemError `worklet-fault` */
   private build(): AudioWorkletNode {
     const processorOptions: MeterProcessorOptions = { version: PROTOCOL_VERSION, ...this.settings, ...this.run };
+    this.seen = 0;
     let node: AudioWorkletNode;
     try {
       // no output: it runs without a connection to the destination, and can't be heard
@@ -116,11 +120,12 @@ export class Meter {
   private receive(message: FromMeter): void {
     if (message.type === 'fault') this.fail(message.text);
     if (message.type !== 'reading') return;
-    const { buffer, last } = message;
-    // unpacked into arrays of its own, so the buffer can go straight back
-    const reading = readingFromFrame(new Float64Array(buffer));
-    this.node.port.postMessage({ type: 'frame', buffer } satisfies ToMeter, [buffer]);
-    this.handlers.onReading(reading, last);
+    this.seen += 1;
+    if (this.seen === SEEN_TOGETHER) {
+      this.send({ type: 'seen', readings: this.seen });
+      this.seen = 0;
+    }
+    this.handlers.onReading(readingFromFrame(message.frame), message.last);
   }
 
   private fail(thrown: unknown): void {

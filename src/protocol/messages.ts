@@ -1,7 +1,7 @@
 /**
  * Everything that passes between the page and the audio thread: one union each way, versioned.
- * Readings travel as transferred ArrayBuffers (layout: src/dsp/frame.ts); the page gives each buffer back with
- * `frame`, so the audio thread never allocates one: with none at hand it posts nothing and the newest reading waits.
+ * Readings travel as copies of one array (layout: src/dsp/frame.ts). Nothing comes back but a word now and then how many
+ * were seen: each message that the audio thread receives leaves garbage on its heap, a copy that it sends leaves none.
  */
 export const PROTOCOL_VERSION = 2;
 export const PROCESSOR_NAME = 'crosshead-meter';
@@ -20,8 +20,10 @@ export interface MeterProcessorOptions {
 }
 
 export const READINGS_PER_SECOND = 40;
-/** reading buffers that travel between the two sides */
-export const FRAME_POOL = 6;
+/** the page tells after this many readings that it has seen them */
+export const SEEN_TOGETHER = 40;
+/** with this many on their way to a page that is busy, the newest reading waits */
+export const MOST_UNSEEN = 2 * SEEN_TOGETHER;
 
 export type ToMeter =
   /** forget every hit and begin again; maxLagMs and swap take effect here */
@@ -34,13 +36,13 @@ export type ToMeter =
   | { type: 'drum'; id: number | null }
   /** the stream has ended: finish what is under way, and say so with a reading that is `last` */
   | { type: 'flush' }
-  /** an emptied reading buffer comes back */
-  | { type: 'frame'; buffer: ArrayBuffer };
+  /** so many more readings have been taken in */
+  | { type: 'seen'; readings: number };
 
 export type FromMeter =
   /** the processor runs */
   | { type: 'ready'; version: number; sampleRate: number }
-  /** the newest reading, packed; give the buffer back */
-  | { type: 'reading'; buffer: ArrayBuffer; last: boolean }
+  /** the newest reading, packed */
+  | { type: 'reading'; frame: Float64Array; last: boolean }
   /** something threw; the processor is silent from here on */
   | { type: 'fault'; text: string };

@@ -57,7 +57,7 @@ const TAP = `(() => {
   const note = (event) => {
     if (event.data?.type !== 'reading') return;
     const atMs = performance.now();
-    const frame = new Float64Array(event.data.buffer);
+    const frame = event.data.frame;
     const count = frame[${HEAD.hitCount}];
     const hits = [];
     for (let i = Math.max(0, count - ${NEWEST_HITS}); i < count; i++) {
