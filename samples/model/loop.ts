@@ -16,7 +16,9 @@ export class Loop {
 
   /** Adds to one inner sample; any index ≥ 0, taken round the loop. */
   add(index: number, value: number): void {
-    this.samples[index % this.samples.length] += value;
+    // the modulo alone would cost more than all the rest
+    const n = this.samples.length;
+    this.samples[index < n ? index : index % n] += value;
   }
 
   /** Adds another loop of the same length, late by whole inner samples (2 mm of path each) and scaled. */

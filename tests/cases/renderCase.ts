@@ -1,0 +1,177 @@
+/** Two channels of sound from a case: the demo kit's physics, blow by blow, so that a microphone may move meanwhile. */
+
+import { type Biquad, butterworthLowPass, highPass2, lowPass1, lowPass2, runBiquad } from '../../samples/model/biquad';
+import { addBlow, type Blow, type Drum, makeBlow, type Side } from '../../samples/model/drum';
+import { Burst } from '../../samples/model/excitation';
+import { INNER_RATE, Loop } from '../../samples/model/loop';
+import { microphoneFilters } from '../../samples/model/microphone';
+import { Random } from '../../samples/model/random';
+import { distance, dot, minus, mirrorImages, type Room } from '../../samples/model/room';
+import { speedOfSound } from '../../src/dsp/acoustics';
+import { resample } from '../support/resample';
+import type { CaseMicrophone, CaseSource, KitCase, Metal } from './case';
+import { electronics } from './electronics';
+import { standsAt, TEMPERATURE_C } from './truth';
+
+export interface CaseSound {
+  a: Float32Array;
+  b: Float32Array;
+  sampleRate: number;
+}
+
+const SPEED = speedOfSound(TEMPERATURE_C);
+/** what an echo of a blow holds; the last part fades out */
+const ECHO_SECONDS = 0.5;
+const ECHO_FADE_SECONDS = 0.1;
+const ECHOES = 60;
+/** different strokes as far as their noise goes; place, force and time differ from blow to blow anyway */
+const NOISES = 5;
+
+/** A stretch of the inner rate that ends where it ends. */
+class Strip extends Loop {
+  override add(index: number, value: number): void {
+    if (index < this.samples.length) this.samples[index] += value;
+  }
+
+  /** In place, silence before the beginning. */
+  filterOnce(filters: readonly Biquad[]): void {
+    for (const filter of filters) runBiquad(filter, this.samples, this.samples, [0, 0]);
+  }
+
+  addShifted(other: Strip, seconds: number, gain: number): void {
+    const shift = Math.round(seconds * INNER_RATE);
+    const end = Math.min(other.samples.length, this.samples.length - shift);
+    for (let i = Math.max(0, -shift); i < end; i++) this.samples[i + shift] += gain * other.samples[i];
+  }
+}
+
+export function renderCase(made: KitCase): CaseSound {
+  const ears = { a: new Strip(made.seconds * INNER_RATE), b: new Strip(made.seconds * INNER_RATE) };
+  const random = new Random(made.seed, 'sound');
+  for (const source of made.sources) {
+    if (source.drum) hearDrum(made, ears, source, source.drum, random);
+    else if (source.metal) hearMetal(made, ears, source, source.metal, random);
+  }
+  const a = electronics(
+    recorded(made, made.a, ears.a, 'a'),
+    made.a,
+    new Random(made.seed, 'channel a'),
+    made.sampleRate,
+  );
+  if (made.copyGain !== null) {
+    const gain = made.copyGain * (made.wiredInverted ? -1 : 1);
+    return { a, b: a.map((v) => gain * v), sampleRate: made.sampleRate };
+  }
+  const b = recorded(made, made.b, ears.b, 'b');
+  if (made.wiredInverted) for (let i = 0; i < b.length; i++) b[i] = -b[i];
+  return {
+    a,
+    b: electronics(b, made.b, new Random(made.seed, 'channel b'), made.sampleRate),
+    sampleRate: made.sampleRate,
+  };
+}
+
+type Echoes = Partial<Record<Side, Strip>>;
+type Ears = { a: Strip; b: Strip };
+
+function hearDrum(made: KitCase, ears: Ears, source: CaseSource, drum: Drum, random: Random): void {
+  const noises = Array.from({ length: NOISES }, () => makeBlow(drum, 0, 1, [0, 0, 0], random));
+  source.strikes.forEach((strike, i) => {
+    hearBlow(made, ears, source, drum, { ...(noises[i % NOISES] as Blow), ...strike });
+  });
+}
+
+function hearBlow(made: KitCase, ears: Ears, source: CaseSource, drum: Drum, blow: Blow): void {
+  const echoes: Echoes = {};
+  const dullHz = (made.a.room ?? made.b.room)?.dullHz ?? 5000;
+  for (const name of ['a', 'b'] as const) {
+    const side = source[name];
+    const microphone = made[name];
+    if (side === null || microphone.dead) continue;
+    const at = standsAt(microphone, blow.timeSeconds);
+    addBlow(ears[name], drum, blow, { side, at }, SPEED);
+    const path = distance(at, blow.place);
+    for (const { extraCm, share } of microphone.detours) {
+      const heard = echoOf(echoes, drum, blow, side === 'inside' ? 'resonant' : side, dullHz);
+      ears[name].addShifted(heard, blow.timeSeconds + (path + extraCm / 100) / SPEED, share / path);
+    }
+    if (!microphone.room) continue;
+    for (const image of mirrorImages(microphone.room, at)) {
+      const behind: Side = dot(minus(image.at, drum.head), drum.axis) > 0 ? 'resonant' : 'batter';
+      const heard = echoOf(echoes, drum, blow, behind, dullHz);
+      const way = distance(image.at, blow.place);
+      ears[name].addShifted(heard, blow.timeSeconds + way / SPEED, image.share / way);
+    }
+  }
+}
+
+/** The blow as it leaves on one side, 1 m off, from its onset at 0, dulled by what sends it back. */
+function echoOf(kept: Echoes, drum: Drum, blow: Blow, side: Side, dullHz: number): Strip {
+  const found = kept[side];
+  if (found) return found;
+  const strip = new Strip(ECHO_SECONDS * INNER_RATE);
+  addBlow(strip, drum, { ...blow, timeSeconds: 0 }, { side, at: null }, SPEED);
+  strip.filterOnce([lowPass1(dullHz, INNER_RATE)]);
+  const fade = ECHO_FADE_SECONDS * INNER_RATE;
+  const { samples } = strip;
+  for (let i = 0; i < fade; i++) samples[samples.length - 1 - i] *= i / fade;
+  kept[side] = strip;
+  return strip;
+}
+
+const METAL_FILTERS: Biquad[] = [highPass2(3000, 0.7, INNER_RATE), lowPass2(11000, 0.7, INNER_RATE)];
+
+function hearMetal(made: KitCase, ears: Ears, source: CaseSource, metal: Metal, random: Random): void {
+  const bursts = Array.from({ length: 3 * NOISES }, () => {
+    return new Burst(random, METAL_FILTERS, metal.riseSeconds, metal.decay60Seconds);
+  });
+  source.strikes.forEach((strike, i) => {
+    const first = 3 * (i % NOISES);
+    for (const [k, name] of (['a', 'b'] as const).entries()) {
+      const microphone = made[name];
+      if (source[name] === null || microphone.dead) continue;
+      const path = distance(standsAt(microphone, strike.timeSeconds), strike.place);
+      const at = strike.timeSeconds + path / SPEED;
+      const gain = strike.force / path;
+      bursts[first]?.addTo(ears[name], at, gain * Math.sqrt(metal.shared));
+      bursts[first + 1 + k]?.addTo(ears[name], at, gain * Math.sqrt(1 - metal.shared));
+    }
+  });
+}
+
+/** Capsule, converter, and the late sound of the room, at the case's rate. */
+function recorded(made: KitCase, microphone: CaseMicrophone, ear: Strip, name: string): Float64Array {
+  const filters = microphoneFilters(microphone.response);
+  const { driver } = microphone;
+  if (driver) {
+    filters.push(...butterworthLowPass(driver.lowPassHz, driver.order & ~1, INNER_RATE));
+    if (driver.order % 2 === 1) filters.push(lowPass1(driver.lowPassHz, INNER_RATE));
+  }
+  if (made.converter === 'causal') filters.push(...butterworthLowPass(19000, 8, INNER_RATE));
+  ear.filterOnce(filters);
+  const out = resample(
+    ear.samples,
+    INNER_RATE,
+    made.sampleRate,
+    made.converter === 'causal' ? 'interpolate' : 'converter',
+  );
+  if (microphone.room && !microphone.dead) {
+    addTail(out, microphone.room, made.sampleRate, new Random(made.seed, `tail ${name}`));
+  }
+  return out;
+}
+
+/** Late sound: sparse echoes of random time and sign that thin out; different at each microphone. */
+function addTail(out: Float64Array, room: Room, sampleRate: number, random: Random): void {
+  const source = out.slice();
+  runBiquad(lowPass1(room.dullHz, sampleRate), source, source, [0, 0]);
+  const alpha = Math.log(1000) / room.tail60Seconds;
+  const gain = 10 ** (room.tailDb / 20);
+  const span = room.tail60Seconds * 0.6;
+  for (let echo = 0; echo < ECHOES; echo++) {
+    const t = 0.012 + (span * (echo + random.uniform())) / ECHOES;
+    const g = gain * Math.exp(-alpha * t) * (random.uniform() < 0.5 ? -1 : 1);
+    const shift = Math.round(t * sampleRate);
+    for (let i = shift; i < out.length; i++) out[i] += g * source[i - shift];
+  }
+}

@@ -1,0 +1,138 @@
+/** When what is struck: a player's hits on one drum, other drums behind it, a groove. */
+import type { Point } from '../../samples/model/room';
+import type { CaseSource, Metal, Strike } from './case';
+import type { Draw } from './draw';
+import { drawInstrument, HI_HAT_PLACE, type Instrument, RIDE_PLACE } from './kit';
+import { facing, type StandingPair } from './places';
+
+export const LEAD_SECONDS = 0.5;
+
+export interface Player {
+  scatterCm: number;
+  forceDb: number;
+  timingSeconds: number;
+}
+
+export function drawPlayer(draw: Draw): Player {
+  return { scatterCm: draw.between(0.2, 2), forceDb: draw.between(0.7, 4), timingSeconds: draw.between(0.002, 0.015) };
+}
+
+export function strike(
+  instrument: Instrument,
+  timeSeconds: number,
+  levelDb: number,
+  player: Player,
+  draw: Draw,
+): Strike {
+  const u = (player.scatterCm / 100) * draw.within();
+  const v = (player.scatterCm / 100) * draw.within();
+  const [x, y, z] = instrument.place;
+  const place: Point = Math.abs(instrument.drum.axis[2]) > 0.9 ? [x + u, y + v, z] : [x + u, y, z + v];
+  const forceDb = levelDb + player.forceDb * draw.within();
+  return { timeSeconds: timeSeconds + player.timingSeconds * draw.within(), force: 10 ** (forceDb / 20), place };
+}
+
+/** One drum, hit after hit. */
+export function steadyHits(instrument: Instrument, hits: number, spacing: number, draw: Draw): Strike[] {
+  const player = drawPlayer(draw);
+  return Array.from({ length: hits }, (_, i) => strike(instrument, LEAD_SECONDS + i * spacing, 0, player, draw));
+}
+
+/** Other drums, and metal, that both microphones hear somewhere between the hits, and now and then on them. */
+export function behind(
+  struck: Instrument,
+  pair: StandingPair,
+  seconds: number,
+  levelDb: number,
+  draw: Draw,
+): CaseSource[] {
+  const ids = (['snare', 'kick', 'floor tom', 'rack tom'] as const).filter((id) => id !== struck.id);
+  const other = drawInstrument(draw.one(ids), draw);
+  const player = drawPlayer(draw);
+  const strikes: Strike[] = [];
+  for (let t = 0.25; t < seconds - 0.6; t += draw.between(0.4, 1.8))
+    strikes.push(strike(other, t, levelDb, player, draw));
+  const sources = [drumSource({ ...other, id: `${other.id} behind` }, pair, strikes)];
+  if (draw.chance(0.5)) {
+    const wash: Strike[] = [];
+    for (let t = 0.1; t < seconds - 0.6; t += draw.between(0.3, 1.2)) {
+      wash.push({ timeSeconds: t, force: 10 ** ((levelDb - draw.between(12, 22)) / 20), place: RIDE_PLACE });
+    }
+    sources.push(metalSource('ride', drawMetal(true, draw), wash));
+  }
+  return sources;
+}
+
+/** Every drum heard from the side that faces the microphone. */
+export function drumSource(instrument: Instrument, pair: StandingPair, strikes: Strike[]): CaseSource {
+  return {
+    id: instrument.id,
+    drum: instrument.drum,
+    metal: null,
+    strikes,
+    a: facing(instrument, pair.a.at),
+    b: facing(instrument, pair.b.at),
+  };
+}
+
+function metalSource(id: string, metal: Metal, strikes: Strike[]): CaseSource {
+  return { id, drum: null, metal, strikes, a: 'batter', b: 'batter' };
+}
+
+function drawMetal(ringing: boolean, draw: Draw): Metal {
+  return {
+    decay60Seconds: ringing ? draw.between(0.8, 1.6) : draw.ratio(0.08, 0.3),
+    riseSeconds: draw.ratio(1e-4, 1e-3),
+    shared: draw.between(0.3, 0.8),
+  };
+}
+
+/** Eighths of a bar, 0…7. */
+const KICKS: readonly (readonly number[])[] = [
+  [0, 4],
+  [0, 4, 5],
+  [0, 3, 4],
+  [0, 5],
+];
+const SNARES: readonly (readonly number[])[] = [
+  [2, 6],
+  [2, 6],
+  [2, 5, 6],
+];
+
+/** Two to four of kick, snare, hi-hat and floor tom, in bars of eighths; `struck` keeps the place that it was drawn with. */
+export function groove(struck: Instrument, pair: StandingPair, draw: Draw): { sources: CaseSource[]; seconds: number } {
+  const eighth = 60 / draw.between(88, 132) / 2;
+  const bars = Math.ceil(8.5 / (8 * eighth));
+  const hatMode = draw.one(['all', 'off', 'none'] as const);
+  const withTom = draw.chance(0.35);
+  const pattern = { kick: draw.one(KICKS), snare: draw.one(SNARES), tom: [7] as readonly number[] };
+  const play = (instrument: Instrument, eighths: readonly number[], levelDb: number): CaseSource => {
+    const player = drawPlayer(draw);
+    const strikes = Array.from({ length: bars }, (_, bar) => eighths.map((at) => bar * 8 + at))
+      .flat()
+      .map((at) => strike(instrument, LEAD_SECONDS + at * eighth, levelDb, player, draw));
+    const source = drumSource(instrument, pair, strikes);
+    return instrument.id === struck.id ? { ...source, a: pair.a.side, b: pair.b.side } : source;
+  };
+  const drum = (id: 'kick' | 'snare'): Instrument => (struck.id === id ? struck : drawInstrument(id, draw));
+  const sources = [
+    play(drum('kick'), pattern.kick, draw.between(-3, 6)),
+    play(drum('snare'), pattern.snare, draw.between(-3, 3)),
+  ];
+  if (withTom) {
+    const tom = struck.id === 'floor tom' ? struck : drawInstrument('floor tom', draw);
+    sources.push(play(tom, pattern.tom, draw.between(-4, 2)));
+  }
+  if (hatMode !== 'none') {
+    const levelDb = draw.between(-30, -16);
+    const times = Array.from({ length: bars * 8 }, (_, i) => i).filter((i) => hatMode === 'all' || i % 2 === 1);
+    const strikes = times.map((i) => ({
+      timeSeconds: LEAD_SECONDS + i * eighth + 0.006 * draw.within(),
+      force: 10 ** ((levelDb + 3 * draw.within()) / 20),
+      place: HI_HAT_PLACE,
+    }));
+    sources.push(metalSource('hi-hat', drawMetal(false, draw), strikes));
+  }
+  return { sources, seconds: LEAD_SECONDS + bars * 8 * eighth + 0.6 };
+}
