@@ -16,6 +16,8 @@ import {
 class MeterProcessor extends AudioWorkletProcessor {
   private engine!: Engine;
   private maxLagMs = 0;
+  private offsetSamples = 0;
+  private settingOffset = false;
   private swapped = false;
   private invertB = false;
   private hold = false;
@@ -49,7 +51,8 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.toSkip = Math.round((wanted.skipSeconds ?? 0) * sampleRate);
       this.swapped = wanted.swapped;
       this.invertB = wanted.invertB;
-      this.build(wanted.maxLagMs);
+      this.offsetSamples = wanted.offsetSamples ?? 0;
+      this.build(wanted.maxLagMs, wanted.settingOffset ?? false);
       this.send({ type: 'ready', version: PROTOCOL_VERSION, sampleRate });
     } catch (thrown) {
       this.fault(thrown);
@@ -100,8 +103,10 @@ class MeterProcessor extends AudioWorkletProcessor {
         return;
       case 'restart':
         this.swapped = message.swapped;
-        if (message.maxLagMs === this.maxLagMs) this.engine.restart();
-        else this.build(message.maxLagMs);
+        this.offsetSamples = message.offsetSamples ?? 0;
+        if (message.maxLagMs === this.maxLagMs && (message.settingOffset ?? false) === this.settingOffset)
+          this.engine.setOffset(this.settingOffset ? 0 : this.offsetSamples);
+        else this.build(message.maxLagMs, message.settingOffset ?? false);
         break;
       case 'hold':
         this.hold = message.on;
@@ -127,11 +132,12 @@ class MeterProcessor extends AudioWorkletProcessor {
    * A new engine and its frame. It allocates on the audio thread, which may cost this stream a block or two: it
    * happens only before the first block and when the reach is changed, where every hit is forgotten anyway.
    */
-  private build(maxLagMs: number): void {
-    this.engine = new Engine(sampleRate, { maxLagMs });
+  private build(maxLagMs: number, settingOffset: boolean): void {
+    this.engine = new Engine(sampleRate, { maxLagMs, settingOffset, offsetSamples: this.offsetSamples });
     this.engine.setInvertB(this.invertB);
     this.engine.setHold(this.hold);
     this.maxLagMs = maxLagMs;
+    this.settingOffset = settingOffset;
     this.message.frame = new Float64Array(this.engine.frameLength);
     this.sincePosted = 0;
   }

@@ -57,6 +57,10 @@ export interface MeterSettings {
   maxLagMs: number;
   swapped: boolean;
   invertB: boolean;
+  /** input offset to take out: delay of B's path against A's, samples; 0 unless told */
+  offsetSamples?: number;
+  /** measure that offset instead of taking it out */
+  settingOffset?: boolean;
 }
 
 /** One source running through one meter node. */

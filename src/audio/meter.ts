@@ -69,7 +69,8 @@ export class Meter {
       return;
     }
     this.send({ type: 'invert-b', on: settings.invertB });
-    this.send({ type: 'restart', maxLagMs: settings.maxLagMs, swapped: settings.swapped });
+    const { invertB: _, ...rest } = settings;
+    this.send({ type: 'restart', ...rest });
   }
 
   /** Ask for the reading at the stream's end. */

@@ -28,12 +28,10 @@ export interface DelayEstimate {
 /** share of the stretch that fades in, and out */
 const FADE_SHARE = 0.04;
 const RECUTS = 3;
-const NEWTON_STEPS = 4;
 
 export class DelayEstimator {
   private readonly gcc: Gcc;
   private readonly length: number;
-  private readonly step: number;
 
   /** @param length samples of the stretch */
   constructor(
@@ -43,7 +41,6 @@ export class DelayEstimator {
     this.length = length;
     const size = 2 ** Math.ceil(Math.log2(length + options.maxLagSamples + 1));
     this.gcc = new Gcc(options.sampleRate, size, options);
-    this.step = (2 * Math.PI) / size;
   }
 
   /**
@@ -67,7 +64,7 @@ export class DelayEstimator {
       // the window moves with the sound to the fraction, so both stretches hold the same of it
       this.cut(a, b, start, whole, delay - whole);
       gcc.forward();
-      delay = whole + this.refine(delay - whole, sign);
+      delay = whole + gcc.refine(delay - whole, sign);
     }
     return { delaySamples: delay, sign, height };
   }
@@ -86,34 +83,6 @@ export class DelayEstimator {
     const edge = Math.min(i + 0.5, this.length - i - 0.5) / (FADE_SHARE * this.length);
     if (edge <= 0) return 0;
     return edge >= 1 ? 1 : 0.5 - 0.5 * Math.cos(Math.PI * edge);
-  }
-
-  /** Newton's method on Σ w·Re(S·exp(jωτ)), from `tau` samples. */
-  private refine(tau: number, sign: number): number {
-    const g = this.gcc;
-    const power = -this.options.beta / 2;
-    let t = tau;
-    for (let n = 0; n < NEWTON_STEPS; n++) {
-      let first = 0;
-      let second = 0;
-      for (let k = g.lowBin; k <= g.highBin; k++) {
-        const ar = g.aRe[k] as number;
-        const ai = g.aIm[k] as number;
-        const br = g.bRe[k] as number;
-        const bi = g.bIm[k] as number;
-        const re = ar * br + ai * bi;
-        const im = ar * bi - ai * br;
-        const w = this.options.beta === 0 ? 1 : (re * re + im * im + 1e-60) ** power;
-        const omega = this.step * k;
-        const c = Math.cos(omega * t);
-        const s = Math.sin(omega * t);
-        first -= w * omega * (re * s + im * c);
-        second -= w * omega * omega * (re * c - im * s);
-      }
-      if (!(sign * second < 0)) break;
-      t -= Math.max(-0.5, Math.min(0.5, first / second));
-    }
-    return t;
   }
 }
 

@@ -12,6 +12,7 @@ import { HitDetector } from './hitDetector';
 import { HitStore } from './hitStore';
 import { LevelMeter } from './levels';
 import { OffsetLine } from './offset';
+import { OffsetGauge } from './offsetGauge';
 import { Pool } from './pool';
 import type { Reading } from './reading';
 import { Ring } from './ring';
@@ -23,6 +24,8 @@ export interface EngineOptions {
   maxLagMs?: number;
   /** taken out before anything else: delay of B's path against A's, samples, within ±20 ms; 0 unless told */
   offsetSamples?: number;
+  /** measure that offset: nothing is taken out, both inputs are fed the same source; give a reach beyond 20 ms */
+  settingOffset?: boolean;
 }
 
 const STEP_FRAMES = 128;
@@ -66,6 +69,7 @@ export class Engine {
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
   private readonly offset: OffsetLine;
+  private readonly gauge: OffsetGauge | null;
   private inStep = 0;
   /** the frames gathered for this step, and what the filters make of them */
   private readonly stepA = new Float64Array(STEP_FRAMES);
@@ -93,7 +97,7 @@ export class Engine {
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
     this.offset = new OffsetLine(sampleRate);
-    this.offset.set(options.offsetSamples ?? 0);
+    this.offset.set(options.settingOffset ? 0 : (options.offsetSamples ?? 0));
     const ring = (): Ring => new Ring(RING_SECONDS * sampleRate);
     this.rings = {
       rawA: ring(),
@@ -123,6 +127,9 @@ export class Engine {
     this.decision = new Decision(sampleRate);
     this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, this.rings);
     this.fit = this.analyser.fit;
+    this.gauge = options.settingOffset
+      ? new OffsetGauge(sampleRate, this.store, this.rings.waveA, this.rings.waveB)
+      : null;
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
       pool: this.pool,
@@ -133,7 +140,9 @@ export class Engine {
       levelB: this.levelB,
       trace: this.trace,
       offset: this.offset,
+      gauge: this.gauge,
     });
+    this.writer.verdict.copyWanted = this.gauge !== null;
     this.frameLength = frameLength(this.writer.curvePoints);
   }
 
@@ -198,6 +207,10 @@ export class Engine {
 
   /** One unit of the waiting work: at most one transform. */
   private work(): boolean {
+    if (this.gauge?.work(this.frames)) {
+      this.changes++;
+      return true;
+    }
     if (this.fitStage > 0) {
       this.workOnFit();
       return true;
@@ -245,6 +258,7 @@ export class Engine {
   /** Forget every hit. Real-time safe: yes. */
   restart(): void {
     this.store.clear();
+    this.gauge?.clear();
     this.analyser.clear();
     this.fitStage = 0;
     this.pool.evaluate(this.store);

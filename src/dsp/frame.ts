@@ -77,6 +77,13 @@ const HEAD_NAMES = [
   'state',
   'reason',
   'offsetSamples',
+  'gauge',
+  'gaugeHits',
+  'gaugeAgreeing',
+  'gaugeSamples',
+  'gaugeScatter',
+  'gaugeSign',
+  'gaugeHeight',
   'hits',
   'hitsUsed',
   'hitsPooled',
@@ -224,6 +231,17 @@ export function readingFromFrame(frame: Float64Array): Reading {
     state: pick(STATES, h('state')) ?? 'listening',
     reason: pick(REASONS, h('reason')) ?? 'nothing-yet',
     offsetSamples: h('offsetSamples'),
+    gauge:
+      h('gauge') === 1
+        ? {
+            hits: h('gaugeHits'),
+            agreeing: h('gaugeAgreeing'),
+            offsetSamples: n('gaugeSamples'),
+            scatterSamples: n('gaugeScatter'),
+            polarity: polarityOf(h('gaugeSign')),
+            height: n('gaugeHeight'),
+          }
+        : null,
     hits: h('hits'),
     hitsUsed: h('hitsUsed'),
     hitsPooled: h('hitsPooled'),

@@ -17,6 +17,7 @@ import type { HitAnalyser } from './hitAnalyser';
 import type { HitStore } from './hitStore';
 import type { LevelMeter } from './levels';
 import type { OffsetLine } from './offset';
+import type { OffsetGauge } from './offsetGauge';
 import { HITS_NEEDED, type Pool } from './pool';
 import { BAND_COUNT, SPECTRUM_POINTS } from './reading';
 import type { SumPool } from './sumPool';
@@ -33,6 +34,7 @@ export interface FrameSources {
   levelB: LevelMeter;
   trace: Trace;
   offset: OffsetLine;
+  gauge: OffsetGauge | null;
 }
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
@@ -94,6 +96,7 @@ export class FrameWriter {
     out[HEAD.state] = v.state;
     out[HEAD.reason] = v.reason;
     out[HEAD.offsetSamples] = this.from.offset.offsetSamples;
+    this.writeGauge(out);
     out[HEAD.hits] = store.count;
     out[HEAD.hitsUsed] = decision.members;
     out[HEAD.hitsPooled] = decision.drumHits;
@@ -148,6 +151,19 @@ export class FrameWriter {
       out[SPECTRUM_AT + 2 * SPECTRUM_POINTS + i] = sumPool.coherence[i] as number;
     }
     for (let k = 0; k < this.curvePoints; k++) out[CURVE_AT + k] = (this.pooled[k] as number) * flip;
+  }
+
+  /** The inputs' own polarity: an invert in the reading is not theirs. */
+  private writeGauge(out: Float64Array): void {
+    const { gauge } = this.from;
+    out[HEAD.gauge] = gauge ? 1 : 0;
+    if (!gauge) return;
+    out[HEAD.gaugeHits] = gauge.hits;
+    out[HEAD.gaugeAgreeing] = gauge.says.members;
+    out[HEAD.gaugeSamples] = gauge.says.delay;
+    out[HEAD.gaugeScatter] = gauge.says.spread;
+    out[HEAD.gaugeSign] = gauge.says.members > 0 ? gauge.says.sign : Number.NaN;
+    out[HEAD.gaugeHeight] = gauge.height;
   }
 
   /** Level of A+B as recorded: with B inverted the cross term changes its sign. */

@@ -195,6 +195,19 @@ export interface ArrivalCurve {
   hits: number;
 }
 
+/** What is heard while the input offset is being measured: both inputs fed the same source. Waveforms only. */
+export interface OffsetGaugeReading {
+  /** hits in the running, and those that agree */
+  hits: number;
+  agreeing: number;
+  /** delay of B's path against A's, and how closely it repeats (median deviation), samples */
+  offsetSamples: number | null;
+  scatterSamples: number | null;
+  polarity: Polarity | null;
+  /** how well the two waveforms fit where they fit best, 0…1 */
+  height: number | null;
+}
+
 export interface Reading {
   sampleRate: number;
   /** seconds of the stream seen since start or restart */
@@ -203,6 +216,8 @@ export interface Reading {
   reason: ReadingReason;
   /** input offset taken out before anything else, samples: delay of B's path against A's; 0: none */
   offsetSamples: number;
+  /** null unless the input offset is being measured */
+  gauge: OffsetGaugeReading | null;
   /** hits heard since start or restart */
   hits: number;
   /** hits behind the reading */

@@ -54,6 +54,8 @@ export class Verdict {
   reason = R.nothing;
   measured = false;
   following = false;
+  /** one source on both inputs is what is wanted: the input offset is being measured */
+  copyWanted = false;
   /** no more will come: set by the engine */
   ended = false;
   gap = false;
@@ -89,7 +91,7 @@ export function judge(
   v.following = false;
   const { decision, sumPool, store, levelA, levelB } = k;
   if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
-  if (sumPool.sameSignal) return v.set(SAME_SIGNAL, R.gainCopy);
+  if (sumPool.sameSignal && !v.copyWanted) return v.set(SAME_SIGNAL, R.gainCopy);
   if (store.count === 0) {
     // a short file has said all it will
     if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(LISTENING, R.nothing);

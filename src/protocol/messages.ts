@@ -13,6 +13,10 @@ export interface MeterProcessorOptions {
   maxLagMs: number;
   swapped: boolean;
   invertB: boolean;
+  /** input offset to take out, samples; 0 unless told */
+  offsetSamples?: number;
+  /** measure that offset: both inputs are fed the same source */
+  settingOffset?: boolean;
   /** seconds of input passed over first: an interface's stream begins with its own switching on; 0 unless told */
   skipSeconds?: number;
   /** readings a second at most; 40 unless told */
@@ -26,8 +30,8 @@ export const SEEN_TOGETHER = 40;
 export const MOST_UNSEEN = 2 * SEEN_TOGETHER;
 
 export type ToMeter =
-  /** forget every hit and begin again; maxLagMs and swap take effect here */
-  | { type: 'restart'; maxLagMs: number; swapped: boolean }
+  /** forget every hit and begin again; reach, swap and input offset take effect here */
+  | { type: 'restart'; maxLagMs: number; swapped: boolean; offsetSamples?: number; settingOffset?: boolean }
   /** keep the reading as it is; input is still metered for level */
   | { type: 'hold'; on: boolean }
   /** invert B in the meter only; the reading follows at once */

@@ -22,6 +22,7 @@ export function reading(fields: Partial<Reading> = {}): Reading {
     state: 'listening',
     reason: 'nothing-yet',
     offsetSamples: 0,
+    gauge: null,
     hits: 0,
     hitsUsed: 0,
     hitsPooled: 0,

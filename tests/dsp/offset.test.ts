@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import FFT from 'fft.js';
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { OffsetLine } from '../../src/dsp/offset';
@@ -7,29 +6,8 @@ import type { Reading } from '../../src/dsp/reading';
 import { readWav } from '../../src/files/readWav';
 import { Gauss } from '../support/gauss';
 import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../support/realRecordings';
+import { shifted } from '../support/shifted';
 import { type Pair, pairOfHits } from '../support/simpleKit';
-
-/** x later by any number of samples, exact for what is band-limited: a phase ramp over the whole, zero-padded stretch. */
-function shifted(x: Float32Array, samples: number): Float32Array {
-  const n = 2 ** Math.ceil(Math.log2(x.length + 4096));
-  const fft = new FFT(n);
-  const z = new Float64Array(2 * n);
-  for (let i = 0; i < x.length; i++) z[2 * i] = x[i] as number;
-  const spectrum = new Float64Array(2 * n);
-  fft.transform(spectrum, z);
-  for (let k = 0; k < n; k++) {
-    const f = k <= n / 2 ? k : k - n;
-    const angle = (-2 * Math.PI * f * samples) / n;
-    const c = Math.cos(angle);
-    const s = k === n / 2 ? 0 : Math.sin(angle);
-    const re = spectrum[2 * k] as number;
-    const im = spectrum[2 * k + 1] as number;
-    spectrum[2 * k] = re * c - im * s;
-    spectrum[2 * k + 1] = re * s + im * c;
-  }
-  fft.inverseTransform(z, spectrum);
-  return x.map((_, i) => z[2 * i] as number);
-}
 
 /** Both through a line, in blocks of a length that divides nothing. */
 function aligned(a: Float32Array, b: Float32Array, sampleRate: number, samples: number) {
