@@ -2,11 +2,10 @@
  * The meter as the screen sees it: what feeds it, its newest reading, what to do, and everything a person can press.
  * Readings come faster than frames: the handler keeps history and remembers the newest, one frame callback publishes it.
  */
-import { type Accessor, batch, createSignal } from 'solid-js';
-import type { Advice, AdviceContext } from '../advice/advice';
-import { type PairKindId, pairKind } from '../advice/kinds';
+import { batch, createSignal } from 'solid-js';
+import type { AdviceContext } from '../advice/advice';
+import { pairKind } from '../advice/kinds';
 import {
-  type AudioDoor,
   type DemoScene,
   type InputDevice,
   type MeterEvents,
@@ -14,81 +13,32 @@ import {
   type Problem,
   problemOf,
 } from '../audio/link';
-import type { Reading } from '../dsp/reading';
 import { dress, kindOf } from './dress';
-import { createFilesInHand, type FilesInHand, tooManyText } from './filesInHand';
+import { createFilesInHand, tooManyText } from './filesInHand';
 import type { MarkKind } from './history';
+import type { Meter, MeterOptions, Page, Run } from './meterTypes';
 import { createNotice } from './notice';
-import { createReadout, type Readout } from './readout';
-import type { Settings } from './settings';
+import { createReadout } from './readout';
 import { type Source, SourceDoor } from './sourceDoor';
 
-export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
-
-/** Which of the screens is up. */
-export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'meter';
-
-/** What the source is doing. `stopped`: a problem ended it, what is shown is the last reading. */
-export type Run = 'idle' | 'running' | 'ended' | 'stopped';
+export type {
+  Advice,
+  DemoScene,
+  InputDevice,
+  Meter,
+  MeterOptions,
+  Page,
+  Problem,
+  Reading,
+  Run,
+  Source,
+} from './meterTypes';
 
 /** Problems after which what comes from the source, if anything, must not be shown as a reading. */
 const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'worklet-fault', 'no-worklet'];
 
 /** Of a file: trying the same one again changes nothing. */
 const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
-
-export interface MeterOptions {
-  door: AudioDoor;
-  settings: Settings;
-  /** runs `paint` before the next frame; once per call */
-  schedule(paint: () => void): void;
-  /** ms, any origin */
-  nowMs(): number;
-}
-
-export interface Meter extends Readout, FilesInHand {
-  page: Accessor<Page>;
-  run: Accessor<Run>;
-  /** a source is being opened; the one before still runs */
-  opening: Accessor<boolean>;
-  source: Accessor<Source | null>;
-  sourceLabel: Accessor<string>;
-  /** what the advice takes into account besides the reading */
-  context: Accessor<AdviceContext>;
-  held: Accessor<boolean>;
-  invertB: Accessor<boolean>;
-  swapped: Accessor<boolean>;
-  problem: Accessor<Problem | null>;
-  /** what the meter did by itself because of something a person changed; empty after a while */
-  notice: Accessor<string>;
-  /** 0…1 of a recording; null where there is none */
-  progress: Accessor<number | null>;
-  /** 0…1; 0: silent */
-  monitorGain: Accessor<number>;
-  scenes: Accessor<DemoScene[]>;
-  inputs: Accessor<InputDevice[]>;
-  loadScenes(): Promise<void>;
-  loadInputs(): Promise<void>;
-  go(page: Page): void;
-  open(source: Source): Promise<void>;
-  /** whether a problem may go away by trying again, and that trying */
-  canRecover: Accessor<boolean>;
-  recover(): Promise<void>;
-  /** close the source and go back to the first screen */
-  leave(): Promise<void>;
-  offerFiles(files: File[]): void;
-  finishIdentify(swapped: boolean): void;
-  /** stop opening or reading; what was read so far stays */
-  cancel(): Promise<void>;
-  hold(on: boolean): void;
-  setInvertB(on: boolean): void;
-  swap(): void;
-  startOver(): void;
-  setKind(kind: PairKindId): void;
-  setTemperatureC(value: number): void;
-  setMonitorGain(gain: number): void;
-  dismissProblem(): void;
-}
 
 export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): Meter {
   const [page, setPage] = createSignal<Page>('start');
