@@ -3,6 +3,7 @@
  * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
  */
 import { Engine } from '../src/dsp/engine';
+import { PICTURES_LENGTH } from '../src/dsp/pictures';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -29,7 +30,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   private changesPosted = 0;
   private toSkip = 0;
   private faulty = false;
-  /** one message, used again and again: posting copies it outside the collected heap */
+  /** two messages, used again and again: posting copies it outside the collected heap */
+  private readonly drawn = { type: 'pictures' as const, pictures: new Float32Array(PICTURES_LENGTH) };
   private readonly message = { type: 'reading' as const, frame: new Float64Array(0), last: false };
 
   constructor(options: { processorOptions: MeterProcessorOptions }) {
@@ -107,6 +109,7 @@ class MeterProcessor extends AudioWorkletProcessor {
         if (message.maxLagMs === this.maxLagMs && (message.settingOffset ?? false) === this.settingOffset)
           this.engine.setOffset(this.settingOffset ? 0 : this.offsetSamples);
         else this.build(message.maxLagMs, message.settingOffset ?? false);
+        this.engine.setDrum(null);
         break;
       case 'hold':
         this.hold = message.on;
@@ -119,6 +122,10 @@ class MeterProcessor extends AudioWorkletProcessor {
       case 'drum':
         this.engine.setDrum(message.id);
         break;
+      case 'pictures':
+        this.engine.writePictures(this.drawn.pictures, message.wish);
+        this.port.postMessage(this.drawn);
+        return;
       case 'flush':
         this.engine.flush();
         this.post(true);

@@ -41,6 +41,8 @@ export async function openAnalysis(
       inverted = on;
       pass.meter?.invertB(on);
     },
+    chooseDrum: (id) => pass.meter?.chooseDrum(id),
+    pictures: (wish) => pass.meter?.pictures(wish),
     restart(next) {
       pass.stop();
       inverted = next.invertB;
@@ -98,6 +100,7 @@ class Pass {
           this.events.onReading(reading);
           if (last) this.ended();
         },
+        onPictures: (pictures) => void (this.stopped || this.events.onPictures?.(pictures)),
         onFault: (thrown) => {
           if (!this.stopped) this.events.onProblem(faultProblem(thrown).problem);
           this.stop();

@@ -1,4 +1,5 @@
 /** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
+import type { Pictures } from '../dsp/pictures';
 import type { Reading } from '../dsp/reading';
 import { watchInput } from './inputWatch';
 import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from './link';
@@ -59,7 +60,11 @@ export async function openInterface(
       if (finding && 'over' in finding) events.onProblemOver?.(finding.over);
       events.onReading(reading);
     };
-    const handlers = { onReading, onFault: (thrown: unknown) => events.onProblem(faultProblem(thrown).problem) };
+    const handlers = {
+      onReading,
+      onPictures: (pictures: Pictures) => events.onPictures?.(pictures),
+      onFault: (thrown: unknown) => events.onProblem(faultProblem(thrown).problem),
+    };
     const meter = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
     cleanUp.push(() => meter.disconnect());
     const over = (code: Parameters<NonNullable<MeterEvents['onProblemOver']>>[0]): void => events.onProblemOver?.(code);
@@ -71,6 +76,8 @@ export async function openInterface(
       sampleRate: context.sampleRate,
       hold: (on) => meter.hold(on),
       invertB: (on) => meter.invertB(on),
+      chooseDrum: (id) => meter.chooseDrum(id),
+      pictures: (wish) => meter.pictures(wish),
       restart: (next) => meter.restart(next),
       setMonitorGain: () => undefined, // open microphones are never played back
       close,

@@ -1,4 +1,5 @@
 /** What src/audio offers to src/state: one running meter, whatever feeds it. */
+import type { Pictures, PictureWish } from '../dsp/pictures';
 import type { Reading } from '../dsp/reading';
 
 /** A fault in words for people: what is wrong, and what to do next. */
@@ -47,6 +48,8 @@ export interface MeterEvents {
   onProblem(problem: Problem): void;
   /** a problem reported before went away by itself: an input came back, the channels differ again */
   onProblemOver?(code: Problem['code']): void;
+  /** the answer to `pictures` */
+  onPictures?(pictures: Pictures): void;
   /** a recording came to its end (demo scenes loop and never do) */
   onEnded(): void;
   /** 0…1 of a recording analysed or played */
@@ -69,7 +72,14 @@ export interface MeterLink {
   readonly sampleRate: number;
   hold(on: boolean): void;
   invertB(on: boolean): void;
-  /** forget all hits; swap and reach take effect; a fault is left behind; a recording that was analysed is read again */
+  /** read the drum of this id; null: the loudest in A */
+  chooseDrum(id: number | null): void;
+  /** ask for pictures of the newest hits; a meter that is out of order never answers */
+  pictures(wish: PictureWish): void;
+  /**
+   * forget all hits; swap and reach take effect; the drum is the loudest in A again; a fault is left behind; a recording
+   * that was analysed is read again
+   */
   restart(settings: MeterSettings): void;
   /** audible monitoring of a demo or recording, 0…1; an interface is never played back */
   setMonitorGain(gain: number): void;

@@ -1,6 +1,7 @@
 /** The page's end of one meter node: messages, faults, a new node after a fault. */
 import meterUrl from '../../worklets/meter.ts?worker&url';
 import { readingFromFrame } from '../dsp/frame';
+import { type Pictures, type PictureWish, picturesFrom } from '../dsp/pictures';
 import type { Reading } from '../dsp/reading';
 import {
   type FromMeter,
@@ -16,6 +17,7 @@ import { faultProblem } from './problems';
 export interface MeterHandlers {
   /** `last`: the answer to `flush` */
   onReading(reading: Reading, last: boolean): void;
+  onPictures(pictures: Pictures): void;
   /** the node is silent from here on, until `restart` */
   onFault(thrown: unknown): void;
 }
@@ -58,6 +60,15 @@ export class Meter {
   invertB(on: boolean): void {
     this.settings = { ...this.settings, invertB: on };
     this.send({ type: 'invert-b', on });
+  }
+
+  chooseDrum(id: number | null): void {
+    this.send({ type: 'drum', id });
+  }
+
+  /** Answered by `onPictures`. */
+  pictures(wish: PictureWish): void {
+    this.send({ type: 'pictures', wish });
   }
 
   restart(settings: MeterSettings): void {
@@ -120,6 +131,7 @@ export class Meter {
 
   private receive(message: FromMeter): void {
     if (message.type === 'fault') this.fail(message.text);
+    if (message.type === 'pictures') this.handlers.onPictures(picturesFrom(message.pictures));
     if (message.type !== 'reading') return;
     this.seen += 1;
     if (this.seen === SEEN_TOGETHER) {

@@ -60,6 +60,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
           if (!loop) events.onProgress(Math.min(1, (context.currentTime - startedAt) / buffer.duration));
           if (last && ended) events.onEnded();
         },
+        onPictures: (pictures) => void (closed || events.onPictures?.(pictures)),
         onFault: (thrown) => report(faultProblem(thrown).problem),
       },
       source,
@@ -74,6 +75,8 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       sampleRate: context.sampleRate,
       hold: (on) => own.hold(on),
       invertB: (on) => own.invertB(on),
+      chooseDrum: (id) => own.chooseDrum(id),
+      pictures: (wish) => own.pictures(wish),
       restart(next) {
         if (closed) return;
         own.restart(next);

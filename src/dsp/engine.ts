@@ -13,6 +13,7 @@ import { HitStore } from './hitStore';
 import { LevelMeter } from './levels';
 import { OffsetLine } from './offset';
 import { OffsetGauge } from './offsetGauge';
+import { type PictureWish, PictureWriter } from './pictures';
 import { Pool } from './pool';
 import type { Reading } from './reading';
 import { Ring } from './ring';
@@ -68,6 +69,7 @@ export class Engine {
   private readonly sumPool = new SumPool();
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
+  private readonly pictures: PictureWriter;
   private readonly offset: OffsetLine;
   private readonly gauge: OffsetGauge | null;
   private inStep = 0;
@@ -143,6 +145,7 @@ export class Engine {
       gauge: this.gauge,
     });
     this.writer.verdict.copyWanted = this.gauge !== null;
+    this.pictures = new PictureWriter(sampleRate, this.store, this.analyser.waves);
     this.frameLength = frameLength(this.writer.curvePoints);
   }
 
@@ -305,6 +308,11 @@ export class Engine {
     if (out.length !== this.frameLength)
       throw new RangeError(`out must have length ${this.frameLength} but had length ${out.length}`);
     this.writer.write(out, this.frames, this.startFrame, this.zeroRun, this.equalRun);
+  }
+
+  /** Pictures of the kept hits; `out` must have length PICTURES_LENGTH. Real-time safe: yes, unless it throws. */
+  writePictures(out: Float32Array, wish: PictureWish): void {
+    this.pictures.write(out, wish, this.writer.invertB ? -1 : 1);
   }
 
   /** The newest reading. Real-time safe: no (allocates). */

@@ -140,7 +140,7 @@ export class HitAnalyser {
   /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. */
   add(trigger: number): void {
     if (this.jobCount === JOBS) return;
-    this.store.add(trigger);
+    this.waves.forget(this.store.add(trigger));
     this.jobs[this.jobCount] = this.store.count;
     this.stages[this.jobCount] = 0;
     this.jobCount++;
@@ -195,6 +195,17 @@ export class HitAnalyser {
     const heardA = a.peak >= HEARD_PEAK && a.peak > HEARD * a.noise;
     const heardB = b.peak >= HEARD_PEAK && b.peak > HEARD * b.noise;
     store.oneSided[slot] = heardA === heardB ? 0 : heardA ? 1 : -1;
+    if (a.found) {
+      store.arrivalA[slot] = a.frame;
+      store.pushA[slot] = a.sign;
+      store.qualityA[slot] = a.quality;
+    }
+    if (b.found) {
+      store.arrivalB[slot] = b.frame;
+      store.pushB[slot] = b.sign;
+      store.qualityB[slot] = b.quality;
+    }
+    store.noiseBound[slot] = (a.noiseBound ? 1 : 0) | (b.noiseBound ? 2 : 0);
     if (a.found && b.found) {
       store.pickDelay[slot] = b.frame - a.frame;
       store.pickSign[slot] = a.sign * b.sign;
@@ -264,11 +275,10 @@ export class HitAnalyser {
     store.hasArrival[slot] = 1;
   }
 
-  /** Forget what is under way. Real-time safe: yes. */
+  /** Forget what is under way; the kept hits' waveforms stay to be looked at. Real-time safe: yes. */
   clear(): void {
     this.jobCount = 0;
     this.fit.clear();
-    this.waves.clear();
   }
 }
 

@@ -28,6 +28,15 @@ export class HitStore {
   readonly pickQuality = numbers();
   /** 1: the noise, not the drum, set a threshold: a soft first push may be hidden */
   readonly pickHidden = new Uint8Array(HITS_KEPT);
+  /** the first arrival of each channel: frame (NaN: none), way of the push (0: none), quality (0: none) */
+  readonly arrivalA = numbers();
+  readonly arrivalB = numbers();
+  readonly pushA = new Int8Array(HITS_KEPT);
+  readonly pushB = new Int8Array(HITS_KEPT);
+  readonly qualityA = numbers();
+  readonly qualityB = numbers();
+  /** where the noise set the threshold: bit 1: of A, bit 2: of B */
+  readonly noiseBound = new Uint8Array(HITS_KEPT);
   /** difference of the two channels' rises, samples */
   readonly riseDifference = numbers();
 
@@ -89,6 +98,13 @@ export class HitStore {
     this.pickSign[s] = 0;
     this.pickQuality[s] = 0;
     this.pickHidden[s] = 0;
+    this.arrivalA[s] = Number.NaN;
+    this.arrivalB[s] = Number.NaN;
+    this.pushA[s] = 0;
+    this.pushB[s] = 0;
+    this.qualityA[s] = 0;
+    this.qualityB[s] = 0;
+    this.noiseBound[s] = 0;
     this.riseDifference[s] = 0;
     this.waveDelay[s] = Number.NaN;
     this.waveSign[s] = 0;

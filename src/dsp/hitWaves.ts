@@ -42,7 +42,7 @@ export class HitWaves {
   }
 
   /** Real-time safe: yes. */
-  clear(): void {
-    this.from.fill(Number.NaN);
+  forget(slot: number): void {
+    this.from[slot] = Number.NaN;
   }
 }

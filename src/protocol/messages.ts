@@ -3,7 +3,9 @@
  * Readings travel as copies of one array (layout: src/dsp/frame.ts). Nothing comes back but a word now and then how many
  * were seen: each message that the audio thread receives leaves garbage on its heap, a copy that it sends leaves none.
  */
-export const PROTOCOL_VERSION = 2;
+import type { PictureWish } from '../dsp/pictures';
+
+export const PROTOCOL_VERSION = 3;
 export const PROCESSOR_NAME = 'crosshead-meter';
 
 /** `processorOptions` of the node. */
@@ -30,7 +32,7 @@ export const SEEN_TOGETHER = 40;
 export const MOST_UNSEEN = 2 * SEEN_TOGETHER;
 
 export type ToMeter =
-  /** forget every hit and begin again; reach, swap and input offset take effect here */
+  /** forget every hit and begin again with the loudest drum in A; reach, swap and input offset take effect here */
   | { type: 'restart'; maxLagMs: number; swapped: boolean; offsetSamples?: number; settingOffset?: boolean }
   /** keep the reading as it is; input is still metered for level */
   | { type: 'hold'; on: boolean }
@@ -38,6 +40,8 @@ export type ToMeter =
   | { type: 'invert-b'; on: boolean }
   /** read the drum of this id; null: the loudest in A */
   | { type: 'drum'; id: number | null }
+  /** send pictures of the kept hits */
+  | { type: 'pictures'; wish: PictureWish }
   /** the stream has ended: finish what is under way, and say so with a reading that is `last` */
   | { type: 'flush' }
   /** so many more readings have been taken in */
@@ -48,5 +52,7 @@ export type FromMeter =
   | { type: 'ready'; version: number; sampleRate: number }
   /** the newest reading, packed */
   | { type: 'reading'; frame: Float64Array; last: boolean }
+  /** the pictures that were asked for (layout: src/dsp/pictures.ts) */
+  | { type: 'pictures'; pictures: Float32Array }
   /** something threw; the processor is silent from here on */
   | { type: 'fault'; text: string };

@@ -73,6 +73,7 @@ export class SourceDoor {
       onReading: (reading) => void (ours() && this.events.onReading(reading)),
       onProblem: (problem) => void (ours() && this.events.onProblem(problem)),
       onProblemOver: (code) => void (ours() && this.events.onProblemOver?.(code)),
+      onPictures: (pictures) => void (ours() && this.events.onPictures?.(pictures)),
       onEnded: () => void (ours() && this.events.onEnded()),
       onProgress: (share) => void (ours() && this.events.onProgress(share)),
     };

@@ -31,7 +31,9 @@ describe('the kept waveforms of the hits', () => {
     const waves = new HitWaves(rate, 10, ramp(1), ramp(1));
     expect(waves.from.length).toBe(HITS_KEPT);
     waves.keep(0, 2000);
-    waves.clear();
-    expect(waves.from.every((v) => Number.isNaN(v))).toBe(true);
+    waves.keep(1, 2000);
+    waves.forget(0);
+    expect(waves.from[0]).toBeNaN();
+    expect(waves.from[1]).toBe(2000 - waves.before);
   });
 });

@@ -8,6 +8,7 @@ import {
   type Problem,
   ProblemError,
 } from '../../src/audio/link';
+import type { PictureWish } from '../../src/dsp/pictures';
 
 export interface Opening {
   kind: 'interface' | 'recording' | 'demo';
@@ -15,6 +16,8 @@ export interface Opening {
   events: MeterEvents;
   /** what was asked of the link, in order */
   log: string[];
+  /** the pictures that were asked for */
+  wishes: PictureWish[];
   letIn(): Promise<void>;
   refuse(problem: Problem): Promise<void>;
 }
@@ -42,11 +45,17 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
   const open = (kind: Opening['kind'], settings: MeterSettings, events: MeterEvents): Promise<MeterLink> =>
     new Promise((resolve, reject) => {
       const log: string[] = [];
+      const wishes: PictureWish[] = [];
       const link: MeterLink = {
         label: `a ${kind}`,
         sampleRate: 48000,
         hold: (on) => void log.push(`hold ${on}`),
         invertB: (on) => void log.push(`invert ${on}`),
+        chooseDrum: (id) => void log.push(`drum ${id}`),
+        pictures: (wish) => {
+          log.push('pictures');
+          wishes.push(wish);
+        },
         restart: (s) => void log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}`),
         setMonitorGain: (gain) => void log.push(`gain ${gain}`),
         close: async () => void log.push('close'),
@@ -56,6 +65,7 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
         settings,
         events,
         log,
+        wishes,
         async letIn() {
           resolve(link);
           await settle();

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { HEAD, readingFromFrame } from '../../src/dsp/frame';
+import { type Pictures, picturesFrom } from '../../src/dsp/pictures';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -204,6 +205,31 @@ describe('messages', () => {
       expect(again).toMatchObject({ state: 'measured', polarity: 'inverted' });
       expect(again.delaySamples).toBeCloseTo(-20, 0);
     }
+  });
+
+  it('pictures come at once, without another block and on hold too', () => {
+    const meter = make();
+    play(meter, a, b, [128]);
+    const wish = { alignSamples: 20, fromMs: -3, lengthMs: 12, closeSerial: 2, closeFromMs: -1, closeLengthMs: 2 };
+    const ask = (): Pictures => {
+      meter.port.posted.length = 0;
+      const made = vi.spyOn(globalThis, 'Float32Array');
+      meter.port.send({ type: 'pictures', wish });
+      expect(made).not.toHaveBeenCalled();
+      made.mockRestore();
+      const [answer, ...more] = meter.port.posted;
+      expect([answer?.type, more.length]).toEqual(['pictures', 0]);
+      return picturesFrom((answer as { pictures: Float32Array }).pictures);
+    };
+    const pictures = ask();
+    expect(pictures.hits.map((hit) => hit.serial)).toEqual([8, 7, 6, 5, 4, 3, 2, 1]);
+    expect(pictures.close?.serial).toBe(2);
+    expect(pictures.wish.alignSamples).toBe(20);
+    for (const hit of pictures.hits) expect([hit.a.arrival, hit.b.arrival]).toEqual([0.25, expect.closeTo(0.25, 2)]);
+    meter.port.send({ type: 'hold', on: true });
+    expect(ask()).toEqual(pictures);
+    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
+    expect(ask().hits).toEqual([]);
   });
 
   it('hold keeps the reading', () => {
