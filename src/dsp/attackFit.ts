@@ -7,8 +7,8 @@
  * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
  */
 import { type Gcc, parabolicOffset } from './gcc';
+import { STORED_HITS } from './hitStore';
 import { PooledCurve } from './pooledCurve';
-import { HITS_KEPT } from './reading';
 import type { Ring } from './ring';
 import { median, POOL_HITS } from './witness';
 
@@ -55,10 +55,10 @@ export class AttackFit {
   private readonly attackA: Float64Array;
   private readonly attackB: Float64Array;
   /** where a kept hit has been laid already, and what came of it */
-  private readonly laidAt = new Float64Array(HITS_KEPT * LAID_KEPT).fill(Number.NaN);
-  private readonly laidNext = new Uint8Array(HITS_KEPT);
-  private readonly laidLag = new Float64Array(HITS_KEPT * LAID_KEPT);
-  private readonly laidHeight = new Float64Array(HITS_KEPT * LAID_KEPT);
+  private readonly laidAt = new Float64Array(STORED_HITS * LAID_KEPT).fill(Number.NaN);
+  private readonly laidNext = new Uint8Array(STORED_HITS);
+  private readonly laidLag = new Float64Array(STORED_HITS * LAID_KEPT);
+  private readonly laidHeight = new Float64Array(STORED_HITS * LAID_KEPT);
   private readonly corr: Float64Array;
   private pickLag = Number.NaN;
 
@@ -81,8 +81,8 @@ export class AttackFit {
     }
     this.frameA = new Float64Array(this.length);
     this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
-    this.attackA = new Float64Array(HITS_KEPT * this.attackLength);
-    this.attackB = new Float64Array(HITS_KEPT * this.attackLength);
+    this.attackA = new Float64Array(STORED_HITS * this.attackLength);
+    this.attackB = new Float64Array(STORED_HITS * this.attackLength);
     this.corr = new Float64Array(2 * this.near + 1);
   }
 

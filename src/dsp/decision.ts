@@ -31,13 +31,11 @@ const fate = (f: HitFate): number => FATES.indexOf(f);
 const USED = fate('used');
 const NO_ARRIVAL = fate('no-arrival');
 const DISAGREES = fate('disagrees');
-const OTHER_DRUM = fate('other-drum');
-const CLIPPED = fate('clipped');
-const ONE_SIDE_ONLY = fate('one-side-only');
 const OLD = fate('old');
 
 export const METHOD_FIRST_ARRIVAL = 0;
 export const METHOD_WAVEFORM = 1;
+export const METHOD_LOW_BAND = 2;
 
 export class Decision {
   /** NaN, and sign 0, while there is no answer */
@@ -52,19 +50,13 @@ export class Decision {
   following = false;
   /** two witnesses are sure of different things */
   contradiction = false;
-  /** hits in the running, of the chosen drum, and with usable first arrivals, as of the decision */
-  length = 0;
+  /** hits of the drum in the running, and with usable first arrivals, as of the decision */
   drumHits = 0;
   usable = 0;
-  clippedA = 0;
-  clippedB = 0;
-  onlyA = 0;
-  onlyB = 0;
   lowEndA = false;
   lowEndB = false;
+  /** something moved, and too few hits came since */
   moved = false;
-  /** hits before a move were dropped */
-  afterMove = false;
   hidden = false;
   /** 1: the pool's hit i is behind the answer */
   readonly inAnswer = new Uint8Array(POOL_HITS);
@@ -80,7 +72,6 @@ export class Decision {
   /** Real-time safe: yes. Sets the fates of the hits in the store. */
   decide(store: HitStore, pool: Pool, fit: AttackFit): void {
     this.copy(pool);
-    this.afterMove = store.oldUpTo > 0;
     const p = pool.picks;
     const w = pool.waves;
     const fitSure = this.fitSure(store, pool, fit);
@@ -99,15 +90,19 @@ export class Decision {
     this.uncertainty = Number.NaN;
     this.members = p.members;
     this.inAnswer.set(pool.inPick);
-    this.following = pool.trend.moving;
+    this.following = pool.following;
     if (this.following) {
-      this.delay = pool.trend.end;
+      this.delay = pool.motion.end;
       this.contradiction = false;
     } else if (!this.contradiction) {
       if (clean || (p.sure && backed)) this.take(METHOD_FIRST_ARRIVAL, p.delay, p.sign, p.spread, p.members);
       else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
         this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
+      } else if (this.lowSure(pool)) {
+        const l = pool.lows;
+        this.take(METHOD_LOW_BAND, l.delay, l.sign, l.spread, l.members);
+        this.inAnswer.set(pool.inLow);
       }
     }
     this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
@@ -118,17 +113,18 @@ export class Decision {
   }
 
   private copy(pool: Pool): void {
-    this.length = pool.length;
     this.drumHits = pool.drumHits;
     this.usable = pool.picks.candidates;
-    this.clippedA = pool.clippedA;
-    this.clippedB = pool.clippedB;
-    this.onlyA = pool.onlyA;
-    this.onlyB = pool.onlyB;
     this.lowEndA = pool.lowEndA;
     this.lowEndB = pool.lowEndB;
-    this.moved = pool.moved;
+    this.moved = pool.settling || (pool.oldUpTo > 0 && pool.drumHits < HITS_NEEDED);
     this.hidden = pool.hidden;
+  }
+
+  /** The low end's first pushes agree, and most of what the whole signal shows goes the same way. */
+  private lowSure(pool: Pool): boolean {
+    const { lows, picks } = pool;
+    return lows.sure && (picks.members === 0 || picks.sign === lows.sign);
   }
 
   private take(method: number, delay: number, sign: number, spread: number, members: number): void {
@@ -174,20 +170,39 @@ export class Decision {
   }
 
   private setFates(store: HitStore, pool: Pool): void {
-    const inRunning = pool.length > 0 ? pool.serialOf(store, pool.slots[0] as number) : store.count + 1;
+    if (pool.drumHits === 0) return;
+    const drum = store.drum[pool.drumSlots[0] as number];
+    const inRunning = pool.serialOf(store, pool.drumSlots[0] as number);
     for (let serial = store.first; serial < inRunning; serial++) {
       const s = store.slot(serial);
-      if (store.hasArrival[s]) store.fate[s] = OLD;
+      if (store.hasArrival[s] && store.drum[s] === drum) store.fate[s] = OLD;
     }
-    for (let i = 0; i < pool.length; i++) {
-      const s = pool.slots[i] as number;
-      if (store.clipped[s]) store.fate[s] = CLIPPED;
-      else if (store.oneSided[s]) store.fate[s] = ONE_SIDE_ONLY;
-      else if (!pool.ofDrum[i]) store.fate[s] = OTHER_DRUM;
-      else if (this.inAnswer[i]) store.fate[s] = USED;
+    for (let i = 0; i < pool.drumHits; i++) {
+      const s = pool.drumSlots[i] as number;
+      if (this.inAnswer[i]) store.fate[s] = USED;
       else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
         store.fate[s] = NO_ARRIVAL;
       else store.fate[s] = DISAGREES;
     }
+  }
+
+  /** A drum that begins. Real-time safe: yes. */
+  clear(): void {
+    this.delay = Number.NaN;
+    this.sign = 0;
+    this.spread = Number.NaN;
+    this.agreement = Number.NaN;
+    this.uncertainty = Number.NaN;
+    this.members = 0;
+    this.method = Number.NaN;
+    this.following = false;
+    this.contradiction = false;
+    this.drumHits = 0;
+    this.usable = 0;
+    this.lowEndA = false;
+    this.lowEndB = false;
+    this.moved = false;
+    this.hidden = false;
+    this.inAnswer.fill(0);
   }
 }

@@ -3,21 +3,20 @@
  * Time runs in steps of 128 frames pushed, whatever the block size: at most one transform a step, in the same order.
  */
 import type { AttackFit } from './attackFit';
-import { Decision } from './decision';
+import { NO_DRUM } from './drums';
 import { Biquad, type Filter, HighPass1 } from './filters';
 import { frameLength, readingFromFrame } from './frame';
 import { FrameWriter } from './frameWriter';
 import { HitAnalyser, type Rings } from './hitAnalyser';
 import { HitDetector } from './hitDetector';
 import { HitStore } from './hitStore';
+import { Kit, type KitDrum } from './kit';
 import { LevelMeter } from './levels';
 import { OffsetLine } from './offset';
 import { OffsetGauge } from './offsetGauge';
 import { type PictureWish, PictureWriter } from './pictures';
-import { Pool } from './pool';
 import type { Reading } from './reading';
 import { Ring } from './ring';
-import { SumPool } from './sumPool';
 import { Trace } from './trace';
 
 export interface EngineOptions {
@@ -64,9 +63,7 @@ export class Engine {
   private readonly trace: Trace;
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
-  private readonly pool: Pool;
-  private readonly decision: Decision;
-  private readonly sumPool = new SumPool();
+  private readonly kit: Kit;
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
   private readonly pictures: PictureWriter;
@@ -86,10 +83,11 @@ export class Engine {
   private zeroRun = 0;
   private equalRun = 0;
   private held = false;
-  protected drum: number | null = null;
   private readonly fit: AttackFit;
   /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2 */
   private fitStage = 0;
+  /** the drum that is being worked on */
+  private fitDrum = NO_DRUM;
 
   /** @throws RangeError for a rate outside 8–384 kHz, a reach outside 1–100 ms, an offset beyond ±20 ms */
   constructor(sampleRate: number, options: EngineOptions = {}) {
@@ -125,8 +123,7 @@ export class Engine {
     this.levelB = new LevelMeter(sampleRate);
     this.trace = new Trace(sampleRate);
     this.detector = new HitDetector(sampleRate);
-    this.pool = new Pool(sampleRate);
-    this.decision = new Decision(sampleRate);
+    this.kit = new Kit(sampleRate);
     this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, this.rings);
     this.fit = this.analyser.fit;
     this.gauge = options.settingOffset
@@ -134,9 +131,7 @@ export class Engine {
       : null;
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
-      pool: this.pool,
-      decision: this.decision,
-      sumPool: this.sumPool,
+      kit: this.kit,
       analyser: this.analyser,
       levelA: this.levelA,
       levelB: this.levelB,
@@ -221,10 +216,18 @@ export class Engine {
     const done = this.analyser.work(this.frames);
     if (done === 'nothing') return false;
     if (done === 'arrival') {
-      this.pool.evaluate(this.store);
-      this.fitStage = 1;
+      this.fitDrum = this.kit.arrive(this.store, this.analyser.arrived);
+      if (this.fitDrum === NO_DRUM) this.decided();
+      else {
+        this.kit.evaluate(this.store, this.fitDrum);
+        this.fitStage = 1;
+      }
     } else if (done === 'sum') {
-      this.sumPool.evaluate(this.store, this.pool);
+      const d = this.store.drum[this.store.slot(this.analyser.summed)] as number;
+      if (d !== NO_DRUM) {
+        const drum = this.kit.each[d] as KitDrum;
+        drum.sum.evaluate(this.store, drum.pool);
+      }
       this.changes++;
     }
     return true;
@@ -232,7 +235,8 @@ export class Engine {
 
   /** The second witness: pool (one transform), then a hit a step, then the answer. */
   private workOnFit(): void {
-    const { fit, pool } = this;
+    const { fit } = this;
+    const { pool } = this.kit.each[this.fitDrum] as KitDrum;
     if (this.fitStage === 1) {
       fit.pool(pool.drumSlots, pool.drumHits, pool.picks.delay);
       this.fitStage = 2;
@@ -244,10 +248,13 @@ export class Engine {
       return;
     }
     fit.finish();
-    this.decision.decide(this.store, pool, fit);
-    this.sumPool.evaluate(this.store, pool);
-    this.writer.poolCurves();
+    this.kit.decide(this.store, this.fitDrum, fit);
     this.fitStage = 0;
+    this.decided();
+  }
+
+  private decided(): void {
+    this.writer.poolCurves();
     this.changes++;
   }
 
@@ -264,9 +271,7 @@ export class Engine {
     this.gauge?.clear();
     this.analyser.clear();
     this.fitStage = 0;
-    this.pool.evaluate(this.store);
-    this.decision.decide(this.store, this.pool, this.fit);
-    this.sumPool.clear();
+    this.kit.clear();
     this.writer.poolCurves();
     this.detector.clear();
     this.levelA.clips = 0;
@@ -290,7 +295,8 @@ export class Engine {
 
   /** Read the drum of this id, null: the loudest in A; follows at once. Real-time safe: yes. */
   setDrum(id: number | null): void {
-    this.drum = id;
+    this.kit.choose(id ?? 0);
+    this.decided();
   }
 
   /** Keep the reading; go on metering levels. Real-time safe: yes. */

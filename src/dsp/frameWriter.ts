@@ -1,10 +1,13 @@
 /** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the pooled curve. */
 
-import { type Decision, METHOD_WAVEFORM } from './decision';
+import { METHOD_LOW_BAND, METHOD_WAVEFORM } from './decision';
+import { DRUM_SLOTS } from './drums';
 import {
   BAND_FIELDS,
   BANDS_AT,
   CURVE_AT,
+  DRUM_FIELDS,
+  DRUMS_AT,
   FATES,
   FRAME_VERSION,
   HEAD,
@@ -15,20 +18,18 @@ import {
 } from './frame';
 import type { HitAnalyser } from './hitAnalyser';
 import type { HitStore } from './hitStore';
+import type { Kit, KitDrum } from './kit';
 import type { LevelMeter } from './levels';
 import type { OffsetLine } from './offset';
 import type { OffsetGauge } from './offsetGauge';
-import { HITS_NEEDED, type Pool } from './pool';
-import { BAND_COUNT, SPECTRUM_POINTS } from './reading';
-import type { SumPool } from './sumPool';
+import { HITS_NEEDED } from './pool';
+import { BAND_COUNT, DRUMS_KEPT, HITS_KEPT, SPECTRUM_POINTS } from './reading';
 import type { Trace } from './trace';
-import { judge, Verdict } from './verdict';
+import { judge, judgeDrum, Verdict } from './verdict';
 
 export interface FrameSources {
   store: HitStore;
-  pool: Pool;
-  decision: Decision;
-  sumPool: SumPool;
+  kit: Kit;
   analyser: HitAnalyser;
   levelA: LevelMeter;
   levelB: LevelMeter;
@@ -51,6 +52,9 @@ export class FrameWriter {
   private readonly pooled: Float64Array;
   private pooledHits = 0;
   readonly verdict = new Verdict();
+  private readonly drumVerdict = new Verdict();
+  /** drums by loudness in A */
+  private readonly order = new Int32Array(DRUM_SLOTS);
 
   constructor(
     private readonly sampleRate: number,
@@ -64,15 +68,16 @@ export class FrameWriter {
 
   /** Mean curve of the used hits (of the drum's hits while none is used). Real-time safe: yes. */
   poolCurves(): void {
-    const { pool, decision, analyser } = this.from;
+    const { kit, analyser } = this.from;
+    const { pool, decision } = kit.shown;
     this.pooled.fill(0);
     this.pooledHits = 0;
     let answered = false;
-    for (let i = 0; i < pool.length; i++) if (decision.inAnswer[i]) answered = true;
+    for (let i = 0; i < pool.drumHits; i++) if (decision.inAnswer[i]) answered = true;
     const centre = analyser.maxLagSamples;
-    for (let i = 0; i < pool.length; i++) {
-      if (!(answered ? decision.inAnswer[i] : pool.ofDrum[i])) continue;
-      const base = (pool.slots[i] as number) * analyser.curveLength + centre;
+    for (let i = 0; i < pool.drumHits; i++) {
+      if (answered && !decision.inAnswer[i]) continue;
+      const base = (pool.drumSlots[i] as number) * analyser.curveLength + centre;
       for (let k = -this.half; k <= this.half; k++) {
         this.pooled[k + this.half] =
           (this.pooled[k + this.half] as number) + (analyser.curves[base + k * this.step] as number);
@@ -86,7 +91,8 @@ export class FrameWriter {
 
   /** Real-time safe: yes. @param out length frameLength(curvePoints) */
   write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
-    const { store, decision, sumPool, levelA, levelB, trace } = this.from;
+    const { store, kit, levelA, levelB, trace } = this.from;
+    const { decision, sum: sumPool } = kit.shown;
     const v = this.verdict;
     if (!this.held) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
     const flip = this.invertB ? -1 : 1;
@@ -124,9 +130,8 @@ export class FrameWriter {
     out[HEAD.bClips] = levelB.clips;
     out[HEAD.bDc] = levelB.dc;
     out[HEAD.bSilent] = levelB.silent ? 1 : 0;
-    out[HEAD.drum] = Number.NaN;
-    out[HEAD.drumChosen] = 0;
-    out[HEAD.drumCount] = 0;
+    out[HEAD.drum] = kit.shownAt < 0 ? Number.NaN : (kit.drums.id[kit.shownAt] as number);
+    out[HEAD.drumChosen] = kit.chosen ? 1 : 0;
     out[HEAD.gap] = v.gap ? 1 : 0;
     out[HEAD.bitIdentical] = v.bitIdentical ? 1 : 0;
     out[HEAD.traceSeconds] = (frames - startFrame) / this.sampleRate;
@@ -145,6 +150,7 @@ export class FrameWriter {
       out[at + 5] = sumPool.bands[s + 5] as number;
     }
     this.writeHits(out, startFrame, flip);
+    this.writeDrums(out, flip);
     for (let i = 0; i < SPECTRUM_POINTS; i++) {
       out[SPECTRUM_AT + i] = (sumPool.re[i] as number) * flip;
       out[SPECTRUM_AT + SPECTRUM_POINTS + i] = (sumPool.im[i] as number) * flip;
@@ -168,20 +174,24 @@ export class FrameWriter {
 
   /** Level of A+B as recorded: with B inverted the cross term changes its sign. */
   private asRecorded(s: number): number {
-    const sum = this.from.sumPool.bands[s + 4] as number;
+    const sum = this.from.kit.shown.sum.bands[s + 4] as number;
     if (!this.invertB) return sum;
     return 10 * Math.log10(Math.max(2 - 10 ** (sum / 10), 1e-12));
   }
 
   private writeHits(out: Float64Array, startFrame: number, flip: number): void {
-    const { store, decision } = this.from;
-    // each hit says what the answer's witness says of it
-    const delays = decision.method === METHOD_WAVEFORM ? store.waveDelay : store.pickDelay;
-    const signs = decision.method === METHOD_WAVEFORM ? store.waveSign : store.pickSign;
+    const { store, kit } = this.from;
     let n = 0;
-    for (let serial = store.first; serial <= store.count; serial++) {
+    for (let serial = Math.max(store.first, store.count - HITS_KEPT + 1); serial <= store.count; serial++) {
       const s = store.slot(serial);
       const at = HITS_AT + n * HIT_FIELDS;
+      const d = store.drum[s] as number;
+      // each hit says what its drum's witness says of it
+      const method = d < 0 ? 0 : (kit.each[d] as KitDrum).decision.method;
+      const delays =
+        method === METHOD_WAVEFORM ? store.waveDelay : method === METHOD_LOW_BAND ? store.lowDelay : store.pickDelay;
+      const signs =
+        method === METHOD_WAVEFORM ? store.waveSign : method === METHOD_LOW_BAND ? store.lowSign : store.pickSign;
       out[at] = serial;
       out[at + 1] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
       out[at + 2] = delays[s] as number;
@@ -189,7 +199,7 @@ export class FrameWriter {
       out[at + 4] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + 5] = store.levelA[s] as number;
       out[at + 6] = store.levelB[s] as number;
-      out[at + 7] = Number.NaN;
+      out[at + 7] = d < 0 ? Number.NaN : (kit.drums.id[d] as number);
       if (store.hasSum[s]) {
         putRatio(out, at + 8, store.product, store.energyA, store.energyB, s, flip);
         for (let b = 0; b < BAND_COUNT; b++) {
@@ -199,6 +209,45 @@ export class FrameWriter {
       n++;
     }
     out[HEAD.hitCount] = n;
+  }
+
+  private writeDrums(out: Float64Array, flip: number): void {
+    const { kit } = this.from;
+    const { drums } = kit;
+    const { order } = this;
+    let n = 0;
+    for (let d = 0; d < DRUM_SLOTS; d++) {
+      if (drums.id[d] === 0 || (drums.loudness(d) === 0 && d !== kit.shownAt)) continue;
+      let at = n++;
+      while (at > 0 && drums.loudness(order[at - 1] as number) < drums.loudness(d)) {
+        order[at] = order[at - 1] as number;
+        at--;
+      }
+      order[at] = d;
+    }
+    n = Math.min(n, DRUMS_KEPT);
+    const v = this.drumVerdict;
+    for (let i = 0; i < n; i++) {
+      const d = order[i] as number;
+      const { pool, decision } = kit.each[d] as KitDrum;
+      judgeDrum(v, decision, kit.length);
+      const at = DRUMS_AT + i * DRUM_FIELDS;
+      out[at] = drums.id[d] as number;
+      out[at + 1] = drums.hits[d] as number;
+      out[at + 2] = decision.drumHits;
+      out[at + 3] = decision.members;
+      out[at + 4] = v.state;
+      out[at + 5] = v.reason;
+      out[at + 6] = v.measured ? decision.sign * flip : Number.NaN;
+      out[at + 7] = v.measured || v.following ? decision.delay : Number.NaN;
+      out[at + 8] = v.measured ? decision.spread : Number.NaN;
+      out[at + 9] = decision.agreement;
+      out[at + 10] = v.measured ? decision.uncertainty : Number.NaN;
+      out[at + 11] = pool.levelADbfs;
+      out[at + 12] = pool.levelBDbfs;
+      out[at + 13] = drums.centreHz(d);
+    }
+    out[HEAD.drumCount] = n;
   }
 }
 

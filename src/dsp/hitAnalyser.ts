@@ -4,11 +4,12 @@
  */
 import { Arrival, ArrivalPicker } from './arrival';
 import { AttackFit } from './attackFit';
+import { FINGERPRINT, Fingerprints } from './fingerprint';
 import { Gcc, parabolicOffset } from './gcc';
-import type { HitStore } from './hitStore';
+import { type HitStore, STORED_HITS } from './hitStore';
 import { HitWaves } from './hitWaves';
 import { CLIP_RUN, FULL_SCALE } from './levels';
-import { HITS_KEPT } from './reading';
+import { LowPush, LowPushPicker } from './lowPush';
 import type { Ring } from './ring';
 import { SumAnalyser } from './sumAnalyser';
 
@@ -76,6 +77,10 @@ export class HitAnalyser {
   readonly waves: HitWaves;
   private readonly a = new Arrival();
   private readonly b = new Arrival();
+  private readonly lowPicker: LowPushPicker;
+  private readonly lowA = new LowPush();
+  private readonly lowB = new LowPush();
+  private readonly prints: Fingerprints;
   private readonly waveBefore: number;
   private readonly waveLength: number;
   private readonly window: Float64Array;
@@ -88,6 +93,9 @@ export class HitAnalyser {
   private readonly jobs = new Float64Array(JOBS);
   private readonly stages = new Uint8Array(JOBS);
   private jobCount = 0;
+  /** serial of the hit whose arrival, respectively sum, was worked out last */
+  arrived = 0;
+  summed = 0;
   private readonly tiltBins: { lowFrom: number; lowTo: number; highFrom: number; highTo: number };
 
   constructor(
@@ -98,6 +106,7 @@ export class HitAnalyser {
   ) {
     this.maxLagSamples = Math.round((maxLagMs / 1000) * sampleRate);
     this.picker = new ArrivalPicker(sampleRate, maxLagMs);
+    this.lowPicker = new LowPushPicker(sampleRate, maxLagMs);
     this.waveBefore = Math.round(WAVE_BEFORE_SECONDS * sampleRate);
     this.waveLength = this.waveBefore + this.maxLagSamples + Math.round(WAVE_AFTER_LAG_SECONDS * sampleRate);
     const size = 2 ** Math.ceil(Math.log2(this.waveLength + this.maxLagSamples));
@@ -107,6 +116,7 @@ export class HitAnalyser {
       beta: 0.5,
       maxLagSamples: this.maxLagSamples,
     });
+    this.prints = new Fingerprints(sampleRate, size);
     this.fit = new AttackFit(sampleRate, this.maxLagSamples, size, rings.attackA, rings.attackB);
     this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB);
     this.window = new Float64Array(this.waveLength);
@@ -120,7 +130,7 @@ export class HitAnalyser {
       this.window[i] = w;
     }
     this.curveLength = this.gcc.curve.length;
-    this.curves = new Float32Array(HITS_KEPT * this.curveLength);
+    this.curves = new Float32Array(STORED_HITS * this.curveLength);
     this.sum = new SumAnalyser(sampleRate);
     this.arrivalReady = Math.max(this.picker.lookAheadFrames, this.waveLength - this.waveBefore);
     this.clipAfter = Math.round(CLIP_AFTER_SECONDS * sampleRate);
@@ -149,7 +159,7 @@ export class HitAnalyser {
   /** One unit of work that is ready with `frames` pushed; arrivals come before sums. Real-time safe: yes. */
   work(frames: number): WorkDone {
     for (let j = 0; j < this.jobCount; j++) {
-      if ((this.stages[j] as number) > 1) continue;
+      if ((this.stages[j] as number) > 2) continue;
       const slot = this.store.slot(this.jobs[j] as number);
       if (frames < (this.store.trigger[slot] as number) + this.arrivalReady) break;
       if (this.stages[j] === 0) {
@@ -157,23 +167,30 @@ export class HitAnalyser {
         this.stages[j] = 1;
         return 'part';
       }
+      if (this.stages[j] === 1) {
+        this.pickLow(slot);
+        this.stages[j] = 2;
+        return 'part';
+      }
       this.correlate(slot);
-      this.stages[j] = 2;
+      this.stages[j] = 3;
+      this.arrived = this.jobs[j] as number;
       return 'arrival';
     }
     if (this.jobCount === 0) return 'nothing';
     const slot = this.store.slot(this.jobs[0] as number);
     const stage = this.stages[0] as number;
-    if (stage < 2 || frames < (this.store.anchor[slot] as number) + this.sum.lookAheadFrames + 1) return 'nothing';
-    this.sum.load(this.rings.rawA, this.rings.rawB, this.store.anchor[slot] as number, stage === 3);
+    if (stage < 3 || frames < (this.store.anchor[slot] as number) + this.sum.lookAheadFrames + 1) return 'nothing';
+    this.sum.load(this.rings.rawA, this.rings.rawB, this.store.anchor[slot] as number, stage === 4);
     this.sum.transform();
-    if (stage === 2) {
+    if (stage === 3) {
       this.sum.storeHit(this.store, slot);
-      this.stages[0] = 3;
+      this.stages[0] = 4;
       return 'part';
     }
     this.sum.storeNoise(this.store, slot);
     this.store.hasSum[slot] = 1;
+    this.summed = this.jobs[0] as number;
     for (let j = 1; j < this.jobCount; j++) {
       this.jobs[j - 1] = this.jobs[j] as number;
       this.stages[j - 1] = this.stages[j] as number;
@@ -232,8 +249,22 @@ export class HitAnalyser {
     g.forward();
     store.tiltA[slot] = this.tilt(g.aRe, g.aIm);
     store.tiltB[slot] = this.tilt(g.bRe, g.bIm);
+    this.prints.write(g, store.print, slot * FINGERPRINT);
     this.fit.keep(slot, g, at);
     this.waves.keep(slot, trigger);
+  }
+
+  /** First pushes of the low end. The stage before has just picked the same hit. */
+  private pickLow(slot: number): void {
+    const { store, lowA: a, lowB: b, rings } = this;
+    const trigger = store.trigger[slot] as number;
+    this.lowPicker.pick(rings.pickA, rings.attackA, trigger, this.a.found ? this.a.frame : Number.NaN, a);
+    this.lowPicker.pick(rings.pickB, rings.attackB, trigger, this.b.found ? this.b.frame : Number.NaN, b);
+    store.highLed[slot] = a.highLed || b.highLed ? 1 : 0;
+    if (!a.found || !b.found) return;
+    store.lowDelay[slot] = b.frame - a.frame;
+    store.lowSign[slot] = a.sign * b.sign;
+    store.lowAlone[slot] = a.alone && b.alone && a.first && b.first ? 1 : 0;
   }
 
   /** Low end over attack, dB. */

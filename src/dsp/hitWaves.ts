@@ -1,5 +1,5 @@
 /** The kept hits' waveforms round the arrival, both channels, as the picks see them (first-order high-pass at 100 Hz). */
-import { HITS_KEPT } from './reading';
+import { STORED_HITS } from './hitStore';
 import type { Ring } from './ring';
 
 export const WAVE_BEFORE_SECONDS = 0.016;
@@ -15,7 +15,7 @@ export class HitWaves {
   readonly a: Float32Array;
   readonly b: Float32Array;
   /** absolute frame number of a slot's first sample; NaN: nothing kept */
-  readonly from = new Float64Array(HITS_KEPT).fill(Number.NaN);
+  readonly from = new Float64Array(STORED_HITS).fill(Number.NaN);
 
   /** @param ringA @param ringB the pick rings */
   constructor(
@@ -26,8 +26,8 @@ export class HitWaves {
   ) {
     this.before = Math.round(WAVE_BEFORE_SECONDS * sampleRate);
     this.length = this.before + Math.round((maxLagMs / 1000 + WAVE_AFTER_SECONDS) * sampleRate);
-    this.a = new Float32Array(HITS_KEPT * this.length);
-    this.b = new Float32Array(HITS_KEPT * this.length);
+    this.a = new Float32Array(STORED_HITS * this.length);
+    this.b = new Float32Array(STORED_HITS * this.length);
   }
 
   /** Keep the hit at `trigger` once its `length − before` frames have come in. Real-time safe: yes. */

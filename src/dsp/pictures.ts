@@ -95,7 +95,7 @@ export class PictureWriter {
     out[5] = wish.closeFromMs;
     out[6] = wish.closeLengthMs;
     let n = 0;
-    for (let serial = store.count; serial >= store.first; serial--) {
+    for (let serial = store.count; serial >= store.first && n < HITS_KEPT; serial--) {
       const s = store.slot(serial);
       if (!store.hasArrival[s]) continue;
       const at = HEAD + n * SMALL;

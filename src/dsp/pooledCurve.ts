@@ -4,7 +4,7 @@
  */
 import FFT from 'fft.js';
 import type { Gcc } from './gcc';
-import { HITS_KEPT } from './reading';
+import { STORED_HITS } from './hitStore';
 
 const LOW_HZ = 100;
 const HIGH_HZ = 8000;
@@ -35,10 +35,10 @@ export class PooledCurve {
     this.fft = new FFT(size);
     this.input = new Float64Array(2 * size);
     this.output = new Float64Array(2 * size);
-    this.re = new Float64Array(HITS_KEPT * this.bins);
-    this.im = new Float64Array(HITS_KEPT * this.bins);
-    this.aa = new Float64Array(HITS_KEPT * this.bins);
-    this.bb = new Float64Array(HITS_KEPT * this.bins);
+    this.re = new Float64Array(STORED_HITS * this.bins);
+    this.im = new Float64Array(STORED_HITS * this.bins);
+    this.aa = new Float64Array(STORED_HITS * this.bins);
+    this.bb = new Float64Array(STORED_HITS * this.bins);
     this.curve = new Float64Array(2 * maxLagSamples + 1);
     for (let i = 0; i < 3; i++) this.fft.inverseTransform(this.output, this.input);
   }

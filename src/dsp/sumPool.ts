@@ -5,8 +5,9 @@
  */
 import { type HitStore, LOW_BANDS, OCTAVE_BANDS, octaveLowHz } from './hitStore';
 import type { Pool } from './pool';
-import { BAND_COUNT, BANDS, HITS_KEPT, SPECTRUM_POINTS, spectrumHz } from './reading';
+import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from './reading';
 import { SUM_SECONDS } from './sumAnalyser';
+import { POOL_HITS } from './witness';
 
 export const SUM_HITS_NEEDED = 3;
 /** the drum's own low band: within this of each microphone's strongest octave, and this far over its noise */
@@ -43,7 +44,7 @@ export class SumPool {
   fullerLowHz = Number.NaN;
   fullerHighHz = Number.NaN;
 
-  private readonly use = new Int32Array(HITS_KEPT);
+  private readonly use = new Int32Array(POOL_HITS);
   private readonly raw = new Float64Array(SPECTRUM_POINTS);
   private readonly octaveLevelA = new Float64Array(OCTAVE_BANDS);
   private readonly octaveLevelB = new Float64Array(OCTAVE_BANDS);
@@ -51,9 +52,9 @@ export class SumPool {
   /** Real-time safe: yes. */
   evaluate(store: HitStore, pool: Pool): void {
     this.clear();
-    for (let i = 0; i < pool.length; i++) {
-      const s = pool.slots[i] as number;
-      if (!pool.ofDrum[i] || !store.hasSum[s]) continue;
+    for (let i = 0; i < pool.drumHits; i++) {
+      const s = pool.drumSlots[i] as number;
+      if (!store.hasSum[s]) continue;
       if (!((store.energyA[s] as number) > 0 && (store.energyB[s] as number) > 0)) continue;
       this.use[this.hits++] = s;
     }

@@ -3,10 +3,10 @@
 import type { Decision } from './decision';
 import { REASONS, STATES } from './frame';
 import type { HitStore } from './hitStore';
+import type { Kit } from './kit';
 import type { LevelMeter } from './levels';
 import { HITS_NEEDED } from './pool';
 import type { ReadingReason, ReadingState } from './reading';
-import type { SumPool } from './sumPool';
 
 const state = (s: ReadingState): number => STATES.indexOf(s);
 const reason = (r: ReadingReason): number => REASONS.indexOf(r);
@@ -70,8 +70,7 @@ export class Verdict {
 
 interface Known {
   store: HitStore;
-  decision: Decision;
-  sumPool: SumPool;
+  kit: Kit;
   levelA: LevelMeter;
   levelB: LevelMeter;
 }
@@ -89,9 +88,9 @@ export function judge(
   v.bitIdentical = equalRun >= IDENTICAL_SECONDS * sampleRate;
   v.measured = false;
   v.following = false;
-  const { decision, sumPool, store, levelA, levelB } = k;
+  const { kit, store, levelA, levelB } = k;
   if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
-  if (sumPool.sameSignal && !v.copyWanted) return v.set(SAME_SIGNAL, R.gainCopy);
+  if (kit.shown.sum.sameSignal && !v.copyWanted) return v.set(SAME_SIGNAL, R.gainCopy);
   if (store.count === 0) {
     // a short file has said all it will
     if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(LISTENING, R.nothing);
@@ -102,25 +101,30 @@ export function judge(
     if (silentB) return v.set(NO_SIGNAL, R.bSilent);
     return v.set(LISTENING, R.nothing);
   }
-  if (decision.length >= CLIPPED_HITS && 2 * Math.max(decision.clippedA, decision.clippedB) > decision.length)
-    return v.set(OVERLOADED, decision.clippedA >= decision.clippedB ? R.clippedA : R.clippedB);
-  const oneSided = decision.onlyA + decision.onlyB;
-  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > decision.length) {
-    if (decision.onlyB === 0) return v.set(NO_SIGNAL, R.bSilent);
-    if (decision.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
+  if (kit.length >= CLIPPED_HITS && 2 * Math.max(kit.clippedA, kit.clippedB) > kit.length)
+    return v.set(OVERLOADED, kit.clippedA >= kit.clippedB ? R.clippedA : R.clippedB);
+  const oneSided = kit.onlyA + kit.onlyB;
+  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > kit.length) {
+    if (kit.onlyB === 0) return v.set(NO_SIGNAL, R.bSilent);
+    if (kit.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
     return v.set(UNCLEAR, R.noCommon);
   }
-  if (decision.drumHits < HITS_NEEDED) {
-    if (decision.length >= DRUM_HITS_SEEN) return v.set(UNCLEAR, R.drums);
-    return v.set(LISTENING, decision.afterMove ? R.moved : R.few);
-  }
+  return judgeDrum(v, kit.shown.decision, kit.length);
+}
+
+/** What is known of one drum. Real-time safe: yes. @param heard newest hits of all drums */
+export function judgeDrum(v: Verdict, decision: Decision, heard: number): Verdict {
+  v.measured = false;
+  v.following = false;
   if (decision.lowEndA) return v.set(UNCLEAR, R.lowEndA);
   if (decision.lowEndB) return v.set(UNCLEAR, R.lowEndB);
   if (decision.following) {
     v.following = true;
     return v.set(FOLLOWING, R.moving);
   }
-  if (decision.moved) return v.set(UNCLEAR, R.moved);
+  if (decision.moved) return v.set(LISTENING, R.moved);
+  if (decision.drumHits < HITS_NEEDED)
+    return heard >= DRUM_HITS_SEEN ? v.set(UNCLEAR, R.drums) : v.set(LISTENING, R.few);
   if (decision.contradiction) return v.set(UNCLEAR, R.witnesses);
   if (decision.sign !== 0) {
     v.measured = true;

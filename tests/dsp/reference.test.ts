@@ -88,10 +88,9 @@ function stretches(a: Float64Array, b: Float64Array): { store: HitStore; sums: S
     analyser.transform();
     analyser.storeHit(store, s);
     store.hasSum[s] = 1;
-    pool.slots[k] = s;
-    pool.ofDrum[k] = 1;
+    pool.drumSlots[k] = s;
   }
-  pool.length = count;
+  pool.drumHits = count;
   const sums = new SumPool();
   sums.evaluate(store, pool);
   return { store, sums };
