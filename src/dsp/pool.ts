@@ -44,6 +44,10 @@ export class Pool {
   /** oldUpTo before the newest drop, and the newest hit that motion has seen */
   private oldBefore = 0;
   private seen = 0;
+  private led = false;
+  private readmit = false;
+  /** delay of those that the low end led; NaN while there are too few */
+  private alikeFrom = Number.NaN;
 
   constructor(private readonly sampleRate: number) {
     this.mode = new ModeFinder(sampleRate);
@@ -66,21 +70,32 @@ export class Pool {
    * @param led the drum's low end begins its hits: leave those out that something higher began
    */
   evaluate(store: HitStore, drum: number, led: boolean): void {
-    this.gather(store, drum, led);
-    if (this.watchMotion(store)) this.gather(store, drum, led);
+    this.led = led;
+    this.readmit = false;
+    this.gather(store, drum);
+    if (led) {
+      // those of them that begin as the others do are the same drum, with a sharp stroke
+      this.judgePicks(store);
+      this.readmit = true;
+      this.alikeFrom = this.drumHits >= HITS_NEEDED ? this.picks.delay : Number.NaN;
+      this.gather(store, drum);
+    }
+    if (this.watchMotion(store)) this.gather(store, drum);
     this.judgePicks(store);
     this.judgeLows(store);
     this.judgeWaves(store);
     this.describe(store);
   }
 
-  private gather(store: HitStore, drum: number, led: boolean): void {
+  private gather(store: HitStore, drum: number): void {
     let n = 0;
     for (let serial = store.count; serial >= store.first && serial > this.oldUpTo && n < POOL_HITS; serial--) {
       const s = store.slot(serial);
       if (!store.hasArrival[s] || store.drum[s] !== drum) continue;
-      if (led && store.highLed[s]) store.mixed[s] = 1;
-      else this.drumSlots[n++] = s;
+      const apart = this.led && store.highLed[s] && !this.beginsAlike(store, s);
+      if (!apart) this.drumSlots[n++] = s;
+      // before it is known how the others begin, nothing is said of it
+      if (!this.led || this.readmit) store.mixed[s] = apart ? 1 : 0;
     }
     this.drumHits = n;
     // oldest first
@@ -89,6 +104,15 @@ export class Pool {
       this.drumSlots[i] = this.drumSlots[n - 1 - i] as number;
       this.drumSlots[n - 1 - i] = s;
     }
+  }
+
+  private beginsAlike(store: HitStore, s: number): boolean {
+    return (
+      this.readmit &&
+      this.usable(store, s) &&
+      store.pickSign[s] === this.picks.sign &&
+      Math.abs((store.pickDelay[s] as number) - this.alikeFrom) <= this.mode.modeSamples
+    );
   }
 
   private usable(store: HitStore, s: number): boolean {

@@ -40,7 +40,7 @@ export class ModeFinder {
   /** 1: hit i belongs to the mode found last */
   readonly member = new Uint8Array(POOL_HITS);
   private readonly sorted = new Float64Array(POOL_HITS);
-  private readonly modeSamples: number;
+  readonly modeSamples: number;
 
   constructor(sampleRate: number) {
     this.modeSamples = MODE_SECONDS * sampleRate;

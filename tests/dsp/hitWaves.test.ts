@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { STORED_HITS } from '../../src/dsp/hitStore';
 import { HitWaves } from '../../src/dsp/hitWaves';
-import { HITS_KEPT } from '../../src/dsp/reading';
 import { Ring } from '../../src/dsp/ring';
 
 describe('the kept waveforms of the hits', () => {
@@ -29,7 +29,7 @@ describe('the kept waveforms of the hits', () => {
 
   it('say so where nothing is kept', () => {
     const waves = new HitWaves(rate, 10, ramp(1), ramp(1));
-    expect(waves.from.length).toBe(HITS_KEPT);
+    expect(waves.from.length).toBe(STORED_HITS);
     waves.keep(0, 2000);
     waves.keep(1, 2000);
     waves.forget(0);
