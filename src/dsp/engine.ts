@@ -153,8 +153,10 @@ export class Engine {
     this.writer.verdict.ended = false;
     const { stepA, stepB } = this;
     for (let i = 0; i < a.length; i++) {
-      stepA[this.inStep] = finite(a[i] as number);
-      stepB[this.inStep] = finite(b[i] as number);
+      const x = a[i] as number;
+      const y = b[i] as number;
+      stepA[this.inStep] = x > -MAX_SAMPLE && x < MAX_SAMPLE ? x : 0;
+      stepB[this.inStep] = y > -MAX_SAMPLE && y < MAX_SAMPLE ? y : 0;
       if (++this.inStep === STEP_FRAMES) this.step();
     }
   }
@@ -327,8 +329,4 @@ export class Engine {
     this.writeFrame(frame);
     return readingFromFrame(frame);
   }
-}
-
-function finite(x: number): number {
-  return x > -MAX_SAMPLE && x < MAX_SAMPLE ? x : 0;
 }

@@ -48,11 +48,15 @@ class ClipLog {
   private next = 0;
   private run = 0;
 
-  note(x: number, frame: number): void {
-    this.run = x >= FULL_SCALE || x <= -FULL_SCALE ? this.run + 1 : 0;
-    if (this.run !== CLIP_RUN) return;
-    this.at[this.next] = frame;
-    this.next = (this.next + 1) % CLIPS_KEPT;
+  /** n samples from `frame` on; no call that takes a sample: see LevelMeter.run */
+  note(x: Float64Array, frame: number, n: number): void {
+    for (let i = 0; i < n; i++) {
+      const v = x[i] as number;
+      this.run = v >= FULL_SCALE || v <= -FULL_SCALE ? this.run + 1 : 0;
+      if (this.run !== CLIP_RUN) continue;
+      this.at[this.next] = frame + i;
+      this.next = (this.next + 1) % CLIPS_KEPT;
+    }
   }
 
   within(from: number, to: number): boolean {
@@ -140,11 +144,9 @@ export class HitAnalyser {
 
   /** n raw frames of each channel, for the clip log; how much later the rings hold them. Real-time safe: yes. */
   noteClips(a: Float64Array, b: Float64Array, n: number, lateA: number, lateB: number): void {
-    for (let i = 0; i < n; i++) {
-      this.clipsA.note(a[i] as number, this.frame + lateA);
-      this.clipsB.note(b[i] as number, this.frame + lateB);
-      this.frame++;
-    }
+    this.clipsA.note(a, this.frame + lateA, n);
+    this.clipsB.note(b, this.frame + lateB, n);
+    this.frame += n;
   }
 
   /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. */

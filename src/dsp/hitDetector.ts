@@ -16,14 +16,16 @@ class Side {
   private readonly past = new Float64Array(BLOCKS_BEFORE);
   private at = 0;
 
+  constructor(private readonly decay: number) {}
+
   /** True if the block just finished stands out. */
-  close(decay: number): boolean {
+  close(): boolean {
     let before = 0;
     for (let i = 0; i < BLOCKS_BEFORE; i++) before = Math.max(before, this.past[i] as number);
     const rises = this.peak > Math.max(SHARE_OF_HELD * this.held, FLOOR, RISE * before);
     this.past[this.at] = this.peak;
     this.at = (this.at + 1) % BLOCKS_BEFORE;
-    this.held = Math.max(this.held * decay, this.peak);
+    this.held = Math.max(this.held * this.decay, this.peak);
     this.peak = 0;
     return rises;
   }
@@ -38,18 +40,19 @@ class Side {
 
 export class HitDetector {
   private readonly blockFrames: number;
-  private readonly decay: number;
   private readonly refractoryFrames: number;
   private readonly blindFrames: number;
-  private readonly a = new Side();
-  private readonly b = new Side();
+  private readonly a: Side;
+  private readonly b: Side;
   private frame = 0;
   private inBlock = 0;
   private quietUntil = 0;
 
   constructor(sampleRate: number) {
     this.blockFrames = Math.max(1, Math.round(BLOCK_SECONDS * sampleRate));
-    this.decay = 10 ** ((-HELD_DECAY_DB_PER_SECOND * (this.blockFrames / sampleRate)) / 20);
+    const decay = 10 ** ((-HELD_DECAY_DB_PER_SECOND * (this.blockFrames / sampleRate)) / 20);
+    this.a = new Side(decay);
+    this.b = new Side(decay);
     this.refractoryFrames = Math.round(REFRACTORY_SECONDS * sampleRate);
     this.blindFrames = Math.round(BLIND_SECONDS * sampleRate);
   }
@@ -60,26 +63,23 @@ export class HitDetector {
    */
   run(a: Float64Array, b: Float64Array, n: number): number {
     let found = -1;
+    const { a: sideA, b: sideB } = this;
+    // no call that takes a sample: see LevelMeter.run
     for (let i = 0; i < n; i++) {
-      const at = this.step(a[i] as number, b[i] as number);
-      if (at >= 0) found = at;
+      const x = Math.abs(a[i] as number);
+      const y = Math.abs(b[i] as number);
+      if (x > sideA.peak) sideA.peak = x;
+      if (y > sideB.peak) sideB.peak = y;
+      this.frame++;
+      if (++this.inBlock < this.blockFrames) continue;
+      this.inBlock = 0;
+      const risesA = sideA.close();
+      const risesB = sideB.close();
+      if (!(risesA || risesB) || this.frame < this.blindFrames || this.frame < this.quietUntil) continue;
+      this.quietUntil = this.frame + this.refractoryFrames;
+      found = this.frame - this.blockFrames;
     }
     return found;
-  }
-
-  private step(a: number, b: number): number {
-    const x = Math.abs(a);
-    const y = Math.abs(b);
-    if (x > this.a.peak) this.a.peak = x;
-    if (y > this.b.peak) this.b.peak = y;
-    this.frame++;
-    if (++this.inBlock < this.blockFrames) return -1;
-    this.inBlock = 0;
-    const risesA = this.a.close(this.decay);
-    const risesB = this.b.close(this.decay);
-    if (!(risesA || risesB) || this.frame < this.blindFrames || this.frame < this.quietUntil) return -1;
-    this.quietUntil = this.frame + this.refractoryFrames;
-    return this.frame - this.blockFrames;
   }
 
   clear(): void {

@@ -34,30 +34,38 @@ export class LevelMeter {
     this.dcShare = 1 / sampleRate;
   }
 
-  /** n samples, and the same freed from DC, which is no signal. Real-time safe: yes. */
+  /**
+   * n samples, and the same freed from DC, which is no signal. Real-time safe: yes. One loop over locals: a number handed
+   * to a function once a sample is a small object wherever the compiler doesn't inline the call.
+   */
   run(x: Float64Array, free: Float64Array, n: number): void {
-    for (let i = 0; i < n; i++) this.step(x[i] as number, free[i] as number);
-  }
-
-  private step(x: number, free: number): void {
-    const v = Math.abs(x);
-    if (v > this.peak) this.peak = v;
-    this.power += x * x;
-    this.mean += (x - this.mean) * this.dcShare;
-    if (v >= FULL_SCALE) {
-      if (++this.clipRun === CLIP_RUN) this.clips++;
-    } else this.clipRun = 0;
-    if (Math.abs(free) > SILENT_PEAK) {
-      this.sinceSignal = 0;
-      this.heard = true;
-    } else this.sinceSignal++;
-    if (++this.inSlot < this.slotFrames) return;
-    this.peaks[this.at] = this.peak;
-    this.powers[this.at] = this.power / this.slotFrames;
-    this.at = (this.at + 1) % SLOTS;
-    this.inSlot = 0;
-    this.peak = 0;
-    this.power = 0;
+    const { dcShare, slotFrames } = this;
+    let { peak, power, mean, inSlot } = this;
+    for (let i = 0; i < n; i++) {
+      const sample = x[i] as number;
+      const v = Math.abs(sample);
+      if (v > peak) peak = v;
+      power += sample * sample;
+      mean += (sample - mean) * dcShare;
+      if (v >= FULL_SCALE) {
+        if (++this.clipRun === CLIP_RUN) this.clips++;
+      } else this.clipRun = 0;
+      if (Math.abs(free[i] as number) > SILENT_PEAK) {
+        this.sinceSignal = 0;
+        this.heard = true;
+      } else this.sinceSignal++;
+      if (++inSlot < slotFrames) continue;
+      this.peaks[this.at] = peak;
+      this.powers[this.at] = power / slotFrames;
+      this.at = (this.at + 1) % SLOTS;
+      inSlot = 0;
+      peak = 0;
+      power = 0;
+    }
+    this.peak = peak;
+    this.power = power;
+    this.mean = mean;
+    this.inSlot = inSlot;
   }
 
   /** Largest |x| of the last 0.4 s, dBFS; NaN for digital silence. Real-time safe: yes. */
