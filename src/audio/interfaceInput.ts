@@ -74,6 +74,7 @@ export async function openInterface(
     return {
       label: track.label || 'Audio input',
       sampleRate: context.sampleRate,
+      deviceId: track.getSettings().deviceId ?? '',
       hold: (on) => meter.hold(on),
       invertB: (on) => meter.invertB(on),
       chooseDrum: (id) => meter.chooseDrum(id),

@@ -70,6 +70,8 @@ export interface MeterSettings {
 export interface MeterLink {
   readonly label: string;
   readonly sampleRate: number;
+  /** of an interface, where the browser tells it */
+  readonly deviceId?: string;
   hold(on: boolean): void;
   invertB(on: boolean): void;
   /** read the drum of this id; null: the loudest in A */

@@ -16,6 +16,7 @@ import {
 import { dress, kindOf } from './dress';
 import { createFilesInHand, tooManyText } from './filesInHand';
 import type { MarkKind } from './history';
+import { createInputOffset } from './inputOffset';
 import type { Meter, MeterOptions, Page, Run } from './meterTypes';
 import { createNotice } from './notice';
 import { createReadout } from './readout';
@@ -66,6 +67,14 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   // told while they are still looked at only: a source that is being opened finds the same fault itself
   const inHand = createFilesInHand((next) => page() === 'recording' && !opening() && setProblem(next));
   const readout = createReadout({ context, schedule, nowMs });
+  const offset = createInputOffset({
+    memory: settings.offsets,
+    reading: readout.reading,
+    temperatureC: settings.temperatureC,
+    swapped,
+    show: setPage,
+    again: (why) => beginAgain('restart', why, rerun),
+  });
 
   const events: MeterEvents = {
     onReading(reading) {
@@ -99,6 +108,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     maxLagMs: pairKind(settings.kind()).maxLagMs,
     swapped: swapped(),
     invertB: invertB(),
+    ...offset.forLink(),
   });
 
   const settingsFor = (to: Source, again: boolean): MeterSettings =>
@@ -129,6 +139,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setSourceLabel(to.type === 'demo' ? to.scene.title : link.label);
         setProgress(to.type === 'recording' ? 0 : null);
         setRun('running');
+        if (offset.arrive(to.type === 'interface' ? link : null) && again) link.restart(linkSettings());
         setPage(to.type === 'interface' && (!again || page() === 'identify') ? 'identify' : 'meter');
       });
       link.setMonitorGain(monitorGain());
@@ -177,6 +188,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const meter: Meter = {
     ...readout,
     ...inHand,
+    ...offset,
     page,
     run,
     opening,
@@ -231,6 +243,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setHeld(false);
         setInvert(false);
         setSwapped(false);
+        offset.arrive(null);
         readout.clear();
         setPage('start');
       });

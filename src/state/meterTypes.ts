@@ -5,6 +5,7 @@ import type { PairKindId } from '../advice/kinds';
 import type { AudioDoor, DemoScene, InputDevice, Problem } from '../audio/link';
 import type { Reading } from '../dsp/reading';
 import type { FilesInHand } from './filesInHand';
+import type { InputOffset } from './inputOffset';
 import type { Readout } from './readout';
 import type { Settings } from './settings';
 import type { Source } from './sourceDoor';
@@ -12,7 +13,7 @@ import type { Source } from './sourceDoor';
 export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
 
 /** Which of the screens is up. */
-export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'meter';
+export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | 'meter';
 
 /** What the source is doing. `stopped`: a problem ended it, what is shown is the last reading. */
 export type Run = 'idle' | 'running' | 'ended' | 'stopped';
@@ -26,7 +27,7 @@ export interface MeterOptions {
   nowMs(): number;
 }
 
-export interface Meter extends Readout, FilesInHand {
+export interface Meter extends Readout, FilesInHand, InputOffset {
   page: Accessor<Page>;
   run: Accessor<Run>;
   /** a source is being opened; the one before still runs */

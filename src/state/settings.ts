@@ -1,6 +1,7 @@
 /** What a person sets and the page remembers: pair kind, temperature, labels, device, lights, keys, the acknowledged cautions. */
 import { type Accessor, createSignal } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId } from '../advice/kinds';
+import { createOffsetMemory, type OffsetMemory } from './offsetMemory';
 import type { Keeper } from './storage';
 
 export type Lights = 'auto' | 'up' | 'down';
@@ -32,6 +33,7 @@ export interface Settings {
   setLights(lights: Lights): void;
   keysOn: Accessor<boolean>;
   setKeysOn(on: boolean): void;
+  offsets: OffsetMemory;
   cautionsSeen: Accessor<boolean>;
   setCautionsSeen(): void;
   /** the pair kind that the person chose last, whatever a demo scene brings */
@@ -111,6 +113,7 @@ export function createSettings(keeper: Keeper): Settings {
       setKeysOn(on);
       keeper.set('keys', on ? 'on' : 'off');
     },
+    offsets: createOffsetMemory(keeper),
     cautionsSeen,
     setCautionsSeen() {
       setSeen(true);

@@ -10,6 +10,7 @@ import { Help } from './Help';
 import { Identify } from './Identify';
 import { type Command, commandOf, isTyping } from './keys';
 import { MeterPage } from './MeterPage';
+import { Offset } from './Offset';
 import { ProblemNote } from './ProblemNote';
 import { Recording } from './Recording';
 import { Start } from './Start';
@@ -131,6 +132,9 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
           </Match>
           <Match when={meter.page() === 'identify'}>
             <Identify />
+          </Match>
+          <Match when={meter.page() === 'offset'}>
+            <Offset />
           </Match>
           <Match when={meter.page() === 'meter'}>
             <MeterPage />

@@ -6,6 +6,7 @@ import { useApp } from './app';
 import { dataNumber, pathText } from './format';
 import { Key } from './Key';
 import { StateMark } from './Marks';
+import { OffsetInForce } from './Offset';
 import { Unbroken } from './Unbroken';
 
 export function CallOut(): JSX.Element {
@@ -53,6 +54,7 @@ export function CallOut(): JSX.Element {
       <p class="call-flags">
         <Flags />
       </p>
+      <OffsetInForce />
       <Show when={meter.problem()}>
         {(problem) => (
           <p class="call-problem" role="alert" data-problem={problem().code}>

@@ -176,6 +176,18 @@ export function Controls(): JSX.Element {
       <KindChoice />
       <Temperature />
       <Listen />
+      <Show when={meter.source()?.type === 'interface'}>
+        <button
+          type="button"
+          class="press"
+          data-command="input-offset"
+          disabled={meter.run() !== 'running'}
+          title="For two inputs whose converters differ"
+          onClick={() => meter.beginOffset()}
+        >
+          Input offset
+        </button>
+      </Show>
       <Press of="call-out" strong onPress={() => setCallOut(true)}>
         Call-out
       </Press>

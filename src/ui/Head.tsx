@@ -4,6 +4,7 @@ import { LIGHTS } from '../state/settings';
 import { useApp } from './app';
 import { Press } from './Controls';
 import { RegisterMark } from './Marks';
+import { OffsetInForce } from './Offset';
 
 const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;
 
@@ -44,6 +45,7 @@ export function Head(): JSX.Element {
           <Show when={meter.source()?.type === 'demo'} fallback={<p>{meter.sourceLabel()}</p>}>
             <SceneChoice />
           </Show>
+          <OffsetInForce />
         </Show>
       </div>
       <Show when={meter.page() === 'meter'}>

@@ -56,7 +56,10 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
           log.push('pictures');
           wishes.push(wish);
         },
-        restart: (s) => void log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}`),
+        restart: (s) => {
+          const offset = s.settingOffset ? ' setting the offset' : s.offsetSamples ? ` offset ${s.offsetSamples}` : '';
+          log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}${offset}`);
+        },
         setMonitorGain: (gain) => void log.push(`gain ${gain}`),
         close: async () => void log.push('close'),
       };
