@@ -10,6 +10,7 @@ import './ui/sheet.css';
 import './ui/callOut.css';
 import './ui/small.css';
 import './ui/pages.css';
+import './ui/why.css';
 
 const root = document.getElementById('app');
 if (root) {

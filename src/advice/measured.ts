@@ -2,6 +2,7 @@
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceAction, AdviceContext } from './advice';
 import { farAnswer, farCm, fixedAnswer, movableAnswer } from './answers';
+import { whichDrum } from './drums';
 import { cmText, hitsText, spanText } from './format';
 import { canMove, conflicts, type Gap, isFar, laterMs, moveOf, surelyNear } from './gap';
 import { pairKind } from './kinds';
@@ -10,13 +11,14 @@ import { agreeing } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
 import { cautionsFor, plainAdvice, pushText } from './wording';
 
-/** "6 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)" */
+/** "6 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)"; which drum they are of, where several are heard */
 export function surenessText(reading: Reading, gap: Gap): string {
   const [agree, of] = agreeing(reading);
   const within = reading.spreadSamples === null ? '' : `, within ±${spanText(gap.repeatsCm)}`;
   const truth =
     gap.uncertaintyCm === null ? '; accuracy not known yet' : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
-  return `${agree} of ${hitsText(of)} agree${within}${truth}`;
+  const which = whichDrum(reading);
+  return `${agree} of ${hitsText(of)}${which === '' ? '' : ` (${which})`} agree${within}${truth}`;
 }
 
 /** The advice of a reading with an arrival. */

@@ -2,6 +2,7 @@
  * The last 30 s of the correlation trace. Filled in the message handler, not in a frame callback: a hidden tab gets no
  * frames but keeps its history. Times run on one axis across restarts, seconds.
  */
+import { fateHere } from '../advice/why';
 import { BAND_COUNT, type HitReading, type Reading } from '../dsp/reading';
 
 export const HISTORY_SECONDS = 30;
@@ -10,7 +11,7 @@ const POINT_SECONDS = 1 / 25;
 /** without a reading for this long the line is broken, s */
 const BREAK_SECONDS = 0.5;
 
-export type MarkKind = 'invert' | 'restart' | 'swap' | 'hold';
+export type MarkKind = 'invert' | 'restart' | 'swap' | 'hold' | 'drum';
 export interface TraceMark {
   atSeconds: number;
   kind: MarkKind;
@@ -112,14 +113,15 @@ export class TraceHistory {
 
   private pushHits(reading: Reading): void {
     for (const hit of reading.perHit) {
+      const fate = fateHere(hit, reading);
       const values = [hit.correlation, ...hit.bandCorrelation];
       const known = this.epochHits.find((h) => h.serial === hit.serial);
       if (known) {
-        known.fate = hit.fate;
-        known.counted = countedAfter(known.counted, hit.fate);
+        known.fate = fate;
+        known.counted = countedAfter(known.counted, fate);
         if (known.atSeconds > this.frozenSeconds) known.values = values;
       } else {
-        const { serial, fate } = hit;
+        const { serial } = hit;
         const atSeconds = this.offsetSeconds + hit.timeSeconds;
         const next = { atSeconds, serial, fate, counted: countedAfter(false, fate), values };
         this.epochHits.push(next);

@@ -21,6 +21,7 @@ import type { Meter, MeterOptions, Page, Run } from './meterTypes';
 import { createNotice } from './notice';
 import { createReadout } from './readout';
 import { type Source, SourceDoor } from './sourceDoor';
+import { createWhyView } from './whyView';
 
 export type {
   Advice,
@@ -94,10 +95,12 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         if (run() === 'stopped') setRun('running');
       });
     },
+    onPictures: (pictures) => why.answer(pictures),
     onEnded: () => end(),
     onProgress: (share) => void setProgress(share),
   };
   const sources = new SourceDoor(door, events);
+  const why = createWhyView(() => sources.link, nowMs);
 
   /** No more hits will come: the advice must not ask for any. */
   function end(): void {
@@ -189,6 +192,8 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     ...readout,
     ...inHand,
     ...offset,
+    pictures: why.pictures,
+    look: why.look,
     page,
     run,
     opening,
@@ -284,6 +289,10 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       setInvert(on);
       readout.turn('invert');
       sources.link?.invertB(on);
+    },
+    chooseDrum(id) {
+      readout.turn('drum');
+      sources.link?.chooseDrum(id);
     },
     swap() {
       setSwapped((s) => !s);

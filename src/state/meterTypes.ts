@@ -9,6 +9,7 @@ import type { InputOffset } from './inputOffset';
 import type { Readout } from './readout';
 import type { Settings } from './settings';
 import type { Source } from './sourceDoor';
+import type { WhyView } from './whyView';
 
 export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
 
@@ -27,7 +28,7 @@ export interface MeterOptions {
   nowMs(): number;
 }
 
-export interface Meter extends Readout, FilesInHand, InputOffset {
+export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   page: Accessor<Page>;
   run: Accessor<Run>;
   /** a source is being opened; the one before still runs */
@@ -63,6 +64,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset {
   cancel(): Promise<void>;
   hold(on: boolean): void;
   setInvertB(on: boolean): void;
+  /** read this drum; null: the loudest in A */
+  chooseDrum(id: number | null): void;
   swap(): void;
   startOver(): void;
   setKind(kind: PairKindId): void;

@@ -2,6 +2,8 @@
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { pairKind, pathCm } from '../state/words';
 import { useApp } from './app';
+import { Press } from './Controls';
+import { DrumChoice } from './DrumChoice';
 import { dataNumber, msText, pathText } from './format';
 import { PushMark, StateMark } from './Marks';
 import { Unbroken } from './Unbroken';
@@ -88,7 +90,7 @@ export function Flags(): JSX.Element {
 }
 
 export function Answer(): JSX.Element {
-  const { meter, settings } = useApp();
+  const { meter, settings, setWhy } = useApp();
   const reading = meter.reading;
   const delayMs = (): number | null => {
     const r = reading();
@@ -136,6 +138,8 @@ export function Answer(): JSX.Element {
       data-fuller-db={dataNumber(reading()?.fullerDb)}
       data-hits={reading()?.hits ?? 0}
       data-hits-used={reading()?.hitsUsed ?? 0}
+      data-drum={reading()?.drum ?? ''}
+      data-drum-chosen={String(reading()?.drumChosen ?? false)}
       data-sample-rate={reading()?.sampleRate ?? ''}
       data-invert-b={String(meter.invertB())}
       data-swapped={String(meter.swapped())}
@@ -161,7 +165,11 @@ export function Answer(): JSX.Element {
         <p id="sureness">
           <Unbroken text={meter.advice()?.sureness ?? ''} />
         </p>
+        <Press of="why" onPress={() => setWhy(true)} title="The hits behind the reading, and those left out">
+          Why?
+        </Press>
       </div>
+      <DrumChoice group="drum" />
       <ul class="notes">
         <For each={meter.advice()?.notes ?? []}>
           {(note) => (

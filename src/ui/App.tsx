@@ -1,10 +1,11 @@
 /** The whole page: which screen is up, keys, dropped files, lights. */
-import { createEffect, createSignal, type JSX, Match, onCleanup, onMount, Show, Switch } from 'solid-js';
+import { batch, createEffect, createSignal, type JSX, Match, onCleanup, onMount, Show, Switch } from 'solid-js';
 import type { Meter } from '../state/meter';
 import { LIGHTS, type Settings } from '../state/settings';
 import { AppScope } from './app';
 import { CallOut } from './CallOut';
 import { Connect } from './Connect';
+import { nextDrum } from './DrumChoice';
 import { Head } from './Head';
 import { Help } from './Help';
 import { Identify } from './Identify';
@@ -14,6 +15,7 @@ import { Offset } from './Offset';
 import { ProblemNote } from './ProblemNote';
 import { Recording } from './Recording';
 import { Start } from './Start';
+import { Why } from './Why';
 
 function focusOn(id: string): void {
   document.getElementById(id)?.focus();
@@ -22,6 +24,7 @@ function focusOn(id: string): void {
 export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
   const { meter, settings } = props;
   const [callOut, setCallOut] = createSignal(false);
+  const [why, setWhy] = createSignal(false);
   const [help, setHelp] = createSignal(false);
   const [dropping, setDropping] = createSignal(false);
   const [inkVersion, setInkVersion] = createSignal(0);
@@ -54,13 +57,16 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     'band-2': () => settings.setTraceBand(2),
     'band-3': () => settings.setTraceBand(3),
     'band-4': () => settings.setTraceBand(4),
-    'call-out': () => onMeter(() => setCallOut(!callOut())),
+    'call-out': () => onMeter(() => batch(() => [setWhy(false), setCallOut(!callOut())])),
+    why: () => onMeter(() => batch(() => [setCallOut(false), setWhy(!why())])),
+    drum: () => onMeter(() => (meter.reading()?.drums.length ?? 0) > 1 && meter.chooseDrum(nextDrum(meter.reading()))),
     help: () => setHelp(true),
     lights: () => settings.setLights(LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto'),
     listen: () => onMeter(() => focusOn('listen')),
     sources: () => onMeter(() => void meter.leave()),
     back: () => {
       if (callOut()) setCallOut(false);
+      else if (why()) setWhy(false);
       else if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     },
   };
@@ -91,6 +97,7 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     event.preventDefault();
     setDropping(false);
     setCallOut(false);
+    setWhy(false);
     meter.offerFiles([...(event.dataTransfer?.files ?? [])]);
   };
 
@@ -110,13 +117,13 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
   });
 
   return (
-    <AppScope.Provider value={{ meter, settings, callOut, setCallOut, help, setHelp, inkVersion }}>
+    <AppScope.Provider value={{ meter, settings, callOut, setCallOut, setWhy, help, setHelp, inkVersion }}>
       <div
         class="page"
         data-page={meter.page()}
         data-run={meter.run()}
         data-opening={String(meter.opening())}
-        inert={callOut()}
+        inert={callOut() || why()}
       >
         <Head />
         <ProblemNote />
@@ -143,6 +150,9 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
       </div>
       <Show when={callOut() && meter.page() === 'meter'}>
         <CallOut />
+      </Show>
+      <Show when={why() && meter.page() === 'meter'}>
+        <Why onClose={() => setWhy(false)} />
       </Show>
       <Show when={help()}>
         <Help />

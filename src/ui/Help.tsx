@@ -18,6 +18,8 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['band-3', 'trace: mid'],
   ['band-4', 'trace: attack'],
   ['call-out', 'call-out view, and back'],
+  ['why', 'why: the hits behind the reading, and back'],
+  ['drum', 'read the next of the drums heard'],
   ['listen', 'listen to a demo or a recording'],
   ['lights', 'lights: as the system, up, down'],
   ['sources', 'choose another source'],
@@ -61,7 +63,7 @@ export function Help(): JSX.Element {
           </p>
           <p>
             <b>Levels</b> are dBFS, a full-scale sine’s RMS at 0 (AES17). The input is not calibrated, so nothing here
-            is a sound pressure level. A reading belongs to the drum that was struck: play one drum at a time.
+            is a sound pressure level. A reading belongs to one drum; of several, the loudest in A unless you choose.
           </p>
           <p>
             <b>{pairKind(settings.kind()).title}.</b> {pairKind(settings.kind()).expectation}

@@ -1,7 +1,7 @@
 /** The numbers behind the answer, and the levels of A and B. */
 import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
 import { LABEL_LENGTH } from '../state/settings';
-import { type ChannelLevel, pathCm } from '../state/words';
+import { type ChannelLevel, pathCm, type Reading, usedText } from '../state/words';
 import { useApp } from './app';
 import {
   bandText,
@@ -83,8 +83,9 @@ function HitLamp(): JSX.Element {
       <svg class="hit-mark" data-beat={beat()} viewBox="0 0 24 24" aria-hidden="true">
         <path d="M12 2 L14 9.5 L22 12 L14 14.5 L12 22 L10 14.5 L2 12 L10 9.5Z" />
       </svg>
-      {meter.reading()?.hits ?? 0} {meter.reading()?.hits === 1 ? 'hit' : 'hits'} heard,{' '}
-      {meter.reading()?.hitsUsed ?? 0} used
+      <span>
+        Used: <span id="used">{meter.reading() ? usedText(meter.reading() as Reading) : '0 hits'}</span>
+      </span>
     </p>
   );
 }

@@ -8,6 +8,7 @@ export interface AppContext {
   settings: Settings;
   callOut: Accessor<boolean>;
   setCallOut(on: boolean): void;
+  setWhy(on: boolean): void;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
   /** changes whenever paper and ink do */

@@ -12,6 +12,8 @@ export type Command =
   | 'band-3'
   | 'band-4'
   | 'call-out'
+  | 'why'
+  | 'drum'
   | 'help'
   | 'lights'
   | 'listen'
@@ -31,6 +33,8 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   'band-3': '4',
   'band-4': '5',
   'call-out': 'C',
+  why: 'W',
+  drum: 'D',
   help: '?',
   lights: 'L',
   listen: 'M',

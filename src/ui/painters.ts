@@ -31,7 +31,7 @@ export interface ArrivalDrawing extends ArrivalView {
   cmPerMs: number;
 }
 
-const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hold: 'hold' } as const;
+const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hold: 'hold', drum: 'drum' } as const;
 
 function inside(pen: Pen, value: number): number {
   return Math.min(pen.box.left + pen.box.width, Math.max(pen.box.left, pen.x(value)));

@@ -1,0 +1,60 @@
+/** Which of the drums that are heard is read: a choice as soon as there is more than one. */
+import { For, type JSX, Show } from 'solid-js';
+import { type DrumReading, drumAnswer, drumName, type Reading } from '../state/words';
+import { useApp } from './app';
+import { dbfsText } from './format';
+import { Key } from './Key';
+import { Unbroken } from './Unbroken';
+
+/** @param props.group a name of its own for each place on the page where it stands */
+export function DrumChoice(props: { group: string }): JSX.Element {
+  const { meter, settings } = useApp();
+  const drums = (): DrumReading[] => meter.reading()?.drums ?? [];
+  const ids = (): number[] => drums().map((drum) => drum.id);
+  const chosen = (): number | null => (meter.reading()?.drumChosen ? (meter.reading()?.drum ?? null) : null);
+  const Row = (row: { id: number | null; children: JSX.Element }): JSX.Element => (
+    <label class="drum" data-drum={row.id ?? 'loudest'} data-read={String(row.id === meter.reading()?.drum)}>
+      <input type="radio" name={props.group} checked={chosen() === row.id} onChange={() => meter.chooseDrum(row.id)} />
+      <span>{row.children}</span>
+    </label>
+  );
+  const numbers = (drum: DrumReading): string =>
+    `${drum.hits} ${drum.hits === 1 ? 'hit' : 'hits'} · A ${dbfsText(drum.levelADbfs)}, B ${dbfsText(drum.levelBDbfs)}`;
+  return (
+    <Show when={drums().length > 1}>
+      <fieldset class="drums">
+        <legend>
+          Drums heard <Key of="drum" />
+        </legend>
+        <Row id={null}>
+          Read <b>the loudest in A</b>
+        </Row>
+        <For each={ids()}>
+          {(id) => {
+            const drum = (): DrumReading | undefined => drums().find((one) => one.id === id);
+            return (
+              <Row id={id}>
+                <b>{drum() && drumName(drum() as DrumReading, meter.reading() as Reading)}</b>:{' '}
+                <Unbroken
+                  text={
+                    drum() ? drumAnswer(drum() as DrumReading, meter.reading() as Reading, settings.temperatureC()) : ''
+                  }
+                />{' '}
+                <span class="quiet">
+                  <Unbroken text={drum() ? numbers(drum() as DrumReading) : ''} />
+                </span>
+              </Row>
+            );
+          }}
+        </For>
+      </fieldset>
+    </Show>
+  );
+}
+
+/** The next choice after the present one: the loudest in A, then each drum. */
+export function nextDrum(reading: Reading | null): number | null {
+  const ids = reading?.drums.map((drum) => drum.id) ?? [];
+  if (!reading?.drumChosen) return ids[0] ?? null;
+  return ids[ids.indexOf(reading.drum ?? 0) + 1] ?? null;
+}

@@ -1,0 +1,179 @@
+/** Why: how the reading came about, and every hit it used or refused, as a picture with its reason. */
+import { createEffect, createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import {
+  type ChannelPicture,
+  fateHere,
+  fateText,
+  type HitPicture,
+  type HitReading,
+  pathCm,
+  type Reading,
+  usedText,
+  whySentences,
+} from '../state/words';
+import { useApp } from './app';
+import { DrumChoice } from './DrumChoice';
+import { dbfsText, fixed, msText, signed } from './format';
+import { Key } from './Key';
+import { Unbroken } from './Unbroken';
+import { WhyPicture } from './WhyPicture';
+
+export function Why(props: { onClose: () => void }): JSX.Element {
+  const { meter, settings } = useApp();
+  const [aligned, setAligned] = createSignal(true);
+  const [near, setNear] = createSignal(false);
+  const [chosen, setChosen] = createSignal<number | null>(null);
+  let panel: HTMLDivElement | undefined;
+  onMount(() => {
+    const focused = document.activeElement;
+    panel?.focus();
+    onCleanup(() => {
+      if (focused instanceof HTMLElement && focused.isConnected) focused.focus();
+    });
+  });
+
+  const reading = meter.reading;
+  const hits = (): HitReading[] => [...(reading()?.perHit ?? [])].reverse();
+  const hitOf = (serial: number): HitReading | undefined => reading()?.perHit.find((hit) => hit.serial === serial);
+  const used = (hit: HitReading): boolean => fateHere(hit, reading() as Reading) === 'used';
+  /** the one that a person chose, while it is kept; else the newest that is used */
+  const large = (): number => {
+    const wanted = chosen();
+    if (wanted !== null && hitOf(wanted)) return wanted;
+    return (hits().find(used) ?? hits()[0])?.serial ?? 0;
+  };
+  createEffect(() =>
+    meter.look(reading(), { aligned: aligned(), serial: large(), near: near(), invertB: meter.invertB() }),
+  );
+  onCleanup(() => meter.look(null, null));
+
+  const pictureOf = (serial: number): HitPicture | null =>
+    meter.pictures()?.hits.find((one) => one.serial === serial) ?? null;
+  const close = (): HitPicture | null => {
+    const one = meter.pictures()?.close ?? null;
+    return one?.serial === large() ? one : null;
+  };
+  const closeWindow = (): { fromMs: number; lengthMs: number } | undefined => {
+    const wish = meter.pictures()?.wish;
+    return wish && { fromMs: wish.closeFromMs, lengthMs: wish.closeLengthMs };
+  };
+  const fate = (hit: HitReading): string => fateText(hit, reading() as Reading, pictureOf(hit.serial));
+  const delayText = ({ delaySamples, polarity }: HitReading): string => {
+    if (delaySamples === null) return 'no delay read';
+    const seconds = delaySamples / (reading()?.sampleRate ?? 48000);
+    return `${polarity ?? '–'} · ${msText(seconds * 1000)} · ${signed(pathCm(seconds, settings.temperatureC()), 1)} cm`;
+  };
+  const pushText = (letter: string, of: ChannelPicture | undefined): string =>
+    !of || of.arrival === null
+      ? `${letter}: no first push found`
+      : `${letter}: first push ${of.push > 0 ? 'up' : 'down'}`;
+  const spoken = (hit: HitReading): string => {
+    const picture = pictureOf(hit.serial);
+    return `Hit ${hit.serial} at ${fixed(hit.timeSeconds, 2)} s, ${fate(hit)}. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. ${delayText(hit)}.`;
+  };
+  const laidText = (): string => {
+    const ms = ((reading()?.delaySamples ?? 0) / (reading()?.sampleRate ?? 1)) * 1000;
+    return `B drawn ${fixed(Math.abs(ms), 3)} ms ${ms < 0 ? 'later' : 'earlier'}`;
+  };
+  const alignable = (): boolean => (reading()?.delaySamples ?? null) !== null;
+  const laidBack = (): boolean => aligned() && alignable();
+
+  return (
+    <div class="why" role="dialog" aria-modal="true" aria-labelledby="why-used" tabindex="-1" ref={panel}>
+      <div class="why-head">
+        <h2 id="why-used">
+          <span class="why-name">Why?</span> {reading() ? usedText(reading() as Reading) : 'No reading yet'}
+        </h2>
+        <button type="button" class="press" data-command="back" onClick={() => props.onClose()}>
+          Back to the sheet <Key of="back" />
+        </button>
+      </div>
+      <div class="why-body">
+        <div class="why-words">
+          <ul id="why-sentences">
+            <For each={reading() ? whySentences(reading() as Reading, meter.context()) : []}>
+              {(sentence) => (
+                <li>
+                  <Unbroken text={sentence} />
+                </li>
+              )}
+            </For>
+          </ul>
+          <DrumChoice group="why-drum" />
+          <fieldset class="why-lay">
+            <legend class="unseen">How A and B are laid</legend>
+            <For each={[true, false]}>
+              {(on) => (
+                <label class="band" classList={{ chosen: aligned() === on }}>
+                  <input type="radio" name="why-lay" checked={aligned() === on} onChange={() => setAligned(on)} />
+                  {on ? 'Aligned at the arrival' : 'As recorded'}
+                </label>
+              )}
+            </For>
+            <label class="check">
+              <input type="checkbox" checked={near()} onChange={(e) => setNear(e.currentTarget.checked)} />
+              First push only
+            </label>
+          </fieldset>
+          <Show when={hitOf(large())}>
+            {(hit) => (
+              <figure class="why-large" data-serial={large()} data-aligned={String(laidBack())}>
+                <figcaption>
+                  <b>
+                    Hit {hit().serial}: {fate(hit())}
+                  </b>{' '}
+                  <span class="quiet">{laidBack() ? laidText() : 'A and B on one clock'}</span>
+                </figcaption>
+                <WhyPicture picture={close()} width={480} window={closeWindow()} />
+                <p class="why-facts">
+                  <Unbroken text={facts('A', close()?.a, hit().levelADbfs)} />
+                  <br />
+                  <Unbroken text={facts('B', close()?.b, hit().levelBDbfs)} />
+                </p>
+              </figure>
+            )}
+          </Show>
+        </div>
+        <ol class="why-hits" aria-label="Hits, newest first">
+          <For each={hits().map((hit) => hit.serial)}>
+            {(serial) => (
+              <Show when={hitOf(serial)}>
+                {(hit) => (
+                  <li>
+                    <button
+                      type="button"
+                      class="why-hit"
+                      classList={{ refused: !used(hit()) }}
+                      data-serial={serial}
+                      data-fate={fateHere(hit(), reading() as Reading)}
+                      aria-pressed={large() === serial}
+                      aria-label={spoken(hit())}
+                      onClick={() => setChosen(serial)}
+                    >
+                      <span class="why-when">
+                        <b>{fate(hit())}</b>
+                        <span class="quiet">{fixed(hit().timeSeconds, 2)} s</span>
+                      </span>
+                      <WhyPicture picture={pictureOf(serial)} width={200} />
+                      <span class="why-delay">{delayText(hit())}</span>
+                    </button>
+                  </li>
+                )}
+              </Show>
+            )}
+          </For>
+        </ol>
+      </div>
+    </div>
+  );
+
+  /** "A: first push up, 31 times what lies before it; hit peaks at −8.1 dBFS" */
+  function facts(letter: string, of: ChannelPicture | undefined, levelDbfs: number | null): string {
+    const push = pushText(letter, of);
+    const times =
+      of && of.arrival !== null
+        ? `, ${of.quality < 1000 ? `${fixed(of.quality, 0)}` : 'over 1000'} times what lies before it`
+        : '';
+    return `${push}${times}${of?.noiseBound ? ' (noise sets the threshold)' : ''}; the hit peaks at ${dbfsText(levelDbfs)}`;
+  }
+}
