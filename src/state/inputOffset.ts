@@ -8,6 +8,8 @@ import type { InputKey, OffsetMemory } from './offsetMemory';
 export interface InputOffset {
   /** taken out now: delay of B's path against A's as they stand, samples; 0: none */
   offsetSamples: Accessor<number>;
+  /** the same, ms */
+  offsetMs: Accessor<number>;
   /** storage was refused: it holds until the page is closed */
   offsetForSession: Accessor<boolean>;
   /** what was found so far; null unless it is being measured */
@@ -23,7 +25,9 @@ export interface InputOffset {
 export interface InputOffsetActions {
   /** what a link is told beside (or instead of) the rest */
   forLink(): Partial<MeterSettings>;
-  /** a source was opened; null: one without converters. @returns whether a link must be told */
+  /** a reading as the link was told last; others were on their way when a person changed something */
+  concerns(reading: Reading): boolean;
+  /** a source was opened; null: one without converters. @returns whether its link must be told */
   arrive(link: MeterLink | null): boolean;
 }
 
@@ -74,6 +78,7 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
 
   return {
     offsetSamples: () => asHeard(inForce()),
+    offsetMs: () => (key === null ? 0 : (asHeard(inForce()) / key.sampleRate) * 1000),
     offsetForSession: forSession,
     offsetFinding: finding,
     beginOffset() {
@@ -89,6 +94,7 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
       if (setting()) return { maxLagMs: OFFSET_REACH_MS, settingOffset: true };
       return inForce() === 0 ? {} : { offsetSamples: asHeard(inForce()) };
     },
+    concerns: (r) => (r.gauge !== null) === setting() && (setting() || r.offsetSamples === asHeard(inForce())),
     arrive(link) {
       key = link && {
         deviceId: link.deviceId ?? '',
@@ -97,7 +103,7 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
         channels: CHANNELS,
       };
       const samples = key ? memory.recall(key) : 0;
-      const told = setting() || samples !== inForce();
+      const told = key !== null && (setting() || samples !== 0 || inForce() !== 0);
       batch(() => {
         setSetting(false);
         setInForce(samples);

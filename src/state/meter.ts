@@ -74,13 +74,18 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     temperatureC: settings.temperatureC,
     swapped,
     show: setPage,
-    again: (why) => beginAgain('restart', why, rerun),
+    again: (why) =>
+      beginAgain('restart', why, () => {
+        // what was heard with another offset compares with nothing
+        readout.clear();
+        rerun();
+      }),
   });
 
   const events: MeterEvents = {
     onReading(reading) {
       notice.age();
-      if (run() !== 'stopped') readout.take(reading, page() === 'identify');
+      if (run() !== 'stopped' && offset.concerns(reading)) readout.take(reading, page() === 'identify');
     },
     onProblem(next) {
       batch(() => {
@@ -142,7 +147,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setSourceLabel(to.type === 'demo' ? to.scene.title : link.label);
         setProgress(to.type === 'recording' ? 0 : null);
         setRun('running');
-        if (offset.arrive(to.type === 'interface' ? link : null) && again) link.restart(linkSettings());
+        if (offset.arrive(to.type === 'interface' ? link : null)) link.restart(linkSettings());
         setPage(to.type === 'interface' && (!again || page() === 'identify') ? 'identify' : 'meter');
       });
       link.setMonitorGain(monitorGain());

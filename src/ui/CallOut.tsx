@@ -53,8 +53,8 @@ export function CallOut(): JSX.Element {
     >
       <p class="call-flags">
         <Flags />
+        <OffsetInForce flag />
       </p>
-      <OffsetInForce />
       <Show when={meter.problem()}>
         {(problem) => (
           <p class="call-problem" role="alert" data-problem={problem().code}>

@@ -1,22 +1,20 @@
 /** The input offset: measured on a page of its own, shown beside the input's name while it is taken out. */
 import { type JSX, onMount, Show } from 'solid-js';
-import { useApp } from './app';
+import { type AppContext, useApp } from './app';
 import { fixed } from './format';
 
-/** "offset 12.30 samples (0.256 ms) taken out" */
-function takenOut(samples: number, sampleRate: number | undefined): string {
-  const ms = sampleRate ? ` (${fixed((samples / sampleRate) * 1000, 3)} ms)` : '';
-  return `offset ${fixed(samples, 2)} samples${ms} taken out`;
-}
+/** "offset 12.30 samples (0.279 ms) taken out" */
+const takenOut = ({ offsetSamples, offsetMs }: AppContext['meter']): string =>
+  `offset ${fixed(offsetSamples(), 2)} samples (${fixed(offsetMs(), 3)} ms) taken out`;
 
-export function OffsetInForce(): JSX.Element {
+export function OffsetInForce(props: { flag?: boolean }): JSX.Element {
   const { meter } = useApp();
   return (
     <Show when={meter.offsetSamples() !== 0}>
-      <p class="offset-in-force" data-offset-samples={meter.offsetSamples()}>
-        {takenOut(meter.offsetSamples(), meter.reading()?.sampleRate)}
+      <span class={props.flag ? 'flag flag-plain' : 'offset-in-force'} data-offset-samples={meter.offsetSamples()}>
+        {takenOut(meter)}
         {meter.offsetForSession() ? ', until this page is closed: the browser stores nothing' : ''}
-      </p>
+      </span>
     </Show>
   );
 }
@@ -74,9 +72,7 @@ export function Offset(): JSX.Element {
         </button>
       </div>
       <Show when={meter.offsetSamples() !== 0}>
-        <p class="quiet">
-          In force: {takenOut(meter.offsetSamples(), meter.reading()?.sampleRate)}; not while measuring.
-        </p>
+        <p class="quiet">In force: {takenOut(meter)}; not while measuring.</p>
       </Show>
     </main>
   );

@@ -57,6 +57,22 @@ describe('the input offset', () => {
     expect(input.log.at(-1)).toBe('restart swapped false invert false reach 11 offset 12.3');
   });
 
+  it('readings from before a change are not shown, and nothing is compared with them', async () => {
+    const bench = await live(memoryKeeper());
+    const { meter } = bench;
+    hear(bench, measured('same', 30));
+    meter.beginOffset();
+    hear(bench, measured('same', 30));
+    expect(meter.reading()).toBeNull();
+    hear(bench);
+    meter.keepOffset();
+    hear(bench);
+    hear(bench, measured('same', 30));
+    expect(meter.reading()).toBeNull();
+    hear(bench, measured('same', 3, { offsetSamples: 12.3 }));
+    expect([meter.reading()?.delaySamples, meter.previous()]).toEqual([expect.any(Number), null]);
+  });
+
   it('belongs to the inputs: swapping A and B turns it round', async () => {
     const bench = await live(memoryKeeper());
     const { meter, input } = bench;

@@ -232,6 +232,23 @@ describe('messages', () => {
     expect(ask().hits).toEqual([]);
   });
 
+  it('restart takes another input offset out, or measures it', () => {
+    const meter = make({ offsetSamples: 2.5 });
+    const newest = (): ReturnType<typeof readingFromFrame> => {
+      meter.port.posted.length = 0;
+      meter.port.send({ type: 'seen', readings: 1 });
+      meter.process([quiet(RATE / 20)]);
+      return readingFromFrame(readings(meter.port).at(-1)?.frame as Float64Array);
+    };
+    expect(newest()).toMatchObject({ offsetSamples: 2.5, gauge: null });
+    meter.port.send({ type: 'restart', maxLagMs: 11, swapped: false, offsetSamples: -7.25 });
+    expect(newest()).toMatchObject({ offsetSamples: -7.25, gauge: null });
+    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false, settingOffset: true });
+    expect(newest()).toMatchObject({ offsetSamples: 0, gauge: { hits: 0 } });
+    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
+    expect(newest()).toMatchObject({ offsetSamples: 0, gauge: null });
+  });
+
   it('hold keeps the reading', () => {
     const meter = make();
     const before = play(meter, a, b, [128]);
