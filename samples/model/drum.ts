@@ -37,6 +37,8 @@ export interface Drum {
   crack: number;
   /** noise of the wires re the push, 0 without */
   wires: number;
+  /** each mode's start, radians: 0 (all of them, where absent) velocity, π/2 displacement, which rises from rest */
+  modeTurns?: readonly number[];
 }
 
 export interface Blow {
@@ -128,12 +130,13 @@ function addModes(to: Loop, drum: Drum, blow: Blow, ear: Ear, onset: number, gai
     const level = gain * drum.tone * driven * weight;
     const hz = (drum.lowestHz * zero) / MODES[0][1];
     const decay = drum.decay60Seconds * (drum.lowestHz / hz) ** 0.7;
+    const turn = drum.modeTurns?.[index] ?? 0;
     if (index === 0) {
-      addMode(to, onset, level * side.together, drum.lowestHz, decay, contact);
-      addMode(to, onset, level * side.opposed, drum.opposedHz, decay * 0.7, contact);
+      addMode(to, onset, level * side.together, drum.lowestHz, decay, contact, turn);
+      addMode(to, onset, level * side.opposed, drum.opposedHz, decay * 0.7, contact, turn);
     } else {
       const tuning = ear.side === 'resonant' ? drum.otherHeadRatio : 1;
-      addMode(to, onset, 0.7 * level * side.higher, hz * tuning, decay, contact);
+      addMode(to, onset, 0.7 * level * side.higher, hz * tuning, decay, contact, turn);
     }
   });
 }

@@ -33,6 +33,7 @@ const INAUDIBLE = 1e-5;
 /**
  * Velocity of one damped mode driven by the contact: Re ∫ e(τ)·exp(s(t−τ)) dτ over the contact's area, s = −α + jω, in
  * closed form (e is a constant and two exponentials). During the contact it is evaluated, after it the decay is rotated.
+ * @param turn radians: 0 velocity, as said; π/2 displacement, which starts from rest
  */
 export function addMode(
   to: Loop,
@@ -41,19 +42,24 @@ export function addMode(
   modeHz: number,
   decay60Seconds: number,
   contactSeconds: number,
+  turn = 0,
 ): void {
   const alpha = Math.log(1000) / decay60Seconds;
   const omega = 2 * Math.PI * modeHz;
   const first = Math.ceil(onsetSeconds * INNER_RATE);
   const contactEnd = Math.ceil((onsetSeconds + contactSeconds) * INNER_RATE);
+  const cos = Math.cos(turn);
+  const sin = Math.sin(turn);
   for (let i = first; i < contactEnd; i++) {
-    to.add(i, gain * drivenMode(i / INNER_RATE - onsetSeconds, alpha, omega, contactSeconds).re);
+    const { re, im } = drivenMode(i / INNER_RATE - onsetSeconds, alpha, omega, contactSeconds);
+    to.add(i, gain * (turn === 0 ? re : re * cos + im * sin));
   }
   const t = contactEnd / INNER_RATE - onsetSeconds;
   const end = drivenMode(contactSeconds, alpha, omega, contactSeconds);
-  const turn = exp(-alpha * (t - contactSeconds), omega * (t - contactSeconds));
-  let re = gain * (end.re * turn.re - end.im * turn.im);
-  let im = gain * (end.re * turn.im + end.im * turn.re);
+  const after = exp(-alpha * (t - contactSeconds), omega * (t - contactSeconds));
+  let re = gain * (end.re * after.re - end.im * after.im);
+  let im = gain * (end.re * after.im + end.im * after.re);
+  if (turn !== 0) [re, im] = [re * cos + im * sin, im * cos - re * sin];
   const step = exp(-alpha / INNER_RATE, omega / INNER_RATE);
   const count = Math.ceil((-Math.log(INAUDIBLE) / alpha) * INNER_RATE);
   for (let i = contactEnd; i < contactEnd + count; i++) {
