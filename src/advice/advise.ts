@@ -2,6 +2,7 @@
 import { delaySeconds } from '../dsp/acoustics';
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
+import { whichDrum } from './drums';
 import { bandText, cmText, lowerFirst } from './format';
 import { gapOf, moveOf } from './gap';
 import { pairKind } from './kinds';
@@ -15,6 +16,12 @@ const HOPELESS_HITS = 16;
 
 /** What to do about the pair. */
 export function advise(reading: Reading, context: AdviceContext): Advice {
+  const advice = adviseState(reading, context);
+  const which = reading.state === 'measured' ? '' : whichDrum(reading);
+  return which === '' ? advice : { ...advice, sureness: `${advice.sureness} (${which})` };
+}
+
+function adviseState(reading: Reading, context: AdviceContext): Advice {
   switch (reading.state) {
     case 'measured': {
       const gap = gapOf(reading, context.temperatureC);

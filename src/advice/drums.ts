@@ -7,7 +7,7 @@ import { reasonWords } from './sentences';
 const APART = 1.3;
 
 /** "drum 1, low (62 Hz)": low and high among the drums that were heard. */
-export function drumName(drum: DrumReading, reading: Reading): string {
+export function drumName(drum: DrumReading, reading: Pick<Reading, 'drums'>): string {
   const name = `drum ${drum.id}`;
   const hz = drum.centreHz;
   if (hz === null) return name;
@@ -24,12 +24,16 @@ export function laterText(delaySamples: number, sampleRate: number, temperatureC
 }
 
 /** A drum's own answer in short: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
-export function drumAnswer(drum: DrumReading, reading: Reading, temperatureC: number): string {
+export function drumAnswer(
+  drum: DrumReading,
+  reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
+  temperatureC: number,
+): string {
   const { state, polarity, delaySamples } = drum;
   if (state === 'measured' && delaySamples !== null) {
     return `${polarity ?? 'no polarity'}, ${laterText(delaySamples, reading.sampleRate, temperatureC)}`;
   }
-  const { short } = reasonWords({ ...reading, ...drum });
+  const { short } = reasonWords({ hitsNeeded: reading.hitsNeeded, ...drum });
   if (state === 'following') return 'on the move';
   return `${state === 'listening' ? 'listening' : "can't tell"}: ${short}`;
 }

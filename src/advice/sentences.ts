@@ -117,21 +117,24 @@ const STAND_IN: Partial<Record<ReadingState, ReadingReason>> = {
   unclear: 'hits-disagree',
 };
 
-function reasonOf(reading: Reading): ReadingReason {
+/** What the words about a state need of a reading, or of one of its drums. */
+export type Stated = Pick<Reading, 'state' | 'reason' | 'hitsUsed' | 'hitsPooled' | 'hitsNeeded' | 'agreement'>;
+
+function reasonOf(reading: Stated): ReadingReason {
   const list = REASONS_OF[reading.state];
   if (list) return list.includes(reading.reason) ? reading.reason : (list[0] as ReadingReason);
   return reading.reason === 'agreed' ? (STAND_IN[reading.state] ?? 'hits-disagree') : reading.reason;
 }
 
 /** Hits that agree, of the hits in the running. */
-export function agreeing(reading: Reading): [agree: number, of: number] {
+export function agreeing(reading: Stated): [agree: number, of: number] {
   const of = Math.max(reading.hitsPooled, reading.hitsUsed);
   const agree = reading.agreement === null ? reading.hitsUsed : Math.round(reading.agreement * of);
   return [agree, of];
 }
 
 /** The reason taken apart: because, next, and a few words. */
-export function reasonWords(reading: Reading): Words {
+export function reasonWords(reading: Stated): Words {
   const reason = reasonOf(reading);
   if (reason === 'agreed') {
     const [agree, of] = agreeing(reading);

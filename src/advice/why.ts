@@ -97,7 +97,9 @@ function leftOut(reading: Reading): string {
     if (fate !== 'used' && fate !== 'pending') counts.set(fate, (counts.get(fate) ?? 0) + 1);
   }
   const parts = [...counts].sort((x, y) => y[1] - x[1]).map(([fate, n]) => `${n} ${LEFT_OUT[fate]}`);
-  return parts.length === 0 ? '' : `Left out: ${parts.join(', ')}.`;
+  if (parts.length === 0) return '';
+  const of = reading.perHit.length < reading.hits ? ` of the newest ${reading.perHit.length}` : '';
+  return `Left out${of}: ${parts.join(', ')}.`;
 }
 
 type LeftOut = Exclude<HitFate, 'used' | 'pending'>;
@@ -126,7 +128,7 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
     a && b ? ' in A and B' : a ? ' in A' : b ? ' in B' : '';
   switch (fateHere(hit, reading)) {
     case 'used':
-      return 'used';
+      return reading.delaySamples === null ? 'agrees so far' : 'used';
     case 'pending':
       return 'being read';
     case 'other-drum':

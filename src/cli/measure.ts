@@ -4,9 +4,10 @@ import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
 import { type PairKindId, pairKind } from '../advice/kinds';
 import { reasonSentence } from '../advice/sentences';
+import { fateHere } from '../advice/why';
 import { notchesHz, pathCm, SUM_FLOOR_DB } from '../dsp/acoustics';
 import { Engine } from '../dsp/engine';
-import type { BandName, Fuller, HitReading, Polarity, Reading, ReadingState } from '../dsp/reading';
+import type { BandName, DrumReading, Fuller, HitReading, Polarity, Reading, ReadingState } from '../dsp/reading';
 
 export interface MeasureOptions {
   kind?: PairKindId;
@@ -50,6 +51,9 @@ export interface Measurement {
   spreadSamples: number | null;
   agreement: number | null;
   uncertaintySamples: number | null;
+  /** id of the drum that the answer is about, and the drums heard, the loudest in A first */
+  drum: number | null;
+  drums: DrumReading[];
   correlation: number | null;
   bands: MeasuredBand[];
   fuller: Fuller | null;
@@ -145,14 +149,15 @@ class HitLog {
   note(reading: Reading): void {
     for (const hit of reading.perHit) {
       this.bySerial.set(hit.serial, hit);
-      if (hit.fate === 'used') this.used.add(hit.serial);
-      else if (hit.fate !== 'old') this.used.delete(hit.serial);
+      const fate = fateHere(hit, reading);
+      if (fate === 'used') this.used.add(hit.serial);
+      else if (fate !== 'old') this.used.delete(hit.serial);
     }
   }
 
   /** `used` means: behind the reading at the end. */
   list(last: Reading): MeasuredHit[] {
-    const usedNow = new Set(last.perHit.filter((hit) => hit.fate === 'used').map((hit) => hit.serial));
+    const usedNow = new Set(last.perHit.filter((hit) => fateHere(hit, last) === 'used').map((hit) => hit.serial));
     return [...this.bySerial.values()].map((hit) => ({
       timeSeconds: hit.timeSeconds,
       delaySamples: hit.delaySamples,
@@ -182,6 +187,8 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
     spreadSamples: reading.spreadSamples,
     agreement: reading.agreement,
     uncertaintySamples: reading.uncertaintySamples,
+    drum: reading.drum,
+    drums: reading.drums,
     correlation: reading.correlation,
     bands: reading.bands.map((band) => ({
       name: band.name,

@@ -1,5 +1,7 @@
 /** The measuring command's answer on paper: a few lines for people. */
-import { bandText, dbText, hzText } from '../advice/format';
+import { drumAnswer, drumName } from '../advice/drums';
+import { bandText, capital, dbText, hzText } from '../advice/format';
+import { HITS_NEEDED } from '../dsp/pool';
 import type { MeasuredBand } from './measure';
 import type { CommandResult } from './run';
 
@@ -10,8 +12,8 @@ const LOWEST_NOTCH_HZ = 1;
 const NAME_WIDTH = 12;
 const TEXT_WIDTH = 100;
 
-/** Lines without a line feed at the end. */
-export function report(result: CommandResult): string {
+/** Lines without a line feed at the end. @param temperatureC of the air, for distances */
+export function report(result: CommandResult, temperatureC = 20): string {
   const lines: [name: string, text: string][] = [
     ['file', fileText(result)],
     ...(result.offsetSamples === 0
@@ -22,6 +24,7 @@ export function report(result: CommandResult): string {
     ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),
     ['state', `${result.state}: ${result.reason}`],
     ['hits', `${result.hits} heard, ${result.hitsUsed} used${agreementText(result)}`],
+    ...drumLines(result, temperatureC),
   ];
   if (result.delaySamples !== null && result.delayMs !== null && result.pathCm !== null) {
     const later = result.delaySamples < 0 ? 'B hears the drum first' : 'B hears the drum later';
@@ -41,6 +44,16 @@ export function report(result: CommandResult): string {
   );
   const table = result.bands.map(rowText);
   return [...lines.flatMap(([name, text]) => entry(name, text)), '', BAND_HEAD, ...table].join('\n');
+}
+
+/** A line per drum where several were heard. */
+function drumLines(result: CommandResult, temperatureC: number): [string, string][] {
+  if (result.drums.length < 2) return [];
+  return result.drums.map((drum) => {
+    const read = drum.id === result.drum ? ', read here (the loudest in A)' : '';
+    const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC);
+    return ['drum', `${capital(drumName(drum, result))}${read}: ${said} · ${drum.hitsUsed} of its ${drum.hits} hits`];
+  });
 }
 
 /** A name and its text, on as many lines as it takes. */

@@ -48,7 +48,7 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
       truncated,
       ...measurement,
     };
-    const text = options.json ? JSON.stringify(result, null, 2) : report(result);
+    const text = options.json ? JSON.stringify(result, null, 2) : report(result, options.temperatureC);
     return { stdout: `${text}\n`, stderr: '', status: 0 };
   } catch (thrown) {
     const text =

@@ -2,6 +2,7 @@
 import {
   BANDS,
   type BandReading,
+  type DrumReading,
   type Polarity,
   type Reading,
   SPECTRUM_POINTS,
@@ -107,5 +108,26 @@ export function delaySpectrum(seconds: number, polarity: Polarity): Reading['spe
     re: over((hz) => 0.9 * sign * Math.cos(2 * Math.PI * hz * seconds)),
     im: over((hz) => -0.9 * sign * Math.sin(2 * Math.PI * hz * seconds)),
     coherence: over(() => 0.81),
+  };
+}
+
+/** One of the drums heard: inverted, B 12 cm later. */
+export function drum(id: number, fields: Partial<DrumReading> = {}): DrumReading {
+  return {
+    id,
+    hits: 12,
+    hitsPooled: 10,
+    hitsUsed: 9,
+    state: 'measured',
+    reason: 'agreed',
+    polarity: 'inverted',
+    delaySamples: 12 / CM_PER_SAMPLE,
+    spreadSamples: 0.2,
+    agreement: 0.9,
+    uncertaintySamples: 0.5,
+    levelADbfs: -8,
+    levelBDbfs: -20,
+    centreHz: 62,
+    ...fields,
   };
 }

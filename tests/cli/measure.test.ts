@@ -19,6 +19,8 @@ const KEYS = [
   'spreadSamples',
   'agreement',
   'uncertaintySamples',
+  'drum',
+  'drums',
   'correlation',
   'bands',
   'fuller',
