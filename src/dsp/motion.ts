@@ -13,15 +13,17 @@ const AWAY_SCATTERS = 4;
 /** between two hits: 0.4 cm of path */
 const CLIMB_SECONDS = 0.000012;
 const CLIMB_SCATTERS = 2;
-/** four hits that agree end a move */
+/** four hits that agree, to within as many deviations, end a move */
 export const AGREEING_HITS = 4;
+const AGREEING_SCATTERS = 3;
+const RESTING_SCATTERS = 2.5;
 /** a slow drift: the climb of the whole line, 1.4 cm of path, over its scatter; of all pairs so many go one way */
 const DRIFT_SECONDS = 0.00004;
 const DRIFT_SCATTERS = 4.5;
 const DRIFT_SHARE = 0.9;
 const DRIFT_HITS = 8;
-const DRIFT_LEAST_HITS = 5;
-/** few hits climb by chance now and then: they must climb so much farther */
+const DRIFT_LEAST_HITS = 6;
+/** the fewest hits climb by chance now and then: they must climb so much farther */
 const FEW_HITS_FACTOR = 2.5;
 /** hits that a line is laid through while a microphone is on the move */
 const FOLLOWED_HITS = 5;
@@ -51,6 +53,8 @@ export class Motion {
   /** of the steady time before: middle, sign and deviation */
   private base = Number.NaN;
   private baseSign = 0;
+  /** the move began as a slow drift */
+  private drifting = false;
   private scatter = 0;
   private readonly away: number;
   private readonly climb: number;
@@ -89,11 +93,17 @@ export class Motion {
   /** Once for each new hit of the drum. Real-time safe: yes. */
   judge(): void {
     this.undo = false;
+    if (this.mode !== FOLLOWING) this.drifting = false;
     this.keep = this.count;
     this.end = Number.NaN;
     if (this.mode === STEADY) this.judgeSteady();
     else this.judgeMoving();
-    if (this.mode === FOLLOWING) this.layLine(Math.min(this.keep, FOLLOWED_HITS));
+    if (this.mode !== FOLLOWING) return;
+    this.layLine(Math.min(this.keep, FOLLOWED_HITS));
+    // where it has come to rest the line runs on: never far from the newest hit
+    const slack = Math.max(this.climb, CLIMB_SCATTERS * this.scatter);
+    const newest = this.value[this.count - 1] as number;
+    this.end = Math.max(newest - slack, Math.min(newest + slack, this.end));
   }
 
   private judgeSteady(): void {
@@ -115,6 +125,7 @@ export class Motion {
       this.setBase(Math.max(0, n - DRIFT_HITS), n);
       this.scatter = this.residual;
       this.mode = FOLLOWING;
+      this.drifting = true;
       this.keep = FOLLOWED_HITS;
     }
   }
@@ -141,25 +152,52 @@ export class Motion {
           this.mode = FOLLOWING;
       }
     }
-    if (n >= AGREEING_HITS && this.rests()) {
+    if (this.drifting && this.offTheLine(last)) {
+      // a few hits climbed by chance: no move
+      this.mode = STEADY;
+      this.undo = true;
+      return;
+    }
+    if (this.agrees()) {
       this.mode = STEADY;
       this.keep = AGREEING_HITS;
       return;
     }
-    if (this.mode === SETTLING && n > AGREEING_HITS) {
-      this.mode = STEADY;
-      return;
+    if (n > FOLLOWED_HITS) {
+      this.keep = FOLLOWED_HITS + 1;
+      // wider scatter than before, and nowhere to go
+      this.layLine(this.keep);
+      const climb = Math.abs(this.slope) * ((this.at[n - 1] as number) - (this.at[n - this.keep] as number));
+      if (climb < Math.max(this.climb, RESTING_SCATTERS * this.residual)) this.mode = STEADY;
     }
-    if (this.mode === FOLLOWING) this.keep = Math.min(n, FOLLOWED_HITS + 1);
   }
 
-  /** The newest four go nowhere. */
-  private rests(): boolean {
+  /** The newest hit lies far from where the line through those before it leads. */
+  private offTheLine(last: number): boolean {
     const n = this.count;
+    this.count = n - 1;
+    this.layLine(Math.min(n - 1, FOLLOWED_HITS));
+    const seconds = (this.at[n - 1] as number) - (this.at[n - 2] as number);
+    this.count = n;
+    return this.isAway(last - this.end - this.slope * seconds);
+  }
+
+  /** The newest four say the same. */
+  private agrees(): boolean {
+    const { sorted, value, count: n } = this;
+    if (n < AGREEING_HITS) return false;
+    const from = n - AGREEING_HITS;
+    for (let i = from; i < n; i++) {
+      if (this.sign[i] !== this.sign[n - 1]) return false;
+      sorted[i - from] = value[i] as number;
+    }
+    const centre = median(sorted, AGREEING_HITS);
+    const within = Math.max(this.away, AGREEING_SCATTERS * this.scatter);
+    for (let i = from; i < n; i++) if (Math.abs((value[i] as number) - centre) > within) return false;
+    // agreeing and still climbing, one way all along, is a slow move
     this.layLine(AGREEING_HITS);
-    for (let i = n - AGREEING_HITS; i < n; i++) if (this.sign[i] !== this.sign[n - 1]) return false;
-    const span = (this.at[n - 1] as number) - (this.at[n - AGREEING_HITS] as number);
-    return !this.climbs(Math.abs(this.slope) * span);
+    const seconds = (this.at[n - 1] as number) - (this.at[from] as number);
+    return !(this.share === 1 && this.climbs(Math.abs(this.slope) * seconds));
   }
 
   private climbs(samples: number): boolean {
@@ -190,7 +228,10 @@ export class Motion {
     n = 0;
     for (let i = from; i < to; i++)
       if (this.sign[i] === this.baseSign) sorted[n++] = Math.abs((value[i] as number) - this.base);
-    this.scatter = Math.max(this.leastScatter, MAD_TO_DEVIATION * median(sorted, n));
+    const middle = median(sorted, n);
+    // sorted by now: the second largest of eight lies at one and a half deviations
+    const wide = n >= BASE_HITS ? (sorted[n - 2] as number) / 1.5 : 0;
+    this.scatter = Math.max(this.leastScatter, MAD_TO_DEVIATION * middle, wide);
   }
 
   /** of the line laid last: median distance from it as a deviation, and the share of pairs that go its way */

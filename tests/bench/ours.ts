@@ -62,7 +62,7 @@ function sureAnswer(r: Reading): OurAnswer | null {
     polarity: r.polarity,
     delaySamples: r.delaySamples,
     atSeconds: r.streamSeconds,
-    hitSeconds: r.perHit.filter((hit) => hit.fate === 'used').map((hit) => hit.timeSeconds),
+    hitSeconds: r.perHit.filter((hit) => hit.fate === 'used' && hit.drum === r.drum).map((hit) => hit.timeSeconds),
     hits: r.hits,
     uncertaintySamples: r.uncertaintySamples,
   };
