@@ -4,12 +4,12 @@
  */
 import { median, POOL_HITS } from './witness';
 
-/** hits before the newest two that make a base to move from */
+/** hits before the newest that make a base to move from */
 const BASE_HITS = 4;
 const BASE_NEWEST = 8;
-/** the newest two must both lie beyond this, 0.7 cm of path, and beyond so many deviations, on one side */
+/** the newest two, three, or four must all lie beyond this, 0.7 cm of path, and beyond so many deviations, on one side */
 const AWAY_SECONDS = 0.00002;
-const AWAY_SCATTERS = 4;
+const AWAY_SCATTERS = [4, 2.8, 2.3];
 /** between two hits: 0.4 cm of path */
 const CLIMB_SECONDS = 0.000012;
 const CLIMB_SCATTERS = 2;
@@ -108,18 +108,15 @@ export class Motion {
 
   private judgeSteady(): void {
     const n = this.count;
-    if (n >= BASE_HITS + 2) {
-      const from = Math.max(0, n - 2 - BASE_NEWEST);
-      this.setBase(from, n - 2);
-      const p = this.from(n - 2);
-      const q = this.from(n - 1);
-      if (this.isAway(p) && this.isAway(q) && this.sign[n - 1] === this.sign[n - 2] && p > 0 === q > 0) {
-        // with the other sign both are infinite, and their difference is no number
-        const climb = q - p;
-        this.keep = 2;
-        this.mode = this.climbs(Math.abs(climb)) && climb > 0 === q > 0 ? FOLLOWING : SETTLING;
-        return;
-      }
+    for (let k = 0; k < AWAY_SCATTERS.length && n >= BASE_HITS + k + 2; k++) {
+      const newest = k + 2;
+      this.setBase(Math.max(0, n - newest - BASE_NEWEST), n - newest);
+      if (!this.allAway(newest, AWAY_SCATTERS[k] as number)) continue;
+      // with the other sign both are infinite, and their difference is no number
+      const climb = this.from(n - 1) - this.from(n - newest);
+      this.keep = newest;
+      this.mode = this.climbs(Math.abs(climb)) && climb > 0 === this.from(n - 1) > 0 ? FOLLOWING : SETTLING;
+      return;
     }
     if (n >= DRIFT_LEAST_HITS && this.drifts(Math.min(n, DRIFT_HITS))) {
       this.setBase(Math.max(0, n - DRIFT_HITS), n);
@@ -205,7 +202,17 @@ export class Motion {
   }
 
   private isAway(d: number): boolean {
-    return Math.abs(d) > Math.max(this.away, AWAY_SCATTERS * this.scatter);
+    return Math.abs(d) > Math.max(this.away, (AWAY_SCATTERS[0] as number) * this.scatter);
+  }
+
+  private allAway(newest: number, scatters: number): boolean {
+    const n = this.count;
+    const limit = Math.max(this.away, scatters * this.scatter);
+    for (let i = n - newest; i < n; i++) {
+      if (this.sign[i] !== this.sign[n - 1] || !(Math.abs(this.from(i)) > limit)) return false;
+      if (this.from(i) > 0 !== this.from(n - 1) > 0) return false;
+    }
+    return true;
   }
 
   private turned(i: number): boolean {
