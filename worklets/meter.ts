@@ -4,6 +4,7 @@
  */
 import { Engine } from '../src/dsp/engine';
 import { PICTURES_LENGTH } from '../src/dsp/pictures';
+import { warmUp } from '../src/dsp/warmUp';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -49,11 +50,13 @@ class MeterProcessor extends AudioWorkletProcessor {
       if (wanted.version !== PROTOCOL_VERSION) {
         throw new RangeError(`the page speaks protocol ${wanted.version}, the meter ${PROTOCOL_VERSION}`);
       }
-      this.framesPerReading = sampleRate / (wanted.readingsPerSecond ?? READINGS_PER_SECOND);
+      // a whole number: a fraction kept from block to block would be a new object each time until the compiler knows better
+      this.framesPerReading = Math.ceil(sampleRate / (wanted.readingsPerSecond ?? READINGS_PER_SECOND));
       this.toSkip = Math.round((wanted.skipSeconds ?? 0) * sampleRate);
       this.swapped = wanted.swapped;
       this.invertB = wanted.invertB;
       this.offsetSamples = wanted.offsetSamples ?? 0;
+      if (wanted.live ?? true) warmUp(sampleRate, wanted.maxLagMs);
       this.build(wanted.maxLagMs, wanted.settingOffset ?? false);
       this.send({ type: 'ready', version: PROTOCOL_VERSION, sampleRate });
     } catch (thrown) {

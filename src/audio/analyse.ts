@@ -93,7 +93,7 @@ class Pass {
     const meter = new Meter(
       context,
       this.settings,
-      { readingsPerSecond: READINGS_PER_SECOND },
+      { readingsPerSecond: READINGS_PER_SECOND, live: false },
       {
         onReading: (reading, last) => {
           if (this.stopped) return;

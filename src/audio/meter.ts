@@ -25,6 +25,7 @@ export interface MeterHandlers {
 export interface MeterRun {
   skipSeconds?: number;
   readingsPerSecond?: number;
+  live?: boolean;
 }
 
 /** @throws ProblemError `worklet-fault` */

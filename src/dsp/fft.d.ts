@@ -3,6 +3,8 @@ declare module 'fft.js' {
   export default class FFT {
     constructor(size: number);
     readonly size: number;
+    /** cosines and sines */
+    table: ArrayLike<number>;
     createComplexArray(): number[];
     transform(out: ArrayLike<number>, data: ArrayLike<number>): void;
     inverseTransform(out: ArrayLike<number>, data: ArrayLike<number>): void;

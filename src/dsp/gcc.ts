@@ -5,7 +5,8 @@
  *
  * Use: `load` both frames, `forward()` (one transform), then `correlate()` (one transform), then read `curve`.
  */
-import FFT from 'fft.js';
+import type FFT from 'fft.js';
+import { transformOf } from './transforms';
 
 const NEWTON_STEPS = 4;
 
@@ -60,7 +61,7 @@ export class Gcc {
     this.curve = new Float64Array(2 * options.maxLagSamples + 1);
     this.lowBin = Math.max(1, Math.ceil((options.lowHz * size) / sampleRate));
     this.highBin = Math.min(size / 2 - 1, Math.floor((options.highHz * size) / sampleRate));
-    this.fft = new FFT(size);
+    this.fft = transformOf(size);
     this.input = new Float64Array(2 * size);
     this.output = new Float64Array(2 * size);
     // the first calls cost ten times more: have them here, not while a drum is being hit

@@ -2,9 +2,10 @@
  * The pooled correlation curve of several hits: their cross-spectra, each scaled to equal energy, averaged, weighted by
  * their coherence over the hits and partially whitened, and transformed back once.
  */
-import FFT from 'fft.js';
+import type FFT from 'fft.js';
 import type { Gcc } from './gcc';
 import { STORED_HITS } from './hitStore';
+import { transformOf } from './transforms';
 
 const LOW_HZ = 100;
 const HIGH_HZ = 8000;
@@ -32,7 +33,7 @@ export class PooledCurve {
   ) {
     this.lowBin = Math.max(1, Math.ceil((LOW_HZ * size) / sampleRate));
     this.bins = Math.min(size / 2 - 1, Math.floor((HIGH_HZ * size) / sampleRate)) - this.lowBin + 1;
-    this.fft = new FFT(size);
+    this.fft = transformOf(size);
     this.input = new Float64Array(2 * size);
     this.output = new Float64Array(2 * size);
     this.re = new Float64Array(STORED_HITS * this.bins);

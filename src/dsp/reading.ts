@@ -175,8 +175,12 @@ export const SPECTRUM_LOW_HZ = 20;
 export const SPECTRUM_HIGH_HZ = 20000;
 /** Frequency of grid point i, Hz: 20 Hz at 0, 20 kHz at SPECTRUM_POINTS−1, logarithmic. */
 export function spectrumHz(i: number): number {
-  return SPECTRUM_LOW_HZ * (SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (i / (SPECTRUM_POINTS - 1));
+  return GRID_HZ[i] as number;
 }
+const GRID_HZ = Float64Array.from(
+  { length: SPECTRUM_POINTS },
+  (_, i) => SPECTRUM_LOW_HZ * (SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (i / (SPECTRUM_POINTS - 1)),
+);
 
 /** Correlation of the trace at `timeSeconds`; null: no value (gated: no signal, or only noise). */
 export interface TracePoint {

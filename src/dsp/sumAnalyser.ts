@@ -2,11 +2,12 @@
  * Power and cross spectra of one hit, −5…+100 ms round its arrival, and of the noise before it: what A+B will be.
  * One transform each; results go into the HitStore's slot. S = conj(A)·B, so B late gives exp(−j2πfτ).
  */
-import FFT from 'fft.js';
+import type FFT from 'fft.js';
 import { splitSpectra } from './gcc';
 import { type HitStore, OCTAVE_BANDS, octaveLowHz } from './hitStore';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from './reading';
 import type { Ring } from './ring';
+import { transformOf } from './transforms';
 
 const BEFORE_SECONDS = 0.005;
 const AFTER_SECONDS = 0.1;
@@ -56,7 +57,7 @@ export class SumAnalyser {
       if (left <= fadeOut) w = 0.5 - 0.5 * Math.cos((Math.PI * (left - 0.5)) / fadeOut);
       this.window[i] = w;
     }
-    this.fft = new FFT(this.size);
+    this.fft = transformOf(this.size);
     this.input = new Float64Array(2 * this.size);
     this.output = new Float64Array(2 * this.size);
     const bins = this.size / 2 + 1;

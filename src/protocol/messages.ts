@@ -21,6 +21,8 @@ export interface MeterProcessorOptions {
   settingOffset?: boolean;
   /** seconds of input passed over first: an interface's stream begins with its own switching on; 0 unless told */
   skipSeconds?: number;
+  /** false: nobody hears a pause, so nothing is made ready beforehand; true unless told */
+  live?: boolean;
   /** readings a second at most; 40 unless told */
   readingsPerSecond?: number;
 }
