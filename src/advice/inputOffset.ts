@@ -9,10 +9,12 @@ export const OFFSET_REACH_MS = 34;
 
 const HITS_NEEDED = 4;
 const LEAST_AGREEMENT = 0.75;
-/** median deviation, s: 3 mm of path, what microphones held together do when the sound comes from elsewhere each time */
-const SCATTER_SECONDS = 0.00001;
-/** unlike microphones at one spot reach 0.98 and more, clicks at the two ears of a head 0.9 */
-const LEAST_HEIGHT = 0.95;
+/** median deviation, s: 2 mm of path; a split source repeats within 0.4 µs, drums between two microphones rarely within 5 */
+const SCATTER_SECONDS = 0.000005;
+/** a split source reaches 0.99 and more, unlike microphones at one spot 0.98; clicks at the two ears of a head 0.9 */
+const LEAST_HEIGHT = 0.975;
+/** farther apart than this, a person had better look twice, s (common practice, no source) */
+const UNUSUAL_SECONDS = 0.001;
 /** nothing to take out below, samples */
 const NOTHING_SAMPLES = 0.05;
 
@@ -40,7 +42,7 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
       return refused(`Input ${a.silent ? 'A' : 'B'} is silent: check its cable and gain. Both must hear the source.`);
     return listening('Nothing heard yet: click or clap.');
   }
-  if (g.hits < HITS_NEEDED) return listening(`${hitsText(g.hits)} of ${HITS_NEEDED} heard: go on.`);
+  if (g.hits < HITS_NEEDED) return listening(`${g.hits} of ${hitsText(HITS_NEEDED)} heard: go on.`);
   const { offsetSamples, scatterSamples, height } = g;
   const agree = g.agreeing >= HITS_NEEDED && g.agreeing >= LEAST_AGREEMENT * g.hits;
   if (!agree || offsetSamples === null || scatterSamples === null || height === null)
@@ -53,7 +55,7 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
     );
   if (scatterSamples > SCATTER_SECONDS * sampleRate)
     return refused(
-      `The hits scatter by ${scatterSamples.toFixed(1)} samples: that is too unsure. Keep the source at one place, as far from one microphone as from the other, and start over.`,
+      `The hits scatter by ${scatterSamples.toFixed(2)} samples: that is too unsure. Keep the source at one place, as far from one microphone as from the other, and start over.`,
     );
   if (g.polarity === 'inverted')
     return refused(
@@ -68,9 +70,11 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
   if (Math.abs(offsetSamples) < NOTHING_SAMPLES)
     return refused(`The two paths are alike, within ${NOTHING_SAMPLES} samples: there is nothing to take out.`);
   const path = spanText(seconds * speedOfSound(temperatureC) * 100);
+  const doubt =
+    Math.abs(seconds) > UNUSUAL_SECONDS ? ' That is much for converters: be sure that both have one source.' : '';
   return {
     fate: 'sure',
     offsetSamples: Math.round(offsetSamples * 100) / 100,
-    text: `${offsetSamples > 0 ? 'B' : 'A'} is ${Math.abs(offsetSamples).toFixed(2)} samples (${ms.toFixed(3)} ms) later, as ${path} of air would make it. ${g.agreeing} of ${hitsText(g.hits)} agree.`,
+    text: `${offsetSamples > 0 ? 'B' : 'A'} is ${Math.abs(offsetSamples).toFixed(2)} samples (${ms.toFixed(3)} ms) later, as ${path} of air would make it. ${g.agreeing} of ${hitsText(g.hits)} agree.${doubt}`,
   };
 }

@@ -27,6 +27,7 @@ describe('what is found while the offset is measured', () => {
       text: expect.stringMatching(/^A is 12\.30 samples/),
     });
     expect(find({ hits: 8, agreeing: 6 }).fate).toBe('sure');
+    expect(find({ offsetSamples: 50 }).text).toMatch(/much for converters: be sure that both have one source\.$/);
   });
 
   it.each<[string, Partial<OffsetGaugeReading>, Partial<Reading>, RegExp]>([
@@ -44,8 +45,8 @@ describe('what is found while the offset is measured', () => {
       {},
       /Only 0 of 8/,
     ],
-    ['two sources', { height: 0.94 }, {}, /don’t hear the same thing.*Split one source/],
-    ['scatter', { scatterSamples: 0.49 }, {}, /scatter by 0\.5 samples.*Keep the source/],
+    ['two sources', { height: 0.97 }, {}, /don’t hear the same thing.*Split one source/],
+    ['scatter', { scatterSamples: 0.25 }, {}, /scatter by 0\.25 samples.*Keep the source/],
     ['an inverted path', { polarity: 'inverted' }, {}, /inverted against A.*Put it right/],
     ['more than converters do', { offsetSamples: 961 }, {}, /20\.0 ms apart: too much.*wrong patch/],
     ['nothing', { offsetSamples: -0.04 }, {}, /alike.*nothing to take out/],

@@ -72,6 +72,9 @@ test('a recording chosen, an input identified, one signal twice', async () => {
     await openInterface(page);
     await problemSentence(page, 'one-channel');
     all.push(...(await findings(page, 'running with a problem')));
+    await press(page, 'input-offset');
+    await page.locator('[data-offset="refused"]').waitFor();
+    all.push(...(await findings(page, 'input offset')));
     expect(all).toEqual([]);
   });
 });
