@@ -3,7 +3,6 @@ import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'soli
 import { pairKind, pathCm } from '../state/words';
 import { useApp } from './app';
 import { Press } from './Controls';
-import { DrumChoice } from './DrumChoice';
 import { dataNumber, msText, pathText } from './format';
 import { PushMark, StateMark } from './Marks';
 import { Unbroken } from './Unbroken';
@@ -169,7 +168,6 @@ export function Answer(): JSX.Element {
           Why?
         </Press>
       </div>
-      <DrumChoice group="drum" />
       <ul class="notes">
         <For each={meter.advice()?.notes ?? []}>
           {(note) => (

@@ -5,12 +5,12 @@ import { LIGHTS, type Settings } from '../state/settings';
 import { AppScope } from './app';
 import { CallOut } from './CallOut';
 import { Connect } from './Connect';
+import { DrumStep } from './drumStep';
 import { Head } from './Head';
 import { Help } from './Help';
 import { Identify } from './Identify';
 import { type Command, commandOf, isTyping } from './keys';
 import { MeterPage } from './MeterPage';
-import { nextDrum } from './nextDrum';
 import { Offset } from './Offset';
 import { ProblemNote } from './ProblemNote';
 import { Recording } from './Recording';
@@ -45,6 +45,11 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
   const onMeter = (act: () => void): void => {
     if (meter.page() === 'meter') act();
   };
+  const drumStep = new DrumStep();
+  const stepDrum = (): void => {
+    const reading = meter.reading();
+    if (reading && reading.drums.length > 1) meter.chooseDrum(drumStep.next(reading, performance.now()));
+  };
   const act: Record<Command, () => void> = {
     hold: () => onMeter(() => meter.hold(!meter.held())),
     'start-over': () => onMeter(meter.startOver),
@@ -59,7 +64,7 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     'band-4': () => settings.setTraceBand(4),
     'call-out': () => onMeter(() => batch(() => [setWhy(false), setCallOut(!callOut())])),
     why: () => onMeter(() => batch(() => [setCallOut(false), setWhy(!why())])),
-    drum: () => onMeter(() => (meter.reading()?.drums.length ?? 0) > 1 && meter.chooseDrum(nextDrum(meter.reading()))),
+    drum: () => onMeter(stepDrum),
     help: () => setHelp(true),
     lights: () => settings.setLights(LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto'),
     listen: () => onMeter(() => focusOn('listen')),

@@ -1,9 +1,10 @@
 /** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
-import { type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { type JSX, Show } from 'solid-js';
 import { pathCm } from '../state/words';
 import { Flags } from './Answer';
 import { useApp } from './app';
 import { dataNumber, pathText } from './format';
+import { holdFocus } from './holdFocus';
 import { Key } from './Key';
 import { StateMark } from './Marks';
 import { OffsetInForce } from './Offset';
@@ -12,13 +13,7 @@ import { Unbroken } from './Unbroken';
 export function CallOut(): JSX.Element {
   const { meter, settings, setCallOut } = useApp();
   let panel: HTMLDivElement | undefined;
-  onMount(() => {
-    const focused = document.activeElement;
-    panel?.focus();
-    onCleanup(() => {
-      if (focused instanceof HTMLElement && focused.isConnected) focused.focus();
-    });
-  });
+  holdFocus(() => panel);
   const text = (): string => meter.advice()?.callOut ?? 'Waiting';
   // "can't tell" and why is the call itself already
   const sureness = (): string => {

@@ -2,7 +2,7 @@
 import { For, type JSX, Show } from 'solid-js';
 import { type DrumReading, drumAnswer, drumName, type Reading } from '../state/words';
 import { useApp } from './app';
-import { dbfsText } from './format';
+import { fixed, NO_VALUE } from './format';
 import { Key } from './Key';
 import { Unbroken } from './Unbroken';
 
@@ -18,16 +18,14 @@ export function DrumChoice(props: { group: string }): JSX.Element {
       <span>{row.children}</span>
     </label>
   );
-  const numbers = (drum: DrumReading): string =>
-    `${drum.hits} ${drum.hits === 1 ? 'hit' : 'hits'} · A ${dbfsText(drum.levelADbfs)}, B ${dbfsText(drum.levelBDbfs)}`;
+  const level = (dbfs: number | null): string => (dbfs === null ? NO_VALUE : fixed(dbfs, 0));
+  const numbers = ({ hits, levelADbfs, levelBDbfs }: DrumReading): string =>
+    `${hits} ${hits === 1 ? 'hit' : 'hits'} · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
   return (
     <Show when={drums().length > 1}>
-      <fieldset class="drums">
-        <legend>
-          Drums heard <Key of="drum" />
-        </legend>
+      <div class="drums" role="radiogroup" aria-label="Drums heard">
         <Row id={null}>
-          Read <b>the loudest in A</b>
+          Of the drums heard, read <b>the loudest in A</b> <Key of="drum" />
         </Row>
         <For each={ids()}>
           {(id) => {
@@ -47,7 +45,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
             );
           }}
         </For>
-      </fieldset>
+      </div>
     </Show>
   );
 }

@@ -2,6 +2,7 @@
 import type { JSX } from 'solid-js';
 import { Answer } from './Answer';
 import { Controls } from './Controls';
+import { DrumChoice } from './DrumChoice';
 import { ArrivalFigure, SumFigure, TraceFigure } from './Figures';
 import { Numbers } from './Numbers';
 import { Progress } from './Recording';
@@ -11,6 +12,7 @@ export function MeterPage(): JSX.Element {
     <main class="sheet">
       <Answer />
       <Numbers />
+      <DrumChoice group="drum" />
       <SumFigure />
       <TraceFigure />
       <ArrivalFigure />

@@ -1,5 +1,5 @@
 /** Why: how the reading came about, and every hit it used or refused, as a picture with its reason. */
-import { createEffect, createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import {
   type ChannelPicture,
   fateHere,
@@ -14,6 +14,7 @@ import {
 import { useApp } from './app';
 import { DrumChoice } from './DrumChoice';
 import { dbfsText, fixed, msText, signed } from './format';
+import { holdFocus } from './holdFocus';
 import { Key } from './Key';
 import { Unbroken } from './Unbroken';
 import { WhyPicture } from './WhyPicture';
@@ -24,13 +25,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   const [near, setNear] = createSignal(false);
   const [chosen, setChosen] = createSignal<number | null>(null);
   let panel: HTMLDivElement | undefined;
-  onMount(() => {
-    const focused = document.activeElement;
-    panel?.focus();
-    onCleanup(() => {
-      if (focused instanceof HTMLElement && focused.isConnected) focused.focus();
-    });
-  });
+  holdFocus(() => panel);
 
   const reading = meter.reading;
   const hits = (): HitReading[] => [...(reading()?.perHit ?? [])].reverse();
@@ -67,9 +62,9 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     !of || of.arrival === null
       ? `${letter}: no first push found`
       : `${letter}: first push ${of.push > 0 ? 'up' : 'down'}`;
-  const spoken = (hit: HitReading): string => {
-    const picture = pictureOf(hit.serial);
-    return `Hit ${hit.serial} at ${fixed(hit.timeSeconds, 2)} s, ${fate(hit)}. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. ${delayText(hit)}.`;
+  const pushes = (serial: number): string => {
+    const picture = pictureOf(serial);
+    return `. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. `;
   };
   const laidText = (): string => {
     const ms = ((reading()?.delaySamples ?? 0) / (reading()?.sampleRate ?? 1)) * 1000;
@@ -99,7 +94,6 @@ export function Why(props: { onClose: () => void }): JSX.Element {
               )}
             </For>
           </ul>
-          <DrumChoice group="why-drum" />
           <fieldset class="why-lay">
             <legend class="unseen">How A and B are laid</legend>
             <For each={[true, false]}>
@@ -133,6 +127,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
               </figure>
             )}
           </Show>
+          <DrumChoice group="why-drum" />
         </div>
         <ol class="why-hits" aria-label="Hits, newest first">
           <For each={hits().map((hit) => hit.serial)}>
@@ -147,13 +142,19 @@ export function Why(props: { onClose: () => void }): JSX.Element {
                       data-serial={serial}
                       data-fate={fateHere(hit(), reading() as Reading)}
                       aria-pressed={large() === serial}
-                      aria-label={spoken(hit())}
                       onClick={() => setChosen(serial)}
                     >
                       <span class="why-when">
-                        <b>{fate(hit())}</b>
-                        <span class="quiet">{fixed(hit().timeSeconds, 2)} s</span>
+                        <b>
+                          <span class="unseen">Hit {serial}: </span>
+                          {fate(hit())}
+                        </b>
+                        <span class="quiet">
+                          <span class="unseen"> at </span>
+                          {fixed(hit().timeSeconds, 2)} s
+                        </span>
                       </span>
+                      <span class="unseen">{pushes(serial)}</span>
                       <WhyPicture picture={pictureOf(serial)} width={200} />
                       <span class="why-delay">{delayText(hit())}</span>
                     </button>

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Measurement, measureChannels } from '../../src/cli/measure';
 import { BANDS } from '../../src/dsp/reading';
 import { struckPair } from '../support/struckPair';
+import { HIGH, LOW, twoDrums } from '../support/twoDrums';
 
 const sampleRate = 48000;
 /** in the command's order: every key is always there */
@@ -102,6 +103,22 @@ describe('what was heard', () => {
     const room = measure(late, { kind: 'close-room' });
     expect(room.state).toBe('measured');
     expect(room.delaySamples).toBeCloseTo(960, 0);
+  });
+
+  it('has a drum, and the drums heard with an answer each; hits of the others were not used', () => {
+    const { a, b } = twoDrums(sampleRate, 6);
+    const kit = measureChannels(a, b, sampleRate);
+    expectWhole(kit);
+    expect(kit.drum).toBe(kit.drums[0]?.id);
+    expect(kit.drums.map((one) => [one.polarity, one.delaySamples])).toEqual([
+      ['inverted', expect.closeTo(HIGH.delaySamples, 0)],
+      ['same', expect.closeTo(LOW.delaySamples, 0)],
+    ]);
+    expect(kit.delaySamples).toBe(kit.drums[0]?.delaySamples);
+    // struck in turn, the low one first
+    expect(kit.perHit.map((hit) => hit.used)).toEqual(Array.from({ length: 12 }, (_, i) => i % 2 === 1));
+    const silent = measureChannels(new Float32Array(sampleRate), new Float32Array(sampleRate), sampleRate);
+    expect([silent.drum, silent.drums]).toEqual([null, []]);
   });
 
   it('has null, and no notches, where there is no value', () => {

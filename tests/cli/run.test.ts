@@ -10,6 +10,7 @@ import { parseOptions, UsageError } from '../../src/cli/options';
 import { type CommandResult, runMeasure } from '../../src/cli/run';
 import { chunk, format, riff } from '../files/wavBytes';
 import { struckPair } from '../support/struckPair';
+import { twoDrums } from '../support/twoDrums';
 
 const folder = mkdtempSync(join(tmpdir(), 'measure-'));
 const at = (name: string): string => join(folder, name);
@@ -29,6 +30,8 @@ beforeAll(() => {
   write('pair.wav', [a, b], 44100);
   const two = struckPair({ sampleRate: 44100, hits: 2, delaySamples: 12, polarity: 'inverted' });
   write('two hits.wav', [two.a, two.b], 44100);
+  const kit = twoDrums(44100, 6);
+  write('kit.wav', [kit.a, kit.b], 44100);
   write('three.wav', [new Float32Array(a.length), b, a], 44100);
   write('a.wav', [a], 44100);
   write('b.wav', [b], 44100);
@@ -137,6 +140,16 @@ describe('the report', () => {
     expect(gap.join(' ')).toMatch(/can't be taken away by a stand/);
     const other = runMeasure([at('pair.wav'), '--kind', 'top-bottom']).stdout.replace(/\n {12}/g, ' ');
     for (const note of gap) expect(other).toContain(`\nnote        ${note}\n`);
+  });
+
+  it('has a line for each drum where several are heard, and none where one is', () => {
+    const { stdout } = runMeasure([at('kit.wav'), '--temperature', '0']);
+    // 30 samples at 44.1 kHz, at 0 °C 331.3 m/s: 22.5 cm
+    expect(stdout).toMatch(
+      /^drum +Drum \d, high \(\d+ Hz\), read here \(the loudest in A\): inverted, B 15 cm earlier · \d of its 6 hits$/m,
+    );
+    expect(stdout).toMatch(/^drum +Drum \d, low \(\d+ Hz\): same, B 23 cm later · \d of its 6 hits$/m);
+    expect(runMeasure([at('pair.wav')]).stdout).not.toMatch(/^drum/m);
   });
 
   it('writes a band as the advice does', () => {

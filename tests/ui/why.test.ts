@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { nextDrum } from '../../src/ui/nextDrum';
+import type { Reading } from '../../src/dsp/reading';
+import { DrumStep } from '../../src/ui/drumStep';
 import { ticksMs, wavePath } from '../../src/ui/wavePath';
 import { drum, reading } from '../advice/readings';
 
@@ -31,13 +32,22 @@ describe('the time axis', () => {
 });
 
 describe('the key for drums', () => {
+  const drums = [drum(3), drum(7)];
+  const chosen = (id: number): Reading => reading({ drums, drum: id, drumChosen: true });
+  const loudest = reading({ drums, drum: 3 });
+
   it('goes from the loudest in A through each drum and back', () => {
-    const drums = [drum(3), drum(7)];
-    expect(nextDrum(reading({ drums, drum: 3 }))).toBe(3);
-    expect(nextDrum(reading({ drums, drum: 3, drumChosen: true }))).toBe(7);
-    expect(nextDrum(reading({ drums, drum: 7, drumChosen: true }))).toBeNull();
+    const step = new DrumStep();
+    expect(step.next(loudest, 0)).toBe(3);
+    expect(step.next(chosen(3), 1000)).toBe(7);
+    expect(step.next(chosen(7), 2000)).toBeNull();
+    expect(step.next(loudest, 3000)).toBe(3);
     // one that has gone
-    expect(nextDrum(reading({ drums, drum: 5, drumChosen: true }))).toBe(3);
-    expect(nextDrum(null)).toBeNull();
+    expect(step.next(chosen(5), 4000)).toBe(3);
+  });
+
+  it('does not wait for the readings to follow', () => {
+    const step = new DrumStep();
+    expect([0, 100, 200, 300].map((ms) => step.next(loudest, ms))).toEqual([3, 7, null, 3]);
   });
 });
