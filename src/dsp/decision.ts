@@ -11,6 +11,8 @@ import type { HitFate } from './reading';
 import { POOL_HITS } from './witness';
 
 const WITNESS_SECONDS = 0.0003;
+/** largest uncertainty of an answer from the low end: 2.4 cm of path */
+const LOW_UNCERTAINTY_SECONDS = 0.00007;
 const FIT_TRUST = 0.3;
 /** share of the drum's hits that must be behind an answer */
 const LEAST_AGREEMENT = 0.75;
@@ -62,10 +64,12 @@ export class Decision {
   readonly inAnswer = new Uint8Array(POOL_HITS);
 
   private readonly witnessSamples: number;
+  private readonly lowUncertainty: number;
   private readonly pickFloor: number;
 
   constructor(private readonly sampleRate: number) {
     this.witnessSamples = WITNESS_SECONDS * sampleRate;
+    this.lowUncertainty = LOW_UNCERTAINTY_SECONDS * sampleRate;
     this.pickFloor = PICK_FLOOR_SECONDS * sampleRate;
   }
 
@@ -109,6 +113,8 @@ export class Decision {
     // a minority may be another drum, a reflection or a hi-hat that comes first
     if (this.agreement < LEAST_AGREEMENT) this.sign = 0;
     if (this.sign !== 0) this.uncertainty = this.estimateUncertainty(store, pool, fit);
+    // the low end rises slowly: it answers only where the whole attack says nearly the same
+    if (this.method === METHOD_LOW_BAND && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
     this.setFates(store, pool);
   }
 

@@ -4,6 +4,7 @@
  */
 import { BANDS_A_CHANNEL, FINGERPRINT } from './fingerprint';
 import type { HitStore } from './hitStore';
+import { TwoDelays } from './twoDelays';
 
 /** drums told apart at a time */
 export const DRUM_SLOTS = 6;
@@ -22,6 +23,10 @@ const LED_SHARE = 0.2;
 const LOUDEST_HITS = 24;
 const LOUDEST_LEAST = 3;
 const LOUDEST_SHARE = 0.2;
+/** of two drums that sound alike, a hit belongs to the one whose delay is within this, s (7 cm of path) */
+const SAME_DELAY_SECONDS = 0.0002;
+/** so many hits of neither, one after the other, and both begin anew: a microphone was moved */
+const STRAY_HITS = 3;
 /** another must be louder by this to take over, as a ratio of powers (1 dB) */
 const TAKES_OVER = 1.26;
 
@@ -42,9 +47,19 @@ export class Drums {
   /** over the newest hits: mean power in A, and how many */
   private readonly power = new Float64Array(DRUM_SLOTS);
   private readonly lately = new Int32Array(DRUM_SLOTS);
+  /** of two that sound alike: delay of the low end, samples; NaN: it sounds like no other */
+  private readonly lowDelay = new Float64Array(DRUM_SLOTS).fill(Number.NaN);
+  private strays = 0;
+  private readonly twoDelays: TwoDelays;
+  private readonly sameDelay: number;
   private nextId = 1;
   /** of the last comparison */
   private shift = 0;
+
+  constructor(sampleRate: number) {
+    this.twoDelays = new TwoDelays(sampleRate);
+    this.sameDelay = SAME_DELAY_SECONDS * sampleRate;
+  }
 
   /** Give the hit of this serial to a drum, or to none. Real-time safe: yes. @returns a drum that begins anew, or NO_DRUM */
   sort(store: HitStore, serial: number): number {
@@ -54,6 +69,7 @@ export class Drums {
     const led = store.lowAlone[s] === 1;
     let best = NO_DRUM;
     let nearest = SAME_DRUM_DB;
+    let stray = false;
     for (let d = 0; d < DRUM_SLOTS; d++) {
       if (this.id[d] === 0) continue;
       const apart = this.apart(store, s, d, led && this.led(d));
@@ -61,19 +77,69 @@ export class Drums {
       // a cymbal's own low end lies far below that of the drums
       if (store.highLed[s] && this.led(d) && this.lowOf(store, s) < (this.lowLevel[d] as number) - MUCH_SOFTER_DB)
         continue;
+      if (!Number.isNaN(this.lowDelay[d] as number)) {
+        const away = led
+          ? Math.abs((store.lowDelay[s] as number) - (this.lowDelay[d] as number))
+          : Number.POSITIVE_INFINITY;
+        if (!(away <= this.sameDelay)) {
+          stray = true;
+          continue;
+        }
+      }
       best = d;
       nearest = apart;
     }
     if (store.mixed[s]) return NO_DRUM;
+    if (best < 0 && stray) {
+      if (!led || ++this.strays < STRAY_HITS) return NO_DRUM;
+      this.forgetTwins();
+    }
+    if (led) this.strays = 0;
     let begun = NO_DRUM;
     if (best < 0) {
       best = this.place(serial);
       if (best < 0) return NO_DRUM;
-      this.begin(best);
+      this.begin(store, best);
       begun = best;
     }
     this.join(store, s, best, serial, led);
     return begun;
+  }
+
+  /** Part a drum whose hits arrive with two delays by turns. Real-time safe: yes. @returns the new one, or NO_DRUM */
+  split(store: HitStore, d: number): number {
+    if (!this.led(d) || !Number.isNaN(this.lowDelay[d] as number)) return NO_DRUM;
+    const between = this.twoDelays.between(store, d);
+    if (Number.isNaN(between)) return NO_DRUM;
+    const twin = this.place(store.count);
+    if (twin < 0) return NO_DRUM;
+    this.begin(store, twin);
+    this.centre.copyWithin(twin * FINGERPRINT, d * FINGERPRINT, (d + 1) * FINGERPRINT);
+    this.lowLevel[twin] = this.lowLevel[d] as number;
+    this.hits[d] = 0;
+    this.ledHits[d] = 0;
+    for (let serial = store.first; serial <= store.count; serial++) {
+      const s = store.slot(serial);
+      if (store.drum[s] !== d) continue;
+      // which of the two, nobody knows
+      if (!store.lowAlone[s]) store.drum[s] = NO_DRUM;
+      else this.count(store, s, (store.lowDelay[s] as number) > between ? twin : d, serial);
+    }
+    return twin;
+  }
+
+  private count(store: HitStore, s: number, d: number, serial: number): void {
+    this.hits[d] = (this.hits[d] as number) + 1;
+    this.ledHits[d] = (this.ledHits[d] as number) + 1;
+    this.newest[d] = serial;
+    this.lowDelay[d] = store.lowDelay[s] as number;
+    store.drum[s] = d;
+  }
+
+  private forgetTwins(): void {
+    this.strays = 0;
+    for (let d = 0; d < DRUM_SLOTS; d++) if (!Number.isNaN(this.lowDelay[d] as number)) this.id[d] = 0;
+    if (this.loudest >= 0 && this.id[this.loudest] === 0) this.loudest = NO_DRUM;
   }
 
   /** The drum is one whose low end begins its hits: what a cymbal began is two drums. Real-time safe: yes. */
@@ -116,11 +182,15 @@ export class Drums {
     return serial - (this.newest[oldest] as number) > FORGOTTEN_HITS ? oldest : NO_DRUM;
   }
 
-  private begin(d: number): void {
+  private begin(store: HitStore, d: number): void {
+    // the hits of the drum that had the place before are nobody's now
+    for (let serial = store.first; serial <= store.count; serial++)
+      if (store.drum[store.slot(serial)] === d) store.drum[store.slot(serial)] = NO_DRUM;
     this.id[d] = this.nextId++;
     this.hits[d] = 0;
     this.ledHits[d] = 0;
     this.lowLevel[d] = 0;
+    this.lowDelay[d] = Number.NaN;
     this.centre.fill(0, d * FINGERPRINT, (d + 1) * FINGERPRINT);
   }
 
@@ -139,6 +209,7 @@ export class Drums {
     this.lowLevel[d] = (this.lowLevel[d] as number) + share * (this.lowOf(store, s) - (this.lowLevel[d] as number));
     this.hits[d] = n;
     this.newest[d] = serial;
+    if (led && !Number.isNaN(this.lowDelay[d] as number)) this.lowDelay[d] = store.lowDelay[s] as number;
     store.drum[s] = d;
   }
 
@@ -203,6 +274,8 @@ export class Drums {
     this.id.fill(0);
     this.hits.fill(0);
     this.power.fill(0);
+    this.lowDelay.fill(Number.NaN);
+    this.strays = 0;
     this.loudest = NO_DRUM;
     this.nextId = 1;
   }

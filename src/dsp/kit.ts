@@ -30,7 +30,7 @@ export class KitDrum {
 }
 
 export class Kit {
-  readonly drums = new Drums();
+  readonly drums: Drums;
   /** DRUM_SLOTS drums, and one that never has a hit */
   readonly each: KitDrum[] = [];
   /** the drum the reading is about */
@@ -46,6 +46,7 @@ export class Kit {
   private chosenId = 0;
 
   constructor(sampleRate: number) {
+    this.drums = new Drums(sampleRate);
     for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new KitDrum(sampleRate));
     this.shown = this.each[DRUM_SLOTS] as KitDrum;
   }
@@ -59,11 +60,12 @@ export class Kit {
   arrive(store: HitStore, serial: number): number {
     const s = store.slot(serial);
     const begun = this.drums.sort(store, serial);
-    if (begun >= 0) {
-      this.begin(begun);
-      // the hits of the drum that had the place before are nobody's now
-      for (let old = store.first; old < serial; old++)
-        if (store.drum[store.slot(old)] === begun) store.drum[store.slot(old)] = NO_DRUM;
+    if (begun >= 0) this.begin(begun);
+    const d = store.drum[s] as number;
+    const twin = d >= 0 ? this.drums.split(store, d) : NO_DRUM;
+    if (twin >= 0) {
+      this.begin(d);
+      this.begin(twin);
     }
     if (store.clipped[s]) store.fate[s] = CLIPPED;
     else if (store.oneSided[s]) store.fate[s] = ONE_SIDE_ONLY;

@@ -7,8 +7,8 @@ import { median, POOL_HITS } from './witness';
 /** hits before the newest that make a base to move from */
 const BASE_HITS = 4;
 const BASE_NEWEST = 8;
-/** the newest two, three, or four must all lie beyond this, 0.7 cm of path, and beyond so many deviations, on one side */
-const AWAY_SECONDS = 0.00002;
+/** the newest two, three, or four must all lie beyond this, 0.9 cm of path, and beyond so many deviations, on one side */
+const AWAY_SECONDS = 0.000026;
 const AWAY_SCATTERS = [4, 2.8, 2.3];
 /** between two hits: 0.4 cm of path */
 const CLIMB_SECONDS = 0.000012;
