@@ -21,6 +21,8 @@ export class Arrival {
   sign = 0;
   /** first half-wave over the largest value before it: usable from 8, full weight from 16 */
   quality = 0;
+  /** height of the first half-wave */
+  summit = 0;
   /** frames from the foot to the first half-wave's summit */
   riseFrames = 0;
   /** largest |x| round the hit, and in the noise before it */
@@ -37,6 +39,8 @@ export class ArrivalPicker {
   private readonly halfWave: number;
   private readonly cleanFrom: number;
   private readonly cleanTo: number;
+  /** the stretch looked at, from cleanFrom before the earliest arrival on */
+  private readonly x: Float64Array;
   /** frames after the trigger which `pick` looks at */
   readonly lookAheadFrames: number;
 
@@ -49,6 +53,7 @@ export class ArrivalPicker {
     this.cleanFrom = Math.round(CLEAN_FROM_SECONDS * sampleRate);
     this.cleanTo = Math.round(CLEAN_TO_SECONDS * sampleRate);
     this.lookAheadFrames = this.reach + this.peakAfter;
+    this.x = new Float64Array(this.cleanFrom + 2 * this.reach + this.peakAfter);
   }
 
   /** Pick the first arrival round `trigger` from a high-passed channel. Real-time safe: yes. */
@@ -67,45 +72,74 @@ export class ArrivalPicker {
     out.noiseBound = NOISE_FACTOR * noise > SHARE_OF_PEAK * peak;
     if (peak < FLOOR || threshold > 0.5 * peak) return;
 
-    let n = from;
-    while (n < to) {
-      if (Math.abs(x.at(n)) < threshold) {
-        n++;
-        continue;
-      }
-      const sign = x.at(n) > 0 ? 1 : -1;
-      let end = n;
-      let summit = 0;
-      let summitAt = n;
-      while (end < to + this.peakAfter && x.at(end) * sign > 0) {
-        const v = x.at(end) * sign;
-        if (v > summit) {
-          summit = v;
-          summitAt = end;
-        }
-        end++;
-      }
-      let start = n;
-      while (start > from && x.at(start - 1) * sign > 0) start--;
-      if (end - start < this.halfWave) {
-        n = end;
-        continue;
-      }
-      const foot = Math.max(FOOT_SHARE * summit, FOOT_NOISE_FACTOR * noise);
-      let k = summitAt;
-      while (k > from && x.at(k - 1) * sign > foot) k--;
-      // value at k is above the foot, at k−1 at or below it
-      const above = x.at(k) * sign;
-      const below = x.at(k - 1) * sign;
-      out.frame = above > below ? k - (above - foot) / (above - below) : k;
-      out.sign = sign;
-      out.riseFrames = summitAt - out.frame;
-      let before = noise * 1e-3;
-      const at = Math.round(out.frame);
-      for (let m = at - this.cleanFrom; m < at - this.cleanTo; m++) before = Math.max(before, Math.abs(x.at(m)));
-      out.quality = summit / Math.max(before, 1e-9);
-      out.found = true;
+    const { x: y, cleanFrom: at0 } = this;
+    x.copy(from - at0, y, this.x.length);
+    const last = at0 + to - from;
+    if (!firstPush(y, at0, last, last + this.peakAfter, threshold, FOOT_NOISE_FACTOR * noise, this.halfWave, out))
       return;
-    }
+    const at = Math.round(out.frame);
+    let before = noise * 1e-3;
+    for (let m = at - this.cleanFrom; m < at - this.cleanTo; m++) before = Math.max(before, Math.abs(y[m] as number));
+    out.quality = out.summit / Math.max(before, 1e-9);
+    out.frame += from - at0;
+    out.found = true;
   }
+}
+
+/**
+ * The first half-wave of x in from…to−1 that rises over `threshold` and lasts at least `halfWave` samples: its sign, its
+ * foot (10 % of its summit, or `footFloor`, interpolated; `frame` counts within x), its rise and its summit go into `out`.
+ * Real-time safe: yes. @param end x is looked at up to here
+ */
+export function firstPush(
+  x: Float64Array,
+  from: number,
+  to: number,
+  end: number,
+  threshold: number,
+  footFloor: number,
+  halfWave: number,
+  out: Arrival,
+): boolean {
+  let n = from;
+  while (n < to) {
+    if (Math.abs(x[n] as number) < threshold) {
+      n++;
+      continue;
+    }
+    const sign = (x[n] as number) > 0 ? 1 : -1;
+    let stop = n;
+    let summit = 0;
+    let summitAt = n;
+    while (stop < end && (x[stop] as number) * sign > 0) {
+      const v = (x[stop] as number) * sign;
+      if (v > summit) {
+        summit = v;
+        summitAt = stop;
+      }
+      stop++;
+    }
+    let start = n;
+    while (start > from && (x[start - 1] as number) * sign > 0) start--;
+    if (stop - start < halfWave) {
+      n = stop;
+      continue;
+    }
+    out.frame = foot(x, from, summitAt, sign, Math.max(FOOT_SHARE * summit, footFloor));
+    out.sign = sign;
+    out.summit = summit;
+    out.riseFrames = summitAt - out.frame;
+    return true;
+  }
+  return false;
+}
+
+/** Walk back from a summit to where x·sign falls to `level`; interpolated. Real-time safe: yes. */
+export function foot(x: Float64Array, from: number, summitAt: number, sign: number, level: number): number {
+  let k = summitAt;
+  while (k > from && (x[k - 1] as number) * sign > level) k--;
+  // value at k is above the level, at k−1 at or below it
+  const above = (x[k] as number) * sign;
+  const below = (x[k - 1] as number) * sign;
+  return above > below ? k - (above - level) / (above - below) : k;
 }

@@ -1,6 +1,7 @@
 /**
- * The answer from three witnesses: first arrivals, the best fit of all attacks, the single hits' correlation.
- * Where two that are sure contradict each other there is none; where noise could hide the first push, a second witness is asked.
+ * The answer from the witnesses: first arrivals of the hits and of their average, the best fit of all attacks, the single
+ * hits' correlation. Where two that are sure contradict each other there is none; where noise could hide the first push in
+ * the single hits, their average or a second witness is asked.
  * This is what the reading shows; it changes only in `decide`.
  */
 import type { AttackFit } from './attackFit';
@@ -8,11 +9,19 @@ import { FATES } from './frame';
 import type { HitStore } from './hitStore';
 import { HITS_NEEDED, type Pool, USABLE_QUALITY } from './pool';
 import type { HitFate } from './reading';
+import type { Stack } from './stack';
 import { POOL_HITS } from './witness';
 
 const WITNESS_SECONDS = 0.0003;
 /** largest uncertainty of an answer from the low end: 2.4 cm of path */
 const LOW_UNCERTAINTY_SECONDS = 0.00007;
+/** first arrivals of the single hits lie this close to that of their average */
+const STACK_SECONDS = 0.00015;
+/** hits which an average needs to answer where the single hits' arrivals can't */
+const STACK_HITS = 8;
+/** how far noise may move such an answer, with and without another witness near */
+const STACK_MOVE_SECONDS = 0.00008;
+const STACK_MOVE_ALONE_SECONDS = 0.00004;
 const FIT_TRUST = 0.3;
 /** share of the drum's hits that must be behind an answer */
 const LEAST_AGREEMENT = 0.75;
@@ -74,12 +83,13 @@ export class Decision {
   }
 
   /** Real-time safe: yes. Sets the fates of the hits in the store. */
-  decide(store: HitStore, pool: Pool, fit: AttackFit): void {
+  decide(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack): void {
     this.copy(pool);
     const p = pool.picks;
     const w = pool.waves;
     const fitSure = this.fitSure(store, pool, fit);
-    const clean = p.sure && !pool.hidden;
+    const stacked = this.stackSure(store, pool, fit, stack, fitSure);
+    const clean = p.sure && (stacked || !pool.hidden);
     // clean first pushes are the landmark; the best fit may lie on a later swing, but not with the other sign
     const pickFit =
       !p.sure || !fitSure || (clean ? p.sign === fit.sign : this.agree(p.delay, p.sign, fit.delay, fit.sign));
@@ -99,8 +109,14 @@ export class Decision {
       this.delay = pool.motion.end;
       this.contradiction = false;
     } else if (!this.contradiction) {
-      if (clean || (p.sure && backed)) this.take(METHOD_FIRST_ARRIVAL, p.delay, p.sign, p.spread, p.members);
-      else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
+      const members = stacked && stack.members > p.members ? stack.members : p.members;
+      // noise bends the single hits' picks, the hits' scatter bends their average: halfway where both are good
+      const middle = stacked ? (p.delay + stack.delay) / 2 : p.delay;
+      if (p.sure && (backed || !pool.hidden)) this.take(METHOD_FIRST_ARRIVAL, middle, p.sign, p.spread, members);
+      else if (stacked) this.take(METHOD_FIRST_ARRIVAL, stack.delay, stack.sign, stack.spread, members);
+      if (this.sign !== 0) {
+        if (members > p.members) this.inAnswer.set(stack.inStack);
+      } else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
         this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
       } else if (this.lowSure(pool)) {
@@ -112,7 +128,8 @@ export class Decision {
     this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
     // a minority may be another drum, a reflection or a hi-hat that comes first
     if (this.agreement < LEAST_AGREEMENT) this.sign = 0;
-    if (this.sign !== 0) this.uncertainty = this.estimateUncertainty(store, pool, fit);
+    const move = stacked ? Math.hypot(stack.noiseMove, stack.delay - this.delay) : 0;
+    if (this.sign !== 0) this.uncertainty = this.estimateUncertainty(store, pool, fit, move);
     // the low end rises slowly: it answers only where the whole attack says nearly the same
     if (this.method === METHOD_LOW_BAND && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
     this.setFates(store, pool);
@@ -141,6 +158,32 @@ export class Decision {
     this.members = members;
   }
 
+  /** The average of the hits says where the first pushes are, and nothing that can be read says otherwise. */
+  private stackSure(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack, fitSure: boolean): boolean {
+    const fitNear = this.agree(fit.delay, fit.sign, stack.delay, stack.sign);
+    if (stack.sign === 0 || (stack.bound && !fitNear)) return false;
+    if (fitSure && fit.sign !== stack.sign) return false;
+    if (pool.lows.sure && pool.lows.sign !== stack.sign) return false;
+    const w = pool.waves;
+    if (w.sure && !this.agree(w.delay, w.sign, stack.delay, stack.sign)) return false;
+    const near = STACK_SECONDS * this.sampleRate;
+    if (pool.picks.sure) return pool.picks.sign === stack.sign && Math.abs(pool.picks.delay - stack.delay) <= near;
+    const most = (fitNear ? STACK_MOVE_SECONDS : STACK_MOVE_ALONE_SECONDS) * this.sampleRate;
+    if (stack.members < STACK_HITS || stack.noiseMove > most) return false;
+    let alike = 0;
+    let other = 0;
+    for (let i = 0; i < pool.drumHits; i++) {
+      const s = pool.drumSlots[i] as number;
+      // what noise hides in the single hit, the average may show
+      if (Number.isNaN(store.pickDelay[s] as number) || store.pickHidden[s]) continue;
+      const same =
+        store.pickSign[s] === stack.sign && Math.abs((store.pickDelay[s] as number) - stack.delay) <= 2 * near;
+      if (same) alike++;
+      else other++;
+    }
+    return alike >= other;
+  }
+
   private agree(delayA: number, signA: number, delayB: number, signB: number): boolean {
     return signA === signB && Math.abs(delayA - delayB) <= this.witnessSamples;
   }
@@ -155,7 +198,7 @@ export class Decision {
   }
 
   /** 90 %: scatter of the median, and the bias between unlike microphones, which the two landmarks' distance shows; NaN if unknown. */
-  private estimateUncertainty(store: HitStore, pool: Pool, fit: AttackFit): number {
+  private estimateUncertainty(store: HitStore, pool: Pool, fit: AttackFit, move: number): number {
     if (fit.sign !== this.sign) return Number.NaN;
     const apart = Math.abs(fit.delay - this.delay);
     if (!(apart <= this.witnessSamples)) return Number.NaN;
@@ -172,7 +215,7 @@ export class Decision {
     const scatter = (NINETY * MAD_TO_DEVIATION * this.spread) / Math.sqrt(Math.max(1, this.members));
     const rest = RISE_SHARE * rise;
     const least = NINETY * this.pickFloor;
-    return Math.sqrt(scatter * scatter + apart * apart + rest * rest + dull * dull + least * least);
+    return Math.sqrt(scatter * scatter + apart * apart + rest * rest + dull * dull + least * least + move * move);
   }
 
   private setFates(store: HitStore, pool: Pool): void {

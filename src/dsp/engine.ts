@@ -17,6 +17,7 @@ import { OffsetGauge } from './offsetGauge';
 import { type PictureWish, PictureWriter } from './pictures';
 import type { Reading } from './reading';
 import { Ring } from './ring';
+import { Stack } from './stack';
 import { Trace } from './trace';
 
 export interface EngineOptions {
@@ -84,7 +85,8 @@ export class Engine {
   private equalRun = 0;
   private held = false;
   private readonly fit: AttackFit;
-  /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2 */
+  private readonly stack: Stack;
+  /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2, then to stack the hits if they are noisy */
   private fitStage = 0;
   /** the drum that is being worked on */
   private fitDrum = NO_DRUM;
@@ -129,6 +131,7 @@ export class Engine {
     this.gauge = options.settingOffset
       ? new OffsetGauge(sampleRate, this.store, this.rings.waveA, this.rings.waveB)
       : null;
+    this.stack = new Stack(sampleRate, this.analyser.waves);
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
       kit: this.kit,
@@ -249,8 +252,15 @@ export class Engine {
       if (fit.hit(i, pool.drumSlots[i] as number)) this.fitStage++;
       return;
     }
-    fit.finish();
-    this.kit.decide(this.store, this.fitDrum, fit);
+    if (this.fitStage === pool.drumHits + 2) {
+      fit.finish();
+      this.fitStage++;
+      if (pool.wantsStack) this.stack.begin(pool.drumSlots, pool.drumHits);
+      else this.stack.clear();
+      return;
+    }
+    if (!this.stack.work()) return;
+    this.kit.decide(this.store, this.fitDrum, fit, this.stack);
     this.fitStage = 0;
     this.decided();
   }
@@ -262,14 +272,17 @@ export class Engine {
 
   /** Work the kept hits' answers out again, for the compiler's sake: see warmUp. Real-time safe: no. */
   rehearse(times: number): void {
-    const { store, kit, fit } = this;
+    const { store, kit, fit, stack } = this;
     const kept = store.count - store.first + 1;
     for (let i = 0; i < times && kept > 0; i++) {
       const d = kit.arrive(store, store.first + (i % kept));
       if (d === NO_DRUM) continue;
       kit.evaluate(store, d);
       fit.finish();
-      kit.decide(store, d, fit);
+      const { pool } = kit.each[d] as KitDrum;
+      stack.begin(pool.drumSlots, pool.drumHits);
+      while (!stack.work());
+      kit.decide(store, d, fit, stack);
       this.decided();
     }
   }

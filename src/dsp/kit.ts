@@ -6,6 +6,7 @@ import { FATES } from './frame';
 import type { HitStore } from './hitStore';
 import { Pool } from './pool';
 import type { HitFate } from './reading';
+import type { Stack } from './stack';
 import { SumPool } from './sumPool';
 
 /** newest hits, of whatever drum, by which an input is judged: clipped, heard on one side only */
@@ -109,9 +110,9 @@ export class Kit {
     }
   }
 
-  decide(store: HitStore, d: number, fit: AttackFit): void {
+  decide(store: HitStore, d: number, fit: AttackFit, stack: Stack): void {
     const drum = this.each[d] as KitDrum;
-    drum.decision.decide(store, drum.pool, fit);
+    drum.decision.decide(store, drum.pool, fit, stack);
     drum.sum.evaluate(store, drum.pool);
   }
 

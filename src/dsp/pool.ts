@@ -169,7 +169,8 @@ export class Pool {
   private judgeLows(store: HitStore): void {
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      this.mode.weight[i] = store.lowAlone[s] as number;
+      // noise may hide what comes before the low end
+      this.mode.weight[i] = store.noiseBound[s] ? 0 : (store.lowAlone[s] as number);
       this.mode.value[i] = store.lowDelay[s] as number;
       this.mode.sign[i] = store.lowSign[s] as number;
     }
@@ -217,6 +218,13 @@ export class Pool {
   private medianOf(values: Float64Array): number {
     for (let i = 0; i < this.drumHits; i++) this.sorted[i] = values[this.drumSlots[i] as number] as number;
     return median(this.sorted, this.drumHits);
+  }
+
+  /** The single hits' first arrivals don't do: noise hides them, or few are usable. */
+  get wantsStack(): boolean {
+    const few = 2 * this.picks.candidates < this.drumHits;
+    const lowEnd = this.lowEndA || this.lowEndB;
+    return this.drumHits >= HITS_NEEDED && !this.following && !lowEnd && (this.hidden || few);
   }
 
   get following(): boolean {
