@@ -6,6 +6,7 @@ import { Engine } from '../../src/dsp/engine';
 import type { Reading } from '../../src/dsp/reading';
 import { readWav } from '../../src/files/readWav';
 import { Gauss } from '../support/gauss';
+import { pinkNoise } from '../support/pinkNoise';
 import {
   REAL_ABSENT,
   type RealRecording,
@@ -66,28 +67,6 @@ export function realTable(): string {
 
 const NOISE_HITS = 12;
 
-/** Pink noise of RMS 1: P. Kellet's filter, from memory (±0.05 dB above 9 Hz at 44.1 kHz). */
-function pinkNoise(frames: number, draw: Gauss): Float32Array {
-  const b = new Float64Array(7);
-  const out = new Float32Array(frames);
-  const poles = [0.99886, 0.99332, 0.969, 0.8665, 0.55, -0.7616];
-  const gains = [0.0555179, 0.0750759, 0.153852, 0.3104856, 0.5329522, -0.016898];
-  let power = 0;
-  for (let i = 0; i < frames; i++) {
-    const white = draw.next();
-    let sum = white * 0.5362 + (b[6] as number);
-    for (let k = 0; k < 6; k++) {
-      b[k] = (poles[k] as number) * (b[k] as number) + (gains[k] as number) * white;
-      sum += b[k] as number;
-    }
-    b[6] = white * 0.115926;
-    out[i] = sum;
-    power += sum * sum;
-  }
-  const gain = 1 / Math.sqrt(power / frames);
-  return out.map((v) => v * gain);
-}
-
 /** The real recordings with independent pink noise on both channels: answered, right, and ever wrong within 12 hits. */
 export function noiseTable(seed: number): string {
   if (!realRecordingsHere) return `\nReal recordings in noise: skipped, ${REAL_ABSENT}.`;
@@ -101,7 +80,7 @@ export function noiseTable(seed: number): string {
       const { a, b, sampleRate } = load(realPath(t.file));
       const noisy = (x: Float32Array): Float32Array => {
         const gain = 10 ** (noiseDb / 20) * x.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
-        const noise = pinkNoise(x.length, draw);
+        const noise = pinkNoise(x.length, () => draw.next());
         return x.map((v, i) => v + gain * (noise[i] as number));
       };
       let last: Reading | undefined;

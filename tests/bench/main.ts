@@ -1,5 +1,6 @@
-/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn bound command browser. */
+/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command browser. */
 import { runBrowserBench } from './browser';
+import { caseTables } from './caseTables';
 import { commandTable } from './command';
 import { drawnTable } from './drawnScenes';
 import { demoTable, noiseTable, realTable } from './files';
@@ -34,6 +35,7 @@ const PARTS: Record<string, () => string | Promise<string | undefined>> = {
   noise: () => noiseTable(321),
   demo: demoTable,
   drawn: () => drawnTable(5000, 5100),
+  cases: () => caseTables(),
   bound: boundTable,
   command: commandTable,
   browser: async () => {

@@ -1,22 +1,26 @@
-/** The engine over a pair of channels, every reading judged. */
+/** The engine over a pair of channels, every sure answer of every drum. */
 import { Engine } from '../../src/dsp/engine';
 import type { Reading } from '../../src/dsp/reading';
 import type { Answer } from '../cases/judge';
 
-/** a reading about every 25 ms, as on the screen */
+/** readings are looked at about every 25 ms, as on the screen */
 const LOOK_SECONDS = 0.025;
 
-/** A sure answer, and how sure. */
+/** A sure answer of one drum, and how sure. */
 export interface OurAnswer extends Answer {
+  /** the engine's number for the drum; is it the one that the reading is about? */
+  drum: number | null;
+  main: boolean;
+  /** heard so far */
   hits: number;
   uncertaintySamples: number | null;
 }
 
-/** Sure answers in order of time; the last reading's state at the end. */
 export interface OurOutcome {
+  /** in order of time, at each look at which something was worked out anew */
   answers: OurAnswer[];
-  /** null: the last reading isn't sure */
-  last: OurAnswer | null;
+  /** those of the last reading, the main one first; empty: not sure */
+  last: OurAnswer[];
   state: Reading['state'];
   reason: Reading['reason'];
   hits: number;
@@ -39,8 +43,7 @@ export function readOurs(
     const next = engine.reading();
     if (options.hits !== undefined && next.hits > options.hits) return false;
     reading = next;
-    const answer = sureAnswer(reading);
-    if (answer) answers.push(answer);
+    answers.push(...sureAnswers(reading));
     return true;
   };
   let more = true;
@@ -53,17 +56,27 @@ export function readOurs(
     changes = -1;
     look();
   }
-  return { answers, last: sureAnswer(reading), state: reading.state, reason: reading.reason, hits: reading.hits };
+  return { answers, last: sureAnswers(reading), state: reading.state, reason: reading.reason, hits: reading.hits };
 }
 
-function sureAnswer(r: Reading): OurAnswer | null {
-  if (r.state !== 'measured' || r.delaySamples === null || r.polarity === null) return null;
-  return {
-    polarity: r.polarity,
-    delaySamples: r.delaySamples,
-    atSeconds: r.streamSeconds,
-    hitSeconds: r.perHit.filter((hit) => hit.fate === 'used' && hit.drum === r.drum).map((hit) => hit.timeSeconds),
-    hits: r.hits,
-    uncertaintySamples: r.uncertaintySamples,
-  };
+/** The reading's own answer, then those of the other drums. */
+function sureAnswers(r: Reading): OurAnswer[] {
+  const others = r.drums.filter((drum) => drum.id !== r.drum);
+  return [{ ...r, id: r.drum }, ...others].flatMap((answer): OurAnswer[] => {
+    const { id, state, polarity, delaySamples, uncertaintySamples } = answer;
+    if (state !== 'measured' || delaySamples === null || polarity === null) return [];
+    const used = r.perHit.filter((hit) => hit.fate === 'used' && (hit.drum === id || id === null));
+    return [
+      {
+        drum: id,
+        main: id === r.drum,
+        polarity,
+        delaySamples,
+        uncertaintySamples,
+        atSeconds: r.streamSeconds,
+        hitSeconds: used.map((hit) => hit.timeSeconds),
+        hits: r.hits,
+      },
+    ];
+  });
 }

@@ -11,6 +11,8 @@ export interface RealRecording {
   delaySamples?: number;
   toleranceSamples?: number;
   polarity?: 'same' | 'inverted';
+  /** of a groove: each drum's own, and the share of its hits with the same polarity */
+  perDrum?: Record<string, { delaySamples: number; sameShare: number }>;
 }
 
 export const REAL_ABSENT = 'the real recordings (../shared/real) are not here';
