@@ -35,6 +35,8 @@ export function readOurs(
   const engine = new Engine(sampleRate, options.maxLagMs === undefined ? {} : { maxLagMs: options.maxLagMs });
   const block = Math.round(LOOK_SECONDS * sampleRate);
   const answers: OurAnswer[] = [];
+  // hits leave the reading's list after a while, an answer may outlive them
+  const used = new Map<number | null, number[]>();
   let changes = -1;
   let reading = engine.reading();
   const look = (): boolean => {
@@ -43,7 +45,7 @@ export function readOurs(
     const next = engine.reading();
     if (options.hits !== undefined && next.hits > options.hits) return false;
     reading = next;
-    answers.push(...sureAnswers(reading));
+    answers.push(...sureAnswers(reading, used));
     return true;
   };
   let more = true;
@@ -56,16 +58,28 @@ export function readOurs(
     changes = -1;
     look();
   }
-  return { answers, last: sureAnswers(reading), state: reading.state, reason: reading.reason, hits: reading.hits };
+  return {
+    answers,
+    last: sureAnswers(reading, used),
+    state: reading.state,
+    reason: reading.reason,
+    hits: reading.hits,
+  };
 }
 
 /** The reading's own answer, then those of the other drums. */
-function sureAnswers(r: Reading): OurAnswer[] {
+function sureAnswers(r: Reading, usedBefore: Map<number | null, number[]>): OurAnswer[] {
   const others = r.drums.filter((drum) => drum.id !== r.drum);
   return [{ ...r, id: r.drum }, ...others].flatMap((answer): OurAnswer[] => {
     const { id, state, polarity, delaySamples, uncertaintySamples } = answer;
     if (state !== 'measured' || delaySamples === null || polarity === null) return [];
     const used = r.perHit.filter((hit) => hit.fate === 'used' && (hit.drum === id || id === null));
+    if (used.length > 0) {
+      usedBefore.set(
+        id,
+        used.map((hit) => hit.timeSeconds),
+      );
+    }
     return [
       {
         drum: id,
@@ -74,7 +88,7 @@ function sureAnswers(r: Reading): OurAnswer[] {
         delaySamples,
         uncertaintySamples,
         atSeconds: r.streamSeconds,
-        hitSeconds: used.map((hit) => hit.timeSeconds),
+        hitSeconds: usedBefore.get(id) ?? [],
         hits: r.hits,
       },
     ];

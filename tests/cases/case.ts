@@ -43,6 +43,20 @@ export interface Strike {
   place: Point;
 }
 
+/** How unlike a drum sounds in two directions: none of it touches the first half millisecond's push. */
+export interface Spread {
+  /** the stroke's noise that both microphones hear alike falls by 60 dB in this time, s */
+  sharedDecay60Seconds: number;
+  /** each microphone's own noise: level re the shared one, and its rise, later than the push's, s */
+  ownLevel: number;
+  ownRiseSeconds: number;
+  /** share of the wires' power that both hear alike */
+  sharedWires: number;
+  /** each mode's start at each microphone, radians; see Drum.modeTurns */
+  turnsA: readonly number[];
+  turnsB: readonly number[];
+}
+
 /** Metal: a burst of noise, partly the same in every direction. */
 export interface Metal {
   decay60Seconds: number;
@@ -55,6 +69,8 @@ export interface CaseSource {
   id: string;
   drum: Drum | null;
   metal: Metal | null;
+  /** of a drum */
+  spread: Spread | null;
   strikes: Strike[];
   /** the side that each microphone hears; null: it doesn't hear this source */
   a: Side | null;

@@ -90,7 +90,7 @@ function perform(made: KitCase, struck: Instrument, pair: StandingPair, draw: Dr
   // a moved microphone is listened to at two hits a second
   const spacing = moves ? 0.5 : draw.between(0.38, 0.6);
   made.seconds = LEAD_SECONDS + hits * spacing + 0.4;
-  const own = drumSource(struck, pair, steadyHits(struck, hits, spacing, draw));
+  const own = drumSource(struck, pair, steadyHits(struck, hits, spacing, draw), draw);
   made.sources.push({ ...own, a: pair.a.side, b: pair.b.side });
   const levelDb = made.group === 'bleed' ? draw.between(-24, -10) : draw.between(-42, -28);
   for (const source of behind(struck, pair, made.seconds, levelDb, draw)) {
@@ -145,6 +145,6 @@ function separate(made: KitCase, draw: Draw): void {
   const alone = made.sources.map((source): CaseSource => ({ ...source, b: null }));
   made.sources = [
     ...alone,
-    { ...drumSource(other, pair, steadyHits(other, hits, spacing, draw)), a: null, b: 'batter' },
+    { ...drumSource(other, pair, steadyHits(other, hits, spacing, draw), draw), a: null, b: 'batter' },
   ];
 }

@@ -62,8 +62,6 @@ export function drawInstrument(id: InstrumentId, draw: Draw): Instrument {
       // recordings hold 7–29 dB less above 2 kHz than in 40–250 Hz
       crack: drum.crack * ringing ** 0.85 * draw.ratio(0.5, 3),
       wires: drum.wires * ringing ** 0.7 * draw.ratio(0.5, 1.5),
-      // what a head radiates mostly rises from rest: in recordings half the peak is reached after 1–5 ms
-      modeTurns: Array.from({ length: 9 }, () => draw.between(0.4, 0.5) * Math.PI),
     },
   };
 }

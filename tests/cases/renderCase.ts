@@ -75,17 +75,34 @@ type Echoes = Partial<Record<Side, Strip>>;
 type Ears = { a: Strip; b: Strip };
 
 function hearDrum(made: KitCase, ears: Ears, source: CaseSource, drum: Drum, random: Random): void {
-  const noises = Array.from({ length: NOISES }, () => makeBlow(drum, 0, 1, [0, 0, 0], random));
+  const { spread } = source;
+  if (!spread) return;
+  const wires = drum.wires * Math.sqrt(spread.sharedWires);
+  const drums = { a: { ...drum, wires, modeTurns: spread.turnsA }, b: { ...drum, wires, modeTurns: spread.turnsB } };
+  const burst = (rise: number, decay60: number): Burst => new Burst(random, STROKE_FILTERS, rise, decay60);
+  const noises = Array.from({ length: NOISES }, () => ({
+    blow: { ...makeBlow(drum, 0, 1, [0, 0, 0], random), crack: burst(3e-4, spread.sharedDecay60Seconds) },
+    a: burst(spread.ownRiseSeconds, OWN_DECAY60_SECONDS),
+    b: burst(spread.ownRiseSeconds, OWN_DECAY60_SECONDS),
+  }));
+  const ownGain = Math.max(drum.crack, 0.4 * drum.wires) * spread.ownLevel;
   source.strikes.forEach((strike, i) => {
-    hearBlow(made, ears, source, drum, { ...(noises[i % NOISES] as Blow), ...strike });
+    const noise = noises[i % NOISES] as (typeof noises)[0];
+    hearBlow(made, ears, source, drums, { ...noise.blow, ...strike });
+    for (const name of ['a', 'b'] as const) {
+      if (source[name] === null || made[name].dead) continue;
+      const path = distance(standsAt(made[name], strike.timeSeconds), strike.place);
+      noise[name].addTo(ears[name], strike.timeSeconds + path / SPEED, (ownGain * strike.force) / path);
+    }
   });
 }
 
-function hearBlow(made: KitCase, ears: Ears, source: CaseSource, drum: Drum, blow: Blow): void {
+function hearBlow(made: KitCase, ears: Ears, source: CaseSource, drums: { a: Drum; b: Drum }, blow: Blow): void {
   const echoes: Echoes = {};
   const dullHz = (made.a.room ?? made.b.room)?.dullHz ?? 5000;
   for (const name of ['a', 'b'] as const) {
     const side = source[name];
+    const drum = drums[name];
     const microphone = made[name];
     if (side === null || microphone.dead) continue;
     const at = standsAt(microphone, blow.timeSeconds);
@@ -119,6 +136,8 @@ function echoOf(kept: Echoes, drum: Drum, blow: Blow, side: Side, dullHz: number
   return strip;
 }
 
+const STROKE_FILTERS: Biquad[] = [highPass2(1200, 0.7, INNER_RATE), lowPass2(9000, 0.7, INNER_RATE)];
+const OWN_DECAY60_SECONDS = 0.09;
 const METAL_FILTERS: Biquad[] = [highPass2(3000, 0.7, INNER_RATE), lowPass2(11000, 0.7, INNER_RATE)];
 
 function hearMetal(made: KitCase, ears: Ears, source: CaseSource, metal: Metal, random: Random): void {
