@@ -116,6 +116,10 @@ const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
   'too-soon': 'too close to the one before',
 };
 
+/** Below this the picks don't look for a first push (the engine's own floor), dBFS. */
+const QUIET_DBFS = -80;
+const isQuiet = (levelDbfs: number | null): boolean => levelDbfs !== null && levelDbfs < QUIET_DBFS;
+
 /** What became of a hit for this reading: one behind the answer of another drum is of another drum. */
 export function fateHere(hit: HitReading, reading: Reading): HitFate {
   const others = hit.drum !== null && reading.drum !== null && hit.drum !== reading.drum;
@@ -136,6 +140,8 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
     case 'clipped':
       return `clipped${where(picture?.a.clipped, picture?.b.clipped)}`;
     case 'no-arrival': {
+      const quiet = where(isQuiet(hit.levelADbfs), isQuiet(hit.levelBDbfs));
+      if (quiet !== '') return `quiet${quiet}`;
       const noisy = where(picture?.a.noiseBound, picture?.b.noiseBound);
       return noisy === '' ? 'no clear first push' : `arrival hidden in noise${noisy}`;
     }

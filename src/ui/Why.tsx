@@ -59,9 +59,11 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     return `${polarity ?? '–'} · ${msText(seconds * 1000)} · ${signed(pathCm(seconds, settings.temperatureC()), 1)} cm`;
   };
   const pushText = (letter: string, of: ChannelPicture | undefined): string =>
-    !of || of.arrival === null
-      ? `${letter}: no first push found`
-      : `${letter}: first push ${of.push > 0 ? 'up' : 'down'}`;
+    !of
+      ? `${letter}: no picture`
+      : of.arrival === null
+        ? `${letter}: no first push found`
+        : `${letter}: first push ${of.push > 0 ? 'up' : 'down'}`;
   const pushes = (serial: number): string => {
     const picture = pictureOf(serial);
     return `. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. `;

@@ -161,6 +161,7 @@ describe('what became of a hit', () => {
     ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
     ['one microphone only', hit(1, 'one-side-only'), null],
     ['quiet', hit(1, 'quiet'), null],
+    ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
     ['samples missing', hit(1, 'gap'), null],
     ['two drums at once', hit(1, 'two-drums', { drum: 2 }), null],
     ['too close to the last', hit(1, 'too-soon', { drum: null }), null],

@@ -12,6 +12,7 @@ import {
   type ToMeter,
 } from '../../src/protocol/messages';
 import { struckPair } from '../support/struckPair';
+import { twoDrums } from '../support/twoDrums';
 
 const RATE = 48000;
 
@@ -247,6 +248,24 @@ describe('messages', () => {
     expect(newest()).toMatchObject({ offsetSamples: 0, gauge: { hits: 0 } });
     meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
     expect(newest()).toMatchObject({ offsetSamples: 0, gauge: null });
+  });
+
+  it('a drum is read at once, without another block, until the next start', () => {
+    const meter = make();
+    const kit = twoDrums(RATE, 6);
+    const loudest = play(meter, kit.a, kit.b, [128]);
+    expect([loudest.drums.length, loudest.drumChosen, loudest.polarity]).toEqual([2, false, 'inverted']);
+    const newest = (): ReturnType<typeof readingFromFrame> =>
+      readingFromFrame((readings(meter.port).at(-1) as { frame: Float64Array }).frame);
+    const other = loudest.drums.find((drum) => drum.id !== loudest.drum);
+    meter.port.send({ type: 'drum', id: other?.id ?? 0 });
+    expect(newest()).toMatchObject({ drum: other?.id, drumChosen: true, polarity: 'same' });
+    meter.port.send({ type: 'drum', id: null });
+    expect(newest()).toMatchObject({ drum: loudest.drum, drumChosen: false, polarity: 'inverted' });
+    meter.port.send({ type: 'drum', id: other?.id ?? 0 });
+    meter.port.send({ type: 'restart', maxLagMs: 11, swapped: false });
+    readings(meter.port);
+    expect(play(meter, kit.a, kit.b, [128])).toMatchObject({ drumChosen: false, polarity: 'inverted' });
   });
 
   it('hold keeps the reading', () => {
