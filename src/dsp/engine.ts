@@ -301,6 +301,7 @@ export class Engine {
     this.analyser.clear();
     this.fitStage = 0;
     this.kit.clear();
+    this.writer.rejudge = true;
     this.writer.poolCurves();
     this.detector.clear();
     this.levelA.clips = 0;
@@ -325,6 +326,7 @@ export class Engine {
   /** Read the drum of this id, null: the loudest in A; follows at once. Real-time safe: yes. */
   setDrum(id: number | null): void {
     this.kit.choose(id ?? 0);
+    this.writer.rejudge = true;
     this.decided();
   }
 

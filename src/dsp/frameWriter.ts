@@ -47,6 +47,8 @@ export class FrameWriter {
   invertB = false;
   /** the verdict stays as it is */
   held = false;
+  /** save once, for what a person changed */
+  rejudge = false;
   private readonly step: number;
   private readonly half: number;
   private readonly pooled: Float64Array;
@@ -94,7 +96,8 @@ export class FrameWriter {
     const { store, kit, levelA, levelB, trace } = this.from;
     const { decision, sum: sumPool } = kit.shown;
     const v = this.verdict;
-    if (!this.held) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
+    if (!this.held || this.rejudge) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
+    this.rejudge = false;
     const flip = this.invertB ? -1 : 1;
     out[HEAD.version] = FRAME_VERSION;
     out[HEAD.sampleRate] = this.sampleRate;
