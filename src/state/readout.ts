@@ -63,12 +63,21 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
   let newest: Reading | null = null;
   let scheduled = false;
   let hitsSeen = 0;
+  let drum: number | null = null;
   let turningUntilMs = Number.NEGATIVE_INFINITY;
 
   function think(next: Reading): void {
     // readings sent before a person's change was heard still arrive: they must neither settle nor hold anything back
     const turning = nowMs() < turningUntilMs;
     if (turning) steady.reset();
+    // another drum has another delay: nothing of it is the value before
+    if (next.drum !== null && next.drum !== drum) {
+      if (drum !== null) {
+        steady.reset();
+        before.clear();
+      }
+      drum = next.drum;
+    }
     if (!turning && next.state === 'measured' && next.delaySamples !== null && next.polarity !== null) {
       const seconds = next.delaySamples / next.sampleRate;
       const path = pathCm(seconds, context().temperatureC);
@@ -136,6 +145,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     },
     clear() {
       newest = null;
+      drum = null;
       hitsSeen = 0;
       turningUntilMs = Number.NEGATIVE_INFINITY;
       history.clear();

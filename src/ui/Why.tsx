@@ -35,7 +35,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   const large = (): number => {
     const wanted = chosen();
     if (wanted !== null && hitOf(wanted)) return wanted;
-    return (hits().find(used) ?? hits()[0])?.serial ?? 0;
+    return (hits().find(used) ?? hits().find((hit) => hit.fate !== 'pending'))?.serial ?? 0;
   };
   createEffect(() =>
     meter.look(reading(), { aligned: aligned(), serial: large(), near: near(), invertB: meter.invertB() }),
@@ -44,9 +44,11 @@ export function Why(props: { onClose: () => void }): JSX.Element {
 
   const pictureOf = (serial: number): HitPicture | null =>
     meter.pictures()?.hits.find((one) => one.serial === serial) ?? null;
-  const close = (): HitPicture | null => {
-    const one = meter.pictures()?.close ?? null;
-    return one?.serial === large() ? one : null;
+  /** the picture that came last stands until that of another hit is here */
+  const close = (): HitPicture | null => meter.pictures()?.close ?? null;
+  const shown = (): number => {
+    const serial = close()?.serial ?? 0;
+    return hitOf(serial) ? serial : large();
   };
   const closeWindow = (): { fromMs: number; lengthMs: number } | undefined => {
     const wish = meter.pictures()?.wish;
@@ -111,9 +113,9 @@ export function Why(props: { onClose: () => void }): JSX.Element {
               First push only
             </label>
           </fieldset>
-          <Show when={hitOf(large())}>
+          <Show when={hitOf(shown())}>
             {(hit) => (
-              <figure class="why-large" data-serial={large()} data-aligned={String(laidBack())}>
+              <figure class="why-large" data-serial={shown()} data-aligned={String(laidBack())}>
                 <figcaption>
                   <b>
                     Hit {hit().serial}: {fate(hit())}
@@ -143,7 +145,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
                       classList={{ refused: !used(hit()) }}
                       data-serial={serial}
                       data-fate={fateHere(hit(), reading() as Reading)}
-                      aria-pressed={large() === serial}
+                      aria-pressed={shown() === serial}
                       onClick={() => setChosen(serial)}
                     >
                       <span class="why-when">

@@ -155,17 +155,18 @@ describe('pictures are asked for', () => {
 });
 
 describe('the meter', () => {
-  async function playing(): Promise<{ meter: Meter; demo: Opening; frame(): void }> {
+  async function playing(): Promise<{ meter: Meter; demo: Opening; clock: { ms: number }; frame(): void }> {
     const { door, openings } = fakeDoor();
     const frames: (() => void)[] = [];
+    const clock = { ms: 0 };
     const settings = createSettings(memoryKeeper());
-    const meter = createMeter({ door, settings, schedule: (paint) => void frames.push(paint), nowMs: () => 0 });
+    const meter = createMeter({ door, settings, schedule: (paint) => void frames.push(paint), nowMs: () => clock.ms });
     const opened = meter.open({ type: 'demo', scene: SCENE });
     await settle();
     const demo = openings[0] as Opening;
     await demo.letIn();
     await opened;
-    return { meter, demo, frame: () => frames.splice(0).forEach((paint) => void paint()) };
+    return { meter, demo, clock, frame: () => frames.splice(0).forEach((paint) => void paint()) };
   }
 
   it('hands pictures through from its source', async () => {
@@ -178,8 +179,8 @@ describe('the meter', () => {
     expect(meter.pictures()).toBeNull();
   });
 
-  it('reads the drum that is chosen: the answer of it shows at once, the trace is marked, the other is the value before', async () => {
-    const { meter, demo, frame } = await playing();
+  it('reads the drum that is chosen: its answer shows at once, the trace is marked, and the other’s is no value before', async () => {
+    const { meter, demo, clock, frame } = await playing();
     const drums = [drum(1), drum(2)];
     demo.events.onReading(measured('same', 14, { drum: 1, drums }));
     frame();
@@ -189,7 +190,16 @@ describe('the meter', () => {
     demo.events.onReading(measured('inverted', -6, { drum: 2, drumChosen: true, drums }));
     frame();
     expect(meter.advice()?.sureness).toContain('drum 2, as chosen');
-    expect(meter.previous()).toMatchObject({ polarity: 'same' });
+    expect(meter.previous()).toBeNull();
+    // the same drum after a move: there is one
+    clock.ms = 1000;
+    demo.events.onReading(measured('inverted', -6, { drum: 2, drums, hits: 8 }));
+    frame();
+    demo.events.onReading(measured('inverted', 2, { drum: 2, drums, hits: 10 }));
+    frame();
+    demo.events.onReading(measured('inverted', 2, { drum: 2, drums, hits: 14 }));
+    frame();
+    expect(meter.previous()).toMatchObject({ polarity: 'inverted', pathCm: expect.closeTo(-6, 3) });
     meter.chooseDrum(null);
     expect(demo.log).toContain('drum null');
   });
