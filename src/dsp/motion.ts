@@ -20,7 +20,7 @@ const RESTING_SCATTERS = 2.5;
 /** a slow drift: the climb of the whole line, 1.4 cm of path, over its scatter; of all pairs so many go one way */
 const DRIFT_SECONDS = 0.00004;
 const DRIFT_SCATTERS = 4.5;
-const DRIFT_SHARE = 0.9;
+const DRIFT_SHARE = 0.84;
 const DRIFT_HITS = 8;
 const DRIFT_LEAST_HITS = 6;
 /** the fewest hits climb by chance now and then: they must climb so much farther */
