@@ -45,6 +45,12 @@ export class Pool {
   private oldBefore = 0;
   private seen = 0;
   private led = false;
+  /** 0: first arrivals, 1: the low end's, 2: the single hits' correlation */
+  private watchedBy = 0;
+  private readonly watched: { delay: Float64Array; sign: Float64Array } = {
+    delay: new Float64Array(0),
+    sign: new Float64Array(0),
+  };
   private readmit = false;
   /** delay of those that the low end led; NaN while there are too few */
   private alikeFrom = Number.NaN;
@@ -124,13 +130,14 @@ export class Pool {
     const { motion } = this;
     let newest = 0;
     motion.clear();
+    this.chooseWatched(store);
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      if (!this.usable(store, s)) continue;
+      if (!this.watches(store, s)) continue;
       motion.add(
         (store.trigger[s] as number) / this.sampleRate,
-        store.pickDelay[s] as number,
-        store.pickSign[s] as number,
+        this.watched.delay[s] as number,
+        this.watched.sign[s] as number,
       );
       newest = this.serialOf(store, s);
     }
@@ -145,12 +152,35 @@ export class Pool {
     let drop = motion.count - motion.keep;
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      if (!this.usable(store, s) || drop-- > 0) continue;
+      if (!this.watches(store, s) || drop-- > 0) continue;
       this.oldBefore = this.oldUpTo;
       this.oldUpTo = this.serialOf(store, s) - 1;
       return true;
     }
     return false;
+  }
+
+  /** A move is watched by first arrivals, or where few can be read by what can. */
+  private chooseWatched(store: HitStore): void {
+    let picks = 0;
+    let lows = 0;
+    let waves = 0;
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      if (this.usable(store, s)) picks++;
+      if (store.lowAlone[s]) lows++;
+      if ((store.waveRival[s] as number) < CLEAR_RIVAL) waves++;
+    }
+    this.watchedBy = 0;
+    if (2 * picks < this.drumHits && Math.max(waves, lows) > picks) this.watchedBy = waves >= lows ? 2 : 1;
+    const w = this.watched;
+    w.delay = this.watchedBy === 0 ? store.pickDelay : this.watchedBy === 1 ? store.lowDelay : store.waveDelay;
+    w.sign = this.watchedBy === 0 ? store.pickSign : this.watchedBy === 1 ? store.lowSign : store.waveSign;
+  }
+
+  private watches(store: HitStore, s: number): boolean {
+    if (this.watchedBy === 0) return this.usable(store, s);
+    return this.watchedBy === 1 ? store.lowAlone[s] === 1 : (store.waveRival[s] as number) < CLEAR_RIVAL;
   }
 
   private judgePicks(store: HitStore): void {
