@@ -10,6 +10,7 @@ import type { HitStore } from './hitStore';
 import { HITS_NEEDED, type Pool, USABLE_QUALITY } from './pool';
 import type { HitFate } from './reading';
 import type { Stack } from './stack';
+import { pushesBent, uncertaintyOf } from './uncertainty';
 import { POOL_HITS } from './witness';
 
 const WITNESS_SECONDS = 0.0003;
@@ -28,15 +29,6 @@ const LEAST_AGREEMENT = 0.75;
 const FIT_SNR_DB = 15;
 /** share of the hits whose first pushes must have the fit's sign */
 const FIT_SIGNS = 0.45;
-/** 90 % of a normal distribution; its standard deviation from a median absolute deviation */
-const NINETY = 1.645;
-const MAD_TO_DEVIATION = 1.4826;
-/** what a pick cannot know better, s; share of the difference of rises that a 10 % foot may hide */
-const PICK_FLOOR_SECONDS = 0.000006;
-const RISE_SHARE = 0.1;
-/** what unlike tops add: seen by low-passing one channel of real recordings at 1.5 kHz; up to the usual it is in the rest */
-const TILT_SECONDS_PER_DB = 0.000012;
-const USUAL_TILT_DB = 6;
 
 const fate = (f: HitFate): number => FATES.indexOf(f);
 const USED = fate('used');
@@ -74,12 +66,10 @@ export class Decision {
 
   private readonly witnessSamples: number;
   private readonly lowUncertainty: number;
-  private readonly pickFloor: number;
 
   constructor(private readonly sampleRate: number) {
     this.witnessSamples = WITNESS_SECONDS * sampleRate;
     this.lowUncertainty = LOW_UNCERTAINTY_SECONDS * sampleRate;
-    this.pickFloor = PICK_FLOOR_SECONDS * sampleRate;
   }
 
   /** Real-time safe: yes. Sets the fates of the hits in the store. */
@@ -128,8 +118,12 @@ export class Decision {
     this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
     // a minority may be another drum, a reflection or a hi-hat that comes first
     if (this.agreement < LEAST_AGREEMENT) this.sign = 0;
+    if (this.method === METHOD_FIRST_ARRIVAL && pushesBent(this.sampleRate, store, pool, fit, this.delay)) {
+      this.contradiction = true;
+      this.sign = 0;
+    }
     const move = stacked ? Math.hypot(stack.noiseMove, stack.delay - this.delay) : 0;
-    if (this.sign !== 0) this.uncertainty = this.estimateUncertainty(store, pool, fit, move);
+    if (this.sign !== 0) this.uncertainty = uncertaintyOf(this.sampleRate, store, pool, fit, this, move);
     // the low end rises slowly: it answers only where the whole attack says nearly the same
     if (this.method === METHOD_LOW_BAND && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
     this.setFates(store, pool);
@@ -195,27 +189,6 @@ export class Decision {
     let same = 0;
     for (let i = 0; i < pool.drumHits; i++) if (store.pickSign[pool.drumSlots[i] as number] === fit.sign) same++;
     return same > FIT_SIGNS * pool.drumHits;
-  }
-
-  /** 90 %: scatter of the median, and the bias between unlike microphones, which the two landmarks' distance shows; NaN if unknown. */
-  private estimateUncertainty(store: HitStore, pool: Pool, fit: AttackFit, move: number): number {
-    if (fit.sign !== this.sign) return Number.NaN;
-    const apart = Math.abs(fit.delay - this.delay);
-    if (!(apart <= this.witnessSamples)) return Number.NaN;
-    let rise = 0;
-    for (let i = 0; i < pool.drumHits; i++)
-      rise += Math.abs(store.riseDifference[pool.drumSlots[i] as number] as number) / pool.drumHits;
-    let tilt = 0;
-    for (let i = 0; i < pool.drumHits; i++) {
-      const s = pool.drumSlots[i] as number;
-      tilt += ((store.tiltB[s] as number) - (store.tiltA[s] as number)) / pool.drumHits;
-    }
-    // a microphone with less top delays push and fit alike: only the difference in tilt shows it
-    const dull = TILT_SECONDS_PER_DB * this.sampleRate * Math.max(0, Math.abs(tilt) - USUAL_TILT_DB);
-    const scatter = (NINETY * MAD_TO_DEVIATION * this.spread) / Math.sqrt(Math.max(1, this.members));
-    const rest = RISE_SHARE * rise;
-    const least = NINETY * this.pickFloor;
-    return Math.sqrt(scatter * scatter + apart * apart + rest * rest + dull * dull + least * least + move * move);
   }
 
   private setFates(store: HitStore, pool: Pool): void {
