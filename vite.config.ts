@@ -6,7 +6,7 @@ export default defineConfig({
   base: './',
   publicDir: 'samples/kit',
   worker: { format: 'es' },
-  build: { target: 'es2023', assetsInlineLimit: 0 },
+  build: { target: 'es2023', assetsInlineLimit: 0, modulePreload: false },
   preview: { port: 4180, strictPort: false },
   test: {
     environment: 'node',
