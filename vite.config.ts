@@ -1,8 +1,9 @@
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
+import { trimPlots } from './trimPlots.ts';
 
 export default defineConfig({
-  plugins: [solid()],
+  plugins: [solid(), trimPlots()],
   base: './',
   publicDir: 'samples/kit',
   worker: { format: 'es' },

@@ -1,17 +1,23 @@
 /** `npm run bench -- browser`: the built page in real Chromium; prints tables. */
 import { fileURLToPath } from 'node:url';
+import type { Page } from 'playwright-core';
 import { openInterface } from '../support/interface';
-import { playScene } from '../support/screen';
+import { playScene, press } from '../support/screen';
 import { servePage } from '../support/servePage';
 import { percentile } from '../support/trace';
 import { type Latency, measureLatency } from './browserLatency';
 import { type Load, makeGarbage, traceLoad } from './browserLoad';
+import { recordingAt } from './highRate';
 import { table } from './table';
+import { gzippedBytes, MOST_BYTES, pageWeight } from './weight';
 
 const SCENE = 'snare-top-bottom';
 /** the same sound through getUserMedia */
 const CAPTURE = fileURLToPath(new URL(`../../samples/kit/${SCENE}.wav`, import.meta.url));
 const TRACED_SECONDS = 30;
+/** after these, from the fifth second on, the browser has cleaned up what starting left */
+const CLEAN_UP_SECONDS = 32;
+const HIGH_RATE = 96_000;
 
 const percent = (x: number): string => `${x.toFixed(2)} %`;
 const ms = (x: number): string => `${x.toFixed(x < 10 ? 2 : 0)} ms`;
@@ -24,6 +30,7 @@ function loadRow(name: string, load: Load): string[] {
     percent(load.p95Percent),
     percent(load.maxPercent),
     `${load.garbageCount} (${ms(load.garbageMs)})`,
+    String(load.earlierGarbageCount),
   ];
 }
 
@@ -31,23 +38,46 @@ function latencyRow(name: string, what: string, values: readonly number[]): stri
   return [name, what, String(values.length), ms(percentile(values, 0.5)), ms(percentile(values, 0.95))];
 }
 
+async function playRecording(page: Page, path: string): Promise<void> {
+  await page.locator('#recording-files').first().setInputFiles(path);
+  await press(page, 'play');
+  await page.locator('#answer').waitFor();
+}
+
+/** `npm run bench -- weight`: the built page, file by file. */
+export async function weightTable(): Promise<string> {
+  const served = await servePage();
+  await served.close();
+  const files = pageWeight(process.env.CROSSHEAD_PAGE ?? '.cache/page');
+  return table(
+    `Page weight without audio: ${(gzippedBytes(files) / 1000).toFixed(1)} kB gzipped (limit ${MOST_BYTES / 1000})`,
+    ['file', 'bytes', 'gzipped'],
+    files.map(({ file, bytes, gzipped }) => [file, bytes, gzipped]),
+  );
+}
+
 export async function runBrowserBench(): Promise<void> {
   const served = await servePage();
   try {
     const { url } = served;
     const seconds = TRACED_SECONDS;
-    const demo = await traceLoad(url, {}, (page) => playScene(page, SCENE), { seconds });
-    const live = await traceLoad(url, { captureWav: CAPTURE }, (page) => openInterface(page, 'top-bottom'), {
-      seconds,
+    const settled = { seconds, cleanUpSeconds: CLEAN_UP_SECONDS };
+    const demo = await traceLoad(url, {}, (page) => playScene(page, SCENE), settled);
+    const live = await traceLoad(url, { captureWav: CAPTURE }, (page) => openInterface(page, 'top-bottom'), settled);
+    const recording = recordingAt(SCENE, HIGH_RATE, seconds + CLEAN_UP_SECONDS + 20);
+    const high = await traceLoad(url, {}, (page) => playRecording(page, recording), {
+      ...settled,
+      sampleRate: HIGH_RATE,
     });
     const control = await traceLoad(url, {}, makeGarbage, { seconds: 5, settleSeconds: 1 });
     console.log(
       table(
-        `process() on the audio thread, share of one 128-frame quantum at 44.1 kHz; garbage collections in ${seconds} s`,
-        ['source', 'calls', 'median', 'p95', 'max, preemption included', 'collections'],
+        `process() on the audio thread, share of one 128-frame quantum; garbage collections in ${seconds} s, and in the ${CLEAN_UP_SECONDS} s before (what starting left)`,
+        ['source', 'calls', 'median', 'p95', 'max, preemption included', 'collections', 'before'],
         [
-          loadRow('demo scene', demo),
-          loadRow('fake device', live),
+          loadRow('demo scene, 44.1 kHz', demo),
+          loadRow('fake device, 44.1 kHz', live),
+          loadRow('recording, 96 kHz', high),
           loadRow('control that makes garbage, 5 s', control),
         ],
       ),

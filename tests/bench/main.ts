@@ -1,9 +1,11 @@
-/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command browser. */
-import { runBrowserBench } from './browser';
+/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command engine weight memory browser. */
+import { runBrowserBench, weightTable } from './browser';
 import { caseTables } from './caseTables';
 import { commandTable } from './command';
 import { drawnTable } from './drawnScenes';
 import { demoTable, noiseTable, realTable } from './files';
+import { engineTable } from './highRate';
+import { memoryTables } from './memory';
 import { scatterOfDelay } from './noiseDelay';
 import { table } from './table';
 
@@ -38,6 +40,9 @@ const PARTS: Record<string, () => string | Promise<string | undefined>> = {
   cases: () => caseTables(),
   bound: boundTable,
   command: commandTable,
+  engine: engineTable,
+  weight: weightTable,
+  memory: memoryTables,
   browser: async () => {
     await runBrowserBench();
     return undefined;
