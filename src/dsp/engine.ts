@@ -4,19 +4,18 @@
  */
 import type { AttackFit } from './attackFit';
 import { NO_DRUM } from './drums';
-import { Biquad, type Filter, HighPass1 } from './filters';
 import { frameLength, readingFromFrame } from './frame';
 import { FrameWriter } from './frameWriter';
-import { HitAnalyser, type Rings } from './hitAnalyser';
+import { HitAnalyser } from './hitAnalyser';
 import { HitDetector } from './hitDetector';
 import { HitStore } from './hitStore';
+import { Inputs } from './inputs';
 import { Kit, type KitDrum } from './kit';
 import { LevelMeter } from './levels';
 import { OffsetLine } from './offset';
 import { OffsetGauge } from './offsetGauge';
 import { type PictureWish, PictureWriter } from './pictures';
 import type { Reading } from './reading';
-import { Ring } from './ring';
 import { Stack } from './stack';
 import { Trace } from './trace';
 
@@ -30,26 +29,7 @@ export interface EngineOptions {
 }
 
 const STEP_FRAMES = 128;
-const RING_SECONDS = 1;
-/** below this the attack ring falls by 6 dB an octave: about what whitening would do to a drum */
-const ATTACK_HZ = 2000;
 const MAX_SAMPLE = 1000;
-
-/** What each ring holds: the signal free of DC, first and second order high-passed, tilted towards the attack. */
-const free = (rate: number): Filter => new Biquad('highpass', rate, 12);
-const pick = (rate: number): Filter => new HighPass1(rate, 100);
-const wave = (rate: number): Filter => new Biquad('highpass', rate, 80);
-const attack = (rate: number): Filter => new HighPass1(rate, ATTACK_HZ);
-const FILTERS = {
-  freeA: free,
-  freeB: free,
-  pickA: pick,
-  pickB: pick,
-  waveA: wave,
-  waveB: wave,
-  attackA: attack,
-  attackB: attack,
-};
 
 /** One per stream. */
 export class Engine {
@@ -57,8 +37,7 @@ export class Engine {
   readonly frameLength: number;
   /** how often the answer or the sum has been worked out anew */
   changes = 0;
-  private readonly rings: Rings;
-  private readonly filters: Record<keyof typeof FILTERS, Filter>;
+  private readonly inputs: Inputs;
   private readonly levelA: LevelMeter;
   private readonly levelB: LevelMeter;
   private readonly trace: Trace;
@@ -77,8 +56,6 @@ export class Engine {
   /** the same, aligned */
   private readonly inA = new Float64Array(STEP_FRAMES);
   private readonly inB = new Float64Array(STEP_FRAMES);
-  private readonly x = new Float64Array(STEP_FRAMES);
-  private readonly y = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
   private zeroRun = 0;
@@ -100,37 +77,16 @@ export class Engine {
     this.sampleRate = sampleRate;
     this.offset = new OffsetLine(sampleRate);
     this.offset.set(options.settingOffset ? 0 : (options.offsetSamples ?? 0));
-    const ring = (): Ring => new Ring(RING_SECONDS * sampleRate);
-    this.rings = {
-      rawA: ring(),
-      rawB: ring(),
-      pickA: ring(),
-      pickB: ring(),
-      waveA: ring(),
-      waveB: ring(),
-      attackA: ring(),
-      attackB: ring(),
-    };
-    this.filters = {
-      freeA: FILTERS.freeA(sampleRate),
-      freeB: FILTERS.freeB(sampleRate),
-      pickA: FILTERS.pickA(sampleRate),
-      pickB: FILTERS.pickB(sampleRate),
-      waveA: FILTERS.waveA(sampleRate),
-      waveB: FILTERS.waveB(sampleRate),
-      attackA: FILTERS.attackA(sampleRate),
-      attackB: FILTERS.attackB(sampleRate),
-    };
+    this.inputs = new Inputs(sampleRate, STEP_FRAMES);
+    const { rings } = this.inputs;
     this.levelA = new LevelMeter(sampleRate);
     this.levelB = new LevelMeter(sampleRate);
     this.trace = new Trace(sampleRate);
     this.detector = new HitDetector(sampleRate);
     this.kit = new Kit(sampleRate);
-    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, this.rings);
+    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, rings);
     this.fit = this.analyser.fit;
-    this.gauge = options.settingOffset
-      ? new OffsetGauge(sampleRate, this.store, this.rings.waveA, this.rings.waveB)
-      : null;
+    this.gauge = options.settingOffset ? new OffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB) : null;
     this.stack = new Stack(sampleRate, this.analyser.waves);
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
@@ -166,32 +122,18 @@ export class Engine {
 
   /** All that is done once a sample, for the frames gathered; then one unit of work. */
   private step(): void {
-    const { stepA: rawA, stepB: rawB, inA: a, inB: b, x, y, filters: f, offset, inStep: n } = this;
+    const { stepA: rawA, stepB: rawB, inA: a, inB: b, inputs, offset, inStep: n } = this;
     offset.run(rawA, rawB, a, b, n);
-    f.freeA.run(a, x, n);
-    f.freeB.run(b, y, n);
-    this.rings.rawA.push(x, n);
-    this.rings.rawB.push(y, n);
+    inputs.run(a, b, n);
     // levels, clips and equality are the inputs' own: a fraction of a sample would round a flat top
-    this.levelA.run(rawA, x, n);
-    this.levelB.run(rawB, y, n);
-    f.waveA.run(a, x, n);
-    f.waveB.run(b, y, n);
-    this.rings.waveA.push(x, n);
-    this.rings.waveB.push(y, n);
-    f.attackA.run(a, x, n);
-    f.attackB.run(b, y, n);
-    this.rings.attackA.push(x, n);
-    this.rings.attackB.push(y, n);
-    f.pickA.run(a, x, n);
-    f.pickB.run(b, y, n);
-    this.rings.pickA.push(x, n);
-    this.rings.pickB.push(y, n);
+    this.levelA.run(rawA, inputs.freeA, n);
+    this.levelB.run(rawB, inputs.freeB, n);
     this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
     this.compare(n);
-    const trigger = this.detector.run(x, y, n);
+    const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
     if (trigger >= 0 && !this.held) this.analyser.add(trigger + this.startFrame);
+    if (this.detector.soon >= 0 && !this.held) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
     this.frames += n;
     this.inStep = 0;
     this.work();

@@ -5,28 +5,14 @@
 import { Arrival, ArrivalPicker } from './arrival';
 import { AttackFit } from './attackFit';
 import { FINGERPRINT, Fingerprints } from './fingerprint';
+import { FATES } from './frame';
 import { Gcc, parabolicOffset } from './gcc';
 import { type HitStore, STORED_HITS } from './hitStore';
 import { HitWaves } from './hitWaves';
+import type { Rings } from './inputs';
 import { CLIP_RUN, FULL_SCALE } from './levels';
 import { LowPush, LowPushPicker } from './lowPush';
-import type { Ring } from './ring';
 import { SumAnalyser } from './sumAnalyser';
-
-export interface Rings {
-  /** freed from DC, for the sum */
-  rawA: Ring;
-  rawB: Ring;
-  /** first-order high-passed at 100 Hz, for the picks */
-  pickA: Ring;
-  pickB: Ring;
-  /** second-order high-passed at 80 Hz, for the waveform */
-  waveA: Ring;
-  waveB: Ring;
-  /** tilted towards the attack, for laying attacks on each other */
-  attackA: Ring;
-  attackB: Ring;
-}
 
 export type WorkDone = 'nothing' | 'part' | 'arrival' | 'sum';
 
@@ -42,6 +28,7 @@ const HEARD = 3;
 const HEARD_PEAK = 1e-4;
 
 const JOBS = 8;
+const TOO_SOON = FATES.indexOf('too-soon');
 
 class ClipLog {
   private readonly at = new Float64Array(CLIPS_KEPT).fill(-1);
@@ -156,6 +143,11 @@ export class HitAnalyser {
     this.jobs[this.jobCount] = this.store.count;
     this.stages[this.jobCount] = 0;
     this.jobCount++;
+  }
+
+  /** A hit begins while the one before is still being read: it is counted, and left alone. Real-time safe: yes. */
+  addTooSoon(frame: number): void {
+    this.store.fate[this.store.add(frame)] = TOO_SOON;
   }
 
   /** One unit of work that is ready with `frames` pushed; arrivals come before sums. Real-time safe: yes. */

@@ -8,6 +8,8 @@ const RISE = 3;
 const BLOCKS_BEFORE = 20;
 const REFRACTORY_SECONDS = 0.08;
 const BLIND_SECONDS = 0.06;
+/** a rise so soon after a hit's beginning is still that hit: the other channel's, or the drum's body */
+const SAME_HIT_SECONDS = 0.04;
 
 /** Each channel is judged by its own past, so that a gain on one of them changes nothing. */
 class Side {
@@ -47,6 +49,11 @@ export class HitDetector {
   private frame = 0;
   private inBlock = 0;
   private quietUntil = 0;
+  private readonly sameHitFrames: number;
+  private lastTrigger = 0;
+  private soonToldFor = -1;
+  /** of the last `run`: frame at which a hit began too close to the one before to be read, or −1 */
+  soon = -1;
 
   constructor(sampleRate: number) {
     this.blockFrames = Math.max(1, Math.round(BLOCK_SECONDS * sampleRate));
@@ -55,6 +62,7 @@ export class HitDetector {
     this.b = new Side(decay);
     this.refractoryFrames = Math.round(REFRACTORY_SECONDS * sampleRate);
     this.blindFrames = Math.round(BLIND_SECONDS * sampleRate);
+    this.sameHitFrames = Math.round(SAME_HIT_SECONDS * sampleRate);
   }
 
   /**
@@ -63,6 +71,7 @@ export class HitDetector {
    */
   run(a: Float64Array, b: Float64Array, n: number): number {
     let found = -1;
+    this.soon = -1;
     const { a: sideA, b: sideB } = this;
     // no call that takes a sample: see LevelMeter.run
     for (let i = 0; i < n; i++) {
@@ -75,9 +84,17 @@ export class HitDetector {
       this.inBlock = 0;
       const risesA = sideA.close();
       const risesB = sideB.close();
-      if (!(risesA || risesB) || this.frame < this.blindFrames || this.frame < this.quietUntil) continue;
-      this.quietUntil = this.frame + this.refractoryFrames;
-      found = this.frame - this.blockFrames;
+      if (!(risesA || risesB) || this.frame < this.blindFrames) continue;
+      const at = this.frame - this.blockFrames;
+      if (this.frame >= this.quietUntil) {
+        this.quietUntil = this.frame + this.refractoryFrames;
+        this.lastTrigger = at;
+        found = at;
+      } else if (at - this.lastTrigger >= this.sameHitFrames && this.soonToldFor !== this.lastTrigger) {
+        // one is enough to say so
+        this.soonToldFor = this.lastTrigger;
+        this.soon = at;
+      }
     }
     return found;
   }
@@ -88,5 +105,8 @@ export class HitDetector {
     this.frame = 0;
     this.inBlock = 0;
     this.quietUntil = 0;
+    this.lastTrigger = 0;
+    this.soonToldFor = -1;
+    this.soon = -1;
   }
 }
