@@ -5,8 +5,15 @@ import { render, trueDelaySamples, truePathCm, truePolarity } from './render';
 import type { Scene } from './scene';
 import { SCENES, TEMPERATURE_C } from './scenes';
 
-export const KIT_VERSION = 1;
+export const KIT_VERSION = 2;
 export const KIT_SEED = 23;
+
+export interface KitDrum {
+  id: string;
+  pathCm: number | null;
+  delaySamples: number | null;
+  polarity: 'same' | 'inverted' | null;
+}
 
 export interface KitScene {
   id: string;
@@ -21,6 +28,8 @@ export interface KitScene {
   /** the same at temperatureC, samples, exact */
   delaySamples: number | null;
   polarity: 'same' | 'inverted' | null;
+  /** every drum with an answer, the loudest in A first: the three above are its */
+  perDrum: KitDrum[];
   temperatureC: number;
   note: string;
 }
@@ -50,6 +59,12 @@ export function makeManifest(): KitManifest {
     pathCm: rounded(truePathCm(scene)),
     delaySamples: rounded(trueDelaySamples(scene)),
     polarity: truePolarity(scene),
+    perDrum: [scene.struck ?? [], scene.alsoStruck ?? []].flat().map((id) => ({
+      id,
+      pathCm: rounded(truePathCm(scene, id)),
+      delaySamples: rounded(trueDelaySamples(scene, id)),
+      polarity: truePolarity(scene, id),
+    })),
     temperatureC: TEMPERATURE_C,
     note: scene.note,
   }));

@@ -1,5 +1,5 @@
 /** A microphone as a chain of causal filters: what makes two of them unlike without hiding the arrival. */
-import { type Biquad, highPass1, highPass2, lowPass1, lowPass2, peak } from './biquad';
+import { type Biquad, butterworthLowPass, highPass1, highPass2, lowPass1, lowPass2, peak } from './biquad';
 import { INNER_RATE } from './loop';
 
 export interface MicrophoneResponse {
@@ -10,6 +10,8 @@ export interface MicrophoneResponse {
   highCutOrder: 1 | 2;
   presenceHz: number;
   presenceDb: number;
+  /** a loudspeaker's cone as a microphone: nothing above this, fourth order */
+  coneHz?: number;
 }
 
 export function microphoneFilters(m: MicrophoneResponse): Biquad[] {
@@ -17,6 +19,7 @@ export function microphoneFilters(m: MicrophoneResponse): Biquad[] {
     m.lowCutOrder === 1 ? highPass1(m.lowCutHz, INNER_RATE) : highPass2(m.lowCutHz, Math.SQRT1_2, INNER_RATE),
     m.highCutOrder === 1 ? lowPass1(m.highCutHz, INNER_RATE) : lowPass2(m.highCutHz, 0.8, INNER_RATE),
     peak(m.presenceHz, m.presenceDb, 0.9, INNER_RATE),
+    ...(m.coneHz === undefined ? [] : butterworthLowPass(m.coneHz, 4, INNER_RATE)),
   ];
 }
 
@@ -52,4 +55,14 @@ export const LARGE_DIAPHRAGM: MicrophoneResponse = {
   highCutOrder: 1,
   presenceHz: 8000,
   presenceDb: 3,
+};
+/** A small loudspeaker's cone, worked backwards. */
+export const CONE: MicrophoneResponse = {
+  lowCutHz: 30,
+  lowCutOrder: 2,
+  highCutHz: 6000,
+  highCutOrder: 1,
+  presenceHz: 70,
+  presenceDb: 6,
+  coneHz: 180,
 };

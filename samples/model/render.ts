@@ -8,7 +8,7 @@ import { microphoneFilters } from './microphone';
 import { Random } from './random';
 import { distance, dot, minus, mirrorImages, type Point } from './room';
 import { type CymbalSource, type DrumSource, isDrum, type Scene, type SceneMicrophone } from './scene';
-import { LOOP_SECONDS, TEMPERATURE_C } from './scenes';
+import { TEMPERATURE_C } from './scenes';
 
 export interface Performance {
   /** blows per drum source, in order of time */
@@ -34,22 +34,35 @@ export interface RenderOptions {
 }
 const AS_RECORDED: RenderOptions = { noise: true, bleed: true, room: true, microphones: true };
 
-/** Path difference B − A from the average place struck, cm; null where the pair has no answer. */
-export function truePathCm(scene: Scene): number | null {
-  const struck = scene.sources.find((source) => source.id === scene.struck);
-  if (!struck || !isDrum(struck)) return null;
-  return 100 * (distance(scene.b.at, struck.place) - distance(scene.a.at, struck.place));
+/** Path difference B − A from the average place struck, cm; null where the pair, or this source, has no answer. */
+export function truePathCm(scene: Scene, id = scene.struck): number | null {
+  const struck = answeringDrum(scene, id);
+  return struck && 100 * (distance(scene.b.at, struck.place) - distance(scene.a.at, struck.place));
 }
 
-export function trueDelaySamples(scene: Scene): number | null {
-  const path = truePathCm(scene);
+export function trueDelaySamples(scene: Scene, id = scene.struck): number | null {
+  const path = truePathCm(scene, id);
   return path === null ? null : delaySeconds(path, TEMPERATURE_C) * SAMPLE_RATE;
 }
 
 /** Opposite where the two are on opposite sides of the head that is struck. */
-export function truePolarity(scene: Scene): 'same' | 'inverted' | null {
-  if (scene.struck === null) return null;
-  return (scene.a.side === 'batter') === (scene.b.side === 'batter') ? 'same' : 'inverted';
+export function truePolarity(scene: Scene, id = scene.struck): 'same' | 'inverted' | null {
+  const struck = answeringDrum(scene, id);
+  if (!struck) return null;
+  const [a, b] = [scene.a, scene.b].map((microphone) => sideOf(scene, microphone, struck));
+  return (a === 'batter') === (b === 'batter') ? 'same' : 'inverted';
+}
+
+function answeringDrum(scene: Scene, id: string | null): DrumSource | null {
+  if (id === null || (id !== scene.struck && !scene.alsoStruck?.includes(id))) return null;
+  const found = scene.sources.find((source) => source.id === id);
+  return found && isDrum(found) ? found : null;
+}
+
+/** A drum that the scene isn't about is heard from whichever side faces the microphone. */
+function sideOf(scene: Scene, microphone: SceneMicrophone, source: DrumSource): Side {
+  if (source.id === scene.struck) return microphone.side;
+  return dot(minus(microphone.at, source.drum.head), source.drum.axis) > 0 ? 'resonant' : 'batter';
 }
 
 /** Who strikes what, when, where and how hard. */
@@ -58,16 +71,16 @@ export function perform(scene: Scene, seed: number): Performance {
   const strokes = new Map<string, { timeSeconds: number; burst: Burst }[]>();
   for (const source of scene.sources) {
     const random = new Random(seed, `${scene.id}/${source.id}`);
-    if (isDrum(source)) blows.set(source.id, playDrum(source, random));
-    else strokes.set(source.id, playCymbal(source, random));
+    if (isDrum(source)) blows.set(source.id, playDrum(source, scene.seconds, random));
+    else strokes.set(source.id, playCymbal(source, scene.seconds, random));
   }
   return { blows, strokes };
 }
 
-function playDrum(source: DrumSource, random: Random): Blow[] {
-  const spacing = LOOP_SECONDS / source.blows;
+function playDrum(source: DrumSource, loopSeconds: number, random: Random): Blow[] {
+  const spacing = loopSeconds / source.blows;
   const plan = Array.from({ length: source.blows }, (_, i) => ({
-    timeSeconds: roundLoop((i + source.offset) * spacing + source.timingSeconds * within(random)),
+    timeSeconds: roundLoop((i + source.offset) * spacing + source.timingSeconds * within(random), loopSeconds),
     forceDb: source.levelDb + source.forceDb * within(random),
     u: source.scatterCm * within(random),
     v: source.scatterCm * within(random),
@@ -85,17 +98,21 @@ function playDrum(source: DrumSource, random: Random): Blow[] {
   });
 }
 
-function playCymbal(source: CymbalSource, random: Random): { timeSeconds: number; burst: Burst }[] {
+function playCymbal(
+  source: CymbalSource,
+  loopSeconds: number,
+  random: Random,
+): { timeSeconds: number; burst: Burst }[] {
   const filters = [highPass2(3000, 0.7, INNER_RATE), lowPass2(11000, 0.7, INNER_RATE)];
   return Array.from({ length: source.blows }, (_, i) => ({
-    timeSeconds: roundLoop(((i + source.offset) * LOOP_SECONDS) / source.blows + 0.02 * within(random)),
+    timeSeconds: roundLoop(((i + source.offset) * loopSeconds) / source.blows + 0.02 * within(random), loopSeconds),
     burst: new Burst(random, filters, 1e-3, 1.6),
   }));
 }
 
 /** A time before the beginning is one before the end. */
-function roundLoop(seconds: number): number {
-  return (seconds + LOOP_SECONDS) % LOOP_SECONDS;
+function roundLoop(seconds: number, loopSeconds: number): number {
+  return (seconds + loopSeconds) % loopSeconds;
 }
 
 /** Normal, but never beyond two deviations: a player, not an accident. */
@@ -120,15 +137,23 @@ function hear(
   random: Random,
   options: RenderOptions,
 ): Float64Array {
-  const length = Math.round(LOOP_SECONDS * SAMPLE_RATE) * OVERSAMPLING;
+  const length = Math.round(scene.seconds * SAMPLE_RATE) * OVERSAMPLING;
   const speed = speedOfSound(TEMPERATURE_C);
   const sound = new Loop(length);
   for (const source of scene.sources) {
-    if (!microphone.hears.includes(source.id)) continue;
-    if (scene.struck !== null && source.id !== scene.struck && !options.bleed) continue;
+    if (microphone.dead || !microphone.hears.includes(source.id)) continue;
+    const answers = source.id === scene.struck || scene.alsoStruck?.includes(source.id);
+    if (scene.struck !== null && !answers && !options.bleed) continue;
     if (isDrum(source)) {
-      const own = source.id === scene.struck;
-      hearDrum(sound, source, own, performance.blows.get(source.id) ?? [], microphone, speed, options);
+      hearDrum(
+        sound,
+        source,
+        sideOf(scene, microphone, source),
+        performance.blows.get(source.id) ?? [],
+        microphone,
+        speed,
+        options,
+      );
     } else {
       const path = distance(microphone.at, source.cymbalAt);
       for (const stroke of performance.strokes.get(source.id) ?? []) {
@@ -142,7 +167,7 @@ function hear(
 
   const out = Float64Array.from({ length: length / OVERSAMPLING }, (_, i) => sound.samples[i * OVERSAMPLING]);
   const highest = out.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-  const gain = 10 ** (microphone.peakDbfs / 20) / highest;
+  const gain = highest > 0 ? 10 ** (microphone.peakDbfs / 20) / highest : 0;
   const noise = options.noise ? 10 ** (microphone.noiseDbfs / 20) : 0;
   for (let i = 0; i < out.length; i++) out[i] = gain * out[i] + noise * random.normal();
   return out;
@@ -152,7 +177,7 @@ function hear(
 function hearDrum(
   sound: Loop,
   source: DrumSource,
-  own: boolean,
+  side: Side,
   blows: readonly Blow[],
   microphone: SceneMicrophone,
   speed: number,
@@ -160,9 +185,6 @@ function hearDrum(
 ): void {
   const length = sound.samples.length;
   const direct = new Loop(length);
-  // another drum is heard from whichever side faces the microphone
-  const facing: Side = dot(minus(microphone.at, source.drum.head), source.drum.axis) > 0 ? 'resonant' : 'batter';
-  const side = own ? microphone.side : facing;
   for (const blow of blows) addBlow(direct, source.drum, blow, { side, at: microphone.at }, speed);
   sound.addDelayed(direct, 0, 1);
   if (!options.room) return;

@@ -47,6 +47,8 @@ export interface SceneMicrophone {
   peakDbfs: number;
   /** preamp noise, RMS re full scale, dB */
   noiseDbfs: number;
+  /** nothing arrives: the cable is out, and levels other than the noise mean nothing */
+  dead?: boolean;
 }
 
 export interface Scene {
@@ -55,8 +57,12 @@ export interface Scene {
   /** a pair kind of the program */
   kind: string;
   sources: Source[];
-  /** source that A and B both hear first, null where there is none */
+  /** the loop's length, s */
+  seconds: number;
+  /** the source whose arrival both hear, the loudest in A; null where none can be told */
   struck: string | null;
+  /** further drums that both hear, each with its own answer, from the side that faces them */
+  alsoStruck?: readonly string[];
   a: SceneMicrophone;
   b: SceneMicrophone;
   note: string;

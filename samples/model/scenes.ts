@@ -13,28 +13,29 @@ import {
   SNARE_PLACE,
   TACK_ROOM,
 } from './barn';
-import { DARK_MOVING_COIL, LARGE_DIAPHRAGM, MOVING_COIL, SMALL_DIAPHRAGM } from './microphone';
+import { CONE, DARK_MOVING_COIL, LARGE_DIAPHRAGM, MOVING_COIL, SMALL_DIAPHRAGM } from './microphone';
 import type { CymbalSource, DrumSource, Scene } from './scene';
 
 export const TEMPERATURE_C = 20;
-/** A scene's length: six of them stay below 6 MB. */
-export const LOOP_SECONDS = 5.5;
+/** A scene's length unless it says so: ten of them stay below 6 MB, and hold six hits of their drum. */
+const LOOP_SECONDS = 3.3;
 
-const PLAYER = { scatterCm: 0.4, blows: 8, offset: 0.5, timingSeconds: 0.02, forceDb: 2, levelDb: 0 };
+const PLAYER = { scatterCm: 0.4, blows: 6, offset: 0.5, timingSeconds: 0.02, forceDb: 2, levelDb: 0 };
 const snare: DrumSource = { id: 'snare', drum: SNARE, place: SNARE_PLACE, ...PLAYER };
 const kick: DrumSource = { id: 'kick', drum: KICK, place: KICK_PLACE, ...PLAYER, scatterCm: 0.3 };
 const floorTom: DrumSource = { id: 'floor-tom', drum: FLOOR_TOM, place: FLOOR_TOM_PLACE, ...PLAYER };
 /** Between the struck drum's blows: at these times nothing else should start. */
-const HUSHED = { blows: 4, offset: 0.42, levelDb: -20 };
+const HUSHED = { blows: 3, offset: 0.42, levelDb: -20 };
 const hushedKick: DrumSource = { ...kick, id: 'kick-behind', ...HUSHED };
 const hushedTom: DrumSource = { ...floorTom, id: 'floor-tom-behind', ...HUSHED };
-const cymbal: CymbalSource = { id: 'cymbal', cymbalAt: CYMBAL_PLACE, blows: 8, offset: 0.95, levelDb: -34 };
+const cymbal: CymbalSource = { id: 'cymbal', cymbalAt: CYMBAL_PLACE, blows: 6, offset: 0.95, levelDb: -34 };
 
 export const SCENES: readonly Scene[] = [
   {
     id: 'snare-top-bottom',
     title: 'Snare, top & bottom',
     kind: 'top-bottom',
+    seconds: LOOP_SECONDS,
     sources: [snare, hushedKick, cymbal],
     struck: 'snare',
     a: {
@@ -65,6 +66,7 @@ export const SCENES: readonly Scene[] = [
     id: 'snare-two-tops',
     title: 'Snare, two on top',
     kind: 'same-side',
+    seconds: LOOP_SECONDS,
     sources: [snare, hushedKick, cymbal],
     struck: 'snare',
     a: {
@@ -95,6 +97,7 @@ export const SCENES: readonly Scene[] = [
     id: 'kick-inside-outside',
     title: 'Kick, inside & outside',
     kind: 'inside-outside',
+    seconds: LOOP_SECONDS,
     sources: [kick, hushedTom, cymbal],
     struck: 'kick',
     a: {
@@ -128,6 +131,7 @@ export const SCENES: readonly Scene[] = [
     id: 'kick-both-sides',
     title: 'Kick, beater side & front',
     kind: 'both-sides-kick',
+    seconds: LOOP_SECONDS,
     sources: [kick, hushedTom, cymbal],
     struck: 'kick',
     a: {
@@ -158,6 +162,7 @@ export const SCENES: readonly Scene[] = [
     id: 'snare-overhead',
     title: 'Snare, close & overhead',
     kind: 'close-overhead',
+    seconds: LOOP_SECONDS,
     sources: [snare, hushedKick, cymbal],
     struck: 'snare',
     a: {
@@ -185,20 +190,152 @@ export const SCENES: readonly Scene[] = [
     note: 'B hears the snare 95 cm later: about half a wave of its body. The first push is the same way, the body cancels in part.',
   },
   {
+    id: 'floor-tom-overhead',
+    title: 'Floor tom, close & overhead',
+    kind: 'close-overhead',
+    seconds: LOOP_SECONDS,
+    sources: [floorTom, { ...snare, id: 'snare-behind', ...HUSHED }, cymbal],
+    struck: 'floor-tom',
+    a: {
+      words: 'above the rim, 17 cm from the stick',
+      at: capsule(FLOOR_TOM_PLACE, [0.6, -0.7, 0.7], 17),
+      side: 'batter',
+      response: MOVING_COIL,
+      hears: ['floor-tom', 'snare-behind', 'cymbal'],
+      room: BARN,
+      detours: [{ extraCm: 10, share: 0.12 }],
+      peakDbfs: -5,
+      noiseDbfs: -77,
+    },
+    b: {
+      words: 'overhead, 95 cm above the tom',
+      at: capsule(FLOOR_TOM_PLACE, [0.1, 0.3, 1], 99),
+      side: 'batter',
+      response: SMALL_DIAPHRAGM,
+      hears: ['floor-tom', 'snare-behind', 'cymbal'],
+      room: BARN,
+      detours: [],
+      peakDbfs: -9,
+      noiseDbfs: -76,
+    },
+    note: 'B hears the tom 82 cm later. Wired alike, so both start the same way; what they do in the low end is another question.',
+  },
+  {
+    id: 'kit-overheads',
+    title: 'Whole kit, two overheads',
+    kind: 'two-overheads',
+    seconds: 3.96,
+    sources: [
+      { ...snare, offset: 0.75 },
+      // the drummer plays kick and snare in turn
+      { ...kick, offset: 0.25, levelDb: -1 },
+      { ...cymbal, blows: 12, offset: 0.5 },
+    ],
+    struck: 'snare',
+    alsoStruck: ['kick'],
+    a: {
+      words: 'over the snare, 1 m from it',
+      at: capsule(SNARE_PLACE, [-0.2, 0.2, 1], 100),
+      side: 'batter',
+      response: SMALL_DIAPHRAGM,
+      hears: ['snare', 'kick', 'cymbal'],
+      room: BARN,
+      detours: [],
+      peakDbfs: -5,
+      noiseDbfs: -76,
+    },
+    b: {
+      words: 'over the kick, 1.24 m from the snare',
+      at: capsule(SNARE_PLACE, [1.1, 0.2, 1], 124),
+      side: 'batter',
+      response: SMALL_DIAPHRAGM,
+      hears: ['snare', 'kick', 'cymbal'],
+      room: BARN,
+      detours: [],
+      peakDbfs: -8,
+      noiseDbfs: -76,
+    },
+    note: 'B hears the snare 24 cm later and the kick sooner: each drum has its own answer, and no move suits both.',
+  },
+  {
+    id: 'kick-low-end-driver',
+    title: 'Kick, front & low-end driver',
+    kind: 'low-end-driver',
+    seconds: LOOP_SECONDS,
+    sources: [kick, hushedTom, cymbal],
+    struck: null,
+    a: {
+      words: 'in front, 6 cm from the other head',
+      at: capsule(KICK_PLACE, [0.2, 1, -0.1], 49),
+      side: 'resonant',
+      response: DARK_MOVING_COIL,
+      hears: ['kick', 'floor-tom-behind', 'cymbal'],
+      room: BARN,
+      detours: [{ extraCm: 21, share: 0.2 }],
+      peakDbfs: -5,
+      noiseDbfs: -77,
+    },
+    b: {
+      words: 'a loudspeaker’s cone on a stand beside A, used as a microphone',
+      at: capsule(KICK_PLACE, [-0.3, 1, -0.1], 56),
+      side: 'resonant',
+      response: CONE,
+      hears: ['kick', 'floor-tom-behind', 'cymbal'],
+      room: BARN,
+      detours: [{ extraCm: 21, share: 0.2 }],
+      peakDbfs: -8,
+      noiseDbfs: -76,
+    },
+    note: 'The cone hears the low end only: it has no attack that says when the drum arrives. How the two sum can still be told.',
+  },
+  {
+    id: 'snare-dead-input',
+    title: 'Snare, B’s cable out',
+    kind: 'top-bottom',
+    seconds: LOOP_SECONDS,
+    sources: [snare, hushedKick, cymbal],
+    struck: null,
+    a: {
+      words: 'above the rim, 15 cm from the stick',
+      at: capsule(SNARE_PLACE, [-0.6, 0.75, 0.26], 15),
+      side: 'batter',
+      response: MOVING_COIL,
+      hears: ['snare', 'kick-behind', 'cymbal'],
+      room: BARN,
+      detours: [{ extraCm: 9, share: 0.12 }],
+      peakDbfs: -5,
+      noiseDbfs: -77,
+    },
+    b: {
+      words: 'below the wires, its cable not plugged in',
+      at: capsule(SNARE_PLACE, [0.25, 0.25, -1], 19),
+      side: 'resonant',
+      response: SMALL_DIAPHRAGM,
+      hears: [],
+      room: null,
+      detours: [],
+      peakDbfs: -9,
+      noiseDbfs: -84,
+      dead: true,
+    },
+    note: 'Nothing but the preamp’s own noise reaches B: see to the cable before anything else.',
+  },
+  {
     id: 'unrelated',
     title: 'Floor tom & a drum next door',
     kind: 'other',
+    seconds: LOOP_SECONDS,
     sources: [
-      { ...floorTom, blows: 7, timingSeconds: 0.01 },
+      { ...floorTom, blows: 5, timingSeconds: 0.008 },
       {
         id: 'hand-drum',
         drum: HAND_DRUM,
         place: HAND_DRUM_PLACE,
         scatterCm: 1.5,
-        blows: 9,
-        // seven blows against nine, shifted so that no two ever coincide
-        offset: 2 / 7,
-        timingSeconds: 0.01,
+        blows: 7,
+        // five blows against seven, shifted so that no two ever coincide
+        offset: 0.8,
+        timingSeconds: 0.008,
         forceDb: 3,
         levelDb: 0,
       },

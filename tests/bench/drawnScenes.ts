@@ -15,6 +15,11 @@ import { table } from './table';
 
 const SAMPLE_RATE = 44100;
 const GROSS_CM = 2.4;
+const LOOP_SECONDS = 5.5;
+const BLOWS = 8;
+const BLOWS_BEHIND = 4;
+/** one drum, five pairs of microphones */
+const BASES = ['snare-top-bottom', 'snare-two-tops', 'kick-inside-outside', 'kick-both-sides', 'snare-overhead'];
 
 function drawMicrophone(m: SceneMicrophone, struck: Point, draw: Gauss, noiseDb: number): SceneMicrophone {
   const u = (low: number, high: number): number => low + (high - low) * draw.uniform();
@@ -41,7 +46,7 @@ function drawMicrophone(m: SceneMicrophone, struck: Point, draw: Gauss, noiseDb:
 export function drawScene(seed: number): { scene: Scene; noiseDb: number } {
   const draw = new Gauss(Math.imul(seed, 2654435761));
   for (let i = 0; i < 10; i++) draw.uniform();
-  const answerable = SCENES.filter((s) => s.struck !== null && truePolarity(s) !== null);
+  const answerable = SCENES.filter((s) => BASES.includes(s.id));
   const base = answerable[Math.floor(draw.uniform() * answerable.length)] as Scene;
   const struck = base.sources.find((s) => s.id === base.struck);
   if (!struck || !isDrum(struck)) throw new Error(`scene ${base.id} has no drum struck`);
@@ -51,11 +56,14 @@ export function drawScene(seed: number): { scene: Scene; noiseDb: number } {
   const forceDb = 1 + 5 * draw.uniform();
   const scene: Scene = {
     ...base,
+    seconds: LOOP_SECONDS,
     a: drawMicrophone(base.a, struck.place, draw, noiseDb),
     b: drawMicrophone(base.b, struck.place, draw, noiseDb),
     sources: base.sources.map((s) => {
-      if (!isDrum(s)) return { ...s, levelDb: s.levelDb + 14 * draw.uniform() - 4 };
-      return s.id === base.struck ? { ...s, scatterCm, forceDb } : { ...s, levelDb: bleedDb };
+      if (!isDrum(s)) return { ...s, blows: BLOWS, levelDb: s.levelDb + 14 * draw.uniform() - 4 };
+      return s.id === base.struck
+        ? { ...s, blows: BLOWS, scatterCm, forceDb }
+        : { ...s, blows: BLOWS_BEHIND, levelDb: bleedDb };
     }),
   };
   return { scene, noiseDb };

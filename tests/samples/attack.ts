@@ -69,3 +69,27 @@ export function median(values: readonly number[]): number {
   const half = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }
+
+/** Level of 40–250 Hz over that of 2–12 kHz around the loudest sample, dB: single bins of a plain transform, Hann window. */
+export function tiltDb(x: Float64Array, rate: number): number {
+  let top = 0;
+  for (let i = 0; i < x.length; i++) if (Math.abs(x[i]) > Math.abs(x[top])) top = i;
+  const frames = Math.round(0.1 * rate);
+  const from = Math.max(0, Math.min(x.length - frames, top - (frames >> 1)));
+  const power = (hz: number): number => {
+    let re = 0;
+    let im = 0;
+    for (let i = 0; i < frames; i++) {
+      const v = x[from + i] * (0.5 - 0.5 * Math.cos((2 * Math.PI * i) / frames));
+      re += v * Math.cos((2 * Math.PI * hz * i) / rate);
+      im += v * Math.sin((2 * Math.PI * hz * i) / rate);
+    }
+    return re * re + im * im;
+  };
+  const band = (low: number, high: number): number => {
+    let sum = 0;
+    for (let hz = low; hz <= high; hz += 10) sum += power(hz);
+    return sum;
+  };
+  return 10 * Math.log10(band(40, 250) / band(2000, 12000));
+}

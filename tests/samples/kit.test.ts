@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it, vi } from 'vitest';
-import { type KitManifest, makeManifestFile, makeSceneFile } from '../../samples/model/kit';
+import { type KitManifest, type KitScene, makeManifestFile, makeSceneFile } from '../../samples/model/kit';
 import { SCENES } from '../../samples/model/scenes';
 import { PAIR_KIND_IDS } from '../../src/advice/kinds';
 import type { DemoScene } from '../../src/audio/link';
@@ -15,7 +15,7 @@ const KIT = fileURLToPath(new URL('../../samples/kit/', import.meta.url));
 const stored = (name: string) => new Uint8Array(readFileSync(KIT + name));
 const manifest = JSON.parse(readFileSync(`${KIT}kit.json`, 'utf8')) as KitManifest;
 /** what the program reads is what the manifest holds */
-const scenes: DemoScene[] = manifest.scenes;
+const scenes: (DemoScene & KitScene)[] = manifest.scenes;
 
 describe('the demo kit', () => {
   it.each(SCENES.map((scene) => [scene.id, scene] as const))('%s is made again bit for bit', (_id, scene) => {
@@ -39,6 +39,9 @@ describe('the demo kit', () => {
       expect(kinds).toContain(scene.kind);
       const parts = [scene.pathCm, scene.delaySamples, scene.polarity];
       expect([0, 3]).toContain(parts.filter((part) => part === null).length);
+      // the scene's answer is its first drum's
+      const [first] = scene.perDrum;
+      expect([first?.pathCm ?? null, first?.delaySamples ?? null, first?.polarity ?? null]).toEqual(parts);
     }
     expect(new Set(scenes.map((scene) => scene.id)).size).toBe(scenes.length);
   });
@@ -54,7 +57,7 @@ describe.each(scenes.map((scene) => [scene.id, scene] as const))('%s', (_id, sce
     expect(scene.sampleRate).toBe(wav.sampleRate);
   });
 
-  it('peaks between −11 and −3 dBFS and never clips; A and B differ', () => {
+  it.skipIf(scene.id === 'snare-dead-input')('peaks between −11 and −3 dBFS and never clips; A and B differ', () => {
     const peaks = channels.map((x) => 20 * Math.log10(x.reduce((most, v) => Math.max(most, Math.abs(v)), 0)));
     for (const peak of peaks) {
       expect(peak).toBeGreaterThan(-11);
@@ -71,9 +74,10 @@ describe.each(scenes.map((scene) => [scene.id, scene] as const))('%s', (_id, sce
         largest = Math.max(largest, Math.abs(x[i] - x[i - 1]), Math.abs(x[x.length - i] - x[x.length - i - 1]));
       }
       expect(Math.abs(x[0] - x[x.length - 1])).toBeLessThanOrEqual(largest);
-      // the level does not step either
-      const level = (from: number) => Math.sqrt(x.slice(from, from + 1000).reduce((sum, v) => sum + v * v, 0) / 1000);
-      expect(Math.abs(20 * Math.log10(level(0) / level(x.length - 1000)))).toBeLessThan(4);
+      // the level does not step either: it goes on falling as it fell before
+      const levelDb = (from: number) => 10 * Math.log10(x.slice(from, from + 1000).reduce((sum, v) => sum + v * v, 0));
+      const [before, last, first] = [x.length - 2000, x.length - 1000, 0].map(levelDb);
+      expect(Math.abs(last - first - Math.max(0, before - last))).toBeLessThan(4);
     }
   });
 

@@ -10,7 +10,7 @@ import { perform, render } from '../../samples/model/render';
 import { isDrum, type Scene } from '../../samples/model/scene';
 import { SCENES } from '../../samples/model/scenes';
 import { readWav } from '../../src/files/readWav';
-import { type AttackFit, firstAbove, fitAttack, median } from './attack';
+import { type AttackFit, firstAbove, fitAttack, median, tiltDb } from './attack';
 
 // a scene takes a second to make; a busy machine may take several
 vi.setConfig({ testTimeout: 30_000 });
@@ -29,6 +29,10 @@ const SCENARIO: Record<string, [pathCm: number, polarity: 'same' | 'inverted'] |
   'kick-inside-outside': [35, 'same'],
   'kick-both-sides': [28, 'inverted'],
   'snare-overhead': [95, 'same'],
+  'floor-tom-overhead': [82, 'same'],
+  'kit-overheads': [24, 'same'],
+  'kick-low-end-driver': null,
+  'snare-dead-input': null,
   unrelated: null,
 };
 
@@ -46,15 +50,15 @@ function struckDrum(scene: Scene) {
   return source;
 }
 
-/** Every blow's attack, B fitted onto A. */
-function fits(a: Float64Array, b: Float64Array, scene: Scene): AttackFit[] {
+/** Every blow's attack, B fitted onto A. `share` of the peak is what tells it from other drums' tails. */
+function fits(a: Float64Array, b: Float64Array, scene: Scene, share = 0.03): AttackFit[] {
   const blows = perform(scene, KIT_SEED).blows.get(struckDrum(scene).id) ?? [];
   return blows.map((blow) => {
     // the blow's own time serves only to know where to look, give or take 10 ms
     const near = Math.round(blow.timeSeconds * RATE);
     const peak = a.subarray(near - 441, near + 1323).reduce((most, v) => Math.max(most, Math.abs(v)), 0);
-    const onset = firstAbove(a, near - 441, near + 1323, 0.03 * peak);
-    return fitAttack(a, b, onset, 20, 22, -60, 160);
+    const onset = firstAbove(a, near - 441, near + 1323, share * peak);
+    return fitAttack(a, b, onset, 20, 22, -90, 160);
   });
 }
 
@@ -100,7 +104,11 @@ describe.each(answerable)('%s', (id, scene) => {
   });
 
   it('is quiet before it arrives: 70 dB below the peak, and loud within 0.15 ms', () => {
-    const alone = { ...scene, sources: scene.sources.map((s) => (s.id === scene.struck ? { ...s, blows: 1 } : s)) };
+    const alone = {
+      ...scene,
+      alsoStruck: [],
+      sources: scene.sources.map((s) => (s.id === scene.struck ? { ...s, blows: 1 } : s)),
+    };
     const blow = perform(alone, KIT_SEED).blows.get(struckDrum(scene).id)?.[0];
     if (!blow) throw new Error('no blow');
     const { a, b } = render(alone, KIT_SEED, { noise: false, bleed: false });
@@ -124,7 +132,7 @@ describe.each(answerable)('%s', (id, scene) => {
   }
 
   function check(found: AttackFit[], residue: number) {
-    expect(found.length).toBeGreaterThanOrEqual(7);
+    expect(found.length).toBeGreaterThanOrEqual(6);
     const sign = claimed(id).polarity === 'same' ? 1 : -1;
     for (const fit of found) {
       expect(fit.sign).toBe(sign);
@@ -145,8 +153,61 @@ describe('a top and a bottom microphone wired alike', () => {
       [b, 1],
     ] as const) {
       const peak = x.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
-      expect(Math.sign(x[firstAbove(x, 11025, x.length, 0.04 * peak)])).toBe(sign);
+      expect(Math.sign(x[firstAbove(x, 8820, x.length, 0.04 * peak)])).toBe(sign);
     }
+  });
+});
+
+describe('the whole kit under two overheads', () => {
+  const scene = SCENES.find((candidate) => candidate.id === 'kit-overheads') as Scene;
+  const listed = manifest.scenes.find((candidate) => candidate.id === scene.id)?.perDrum ?? [];
+
+  it('lists each drum, the loudest in A first, by plain geometry', () => {
+    expect(listed.map((drum) => drum.id)).toEqual(['snare', 'kick']);
+    for (const { id, pathCm, delaySamples, polarity } of listed) {
+      const source = scene.sources.find((candidate) => candidate.id === id);
+      if (!source || !isDrum(source)) throw new Error(`${id} is no drum`);
+      const metres = (p: readonly number[]) => Math.sqrt(p.reduce((sum, v, i) => sum + (v - source.place[i]) ** 2, 0));
+      const path = metres(scene.b.at) - metres(scene.a.at);
+      expect(pathCm).toBeCloseTo(100 * path, 6);
+      expect(Math.abs((delaySamples ?? Number.NaN) - (path / SPEED) * RATE)).toBeLessThan(0.02);
+      const inwards = (p: readonly number[]) =>
+        p.reduce((sum, v, i) => sum + (v - source.drum.head[i]) * source.drum.axis[i], 0);
+      expect(polarity).toBe(inwards(scene.a.at) > 0 === inwards(scene.b.at) > 0 ? 'same' : 'inverted');
+    }
+    expect(listed[0]?.pathCm).toBeGreaterThan(0);
+    expect(listed[1]?.pathCm).toBeLessThan(0);
+  });
+
+  it('has each drum arrive so in the file, by brute-force alignment', () => {
+    const wav = readWav(new Uint8Array(readFileSync(`${KIT}kit-overheads.wav`)));
+    for (const { id, delaySamples, polarity } of listed) {
+      const found = fits(Float64Array.from(wav.read(0)), Float64Array.from(wav.read(1)), { ...scene, struck: id }, 0.2);
+      expect(found.length).toBe(6);
+      for (const fit of found) expect(fit.sign).toBe(polarity === 'same' ? 1 : -1);
+      const off = median(found.map((fit) => fit.delaySamples)) - (delaySamples ?? Number.NaN);
+      expect(Math.abs(off) * MM_PER_SAMPLE).toBeLessThan(5);
+    }
+  });
+});
+
+describe('the low-end driver', () => {
+  it('hears the low end only: 40–250 Hz stand 42 dB and more over 2–12 kHz', () => {
+    const wav = readWav(new Uint8Array(readFileSync(`${KIT}kick-low-end-driver.wav`)));
+    const [a, b] = [0, 1].map((channel) => tiltDb(Float64Array.from(wav.read(channel)), RATE));
+    expect(b).toBeGreaterThan(42);
+    expect(a).toBeLessThan(b - 15);
+  });
+});
+
+describe('the dead input', () => {
+  it('holds noise at −84 dBFS and nothing of the drum', () => {
+    const wav = readWav(new Uint8Array(readFileSync(`${KIT}snare-dead-input.wav`)));
+    const b = wav.read(1);
+    const rms = (from: number, to: number) =>
+      Math.sqrt(b.slice(from, to).reduce((sum, v) => sum + v * v, 0) / (to - from));
+    expect(20 * Math.log10(rms(0, b.length))).toBeCloseTo(-84, 0);
+    for (let i = 0; i + 2205 <= b.length; i += 2205) expect(rms(i, i + 2205)).toBeLessThan(10 ** (-82 / 20));
   });
 });
 
@@ -155,7 +216,7 @@ describe('the unrelated pair', () => {
     const scene = SCENES.find((candidate) => candidate.id === 'unrelated') as Scene;
     const { blows } = perform(scene, KIT_SEED);
     const [p, q] = [...blows.values()].map((list) => list.map((blow) => blow.timeSeconds));
-    expect(p.length).toBeGreaterThan(5);
+    expect(Math.min(p.length, q.length)).toBeGreaterThanOrEqual(5);
     for (const t of p) for (const u of q) expect(Math.abs(t - u)).toBeGreaterThan(0.012);
     expect(scene.a.hears.some((source) => scene.b.hears.includes(source))).toBe(false);
   });
