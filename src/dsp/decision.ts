@@ -64,6 +64,7 @@ export class Decision {
   /** 1: the pool's hit i is behind the answer */
   readonly inAnswer = new Uint8Array(POOL_HITS);
 
+  private readonly inBoth = new Uint8Array(POOL_HITS);
   private readonly witnessSamples: number;
   private readonly lowUncertainty: number;
 
@@ -99,13 +100,14 @@ export class Decision {
       this.delay = pool.motion.end;
       this.contradiction = false;
     } else if (!this.contradiction) {
-      const members = stacked && stack.members > p.members ? stack.members : p.members;
+      const behind = stacked ? this.behindStack(store, pool, stack) : 0;
+      const members = Math.max(behind, p.members);
       // noise bends the single hits' picks, the hits' scatter bends their average: halfway where both are good
       const middle = stacked ? (p.delay + stack.delay) / 2 : p.delay;
       if (p.sure && (backed || !pool.hidden)) this.take(METHOD_FIRST_ARRIVAL, middle, p.sign, p.spread, members);
       else if (stacked) this.take(METHOD_FIRST_ARRIVAL, stack.delay, stack.sign, stack.spread, members);
       if (this.sign !== 0) {
-        if (members > p.members) this.inAnswer.set(stack.inStack);
+        if (members > p.members) this.inAnswer.set(this.inBoth);
       } else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
         this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
@@ -176,6 +178,19 @@ export class Decision {
       else other++;
     }
     return alike >= other;
+  }
+
+  /** Hits in the average, and those unlike it whose own first arrivals say the same; they are marked in inBoth. */
+  private behindStack(store: HitStore, pool: Pool, stack: Stack): number {
+    let n = 0;
+    for (let i = 0; i < pool.drumHits; i++) {
+      const s = pool.drumSlots[i] as number;
+      const off = Math.abs((store.pickDelay[s] as number) - stack.delay);
+      const same = store.pickSign[s] === stack.sign && off <= STACK_SECONDS * this.sampleRate;
+      this.inBoth[i] = stack.inStack[i] || same ? 1 : 0;
+      n += this.inBoth[i] as number;
+    }
+    return n;
   }
 
   private agree(delayA: number, signA: number, delayB: number, signB: number): boolean {
