@@ -13,6 +13,8 @@ export interface Score {
   /** sure readings, one per drum and hit, and the wrong ones of them */
   sure: number;
   wrong: number;
+  /** of those, the ones of the other polarity */
+  flipped: number;
   /** |error| at the end, cm; null: none, or polarity only */
   errorCm: number | null;
   /** hits heard when the first right answer came; null: never */
@@ -26,17 +28,18 @@ export interface AnswerJudge {
 }
 
 export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
-  const readings = new Map<string, boolean>();
+  const readings = new Map<string, { right: boolean; polarityRight: boolean }>();
   let firstRight: number | null = null;
   for (const answer of outcome.answers) {
-    const { right } = judge.judge(answer);
+    const { right, polarityRight } = judge.judge(answer);
     const key = `${answer.drum} ${answer.hits}`;
-    readings.set(key, (readings.get(key) ?? true) && right);
+    const so = readings.get(key) ?? { right: true, polarityRight: true };
+    readings.set(key, { right: so.right && right, polarityRight: so.polarityRight && polarityRight });
     if (right) firstRight ??= answer.hits;
   }
   const last = outcome.last.map((answer) => ({ answer, judged: judge.judge(answer) }));
   const [main] = last;
-  const wrong = [...readings.values()].filter((right) => !right).length;
+  const wrong = [...readings.values()].filter(({ right }) => !right).length;
   const uncertainty = main?.answer.uncertaintySamples ?? null;
   const known = main !== undefined && uncertainty !== null && Number.isFinite(main.judged.trueSamples);
   return {
@@ -46,6 +49,7 @@ export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
     wrongEver: wrong > 0,
     sure: readings.size,
     wrong,
+    flipped: [...readings.values()].filter(({ polarityRight }) => !polarityRight).length,
     errorCm: main && Number.isFinite(main.judged.errorCm) ? Math.abs(main.judged.errorCm) : null,
     firstRight,
     covered: known ? Math.abs(main.answer.delaySamples - main.judged.trueSamples) <= uncertainty : null,
@@ -57,7 +61,8 @@ export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: Answer
   const judged = answers.map((answer) => {
     if (!answer) return null;
     const found = judge.judge({ ...answer, delaySamples: answer.delaySamples ?? 0 });
-    return { hits: answer.hits, right: polarityOnly ? found.polarityRight : found.right, errorCm: found.errorCm };
+    const { right, polarityRight, errorCm } = found;
+    return { hits: answer.hits, right: polarityOnly ? polarityRight : right, polarityRight, errorCm };
   });
   const last = judged.at(-1) ?? null;
   const wrong = judged.filter((one) => one !== null && !one.right).length;
@@ -68,6 +73,7 @@ export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: Answer
     wrongEver: wrong > 0,
     sure: judged.filter((one) => one !== null).length,
     wrong,
+    flipped: judged.filter((one) => one !== null && !one.polarityRight).length,
     errorCm: !polarityOnly && last && Number.isFinite(last.errorCm) ? Math.abs(last.errorCm) : null,
     firstRight: judged.find((one) => one?.right)?.hits ?? null,
     covered: null,
@@ -85,6 +91,7 @@ export const SCORE_HEAD = [
   'wrong & sure at the end',
   'ever',
   'of sure readings',
+  'polarity wrong',
   'median cm',
   '95 % cm',
   'hits needed',
@@ -105,6 +112,7 @@ export function scoreColumns(scores: readonly Score[]): (string | number)[] {
     count((score) => score.wrongAtEnd),
     count((score) => score.wrongEver),
     `${sum((score) => score.wrong)} of ${sum((score) => score.sure)}`,
+    sum((score) => score.flipped),
     cm(share(errors, 0.5)),
     cm(share(errors, 0.95)),
     hits.length > 0 ? share(hits, 0.5) : '–',
