@@ -12,6 +12,7 @@ import { HitWaves } from './hitWaves';
 import type { Rings } from './inputs';
 import { CLIP_RUN, FULL_SCALE } from './levels';
 import { LowPush, LowPushPicker } from './lowPush';
+import { USABLE_QUALITY } from './pool';
 import { SumAnalyser } from './sumAnalyser';
 
 export type WorkDone = 'nothing' | 'part' | 'arrival' | 'sum';
@@ -252,8 +253,8 @@ export class HitAnalyser {
   private pickLow(slot: number): void {
     const { store, lowA: a, lowB: b, rings } = this;
     const trigger = store.trigger[slot] as number;
-    this.lowPicker.pick(rings.pickA, rings.attackA, trigger, this.a.found ? this.a.frame : Number.NaN, a);
-    this.lowPicker.pick(rings.pickB, rings.attackB, trigger, this.b.found ? this.b.frame : Number.NaN, b);
+    this.lowPicker.pick(rings.pickA, rings.attackA, trigger, onset(this.a), a);
+    this.lowPicker.pick(rings.pickB, rings.attackB, trigger, onset(this.b), b);
     store.highLed[slot] = a.highLed || b.highLed ? 1 : 0;
     if (!a.found || !b.found) return;
     store.lowDelay[slot] = b.frame - a.frame;
@@ -309,3 +310,5 @@ export class HitAnalyser {
 
 const levelDb = (peak: number): number => (peak > 0 ? 20 * Math.log10(peak) : Number.NaN);
 const snr = (x: Arrival): number => Math.max(1e-6, x.peak / Math.max(x.noise, 1e-9));
+/** Where a channel begins, if that stands out of what is before it. */
+const onset = (x: Arrival): number => (x.found && x.quality >= USABLE_QUALITY ? x.frame : Number.NaN);

@@ -8,6 +8,7 @@ export const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
 const PICK_SHARE = 0.75;
 const PICK_SPREAD_SECONDS = 0.00005;
+const CLEAR_LOWS = 1;
 const CLEAR_RIVAL = 0.5;
 const WAVE_SHARE = 0.85;
 /** a channel with this much more 40–250 Hz than 2–12 kHz has no attack to read */
@@ -199,14 +200,17 @@ export class Pool {
   private judgeLows(store: HitStore): void {
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      // noise may hide what comes before the low end
-      this.mode.weight[i] = store.noiseBound[s] ? 0 : (store.lowAlone[s] as number);
+      this.mode.weight[i] = store.lowAlone[s] as number;
       this.mode.value[i] = store.lowDelay[s] as number;
       this.mode.sign[i] = store.lowSign[s] as number;
     }
     const w = this.lows;
     this.mode.find(this.drumHits, w);
-    w.sure = this.convincing(w) && w.spread <= this.spreadSamples;
+    // noise, or what still rings, may hide a softer push before it: a hit must show that there is none
+    let clear = 0;
+    for (let i = 0; i < this.drumHits; i++)
+      if (this.mode.member[i] && !store.noiseBound[this.drumSlots[i] as number]) clear++;
+    w.sure = clear >= CLEAR_LOWS && this.convincing(w) && w.spread <= this.spreadSamples;
     this.inLow.set(this.mode.member);
   }
 

@@ -58,6 +58,22 @@ describe.skipIf(!realRecordingsHere)(`real recordings${realRecordingsHere ? '' :
           expect(right(r, t), `after ${r.hits} hits: ${r.delaySamples} ${r.polarity}`).toBe(true);
     });
 
+  for (const t of list.filter((r) => r.class === 'groove'))
+    it(`${t.file}: snare and kick are found, each from its own hits, and nothing else is sure`, () => {
+      const found = new Set<string>();
+      for (const r of readings(take(t)))
+        for (const drum of r.drums) {
+          if (drum.state !== 'measured') continue;
+          const name = Object.entries(t.perDrum ?? {}).find(
+            ([, truth]) => Math.abs((drum.delaySamples ?? Number.NaN) - truth.delaySamples) <= 3,
+          )?.[0];
+          expect(name, `after ${r.hits} hits: ${drum.delaySamples}`).toBeDefined();
+          expect(drum.polarity).toBe('same');
+          if (name) found.add(name);
+        }
+      expect([...found].sort()).toEqual(['kick', 'snare']);
+    });
+
   for (const t of list.filter((r) => r.class === 'no-answer'))
     it(`${t.file}: never measured`, () => {
       for (const r of readings(take(t))) expect(r.state).not.toBe('measured');
