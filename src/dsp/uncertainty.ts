@@ -11,8 +11,10 @@ import type { Pool } from './pool';
 const NINETY = 1.645;
 const MAD_TO_DEVIATION = 1.4826;
 /** what a pick cannot know better, s; share of the difference of rises that a 10 % foot may hide */
-const PICK_FLOOR_SECONDS = 0.000012;
-const RISE_SHARE = 0.1;
+const PICK_FLOOR_SECONDS = 0.000014;
+const RISE_SHARE = 0.15;
+/** of the spread of the hits: they are struck at different places, and a handful doesn't show the middle */
+const PLACE_SHARE = 1;
 /** the truth lies between first push and best fit, or a little outside; beyond so much they are of different swings */
 const APART_FACTOR = 1.2;
 const FAR_APART_SECONDS = 0.0005;
@@ -74,8 +76,9 @@ export function uncertaintyOf(
   const unlike = Math.max(0, Math.abs(tiltDifferenceDb(store, pool)) - USUAL_TILT_DB);
   const dull = TILT_SECONDS_PER_DB * sampleRate * unlike;
   const scatter = (NINETY * MAD_TO_DEVIATION * answer.spread) / Math.sqrt(Math.max(1, answer.members));
+  const place = PLACE_SHARE * answer.spread;
   const bias = APART_FACTOR * apart;
   const rest = RISE_SHARE * rise;
   const least = NINETY * PICK_FLOOR_SECONDS * sampleRate;
-  return Math.sqrt(scatter ** 2 + bias ** 2 + rest ** 2 + dull ** 2 + least ** 2 + noiseMove ** 2);
+  return Math.sqrt(scatter ** 2 + place ** 2 + bias ** 2 + rest ** 2 + dull ** 2 + least ** 2 + noiseMove ** 2);
 }
