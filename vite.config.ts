@@ -1,9 +1,8 @@
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
-import { trimPlots } from './trimPlots.ts';
 
 export default defineConfig({
-  plugins: [solid(), trimPlots()],
+  plugins: [solid()],
   base: './',
   publicDir: 'samples/kit',
   worker: { format: 'es' },
