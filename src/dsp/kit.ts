@@ -12,6 +12,9 @@ import { SumPool } from './sumPool';
 /** newest hits, of whatever drum, by which an input is judged: clipped, heard on one side only */
 const ROLL_HITS = 16;
 
+/** an answer that comes back this far from where it was, after a move, holds for the other drums too: 1.7 cm of path */
+const MOVED_SECONDS = 0.00005;
+
 const fate = (f: HitFate): number => FATES.indexOf(f);
 const OTHER_DRUM = fate('other-drum');
 const CLIPPED = fate('clipped');
@@ -23,6 +26,9 @@ export class KitDrum {
   readonly pool: Pool;
   readonly decision: Decision;
   readonly sum = new SumPool();
+  /** the answer before the newest: samples and sign; NaN: none */
+  stood = Number.NaN;
+  stoodSign = 0;
 
   constructor(sampleRate: number) {
     this.pool = new Pool(sampleRate);
@@ -45,8 +51,10 @@ export class Kit {
   onlyA = 0;
   onlyB = 0;
   private chosenId = 0;
+  private readonly movedSamples: number;
 
   constructor(sampleRate: number) {
+    this.movedSamples = MOVED_SECONDS * sampleRate;
     this.drums = new Drums(sampleRate);
     for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new KitDrum(sampleRate));
     this.shown = this.each[DRUM_SLOTS] as KitDrum;
@@ -83,6 +91,8 @@ export class Kit {
     drum.pool.clear();
     drum.decision.clear();
     drum.sum.clear();
+    drum.stood = Number.NaN;
+    drum.stoodSign = 0;
   }
 
   /** Real-time safe: yes. @param id 0: the loudest in A */
@@ -114,6 +124,30 @@ export class Kit {
     const drum = this.each[d] as KitDrum;
     drum.decision.decide(store, drum.pool, fit, stack);
     drum.sum.evaluate(store, drum.pool);
+    this.noteMove(store, d);
+  }
+
+  /** A microphone that one drum has seen to move has moved for all: what they heard before no longer counts. */
+  private noteMove(store: HitStore, d: number): void {
+    const drum = this.each[d] as KitDrum;
+    const { decision, pool } = drum;
+    if (decision.sign === 0 || decision.following || !pool.steady) return;
+    const away = Math.abs(decision.delay - drum.stood);
+    const moved =
+      pool.oldUpTo > 0 && (away > this.movedSamples || (drum.stoodSign !== 0 && drum.stoodSign !== decision.sign));
+    drum.stood = decision.delay;
+    drum.stoodSign = decision.sign;
+    if (!moved) return;
+    for (let other = 0; other < DRUM_SLOTS; other++) {
+      if (other === d || this.drums.id[other] === 0) continue;
+      const it = this.each[other] as KitDrum;
+      if (!it.pool.forgetUpTo(store, other, pool.oldUpTo)) continue;
+      it.decision.clear();
+      it.decision.moved = true;
+      it.sum.clear();
+      it.stood = Number.NaN;
+      it.stoodSign = 0;
+    }
   }
 
   private callRoll(store: HitStore): void {

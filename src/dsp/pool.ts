@@ -94,6 +94,18 @@ export class Pool {
     this.describe(store);
   }
 
+  /** Hits up to this serial no longer count. Real-time safe: yes. @returns true if any did until now */
+  forgetUpTo(store: HitStore, drum: number, serial: number): boolean {
+    if (serial <= this.oldUpTo) return false;
+    let any = false;
+    for (let i = Math.max(store.first, this.oldUpTo + 1); i <= serial; i++)
+      if (store.drum[store.slot(i)] === drum) any = true;
+    this.oldUpTo = serial;
+    this.oldBefore = serial;
+    this.motion.reset();
+    return any;
+  }
+
   private gather(store: HitStore, drum: number): void {
     let n = 0;
     for (let serial = store.count; serial >= store.first && serial > this.oldUpTo && n < POOL_HITS; serial--) {

@@ -45,6 +45,23 @@ describe('two drums struck in turn', () => {
   });
 });
 
+describe('a microphone that was moved', () => {
+  it('has moved for every drum, as soon as one has shown where it is now', () => {
+    const before = twoDrums(RATE, 8);
+    const later = (drum: StruckDrum): StruckDrum => ({ ...drum, delaySamples: drum.delaySamples + 12 });
+    const after = twoDrums(RATE, 8, [later(LOW)]);
+    const engine = new Engine(RATE);
+    engine.push(before.a, before.b);
+    expect(byDelay(engine.reading(), HIGH.delaySamples)?.state).toBe('measured');
+    engine.push(after.a, after.b);
+    engine.flush();
+    const r = engine.reading();
+    expect(byDelay(r, LOW.delaySamples + 12)?.state).toBe('measured');
+    const high = r.drums.find((d) => (d.centreHz ?? 0) > 300);
+    expect(high).toMatchObject({ state: 'listening', reason: 'moved', delaySamples: null, polarity: null });
+  });
+});
+
 /** White bursts, the same in both channels but for a delay, at the given times. */
 function addHiHat(x: Float32Array, times: readonly number[], delaySamples: number, level: number): void {
   for (const [k, t] of times.entries()) {
