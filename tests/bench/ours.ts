@@ -14,6 +14,7 @@ export interface OurAnswer extends Answer {
   /** heard so far */
   hits: number;
   uncertaintySamples: number | null;
+  sampleRate: number;
 }
 
 export interface OurOutcome {
@@ -87,6 +88,7 @@ function sureAnswers(r: Reading, usedBefore: Map<number | null, number[]>): OurA
         polarity,
         delaySamples,
         uncertaintySamples,
+        sampleRate: r.sampleRate,
         atSeconds: r.streamSeconds,
         hitSeconds: usedBefore.get(id) ?? [],
         hits: r.hits,

@@ -1,6 +1,7 @@
 /** One method on one recording, scored; and scores added up. */
-import type { Answer, Judgement } from '../cases/judge';
-import type { OurOutcome } from './ours';
+import { type Answer, GROSS_CM, type Judgement } from '../cases/judge';
+import { samplesToCm } from '../cases/truth';
+import type { OurAnswer, OurOutcome } from './ours';
 import type { PeerAnswer } from './peers';
 
 export interface Score {
@@ -15,6 +16,9 @@ export interface Score {
   wrong: number;
   /** of those, the ones of the other polarity */
   flipped: number;
+  /** sure readings whose stated uncertainty is within 2.4 cm, and the wrong ones of them */
+  claimed: number;
+  claimedWrong: number;
   /** |error| at the end, cm; null: none, or polarity only */
   errorCm: number | null;
   /** hits heard when the first right answer came; null: never */
@@ -28,13 +32,17 @@ export interface AnswerJudge {
 }
 
 export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
-  const readings = new Map<string, { right: boolean; polarityRight: boolean }>();
+  const readings = new Map<string, { right: boolean; polarityRight: boolean; claimed: boolean }>();
   let firstRight: number | null = null;
   for (const answer of outcome.answers) {
     const { right, polarityRight } = judge.judge(answer);
     const key = `${answer.drum} ${answer.hits}`;
-    const so = readings.get(key) ?? { right: true, polarityRight: true };
-    readings.set(key, { right: so.right && right, polarityRight: so.polarityRight && polarityRight });
+    const so = readings.get(key) ?? { right: true, polarityRight: true, claimed: false };
+    readings.set(key, {
+      right: so.right && right,
+      polarityRight: so.polarityRight && polarityRight,
+      claimed: so.claimed || claimsLittle(answer),
+    });
     if (right) firstRight ??= answer.hits;
   }
   const last = outcome.last.map((answer) => ({ answer, judged: judge.judge(answer) }));
@@ -50,11 +58,17 @@ export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
     sure: readings.size,
     wrong,
     flipped: [...readings.values()].filter(({ polarityRight }) => !polarityRight).length,
+    claimed: [...readings.values()].filter(({ claimed }) => claimed).length,
+    claimedWrong: [...readings.values()].filter(({ claimed, right }) => claimed && !right).length,
     errorCm: main && Number.isFinite(main.judged.errorCm) ? Math.abs(main.judged.errorCm) : null,
     firstRight,
     covered: known ? Math.abs(main.answer.delaySamples - main.judged.trueSamples) <= uncertainty : null,
   };
 }
+
+/** Does it say that it is accurate to what counts as gross? */
+const claimsLittle = ({ uncertaintySamples, sampleRate }: OurAnswer): boolean =>
+  uncertaintySamples !== null && samplesToCm(uncertaintySamples, sampleRate) <= GROSS_CM;
 
 /** @param polarityOnly the delay isn't judged */
 export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: AnswerJudge, polarityOnly: boolean): Score {
@@ -74,6 +88,8 @@ export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: Answer
     sure: judged.filter((one) => one !== null).length,
     wrong,
     flipped: judged.filter((one) => one !== null && !one.polarityRight).length,
+    claimed: 0,
+    claimedWrong: 0,
     errorCm: !polarityOnly && last && Number.isFinite(last.errorCm) ? Math.abs(last.errorCm) : null,
     firstRight: judged.find((one) => one?.right)?.hits ?? null,
     covered: null,
@@ -92,6 +108,7 @@ export const SCORE_HEAD = [
   'ever',
   'of sure readings',
   'polarity wrong',
+  'of those within 2.4 cm by their own word',
   'median cm',
   '95 % cm',
   'hits needed',
@@ -113,6 +130,9 @@ export function scoreColumns(scores: readonly Score[]): (string | number)[] {
     count((score) => score.wrongEver),
     `${sum((score) => score.wrong)} of ${sum((score) => score.sure)}`,
     sum((score) => score.flipped),
+    sum((score) => score.claimed) > 0
+      ? `${sum((score) => score.claimedWrong)} of ${sum((score) => score.claimed)}`
+      : '–',
     cm(share(errors, 0.5)),
     cm(share(errors, 0.95)),
     hits.length > 0 ? share(hits, 0.5) : '–',
