@@ -5,6 +5,7 @@ import { speedOfSound } from '../../src/dsp/acoustics';
 import { Engine } from '../../src/dsp/engine';
 import type { Reading } from '../../src/dsp/reading';
 import { readWav } from '../../src/files/readWav';
+import type { Answer } from '../cases/judge';
 import { Gauss } from '../support/gauss';
 import { pinkNoise } from '../support/pinkNoise';
 import {
@@ -14,6 +15,7 @@ import {
   realRecordings,
   realRecordingsHere,
 } from '../support/realRecordings';
+import { realCase } from './realCases';
 import { table } from './table';
 
 const KIT = fileURLToPath(new URL('../../samples/kit/', import.meta.url));
@@ -40,7 +42,7 @@ function load(path: string): { a: Float32Array; b: Float32Array; sampleRate: num
 export function realTable(): string {
   if (!realRecordingsHere) return `\nReal recordings: skipped, ${REAL_ABSENT}.`;
   const rows = realRecordings().map((t) => {
-    const { a, b, sampleRate } = load(realPath(t.file));
+    const { a, b, sampleRate, judge } = realCase(t, 'as recorded');
     let first = 0;
     let wrong = 0;
     let last: Reading | undefined;
@@ -48,15 +50,12 @@ export function realTable(): string {
     for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY)) {
       last = r;
       if (r.hits <= 8) at8 = r;
-      if (r.state !== 'measured') continue;
-      if (first === 0) first = r.hits;
-      if (!isRight(r, t)) wrong++;
+      const sure = r.drums.length > 0 ? r.drums.map(asAnswer(r)) : [asAnswer(r)(r)];
+      const answers = sure.filter((one) => one !== null);
+      if (answers.length > 0 && first === 0) first = r.hits;
+      wrong += answers.filter((answer) => !judge.judge(answer).right).length;
     }
-    const read = at8?.state === 'measured' ? `${at8.delaySamples?.toFixed(1)} ${at8.polarity}` : (at8?.state ?? '–');
-    const end =
-      last?.state === 'measured' ? `${last.delaySamples?.toFixed(1)} ${last.polarity}` : (last?.reason ?? '–');
-    const truth = t.delaySamples === undefined ? '–' : `${t.delaySamples} ±${t.toleranceSamples} ${t.polarity}`;
-    return [t.file, t.class, truth, read, end, first || '–', wrong];
+    return [t.file, t.class, reference(t), told(at8), told(last), first || '–', wrong];
   });
   return table(
     'Real recordings (samples at the file’s rate)',
@@ -65,43 +64,91 @@ export function realTable(): string {
   );
 }
 
+type OneDrum = Pick<Reading, 'state' | 'delaySamples' | 'polarity'>;
+
+const asAnswer =
+  (r: Reading) =>
+  ({ state, delaySamples, polarity }: OneDrum): Answer | null =>
+    state === 'measured' && delaySamples !== null && polarity !== null
+      ? { polarity, delaySamples, atSeconds: r.streamSeconds, hitSeconds: [] }
+      : null;
+
+/** Every drum's answer, or why there is none. */
+function told(r: Reading | undefined): string {
+  const sure = (r?.drums ?? []).filter((drum) => drum.state === 'measured');
+  if (sure.length > 0) return sure.map((drum) => `${drum.delaySamples?.toFixed(1)} ${drum.polarity}`).join(', ');
+  return r?.reason ?? r?.state ?? '–';
+}
+
+function reference(t: RealRecording): string {
+  if (t.delaySamples !== undefined) return `${t.delaySamples} ±${t.toleranceSamples} ${t.polarity}`;
+  return (
+    Object.entries(t.perDrum ?? {})
+      .map(([drum, { delaySamples }]) => `${drum} ${delaySamples}`)
+      .join(', ') || '–'
+  );
+}
+
 const NOISE_HITS = 12;
 
 /** The real recordings with independent pink noise on both channels: answered, right, and ever wrong within 12 hits. */
-export function noiseTable(seed: number): string {
+export function noiseTable(seeds: readonly number[]): string {
   if (!realRecordingsHere) return `\nReal recordings in noise: skipped, ${REAL_ABSENT}.`;
-  const list = realRecordings().filter((t) => t.class === 'firm');
+  const list = realRecordings()
+    .filter((t) => t.class === 'firm')
+    .map((t) => ({ t, take: load(realPath(t.file)) }));
   const rows = [-60, -50, -40].map((noiseDb) => {
-    const draw = new Gauss(seed);
-    let right = 0;
+    const rightBySeed = seeds.map(() => 0);
     let answered = 0;
     let wrong = 0;
-    for (const t of list) {
-      const { a, b, sampleRate } = load(realPath(t.file));
-      const noisy = (x: Float32Array): Float32Array => {
-        const gain = 10 ** (noiseDb / 20) * x.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
-        const noise = pinkNoise(x.length, () => draw.next());
-        return x.map((v, i) => v + gain * (noise[i] as number));
-      };
-      let last: Reading | undefined;
-      let everWrong = false;
-      for (const r of follow(noisy(a), noisy(b), sampleRate, NOISE_HITS)) {
-        last = r;
-        if (r.state === 'measured' && !isRight(r, t)) everWrong = true;
+    for (const [i, seed] of seeds.entries()) {
+      const draw = new Gauss(seed);
+      for (const { t, take } of list) {
+        const { end, everWrong } = readNoisy(t, take, noiseDb, draw);
+        if (end.state === 'measured') answered++;
+        if (end.state === 'measured' && isRight(end, t)) rightBySeed[i] = (rightBySeed[i] as number) + 1;
+        if (everWrong) wrong++;
       }
-      if (last?.state === 'measured') answered++;
-      if (last?.state === 'measured' && isRight(last, t)) right++;
-      if (everWrong) wrong++;
     }
-    return [`${noiseDb} dB`, list.length, answered, right, wrong];
+    const right = rightBySeed.reduce((sum, n) => sum + n, 0);
+    const tried = seeds.length * list.length;
+    return [
+      `${noiseDb} dB`,
+      tried,
+      answered,
+      right,
+      `${((100 * right) / tried).toFixed(0)} %`,
+      rightBySeed.join(' '),
+      wrong,
+    ];
   });
   return table(
-    `Firm real recordings with pink noise, re each channel’s peak, after ${NOISE_HITS} hits (seed ${seed})`,
-    ['noise RMS', 'files', 'answered', 'right', 'ever wrong'],
+    `Firm real recordings with pink noise, re each channel’s peak, after ${NOISE_HITS} hits (seeds ${seeds.join(' ')})`,
+    ['noise RMS', 'files × seeds', 'answered', 'right', '', 'right by seed', 'ever wrong'],
     rows,
   );
 }
 
+function readNoisy(
+  t: RealRecording,
+  { a, b, sampleRate }: ReturnType<typeof load>,
+  noiseDb: number,
+  draw: Gauss,
+): { end: Reading; everWrong: boolean } {
+  const noisy = (x: Float32Array): Float32Array => {
+    const gain = 10 ** (noiseDb / 20) * x.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
+    const noise = pinkNoise(x.length, () => draw.next());
+    return x.map((v, i) => v + gain * (noise[i] as number));
+  };
+  let end: Reading | undefined;
+  let everWrong = false;
+  for (const r of follow(noisy(a), noisy(b), sampleRate, NOISE_HITS)) {
+    end = r;
+    if (r.state === 'measured' && !isRight(r, t)) everWrong = true;
+  }
+  if (!end) throw new Error(`${t.file}: no reading`);
+  return { end, everWrong };
+}
 const isRight = (r: Reading, t: RealRecording): boolean =>
   r.polarity === t.polarity &&
   Math.abs((r.delaySamples ?? Number.NaN) - (t.delaySamples ?? Number.NaN)) <= (t.toleranceSamples ?? 0);
