@@ -16,6 +16,9 @@ import { POOL_HITS } from './witness';
 const WITNESS_SECONDS = 0.0003;
 /** largest uncertainty of an answer from the low end: 2.4 cm of path */
 const LOW_UNCERTAINTY_SECONDS = 0.00007;
+/** median deviation of the low end's pushes, and share of the attacks that fit, for such an answer */
+const LOW_SPREAD_SECONDS = 0.000018;
+const LOW_FIT_AGREEMENT = 0.6;
 /** first arrivals of the single hits lie this close to that of their average */
 const STACK_SECONDS = 0.00015;
 /** hits which an average needs to answer where the single hits' arrivals can't */
@@ -67,10 +70,12 @@ export class Decision {
   private readonly inBoth = new Uint8Array(POOL_HITS);
   private readonly witnessSamples: number;
   private readonly lowUncertainty: number;
+  private readonly lowSpread: number;
 
   constructor(private readonly sampleRate: number) {
     this.witnessSamples = WITNESS_SECONDS * sampleRate;
     this.lowUncertainty = LOW_UNCERTAINTY_SECONDS * sampleRate;
+    this.lowSpread = LOW_SPREAD_SECONDS * sampleRate;
   }
 
   /** Real-time safe: yes. Sets the fates of the hits in the store. */
@@ -111,7 +116,7 @@ export class Decision {
       } else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
         this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
-      } else if (this.lowSure(pool)) {
+      } else if (this.lowSure(pool, fit)) {
         const l = pool.lows;
         this.take(METHOD_LOW_BAND, l.delay, l.sign, l.spread, l.members);
         this.inAnswer.set(pool.inLow);
@@ -140,10 +145,11 @@ export class Decision {
     this.hidden = pool.hidden;
   }
 
-  /** The low end's first pushes agree, and most of what the whole signal shows goes the same way. */
-  private lowSure(pool: Pool): boolean {
+  /** The low end's first pushes agree closely, the attacks fit, and most of what the whole signal shows goes the same way. */
+  private lowSure(pool: Pool, fit: AttackFit): boolean {
     const { lows, picks } = pool;
-    return lows.sure && (picks.members === 0 || picks.sign === lows.sign);
+    const close = lows.spread <= this.lowSpread && fit.agree >= LOW_FIT_AGREEMENT;
+    return lows.sure && close && (picks.members === 0 || picks.sign === lows.sign);
   }
 
   private take(method: number, delay: number, sign: number, spread: number, members: number): void {
