@@ -18,7 +18,7 @@ const NOTES = `
 sure: the engine's state is "measured"; a peer's last 8 hits hold 4, and 75 %, of one sign within ±0.1 ms (polarity alone: of one sign)
 right: polarity, and the delay within ${GROSS_CM} cm (kit), within the file's own tolerance (real); zero-lag sign: polarity alone
 wrong & sure: at the end, at any moment, and in how many of all sure readings (one per drum and hit), and how many of
-  those had the other polarity; where nothing can be told every sure answer is wrong; last, counted among the sure readings
+  those had the other polarity, or that or lay more than 5 cm off; where nothing can be told every sure answer is wrong; last, counted among the sure readings
   that state an uncertainty of at most ${GROSS_CM} cm
 errors: of the answers at the end, wrong ones included; hits needed: heard when the first right answer came, median
 within 90 %: truth within the stated uncertainty. One signal twice: the engine says so, which is no answer here`;

@@ -4,6 +4,9 @@ import { samplesToCm } from '../cases/truth';
 import type { OurAnswer, OurOutcome } from './ours';
 import type { PeerAnswer } from './peers';
 
+/** an answer so far off moves a stand to another place, cm */
+const FAR_CM = 5;
+
 export interface Score {
   /** sure at the end, and right then (with several drums: all that are answered) */
   answered: boolean;
@@ -14,8 +17,9 @@ export interface Score {
   /** sure readings, one per drum and hit, and the wrong ones of them */
   sure: number;
   wrong: number;
-  /** of those, the ones of the other polarity */
+  /** of those, the ones of the other polarity; and the ones of it or farther off than FAR_CM */
   flipped: number;
+  farOff: number;
   /** sure readings whose stated uncertainty is within 2.4 cm, and the wrong ones of them */
   claimed: number;
   claimedWrong: number;
@@ -32,15 +36,17 @@ export interface AnswerJudge {
 }
 
 export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
-  const readings = new Map<string, { right: boolean; polarityRight: boolean; claimed: boolean }>();
+  const readings = new Map<string, { right: boolean; polarityRight: boolean; near: boolean; claimed: boolean }>();
   let firstRight: number | null = null;
   for (const answer of outcome.answers) {
-    const { right, polarityRight } = judge.judge(answer);
+    const judged = judge.judge(answer);
+    const { right, polarityRight } = judged;
     const key = `${answer.drum} ${answer.hits}`;
-    const so = readings.get(key) ?? { right: true, polarityRight: true, claimed: false };
+    const so = readings.get(key) ?? { right: true, polarityRight: true, near: true, claimed: false };
     readings.set(key, {
       right: so.right && right,
       polarityRight: so.polarityRight && polarityRight,
+      near: so.near && isNear(judged),
       claimed: so.claimed || claimsLittle(answer),
     });
     if (right) firstRight ??= answer.hits;
@@ -58,6 +64,7 @@ export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
     sure: readings.size,
     wrong,
     flipped: [...readings.values()].filter(({ polarityRight }) => !polarityRight).length,
+    farOff: [...readings.values()].filter(({ near }) => !near).length,
     claimed: [...readings.values()].filter(({ claimed }) => claimed).length,
     claimedWrong: [...readings.values()].filter(({ claimed, right }) => claimed && !right).length,
     errorCm: main && Number.isFinite(main.judged.errorCm) ? Math.abs(main.judged.errorCm) : null,
@@ -65,6 +72,10 @@ export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
     covered: known ? Math.abs(main.answer.delaySamples - main.judged.trueSamples) <= uncertainty : null,
   };
 }
+
+/** Within FAR_CM, or right: a file's own tolerance may be wider. */
+const isNear = ({ right, polarityRight, errorCm }: Judgement): boolean =>
+  right || (polarityRight && Math.abs(errorCm) <= FAR_CM);
 
 /** Does it say that it is accurate to what counts as gross? */
 const claimsLittle = ({ uncertaintySamples, sampleRate }: OurAnswer): boolean =>
@@ -76,7 +87,8 @@ export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: Answer
     if (!answer) return null;
     const found = judge.judge({ ...answer, delaySamples: answer.delaySamples ?? 0 });
     const { right, polarityRight, errorCm } = found;
-    return { hits: answer.hits, right: polarityOnly ? polarityRight : right, polarityRight, errorCm };
+    const near = polarityOnly ? polarityRight : isNear(found);
+    return { hits: answer.hits, right: polarityOnly ? polarityRight : right, polarityRight, near, errorCm };
   });
   const last = judged.at(-1) ?? null;
   const wrong = judged.filter((one) => one !== null && !one.right).length;
@@ -88,6 +100,7 @@ export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: Answer
     sure: judged.filter((one) => one !== null).length,
     wrong,
     flipped: judged.filter((one) => one !== null && !one.polarityRight).length,
+    farOff: judged.filter((one) => one !== null && !one.near).length,
     claimed: 0,
     claimedWrong: 0,
     errorCm: !polarityOnly && last && Number.isFinite(last.errorCm) ? Math.abs(last.errorCm) : null,
@@ -108,6 +121,7 @@ export const SCORE_HEAD = [
   'ever',
   'of sure readings',
   'polarity wrong',
+  'or > 5 cm off',
   'of those within 2.4 cm by their own word',
   'median cm',
   '95 % cm',
@@ -130,6 +144,7 @@ export function scoreColumns(scores: readonly Score[]): (string | number)[] {
     count((score) => score.wrongEver),
     `${sum((score) => score.wrong)} of ${sum((score) => score.sure)}`,
     sum((score) => score.flipped),
+    sum((score) => score.farOff),
     sum((score) => score.claimed) > 0
       ? `${sum((score) => score.claimedWrong)} of ${sum((score) => score.claimed)}`
       : '–',

@@ -6,9 +6,12 @@ import { answerWhen, playScene } from '../support/screen';
 import { withPage } from '../support/withPage';
 
 test('the audio thread makes no garbage worth collecting, and the method would see it', async () => {
-  const load = await traceLoad(inject('pageUrl'), {}, (page) => playScene(page, 'snare-top-bottom'), { seconds: 12 });
+  // the browser cleans up what starting left about 30 s after it, at a time of its own: that is waited for
+  const load = await traceLoad(inject('pageUrl'), {}, (page) => playScene(page, 'snare-top-bottom'), {
+    cleanUpSeconds: 35,
+    seconds: 12,
+  });
   expect(load.calls).toBeGreaterThan(1000);
-  // the engine of the browser cleans up once after the start, at a time of its own; the bench waits for that and counts 30 s
   expect(load.garbageCount).toBeLessThanOrEqual(2);
   const control = await traceLoad(inject('pageUrl'), {}, makeGarbage, { settleSeconds: 1, seconds: 2 });
   expect(control.garbageCount / 2).toBeGreaterThan(10 * (load.garbageCount / 12));
@@ -16,10 +19,14 @@ test('the audio thread makes no garbage worth collecting, and the method would s
 });
 
 test('six minutes of readings leave the page’s memory where it was', async () => {
-  const page = await measurePageMemory(inject('pageUrl'), [2400, 14_400], 6);
-  expect(driftPercent(page.map(({ megabytes }) => megabytes))).toBeLessThan(5);
-  expect(page[1]?.domNodes).toBe(page[0]?.domNodes);
+  // one look scatters by 2 or 3 %: the middle one of three at either end
+  const page = await measurePageMemory(inject('pageUrl'), [2400, 3600, 4800, 12_000, 13_200, 14_400], 6);
+  const megabytes = page.map((look) => look.megabytes);
+  expect(driftPercent([middle(megabytes.slice(0, 3)), middle(megabytes.slice(3))])).toBeLessThan(5);
+  expect(page.at(-1)?.domNodes).toBe(page[0]?.domNodes);
 });
+
+const middle = (three: readonly number[]): number => three.toSorted((p, q) => p - q)[1] as number;
 
 test('every plot is drawn', async () => {
   await withPage({}, async ({ page }) => {
