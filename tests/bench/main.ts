@@ -1,4 +1,4 @@
-/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command engine weight memory browser. */
+/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command engine network weight memory browser. */
 import { runBrowserBench, weightTable } from './browser';
 import { caseTables } from './caseTables';
 import { commandTable } from './command';
@@ -6,6 +6,7 @@ import { drawnTable } from './drawnScenes';
 import { demoTable, noiseTable, realTable } from './files';
 import { engineTable } from './highRate';
 import { memoryTables } from './memory';
+import { networkTable } from './network';
 import { scatterOfDelay } from './noiseDelay';
 import { table } from './table';
 
@@ -43,6 +44,7 @@ const PARTS: Record<string, () => string | Promise<string | undefined>> = {
   bound: boundTable,
   command: commandTable,
   engine: engineTable,
+  network: networkTable,
   weight: weightTable,
   memory: memoryTables,
   browser: async () => {

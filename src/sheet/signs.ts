@@ -1,0 +1,170 @@
+/**
+ * Which signs (±1) of the microphones contradict the readings least: the question behind "can these readings all be true?"
+ * and behind "which switches have to be touched?". A set of readings can all be true exactly if every cycle's product is
+ * positive, which is if the microphones fall into two camps, same within and inverted across: F. Harary, "On the notion of
+ * balance of a signed graph", Michigan Math. J. 2, 1953. Exact: all assignments are tried.
+ */
+
+/** A reading between two microphones, numbered from 0: `sign` 1 = same, −1 = inverted; `weight` > 0: the cost of going against it. */
+export interface SignedReading {
+  a: number;
+  b: number;
+  sign: 1 | -1;
+  weight: number;
+}
+
+/** So many microphones that readings hold together are tried; 2^19 assignments take some tenths of a second. */
+export const MOST_TOGETHER = 20;
+
+export interface SignAnswer {
+  /** ±1 for each microphone; where readings leave a choice, the nearest to the present signs */
+  signs: Int8Array;
+  /** weight of the readings that these signs go against; 0: all can be true */
+  against: number;
+  /** microphones whose sign isn't the present one */
+  touched: number;
+  /**
+   * for each reading the least weight that must be given up if this one is among the wrong ones: the lower, the likelier
+   * is it wrong
+   */
+  costIfWrong: Float64Array;
+}
+
+/** Sums of the same weights in another order differ by rounding. */
+export const EQUAL_WEIGHT = 1e-9;
+
+/** Microphones that readings hold together, directly or through others. @returns the group of each, from 0, and their number */
+export function groupsOf(
+  microphones: number,
+  readings: readonly Pick<SignedReading, 'a' | 'b'>[],
+): { group: Int32Array; count: number } {
+  const group = new Int32Array(microphones).fill(-1);
+  const beside: number[][] = Array.from({ length: microphones }, () => []);
+  for (const { a, b } of readings) {
+    (beside[a] as number[]).push(b);
+    (beside[b] as number[]).push(a);
+  }
+  let count = 0;
+  for (let start = 0; start < microphones; start++) {
+    if (group[start] !== -1) continue;
+    const waiting = [start];
+    group[start] = count;
+    for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
+      for (const next of beside[at] as number[]) {
+        if (group[next] !== -1) continue;
+        group[next] = count;
+        waiting.push(next);
+      }
+    }
+    count++;
+  }
+  return { group, count };
+}
+
+/** @throws RangeError a reading names a microphone that isn't there, or one twice */
+export function checkEnds(microphones: number, readings: readonly Pick<SignedReading, 'a' | 'b'>[]): void {
+  const there = (i: number): boolean => Number.isInteger(i) && i >= 0 && i < microphones;
+  for (const { a, b } of readings)
+    if (!there(a) || !there(b) || a === b) throw new RangeError(`a reading between ${a} and ${b} of ${microphones}`);
+}
+
+/**
+ * @param present ±1 for each microphone
+ * @throws RangeError as checkEnds; or more than MOST_TOGETHER microphones in one group
+ */
+export function leastAgainst(present: ArrayLike<number>, readings: readonly SignedReading[]): SignAnswer {
+  const microphones = present.length;
+  checkEnds(microphones, readings);
+  const signs = Int8Array.from({ length: microphones }, (_, i) => present[i] as number);
+  const costIfWrong = new Float64Array(readings.length).fill(Number.POSITIVE_INFINITY);
+  const { group, count } = groupsOf(microphones, readings);
+  const groups = Array.from({ length: count }, (_, g) => {
+    const members = Array.from({ length: microphones }, (_, i) => i).filter((i) => group[i] === g);
+    const own = readings.map((_, i) => i).filter((i) => group[(readings[i] as SignedReading).a] === g);
+    if (members.length > MOST_TOGETHER)
+      throw new RangeError(`${members.length} microphones hang together, at most ${MOST_TOGETHER} can be compared`);
+    return settleGroup(members, own, readings, signs, costIfWrong);
+  });
+  const against = groups.reduce((sum, cost) => sum + cost, 0);
+  for (const [g, cost] of groups.entries()) {
+    // the other groups' wrong readings stay wrong whatever is assumed here
+    for (const [i, reading] of readings.entries())
+      if (group[reading.a] === g) costIfWrong[i] = (costIfWrong[i] as number) + against - cost;
+  }
+  let touched = 0;
+  for (let i = 0; i < microphones; i++) if (signs[i] !== present[i]) touched++;
+  return { signs, against, touched, costIfWrong };
+}
+
+/** An incremental sum is worked out anew where it may matter by less than this. */
+const DOUBT = 1e-6;
+
+/**
+ * Tries every assignment of one group, each one microphone's turn after the other (Gray code); writes the best signs, and
+ * the cost of each reading. @returns the weight gone against
+ */
+function settleGroup(
+  members: readonly number[],
+  own: readonly number[],
+  readings: readonly SignedReading[],
+  signs: Int8Array,
+  costIfWrong: Float64Array,
+): number {
+  const n = members.length;
+  const reading = own.map((i) => readings[i] as SignedReading);
+  const weight = Float64Array.from(reading, (r) => r.weight);
+  const wrong = Uint8Array.from(reading, ({ a, b, sign }) =>
+    sign * (signs[a] as number) * (signs[b] as number) < 0 ? 1 : 0,
+  );
+  const readingsOf = members.map((m) =>
+    Int32Array.from(reading.flatMap(({ a, b }, k) => (a === m || b === m ? [k] : []))),
+  );
+  const cost = new Float64Array(own.length).fill(Number.POSITIVE_INFINITY);
+  const exact = (): number => {
+    let sum = 0;
+    for (let k = 0; k < wrong.length; k++) if (wrong[k]) sum += weight[k] as number;
+    return sum;
+  };
+  let against = exact();
+  let best = Number.POSITIVE_INFINITY;
+  let bestTurns = 0;
+  let bestTouched = 0;
+  let dearest = Number.POSITIVE_INFINITY;
+  let turns = 0;
+  let turned = 0;
+  // the last microphone keeps its sign: turning all changes nothing
+  for (let step = 0; step < 2 ** (n - 1); step++) {
+    if (step > 0) {
+      const i = 31 - Math.clz32(step & -step);
+      turns ^= 1 << i;
+      turned += (turns >> i) & 1 ? 1 : -1;
+      for (const k of readingsOf[i] as Int32Array) {
+        wrong[k] = 1 - (wrong[k] as number);
+        against += wrong[k] ? (weight[k] as number) : -(weight[k] as number);
+      }
+    }
+    if (against > Math.max(best, dearest) + DOUBT) continue;
+    against = exact();
+    if (against < dearest) {
+      dearest = 0;
+      for (let k = 0; k < cost.length; k++) {
+        if (wrong[k]) cost[k] = Math.min(cost[k] as number, against);
+        dearest = Math.max(dearest, cost[k] as number);
+      }
+    }
+    const touched = Math.min(turned, n - turned);
+    if (against < best - EQUAL_WEIGHT || (against <= best + EQUAL_WEIGHT && touched < bestTouched))
+      [best, bestTurns, bestTouched] = [against, turns, touched];
+  }
+  const others = bitsOf(bestTurns) > n / 2;
+  for (const [i, microphone] of members.entries())
+    if (((bestTurns >> i) & 1) !== Number(others)) signs[microphone] = -(signs[microphone] as number);
+  for (const [k, i] of own.entries()) costIfWrong[i] = cost[k] as number;
+  return best;
+}
+
+function bitsOf(x: number): number {
+  let count = 0;
+  for (let rest = x; rest !== 0; rest &= rest - 1) count++;
+  return count;
+}
