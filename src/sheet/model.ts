@@ -1,0 +1,108 @@
+/** The kit sheet: microphones, pairs, and what was read and done. Plain data: it is stored, sent and compared as it is. */
+import type { PairKindId } from '../advice/kinds';
+import type { Fuller, Polarity } from '../dsp/reading';
+
+export interface Microphone {
+  id: string;
+  label: string;
+  /** the drum it is meant for; empty: the whole kit (overheads, room) */
+  drum: string;
+  /** where on the drum: top, inside, left … */
+  side: string;
+  note: string;
+  /** as patched: "3", "stage box 12" */
+  input: string;
+  /** the polarity switch as set: true = inverted */
+  inverted: boolean;
+  /** low-cut, pad and voicing switch as set, in the microphone's own words; empty: none or off */
+  lowCut: string;
+  pad: string;
+  voicing: string;
+}
+
+/** A reading as it was taken, with its evidence. */
+export interface Taken {
+  /** ISO 8601, UTC */
+  takenAt: string;
+  /** of one run of the meter: readings of one take hear the same hits */
+  take: string;
+  initials: string;
+  temperatureC: number;
+  sampleRate: number;
+  /** the meter was sure; else `reason` says why not */
+  sure: boolean;
+  reason: string;
+  polarity: Polarity | null;
+  /** arrival at B minus arrival at A */
+  delayMs: number | null;
+  /** 90 % */
+  uncertaintyMs: number | null;
+  /** repeats within */
+  spreadMs: number | null;
+  hits: number;
+  hitsUsed: number;
+  /** 0–1 */
+  agreement: number | null;
+  fuller: Fuller | null;
+  fullerDb: number | null;
+  fullerLowHz: number | null;
+  fullerHighHz: number | null;
+  /** Re γ in the drum's own low band, levels equal, −1…1 */
+  lowCoherency: number | null;
+  /** how the two polarity switches stood then */
+  aInverted: boolean;
+  bInverted: boolean;
+}
+
+export interface Done {
+  /** B's polarity was inverted */
+  inverted: boolean;
+  /** B was moved by so much, towards the drum positive, cm */
+  movedCm: number | null;
+  /** to be delayed later, in the mix: positive B, negative A, ms */
+  delayLaterMs: number | null;
+  /** as good a result as any; the note says why */
+  leftOnPurpose: boolean;
+  note: string;
+}
+
+export interface Pair {
+  id: string;
+  /** ids of microphones */
+  a: string;
+  b: string;
+  kind: PairKindId;
+  /** the drum to be struck */
+  drum: string;
+  before: Taken | null;
+  after: Taken | null;
+  done: Done | null;
+  /** ISO 8601, UTC; null: still to do */
+  acceptedAt: string | null;
+}
+
+export interface KitSheet {
+  id: string;
+  name: string;
+  note: string;
+  /** of the recording, for delays in samples */
+  sampleRate: number;
+  temperatureC: number;
+  microphones: Microphone[];
+  pairs: Pair[];
+  /** which microphone a drum's delays are told against; at most one a drum */
+  references: { drum: string; microphone: string }[];
+  /** which drum decides about the switch of a microphone that hears all drums; at most one a microphone */
+  follows: { microphone: string; drum: string }[];
+}
+
+/** The reading that counts: the one after what was done, else the one before. */
+export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? before;
+
+export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {
+  return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', voicing: '' };
+}
+
+export function newPair(id: string, a: string, b: string, kind: PairKindId, drum: string): Pair {
+  return { id, a, b, kind, drum, before: null, after: null, done: null, acceptedAt: null };
+}
