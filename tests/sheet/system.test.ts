@@ -139,6 +139,33 @@ describe('the whole kit', () => {
     expect(kitSystem(left).switches.change).toEqual([]);
   });
 
+  test('three on the kick: which to invert for the fullest low band, once all three pairs were read', () => {
+    const kit = start('eleven');
+    const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
+    const three = { ...kit, pairs: [...kit.pairs, extra] };
+    const of = (lowCoherency: number, take = 'take 1'): Taken =>
+      taken(null, null, null, { lowCoherency, take, sure: false });
+    const two = read(three, { 'kickIn-kickOut': of(0.8), third: of(-0.6) });
+    expect(kitSystem(two).groups).toEqual([
+      {
+        drum: 'kick',
+        microphones: ['kickIn', 'kickOut', 'kickDriver'],
+        missing: [['kickOut', 'kickDriver']],
+        turn: null,
+        gainDb: null,
+        differentHits: false,
+      },
+    ]);
+    const all = read(three, { 'kickIn-kickOut': of(0.8), 'kickOut-kickDriver': of(-0.5, 'take 2'), third: of(-0.6) });
+    const [group] = kitSystem(all).groups;
+    expect(group).toMatchObject({ missing: [], turn: ['kickDriver'], differentHits: true });
+    // by hand: 3 + 2·(0.8 + 0.5 + 0.6) over 3 + 2·(0.8 − 0.5 − 0.6)
+    expect(group?.gainDb).toBeCloseTo(10 * Math.log10(6.8 / 2.4), 9);
+    const after = kitSystem(inverted(all, 'kickDriver')).groups[0];
+    expect(after?.turn).toEqual([]);
+    expect(after?.gainDb).toBeCloseTo(0, 9);
+  });
+
   test('an empty sheet asks for a first pair of every drum', () => {
     const system = kitSystem(start('fourteen'));
     expect(system.drums.every(({ next }) => next?.why === 'joins')).toBe(true);
