@@ -1,0 +1,37 @@
+/** A pair again, after a break or a knock: what changed against the reading that was accepted. */
+import { pathCm } from '../dsp/acoustics';
+import type { Taken } from './model';
+
+export interface Recheck {
+  /**
+   * same: nothing changed that can be seen · moved: B is farther or closer · polarity: it isn't what it was, switches counted ·
+   * unknown: one of the two readings isn't sure, or has no delay
+   */
+  change: 'same' | 'moved' | 'polarity' | 'unknown';
+  /** by how much B is farther from the drum than then (negative: closer), path in cm; null where unknown */
+  fartherCm: number | null;
+  /** a smaller change than this wouldn't be seen, cm */
+  seenFromCm: number | null;
+}
+
+/** Nobody puts a stand back more closely than this: it isn't a knock, cm. */
+const LEAST_CM = 0.5;
+/** Of the scatter of the two: the bias between the two microphones is the same both times, and cancels. */
+const SPREAD_FACTOR = 3;
+/** A reading that tells no scatter counts as this good, ms */
+const UNKNOWN_SPREAD_MS = 0.02;
+
+/** @param now as read just now, by the switches as they stand */
+export function recheck(then: Taken, now: Taken): Recheck {
+  const unknown: Recheck = { change: 'unknown', fartherCm: null, seenFromCm: null };
+  if (!then.sure || !now.sure || then.polarity === null || now.polarity === null) return unknown;
+  const switched = (then.aInverted !== now.aInverted) !== (then.bInverted !== now.bInverted);
+  const polarity = (then.polarity === now.polarity) === switched;
+  if (then.delayMs === null || now.delayMs === null) return polarity ? { ...unknown, change: 'polarity' } : unknown;
+  // as far as sound goes in the air of each day
+  const fartherCm = pathCm(now.delayMs / 1000, now.temperatureC) - pathCm(then.delayMs / 1000, then.temperatureC);
+  const spreadMs = Math.hypot(then.spreadMs ?? UNKNOWN_SPREAD_MS, now.spreadMs ?? UNKNOWN_SPREAD_MS);
+  const seenFromCm = Math.max(LEAST_CM, pathCm((SPREAD_FACTOR * spreadMs) / 1000, now.temperatureC));
+  const moved = Math.abs(fartherCm) > seenFromCm;
+  return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, seenFromCm };
+}
