@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { sheetCsv } from '../../src/sheet/csv';
 import type { KitSheet, Pair } from '../../src/sheet/model';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
+import { TAKEN } from '../support/taken';
 
 /** Reads what RFC 4180 describes: the reverse of writing it, written apart. */
 function parse(csv: string): string[][] {
@@ -44,27 +45,13 @@ const sheet: KitSheet = {
       drum: '-1+1',
       acceptedAt: '2026-01-02T03:10:00Z',
       before: {
-        takenAt: '2026-01-02T03:04:05Z',
-        take: 'take 1',
-        initials: '',
-        temperatureC: 20,
+        ...TAKEN,
         sampleRate: 44100,
-        sure: true,
-        reason: '',
-        polarity: 'inverted',
         delayMs: -0.07,
         uncertaintyMs: 0.023456,
-        spreadMs: 0.003,
-        hits: 9,
-        hitsUsed: 8,
-        agreement: 0.9,
-        fuller: 'inverted',
         fullerDb: 7.84,
         fullerLowHz: 176.8,
         fullerHighHz: 353.6,
-        lowCoherency: -0.7,
-        aInverted: false,
-        bInverted: false,
       },
       done: { inverted: true, movedCm: 2.5, delayLaterMs: null, leftOnPurpose: false, note: 'before "take" 2' },
     },

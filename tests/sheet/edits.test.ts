@@ -17,32 +17,9 @@ import { did, historyOf, MOST_STEPS, redone, undone } from '../../src/sheet/hist
 import type { KitSheet, Taken } from '../../src/sheet/model';
 import { recheck } from '../../src/sheet/recheck';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
+import { TAKEN } from '../support/taken';
 
 const eight = sheetFrom(STARTS[3] as (typeof STARTS)[number], 'kit', 'Quay');
-const TAKEN: Taken = {
-  takenAt: '2026-01-02T03:04:05Z',
-  take: 'take 1',
-  initials: '',
-  temperatureC: 20,
-  sampleRate: 48000,
-  sure: true,
-  reason: '',
-  polarity: 'inverted',
-  delayMs: 0.1,
-  uncertaintyMs: 0.05,
-  spreadMs: 0.004,
-  hits: 9,
-  hitsUsed: 8,
-  agreement: 0.9,
-  fuller: 'inverted',
-  fullerDb: 7.8,
-  fullerLowHz: 177,
-  fullerHighHz: 354,
-  lowCoherency: -0.7,
-  aInverted: false,
-  bInverted: false,
-};
-
 /** Any one change, by numbers that pick what it is about. */
 const edit = fc
   .tuple(fc.nat(9), fc.nat(), fc.nat(), fc.integer({ min: -3, max: 3 }), fc.string({ maxLength: 8 }))

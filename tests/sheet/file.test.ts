@@ -4,34 +4,11 @@ import { PAIR_KIND_IDS } from '../../src/advice/kinds';
 import { FILE_FORMAT, MOST_FILE_BYTES, readSheet, writeSheet } from '../../src/sheet/file';
 import type { KitSheet, Taken } from '../../src/sheet/model';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
+import { TAKEN } from '../support/taken';
 
 const SAVED = '2026-01-02T03:04:05Z';
 const fourteen = sheetFrom(STARTS.at(-1) as (typeof STARTS)[number], 'kit-1', 'Harbour hall');
 const written = writeSheet(fourteen, SAVED);
-
-const TAKEN: Taken = {
-  takenAt: '2026-01-02T03:04:05.678Z',
-  take: 'take 1',
-  initials: 'no',
-  temperatureC: 20,
-  sampleRate: 48000,
-  sure: true,
-  reason: '',
-  polarity: 'inverted',
-  delayMs: 0.07,
-  uncertaintyMs: 0.02,
-  spreadMs: 0.003,
-  hits: 9,
-  hitsUsed: 8,
-  agreement: 0.9,
-  fuller: 'inverted',
-  fullerDb: 7.8,
-  fullerLowHz: 177,
-  fullerHighHz: 354,
-  lowCoherency: -0.7,
-  aInverted: false,
-  bInverted: true,
-};
 
 describe('starting points', () => {
   for (const start of STARTS)

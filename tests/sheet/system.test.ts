@@ -3,6 +3,7 @@ import type { Fuller, Polarity } from '../../src/dsp/reading';
 import type { KitSheet, Pair, Taken } from '../../src/sheet/model';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
 import { kitSystem } from '../../src/sheet/system';
+import { TAKEN } from '../support/taken';
 
 const start = (id: string): KitSheet =>
   sheetFrom(STARTS.find((one) => one.id === id) as (typeof STARTS)[number], 'kit', 'Quay');
@@ -13,27 +14,13 @@ const taken = (
   fuller: Fuller | null = null,
   more: Partial<Taken> = {},
 ): Taken => ({
-  takenAt: '2026-01-02T03:04:05Z',
-  take: 'take 1',
-  initials: '',
-  temperatureC: 20,
-  sampleRate: 48000,
-  sure: true,
-  reason: '',
+  ...TAKEN,
   polarity,
   delayMs,
-  uncertaintyMs: 0.02,
-  spreadMs: 0.003,
-  hits: 8,
-  hitsUsed: 8,
   agreement: 1,
   fuller,
   fullerDb: fuller && fuller !== 'either' ? 6 : null,
-  fullerLowHz: 177,
-  fullerHighHz: 354,
   lowCoherency: null,
-  aInverted: false,
-  bInverted: false,
   ...more,
 });
 

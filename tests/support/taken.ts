@@ -1,0 +1,26 @@
+import type { Taken } from '../../src/sheet/model';
+
+/** A sure reading of a snare's top and bottom as a sheet keeps it. */
+export const TAKEN: Taken = {
+  takenAt: '2026-01-02T03:04:05Z',
+  take: 'take 1',
+  initials: '',
+  temperatureC: 20,
+  sampleRate: 48000,
+  sure: true,
+  reason: '',
+  polarity: 'inverted',
+  delayMs: 0.1,
+  uncertaintyMs: 0.02,
+  spreadMs: 0.004,
+  hits: 9,
+  hitsUsed: 8,
+  agreement: 0.9,
+  fuller: 'inverted',
+  fullerDb: 7.8,
+  fullerLowHz: 177,
+  fullerHighHz: 354,
+  lowCoherency: -0.7,
+  aInverted: false,
+  bInverted: false,
+};
