@@ -66,7 +66,8 @@ function follow(reading: Reading, context: AdviceContext): Advice {
   if (gap === null || !kind.movable) {
     return plainAdvice('hit-more', reasonSentence(reading), 'On the move, keep hitting', sureness, cautions);
   }
-  const left = moveOf(kind, gap);
+  // on the way there is no accuracy to tell, only how far is left
+  const left = moveOf(kind, { ...gap, uncertaintyCm: gap.uncertaintyCm ?? 0 });
   if (left === null) {
     const text = `A microphone is on the move, and the distances are within about ${cmText(kind.toleranceCm)} cm: stop there and keep hitting.`;
     const near = Math.abs(gap.pathCm) < kind.toleranceCm;

@@ -41,17 +41,17 @@ export function canMove(kind: PairKind, pathCm: number): boolean {
 
 /** The move, cm, positive: B towards the drum; null: too small to be worth it, or to be known. */
 export function moveOf(kind: PairKind, gap: Gap): number | null {
-  if (!canMove(kind, gap.pathCm)) return null;
-  const uncertainty = gap.uncertaintyCm ?? 0;
-  const known = Math.max(gap.repeatsCm, uncertainty);
-  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, uncertainty)) return null;
+  if (!canMove(kind, gap.pathCm) || gap.uncertaintyCm === null) return null;
+  const known = Math.max(gap.repeatsCm, gap.uncertaintyCm);
+  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, gap.uncertaintyCm)) return null;
   const move = roundPathCm(gap.pathCm, known);
   return move === 0 || Math.abs(move) < MOVE_PER_REPEATS * gap.repeatsCm ? null : move;
 }
 
 /** The delay to apply later, ms, positive: delay A. Null within the tolerance, or where repeats or uncertainty drown it. */
 export function laterMs(kind: PairKind, gap: Gap): number | null {
-  const unsureCm = Math.max(gap.uncertaintyCm ?? 0, MOVE_PER_REPEATS * gap.repeatsCm);
+  if (gap.uncertaintyCm === null) return null;
+  const unsureCm = Math.max(gap.uncertaintyCm, MOVE_PER_REPEATS * gap.repeatsCm);
   if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, unsureCm)) return null;
   const unsureMs = Math.abs(gap.delayMs / gap.pathCm) * unsureCm;
   const ms = roundDelayMs(gap.delayMs, unsureMs);

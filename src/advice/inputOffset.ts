@@ -47,7 +47,7 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
   const agree = g.agreeing >= HITS_NEEDED && g.agreeing >= LEAST_AGREEMENT * g.hits;
   if (!agree || offsetSamples === null || scatterSamples === null || height === null)
     return refused(
-      `Only ${g.agreeing} of ${hitsText(g.hits)} agree: that is too unsure. Make short, sharp sounds with pauses between them, both inputs on one source, and start over.`,
+      `${g.agreeing === 0 ? 'None' : `Only ${g.agreeing}`} of ${hitsText(g.hits)} agree: that is too unsure. Make short, sharp sounds with pauses between them, both inputs on one source, and start over.`,
     );
   if (height < LEAST_HEIGHT)
     return refused(

@@ -62,7 +62,7 @@ function curveText({ curve, delaySamples, polarity, sampleRate }: Reading): stri
   const lag = (top - (curve.values.length - 1) / 2) * curve.stepSamples;
   const sign: Polarity = (curve.values[top] as number) < 0 ? 'inverted' : 'same';
   const apartMs = ((lag - delaySamples) / sampleRate) * 1000;
-  const way = sign === polarity ? 'the same polarity' : 'the other polarity';
+  const way = `polarity ${sign}`;
   const start = 'Another witness, the correlation of the waveforms,';
   if (Math.abs(apartMs) <= WITNESS_MS && sign === polarity) return `${start} peaks there too, with ${way}.`;
   return `${start} peaks ${signedMs(apartMs)} from there with ${way}: it can sit on a later swing, so it doesn’t count here.`;
@@ -96,7 +96,9 @@ function leftOut(reading: Reading): string {
     const fate = fateHere(hit, reading);
     if (fate !== 'used' && fate !== 'pending') counts.set(fate, (counts.get(fate) ?? 0) + 1);
   }
-  const parts = [...counts].sort((x, y) => y[1] - x[1]).map(([fate, n]) => `${n} ${LEFT_OUT[fate]}`);
+  const parts = [...counts]
+    .sort((x, y) => y[1] - x[1])
+    .map(([fate, n]) => `${n} ${n === 1 ? (LEFT_OUT_ONE[fate] ?? LEFT_OUT[fate]) : LEFT_OUT[fate]}`);
   if (parts.length === 0) return '';
   const of = reading.perHit.length < reading.hits ? ` of the newest ${reading.perHit.length}` : '';
   return `Left out${of}: ${parts.join(', ')}.`;
@@ -116,6 +118,11 @@ const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
   'too-soon': 'too close to the one before',
 };
 
+const LEFT_OUT_ONE: Readonly<Partial<Record<LeftOut, string>>> = {
+  disagrees: 'that disagrees',
+  old: 'that no longer counts',
+};
+
 /** Below this the picks don't look for a first push (the engine's own floor), dBFS. */
 const QUIET_DBFS = -80;
 const isQuiet = (levelDbfs: number | null): boolean => levelDbfs !== null && levelDbfs < QUIET_DBFS;
@@ -132,6 +139,7 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
     a && b ? ' in A and B' : a ? ' in A' : b ? ' in B' : '';
   switch (fateHere(hit, reading)) {
     case 'used':
+      if (reading.reason === 'low-end-only-a' || reading.reason === 'low-end-only-b') return 'used for the sum only';
       return reading.delaySamples === null ? 'agrees so far' : 'used';
     case 'pending':
       return 'being read';

@@ -10,7 +10,7 @@ import type { HitStore } from './hitStore';
 import { HITS_NEEDED, type Pool, USABLE_QUALITY } from './pool';
 import type { HitFate } from './reading';
 import type { Stack } from './stack';
-import { pushesBent, uncertaintyOf } from './uncertainty';
+import { isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
 import { POOL_HITS } from './witness';
 
 const WITNESS_SECONDS = 0.0003;
@@ -131,6 +131,11 @@ export class Decision {
     }
     const move = stacked ? Math.hypot(stack.noiseMove, stack.delay - this.delay) : 0;
     if (this.sign !== 0) this.uncertainty = uncertaintyOf(this.sampleRate, store, pool, fit, this, move);
+    // tops or low ends so unlike that a push alone proves nothing: the best fit has to lie near, with the same sign
+    if (this.sign !== 0 && Number.isNaN(this.uncertainty) && isUnlike(store, pool)) {
+      this.contradiction = true;
+      this.sign = 0;
+    }
     // the low end rises slowly: it answers only where the whole attack says nearly the same
     if (this.method === METHOD_LOW_BAND && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
     this.setFates(store, pool);

@@ -43,9 +43,16 @@ export function pushesBent(sampleRate: number, store: HitStore, pool: Pool, fit:
     Math.abs(fit.delay - delay) > UNLIKE_APART_SECONDS * sampleRate &&
     fit.agree >= CONVINCING_AGREEMENT &&
     fit.runnerUp <= CONVINCING_RUNNER_UP &&
-    Math.abs(tiltDifferenceDb(store, pool)) >= UNLIKE_TILT_DB
+    isUnlike(store, pool)
   );
 }
+
+/**
+ * Is one microphone without most of what the other hears (a filtered channel)? Then a first push that the best fit doesn't
+ * confirm is the filter's. Real-time safe: yes.
+ */
+export const isUnlike = (store: HitStore, pool: Pool): boolean =>
+  Math.abs(tiltDifferenceDb(store, pool)) >= UNLIKE_TILT_DB;
 
 export interface Answered {
   delay: number;

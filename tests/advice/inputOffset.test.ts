@@ -43,7 +43,7 @@ describe('what is found while the offset is measured', () => {
       'no hit that is clear',
       { agreeing: 0, offsetSamples: null, scatterSamples: null, polarity: null, height: null },
       {},
-      /Only 0 of 8/,
+      /None of 8/,
     ],
     ['two sources', { height: 0.97 }, {}, /don’t hear the same thing.*Split one source/],
     ['scatter', { scatterSamples: 0.25 }, {}, /scatter by 0\.25 samples.*Keep the source/],

@@ -56,18 +56,18 @@ describe('how an answer came about', () => {
       `6 of 6 hits of this drum agree: polarity inverted, B 10 cm later (+${((10 / CM_PER_SAMPLE / RATE) * 1000).toFixed(2)} ms).`,
       'From hit to hit it repeats within ±2 mm.',
       'It is true to about ±4 mm (90 %): that holds the scatter, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.',
-      'Another witness, the correlation of the waveforms, peaks there too, with the same polarity.',
+      'Another witness, the correlation of the waveforms, peaks there too, with polarity inverted.',
     ]);
   });
 
   it('does not hide a witness that says otherwise, or an accuracy that is not known', () => {
     const lag = Math.round(10 / CM_PER_SAMPLE) + 24;
     const said = whySentences(measured('same', 10, { curve: curve(lag, -1), uncertaintySamples: null }), CONTEXT);
-    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there with the other polarity: .* doesn’t count here\.$/);
+    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there with polarity inverted: .* doesn’t count here\.$/);
     expect(said.join(' ')).toContain('How true it is isn’t known');
     // near, but with the other sign, is no agreement
     const close = whySentences(measured('same', 10, { curve: curve(lag - 24, -1) }), CONTEXT);
-    expect(close.at(-1)).toContain('the other polarity');
+    expect(close.at(-1)).toContain('polarity inverted');
   });
 
   it.each([
