@@ -127,6 +127,16 @@ const LEFT_OUT_ONE: Readonly<Partial<Record<LeftOut, string>>> = {
 const QUIET_DBFS = -80;
 const isQuiet = (levelDbfs: number | null): boolean => levelDbfs !== null && levelDbfs < QUIET_DBFS;
 
+/** The channel that hears the low end only, where no arrival can be read; null: neither. */
+export const lowEndOnly = ({ reason }: Pick<Reading, 'reason'>): 'a' | 'b' | null =>
+  reason === 'low-end-only-a' ? 'a' : reason === 'low-end-only-b' ? 'b' : null;
+
+/** The picture with no first push where none can be read. */
+export function honestPicture(picture: HitPicture, reading: Pick<Reading, 'reason'>): HitPicture {
+  const dull = lowEndOnly(reading);
+  return dull === null ? picture : { ...picture, [dull]: { ...picture[dull], arrival: null } };
+}
+
 /** What became of a hit for this reading: one behind the answer of another drum is of another drum. */
 export function fateHere(hit: HitReading, reading: Reading): HitFate {
   const others = hit.drum !== null && reading.drum !== null && hit.drum !== reading.drum;
@@ -139,7 +149,7 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
     a && b ? ' in A and B' : a ? ' in A' : b ? ' in B' : '';
   switch (fateHere(hit, reading)) {
     case 'used':
-      if (reading.reason === 'low-end-only-a' || reading.reason === 'low-end-only-b') return 'used for the sum only';
+      if (lowEndOnly(reading) !== null) return 'used for the sum only';
       return reading.delaySamples === null ? 'agrees so far' : 'used';
     case 'pending':
       return 'being read';

@@ -4,7 +4,7 @@ import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
 import { type PairKindId, pairKind } from '../advice/kinds';
 import { reasonSentence } from '../advice/sentences';
-import { fateHere } from '../advice/why';
+import { fateHere, lowEndOnly } from '../advice/why';
 import { notchesHz, pathCm, SUM_FLOOR_DB } from '../dsp/acoustics';
 import { Engine } from '../dsp/engine';
 import type { BandName, DrumReading, Fuller, HitReading, Polarity, Reading, ReadingState } from '../dsp/reading';
@@ -158,10 +158,12 @@ class HitLog {
   /** `used` means: behind the reading at the end. */
   list(last: Reading): MeasuredHit[] {
     const usedNow = new Set(last.perHit.filter((hit) => fateHere(hit, last) === 'used').map((hit) => hit.serial));
+    // where a channel hears the low end only a hit has no delay, whatever was picked
+    const readable = lowEndOnly(last) === null;
     return [...this.bySerial.values()].map((hit) => ({
       timeSeconds: hit.timeSeconds,
-      delaySamples: hit.delaySamples,
-      polarity: hit.polarity,
+      delaySamples: readable ? hit.delaySamples : null,
+      polarity: readable ? hit.polarity : null,
       used: usedNow.has(hit.serial),
     }));
   }

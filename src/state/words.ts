@@ -3,7 +3,7 @@ export type { Advice, AdviceAction } from '../advice/advice';
 export { drumAnswer, drumName, usedText, whichDrum } from '../advice/drums';
 export type { PairKind, PairKindId } from '../advice/kinds';
 export { PAIR_KIND_IDS, PAIR_KINDS, pairKind } from '../advice/kinds';
-export { fateHere, fateText, whySentences } from '../advice/why';
+export { fateHere, fateText, honestPicture, lowEndOnly, whySentences } from '../advice/why';
 export { pathCm, speedOfSound } from '../dsp/acoustics';
 export type { ChannelPicture, HitPicture, Pictures } from '../dsp/pictures';
 export type {

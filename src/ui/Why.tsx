@@ -6,6 +6,8 @@ import {
   fateText,
   type HitPicture,
   type HitReading,
+  honestPicture,
+  lowEndOnly,
   pathCm,
   type Reading,
   usedText,
@@ -42,10 +44,14 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   );
   onCleanup(() => meter.look(null, null));
 
+  const honest = (picture: HitPicture | null | undefined): HitPicture | null => {
+    const now = reading();
+    return picture && now ? honestPicture(picture, now) : (picture ?? null);
+  };
   const pictureOf = (serial: number): HitPicture | null =>
-    meter.pictures()?.hits.find((one) => one.serial === serial) ?? null;
+    honest(meter.pictures()?.hits.find((one) => one.serial === serial));
   /** the picture that came last stands until that of another hit is here */
-  const close = (): HitPicture | null => meter.pictures()?.close ?? null;
+  const close = (): HitPicture | null => honest(meter.pictures()?.close);
   const shown = (): number => {
     const serial = close()?.serial ?? 0;
     return hitOf(serial) ? serial : large();
@@ -56,6 +62,8 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   };
   const fate = (hit: HitReading): string => fateText(hit, reading() as Reading, pictureOf(hit.serial));
   const delayText = ({ delaySamples, polarity }: HitReading): string => {
+    const now = reading();
+    if (now && lowEndOnly(now) !== null) return 'low end only: no delay';
     if (delaySamples === null) return 'no delay read';
     const seconds = delaySamples / (reading()?.sampleRate ?? 48000);
     return `${polarity ?? '–'} · ${msText(seconds * 1000)} · ${signed(pathCm(seconds, settings.temperatureC()), 1)} cm`;

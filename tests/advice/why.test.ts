@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fateHere, fateText, whySentences } from '../../src/advice/why';
+import { fateHere, fateText, honestPicture, whySentences } from '../../src/advice/why';
 import type { ChannelPicture, HitPicture } from '../../src/dsp/pictures';
 import type { HitFate, HitReading, Reading } from '../../src/dsp/reading';
 import { CM_PER_SAMPLE, measured, RATE, reading } from './readings';
@@ -190,5 +190,16 @@ describe('what became of a hit', () => {
     });
     expect(fateText(hit(1, 'old'), followedBy(5), null)).toBe('before the move');
     expect(fateText(hit(1, 'old'), followedBy(16), null)).toBe('too long ago');
+  });
+});
+
+describe('a microphone that hears the low end only', () => {
+  it('has no first push in the pictures, and its hits count for the sum only', () => {
+    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', delaySamples: null, polarity: null, drum: 1 });
+    const drawn = picture({}, {});
+    expect(honestPicture(drawn, dull).b.arrival).toBeNull();
+    expect(honestPicture(drawn, dull).a.arrival).toBe(0.25);
+    expect(honestPicture(drawn, { reason: 'agreed' })).toBe(drawn);
+    expect(fateText(hit(1, 'used'), dull, drawn)).toBe('used for the sum only');
   });
 });
