@@ -1,13 +1,14 @@
 /**
  * The sheet as a file: JSON, { format, version, savedAt, kit }. Read only if all of it is as it should be; what is read is
- * a new object of known fields, text stays text. Version 1 is the first; a later one brings older ones up step by step.
+ * a new object of known fields, text stays text. Version 2 added the sum's pictures, coherencies by octave and the second
+ * look at a pair; a file of version 1 is checked as such and brought up.
  */
 import * as v from 'valibot';
 import { PAIR_KIND_IDS } from '../advice/kinds';
-import type { KitSheet } from './model';
+import { type KitSheet, OCTAVES, SUM_PICTURE_HZ } from './model';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';
-export const FILE_VERSION = 1;
+export const FILE_VERSION = 2;
 
 /** Longer texts, more microphones or pairs, larger files than these are no sheet of ours. */
 export const MOST_FILE_BYTES = 4_000_000;
@@ -39,7 +40,9 @@ const microphone = v.strictObject({
   voicing: label,
 });
 
-const taken = v.strictObject({
+const coherency = v.nullable(within(-1, 1));
+
+const TAKEN_1 = {
   takenAt: time,
   take: label,
   initials: label,
@@ -58,9 +61,15 @@ const taken = v.strictObject({
   fullerDb: v.nullable(within(-200, 200)),
   fullerLowHz: v.nullable(within(1, 100_000)),
   fullerHighHz: v.nullable(within(1, 100_000)),
-  lowCoherency: v.nullable(within(-1, 1)),
+  lowCoherency: coherency,
   aInverted: v.boolean(),
   bInverted: v.boolean(),
+};
+const taken1 = v.strictObject(TAKEN_1);
+const taken = v.strictObject({
+  ...TAKEN_1,
+  octaveCoherency: v.pipe(v.array(coherency), v.length(OCTAVES.length)),
+  sumDb: v.nullable(v.pipe(v.array(v.nullable(within(-100, 100))), v.length(SUM_PICTURE_HZ.length))),
 });
 
 const done = v.strictObject({
@@ -71,29 +80,49 @@ const done = v.strictObject({
   note,
 });
 
-const pair = v.strictObject({
+const PAIR_1 = {
   id,
   a: id,
   b: id,
   kind: v.picklist(PAIR_KIND_IDS),
   drum: label,
-  before: v.nullable(taken),
-  after: v.nullable(taken),
   done: v.nullable(done),
   acceptedAt: v.nullable(time),
+};
+const pair1 = v.strictObject({ ...PAIR_1, before: v.nullable(taken1), after: v.nullable(taken1) });
+const pair = v.strictObject({
+  ...PAIR_1,
+  before: v.nullable(taken),
+  after: v.nullable(taken),
+  checked: v.nullable(
+    v.strictObject({
+      checkedAt: time,
+      change: v.picklist(['same', 'moved', 'polarity', 'unknown']),
+      fartherCm: v.nullable(within(-100_000, 100_000)),
+    }),
+  ),
 });
 
-const kit = v.strictObject({
+const KIT = {
   id,
   name: label,
   note,
   sampleRate: rate,
   temperatureC,
   microphones: v.pipe(v.array(microphone), v.maxLength(MOST_MICROPHONES)),
-  pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),
   references: v.pipe(v.array(v.strictObject({ drum: label, microphone: id })), v.maxLength(MOST_PAIRS)),
   follows: v.pipe(v.array(v.strictObject({ microphone: id, drum: label })), v.maxLength(MOST_MICROPHONES)),
-});
+};
+const kit1 = v.strictObject({ ...KIT, pairs: v.pipe(v.array(pair1), v.maxLength(MOST_PAIRS)) });
+const kit = v.strictObject({ ...KIT, pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)) });
+
+/** What version 1 didn't keep isn't known. */
+function fromVersion1(old: v.InferOutput<typeof kit1>): KitSheet {
+  const known = (one: v.InferOutput<typeof taken1> | null): v.InferOutput<typeof taken> | null =>
+    one && { ...one, octaveCoherency: OCTAVES.map(() => null), sumDb: null };
+  const pairs = old.pairs.map((one) => ({ ...one, before: known(one.before), after: known(one.after), checked: null }));
+  return { ...old, pairs };
+}
 
 /** @param savedAt ISO 8601, UTC */
 export function writeSheet(sheet: KitSheet, savedAt: string): string {
@@ -124,17 +153,22 @@ export function readSheet(text: string): SheetRead {
     return {
       problem: `This kit sheet was written by a newer version of this program (${head.output.version}, here ${FILE_VERSION}); open it there, or load the newer page.`,
     };
-  const parsed = v.safeParse(kit, (raw as { kit?: unknown }).kit);
-  if (!parsed.success) {
-    const [issue] = parsed.issues;
-    return {
-      problem: `This kit sheet has something wrong at “${v.getDotPath(issue) ?? 'its beginning'}”, so nothing of it was taken. Export it again, or choose another.`,
-    };
-  }
-  const problem = notTogether(parsed.output);
-  if (problem) return { problem };
-  return { sheet: parsed.output };
+  const read = kitOf(head.output.version, (raw as { kit?: unknown }).kit);
+  const problem = 'problem' in read ? read.problem : notTogether(read.sheet);
+  return problem ? { problem } : read;
 }
+
+function kitOf(version: number, raw: unknown): SheetRead {
+  if (version === 1) {
+    const old = v.safeParse(kit1, raw);
+    return old.success ? { sheet: fromVersion1(old.output) } : { problem: wrongAt(v.getDotPath(old.issues[0])) };
+  }
+  const parsed = v.safeParse(kit, raw);
+  return parsed.success ? { sheet: parsed.output } : { problem: wrongAt(v.getDotPath(parsed.issues[0])) };
+}
+
+const wrongAt = (path: string | null): string =>
+  `This kit sheet has something wrong at “${path ?? 'its beginning'}”, so nothing of it was taken. Export it again, or choose another.`;
 
 /** What each field can't say by itself: ids are there, and once. */
 function notTogether({ microphones, pairs, references, follows }: KitSheet): string | null {

@@ -49,10 +49,20 @@ export interface Taken {
   fullerHighHz: number | null;
   /** Re γ in the drum's own low band, levels equal, −1…1 */
   lowCoherency: number | null;
+  /** Re γ in each of OCTAVES, levels equal, −1…1; null where the hits don't carry it */
+  octaveCoherency: (number | null)[];
+  /** A+B re one microphone alone, levels equal, dB, at SUM_PICTURE_HZ; null where the hits don't carry it. Null: no picture */
+  sumDb: (number | null)[] | null;
   /** how the two polarity switches stood then */
   aInverted: boolean;
   bInverted: boolean;
 }
+
+/** Low edges of the octaves in which a drum's own low band is looked for, Hz: mid 63, 125, 250, 500 Hz (IEC 61260, base 2, from memory). */
+export const OCTAVES: readonly number[] = [1, 2, 3, 4].map((k) => (1000 / Math.SQRT2) * 2 ** (k - 5));
+
+/** Frequencies of a sum's small picture, Hz: 20 Hz to 20 kHz, twenty a decade. */
+export const SUM_PICTURE_HZ: readonly number[] = Array.from({ length: 61 }, (_, i) => 20 * 10 ** (i / 20));
 
 export interface Done {
   /** B's polarity was inverted */
@@ -64,6 +74,15 @@ export interface Done {
   /** as good a result as any; the note says why */
   leftOnPurpose: boolean;
   note: string;
+}
+
+/** A second look at a pair that was accepted. */
+export interface Checked {
+  /** ISO 8601, UTC */
+  checkedAt: string;
+  change: 'same' | 'moved' | 'polarity' | 'unknown';
+  /** by how much B was farther from the drum than as accepted (negative: closer), path in cm */
+  fartherCm: number | null;
 }
 
 export interface Pair {
@@ -79,6 +98,8 @@ export interface Pair {
   done: Done | null;
   /** ISO 8601, UTC; null: still to do */
   acceptedAt: string | null;
+  /** the last second look since then */
+  checked: Checked | null;
 }
 
 export interface KitSheet {
@@ -99,10 +120,16 @@ export interface KitSheet {
 /** The reading that counts: the one after what was done, else the one before. */
 export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? before;
 
+/** One of the pair's two switches was changed since the reading, and the other one wasn't. */
+export function switchesDiffer(sheet: KitSheet, { a, b }: Pair, taken: Taken): boolean {
+  const nowInverted = (id: string): boolean => sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
+  return (nowInverted(a) !== taken.aInverted) !== (nowInverted(b) !== taken.bInverted);
+}
+
 export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {
   return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', voicing: '' };
 }
 
 export function newPair(id: string, a: string, b: string, kind: PairKindId, drum: string): Pair {
-  return { id, a, b, kind, drum, before: null, after: null, done: null, acceptedAt: null };
+  return { id, a, b, kind, drum, before: null, after: null, done: null, acceptedAt: null, checked: null };
 }

@@ -4,8 +4,8 @@
  */
 import { findContradictions } from './contradictions';
 import { solveDelays } from './delays';
-import { bestPolarities } from './groupSum';
-import { type KitSheet, lastTaken, type Pair, type Taken } from './model';
+import { type DrumGroup, groupOf, LEAST_GROUP } from './drumGroup';
+import { type KitSheet, lastTaken, type Pair, switchesDiffer, type Taken } from './model';
 import { nextPair } from './nextPair';
 import type { SignedReading } from './signs';
 import { planSwitches, type SwitchPlan, type Wish } from './switches';
@@ -25,20 +25,6 @@ export interface DrumSystem {
   open: { pairs: string[]; errorMs: number; uncertaintyMs: number }[];
   /** the pair of the sheet that would settle most; null: none would */
   next: { pair: string; why: 'again' | 'joins' | 'checks' } | null;
-}
-
-/** The microphones meant for one drum, added up in its own low band, levels equal. */
-export interface DrumGroup {
-  drum: string;
-  microphones: string[];
-  /** pairs of microphones whose low band wasn't read together yet; then the rest is null */
-  missing: [string, string][];
-  /** whose polarity to turn for the fullest sum: the fewest of those that give it */
-  turn: string[] | null;
-  /** dB over the present set of polarities */
-  gainDb: number | null;
-  /** the readings come from different takes: the hits weren't the same */
-  differentHits: boolean;
 }
 
 export interface KitSystem {
@@ -61,43 +47,6 @@ export function kitSystem(sheet: KitSheet): KitSystem {
     drums: drums.map((drum) => drumSystem(sheet, drum)),
     switches: switchesOf(sheet),
     groups: drums.map((drum) => groupOf(sheet, drum)).filter(({ microphones }) => microphones.length >= LEAST_GROUP),
-  };
-}
-
-/** Two are a pair, and the pair's own reading says it. */
-const LEAST_GROUP = 3;
-
-function groupOf(sheet: KitSheet, drum: string): DrumGroup {
-  const microphones = sheet.microphones.filter((one) => one.drum === drum).map(({ id }) => id);
-  const takes = new Set<string>();
-  const missing: [string, string][] = [];
-  const coherency = (p: string, q: string): number => {
-    const pair = sheet.pairs.find(
-      (one) => one.drum === drum && ((one.a === p && one.b === q) || (one.a === q && one.b === p)),
-    );
-    const taken = pair ? lastTaken(pair) : null;
-    if (!pair || !taken || taken.lowCoherency === null) {
-      missing.push([p, q]);
-      return 0;
-    }
-    takes.add(taken.take);
-    return taken.lowCoherency * (switchesDiffer(sheet, pair, taken) ? -1 : 1);
-  };
-  const matrix = microphones.map((_, i) => microphones.map((_, j) => (i === j ? 1 : 0)));
-  for (let i = 0; i < microphones.length; i++)
-    for (let j = 0; j < i; j++) {
-      const re = coherency(microphones[j] as string, microphones[i] as string);
-      (matrix[i] as number[])[j] = re;
-      (matrix[j] as number[])[i] = re;
-    }
-  const best = missing.length === 0 ? bestPolarities(matrix) : null;
-  return {
-    drum,
-    microphones,
-    missing,
-    turn: best ? microphones.filter((_, i) => best.turn[i] === -1) : null,
-    gainDb: best ? best.gainDb : null,
-    differentHits: takes.size > 1,
   };
 }
 
@@ -175,12 +124,6 @@ const weightOf = ({ agreement }: Taken): number => Math.max(LEAST_WEIGHT, agreem
 /** The polarity as read, as the two switches stand now. */
 const signNow = (sheet: KitSheet, pair: Pair, taken: Taken): 1 | -1 =>
   (taken.polarity === 'inverted') === switchesDiffer(sheet, pair, taken) ? 1 : -1;
-
-/** One of the pair's two switches was changed since the reading, and the other one wasn't. */
-function switchesDiffer(sheet: KitSheet, { a, b }: Pair, taken: Taken): boolean {
-  const nowInverted = (id: string): boolean => sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
-  return (nowInverted(a) !== taken.aInverted) !== (nowInverted(b) !== taken.bInverted);
-}
 
 /**
  * What each pair wishes for: that the two come out fuller in the drum's own low band, where the meter could say so.

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { PAIR_KIND_IDS } from '../../src/advice/kinds';
@@ -76,6 +77,7 @@ test('any sheet is the same after saving and reading', () => {
                     after: null,
                     done: null,
                     acceptedAt: read ? SAVED : null,
+                    checked: null,
                   },
                 ];
           }),
@@ -126,7 +128,8 @@ const BROKEN: [name: string, text: string, says: string][] = [
   ['version as text', changed(['version'], '1'), 'isn’t a kit sheet'],
   ['version 0', changed(['version'], 0), 'isn’t a kit sheet'],
   ['version 1.5', changed(['version'], 1.5), 'isn’t a kit sheet'],
-  ['a newer version', changed(['version'], 2), 'newer version'],
+  ['a newer version', changed(['version'], 3), 'newer version'],
+  ['version 2 called version 1', changed(['version'], 1), 'pairs'],
   ['a far newer version', changed(['version'], 1e300), 'newer version'],
   ['huge', `{"format":"${FILE_FORMAT}","version":1,"kit":"${'x'.repeat(MOST_FILE_BYTES)}"}`, 'larger'],
   ['nested without end', '['.repeat(1_000_000), 'broken'],
@@ -165,6 +168,10 @@ const BROKEN: [name: string, text: string, says: string][] = [
   ['a delay that is endless', taken({ delayMs: 1e308 }), 'delayMs'],
   ['a delay as text', taken({ delayMs: '0.07' }), 'delayMs'],
   ['a polarity of its own', taken({ polarity: 'reversed' }), 'polarity'],
+  ['a picture cut short', taken({ sumDb: [0, 1, 2] }), 'sumDb'],
+  ['a picture of text', taken({ sumDb: new Array(61).fill('0') }), 'sumDb'],
+  ['a coherency too few', taken({ octaveCoherency: [0.1] }), 'octaveCoherency'],
+  ['a second look of its own', changed(pair('checked'), { change: 'gone' }), 'checked'],
   ['an agreement above 1', taken({ agreement: 9 }), 'agreement'],
   ['half a hit', taken({ hits: 3.5 }), 'hits'],
   ['a time that is none', taken({ takenAt: 'yesterday' }), 'takenAt'],
@@ -175,6 +182,23 @@ const BROKEN: [name: string, text: string, says: string][] = [
     'wrong',
   ],
 ];
+
+test('a file of version 1 is brought up: what it didn’t keep isn’t known', () => {
+  const text = readFileSync(new URL('version1.json', import.meta.url), 'utf8');
+  const old = JSON.parse(text) as { version: number; kit: KitSheet };
+  expect(old.version).toBe(1);
+  const { sheet } = readSheet(text) as { sheet: KitSheet };
+  const { pairs, ...rest } = old.kit;
+  expect(sheet).toMatchObject(rest);
+  expect(sheet.pairs.map(({ checked }) => checked)).toEqual(pairs.map(() => null));
+  expect(sheet.pairs[0]?.before).toEqual({
+    ...pairs[0]?.before,
+    octaveCoherency: [null, null, null, null],
+    sumDb: null,
+  });
+  // and from then on it is a sheet like any other
+  expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
+});
 
 describe('broken files', () => {
   test('are fifty or more', () => expect(BROKEN.length).toBeGreaterThanOrEqual(50));

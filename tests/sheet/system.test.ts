@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Fuller, Polarity } from '../../src/dsp/reading';
-import type { KitSheet, Pair, Taken } from '../../src/sheet/model';
+import { type KitSheet, OCTAVES, type Pair, type Taken } from '../../src/sheet/model';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
 import { kitSystem } from '../../src/sheet/system';
 import { TAKEN } from '../support/taken';
@@ -130,14 +130,23 @@ describe('the whole kit', () => {
     const kit = start('eleven');
     const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
     const three = { ...kit, pairs: [...kit.pairs, extra] };
-    const of = (lowCoherency: number, take = 'take 1'): Taken =>
-      taken(null, null, null, { lowCoherency, take, sure: false });
+    const of = (re: number, take = 'take 1'): Taken =>
+      taken(null, null, null, {
+        lowCoherency: re,
+        octaveCoherency: [null, re, -re, null],
+        fullerLowHz: 88.4,
+        fullerHighHz: 176.8,
+        take,
+        sure: false,
+      });
     const two = read(three, { 'kickIn-kickOut': of(0.8), third: of(-0.6) });
     expect(kitSystem(two).groups).toEqual([
       {
         drum: 'kick',
         microphones: ['kickIn', 'kickOut', 'kickDriver'],
         missing: [['kickOut', 'kickDriver']],
+        lowHz: null,
+        highHz: null,
         turn: null,
         gainDb: null,
         differentHits: false,
@@ -151,6 +160,31 @@ describe('the whole kit', () => {
     const after = kitSystem(inverted(all, 'kickDriver')).groups[0];
     expect(after?.turn).toEqual([]);
     expect(after?.gainDb).toBeCloseTo(0, 9);
+  });
+
+  test('a group is added up in one band: the one that most pairs call their own, of those that all of them carry', () => {
+    const kit = start('eleven');
+    const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
+    const three = { ...kit, pairs: [...kit.pairs, extra] };
+    const of = (own: number, octaveCoherency: (number | null)[]): Taken =>
+      taken(null, null, null, {
+        lowCoherency: octaveCoherency[own] as number,
+        octaveCoherency,
+        fullerLowHz: OCTAVES[own] as number,
+        fullerHighHz: 2 * (OCTAVES[own] as number),
+      });
+    const band = (first: Taken) =>
+      kitSystem(
+        read(three, {
+          'kickIn-kickOut': first,
+          'kickOut-kickDriver': of(1, [-0.4, -0.5, null, null]),
+          third: of(1, [-0.7, -0.6, null, null]),
+        }),
+      ).groups[0];
+    expect(band(of(0, [0.9, 0.8, null, null]))).toMatchObject({ lowHz: OCTAVES[1], turn: ['kickDriver'] });
+    expect(band(of(0, [0.9, 0.8, null, null]))?.gainDb).toBeCloseTo(10 * Math.log10(6.8 / 2.4), 9);
+    // one pair has nothing there: no octave that anybody calls its own is common to all
+    expect(band(of(0, [null, null, 0.9, null]))).toMatchObject({ missing: [], lowHz: null, turn: null, gainDb: null });
   });
 
   test('an empty sheet asks for a first pair of every drum', () => {

@@ -21,6 +21,8 @@ export const TAKEN: Taken = {
   fullerLowHz: 177,
   fullerHighHz: 354,
   lowCoherency: -0.7,
+  octaveCoherency: [null, null, -0.7, 0.2],
+  sumDb: null,
   aInverted: false,
   bInverted: false,
 };
