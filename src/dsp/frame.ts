@@ -12,6 +12,7 @@ import {
   HITS_KEPT,
   type HitFate,
   type HitReading,
+  LOW_OCTAVES_HZ,
   type Polarity,
   type Reading,
   type ReadingReason,
@@ -19,7 +20,7 @@ import {
   SPECTRUM_POINTS,
 } from './reading';
 
-export const FRAME_VERSION = 2;
+export const FRAME_VERSION = 3;
 
 export const STATES: readonly ReadingState[] = [
   'measured',
@@ -99,6 +100,10 @@ const HEAD_NAMES = [
   'fullerDb',
   'fullerLowHz',
   'fullerHighHz',
+  'lowOctave0',
+  'lowOctave1',
+  'lowOctave2',
+  'lowOctave3',
   'levelDifferenceDb',
   'aPeakDbfs',
   'aRmsDbfs',
@@ -261,6 +266,7 @@ export function readingFromFrame(frame: Float64Array): Reading {
     fullerDb: n('fullerDb'),
     fullerLowHz: n('fullerLowHz'),
     fullerHighHz: n('fullerHighHz'),
+    lowOctaves: LOW_OCTAVES_HZ.map((_, k) => orNull(frame[HEAD.lowOctave0 + k] as number)),
     levelDifferenceDb: n('levelDifferenceDb'),
     a: {
       peakDbfs: n('aPeakDbfs'),

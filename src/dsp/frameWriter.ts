@@ -122,6 +122,8 @@ export class FrameWriter {
     out[HEAD.fullerDb] = sumPool.fullerDb;
     out[HEAD.fullerLowHz] = sumPool.fullerLowHz;
     out[HEAD.fullerHighHz] = sumPool.fullerHighHz;
+    for (let k = 0; k < sumPool.lowOctaves.length; k++)
+      out[HEAD.lowOctave0 + k] = (sumPool.lowOctaves[k] as number) * flip;
     out[HEAD.levelDifferenceDb] = sumPool.levelDifferenceDb;
     out[HEAD.aPeakDbfs] = levelA.peakDbfs;
     out[HEAD.aRmsDbfs] = levelA.rmsDbfs;

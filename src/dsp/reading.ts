@@ -75,6 +75,9 @@ export const BANDS = [
 export type BandName = (typeof BANDS)[number]['name'];
 export const BAND_COUNT = BANDS.length;
 
+/** Low edges of the octaves in which the drum's own low band is looked for: mid 63, 125, 250, 500 Hz (IEC 61260, base 2, from memory). */
+export const LOW_OCTAVES_HZ: readonly number[] = [1, 2, 3, 4].map((k) => (1000 / Math.SQRT2) * 2 ** (k - 5));
+
 /** One band over the used hits; numbers null where the coherence is not clearly above its bias. */
 export interface BandReading {
   name: BandName;
@@ -252,6 +255,8 @@ export interface Reading {
   fullerDb: number | null;
   fullerLowHz: number | null;
   fullerHighHz: number | null;
+  /** Re γ in each of LOW_OCTAVES_HZ over the used hits, levels equal, −1…1; null where the hits don't carry it */
+  lowOctaves: (number | null)[];
   /** B over A over the used hits, broadband, dB */
   levelDifferenceDb: number | null;
   a: ChannelLevel;

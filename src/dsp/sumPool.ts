@@ -5,7 +5,7 @@
  */
 import { type HitStore, LOW_BANDS, OCTAVE_BANDS, octaveLowHz } from './hitStore';
 import type { Pool } from './pool';
-import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from './reading';
+import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from './reading';
 import { SUM_SECONDS } from './sumAnalyser';
 import { POOL_HITS } from './witness';
 
@@ -43,6 +43,8 @@ export class SumPool {
   fullerDb = Number.NaN;
   fullerLowHz = Number.NaN;
   fullerHighHz = Number.NaN;
+  /** Re γ per octave of LOW_OCTAVES_HZ; NaN where the hits don't carry it */
+  readonly lowOctaves = new Float64Array(LOW_OCTAVES_HZ.length).fill(Number.NaN);
 
   private readonly use = new Int32Array(POOL_HITS);
   private readonly raw = new Float64Array(SPECTRUM_POINTS);
@@ -194,13 +196,16 @@ export class SumPool {
       strongestA = Math.max(strongestA, this.octaveLevelA[k] as number);
       strongestB = Math.max(strongestB, this.octaveLevelB[k] as number);
     }
+    let found = false;
     for (let k = LOWEST_BAND; k < LOW_BANDS; k++) {
-      if ((this.octaveLevelA[k] as number) < strongestA - WITHIN_STRONGEST_DB) continue;
-      if ((this.octaveLevelB[k] as number) < strongestB - WITHIN_STRONGEST_DB) continue;
       if (!this.overNoise(store, k)) continue;
       const low = octaveLowHz(k);
-      if (!Number.isNaN(this.bandCoherence(low, 2 * low))) this.setFuller(store, k, low);
-      return;
+      const carried = !Number.isNaN(this.bandCoherence(low, 2 * low));
+      if (carried) this.lowOctaves[k - LOWEST_BAND] = this.octaveGamma(store, k);
+      if (found || (this.octaveLevelA[k] as number) < strongestA - WITHIN_STRONGEST_DB) continue;
+      if ((this.octaveLevelB[k] as number) < strongestB - WITHIN_STRONGEST_DB) continue;
+      found = true;
+      if (carried) this.setFuller(this.lowOctaves[k - LOWEST_BAND] as number, low);
     }
   }
 
@@ -221,7 +226,8 @@ export class SumPool {
     return a / this.hits > over * na && b / this.hits > over * nb;
   }
 
-  private setFuller(store: HitStore, k: number, low: number): void {
+  /** Re γ of octave k, A and B at equal level. */
+  private octaveGamma(store: HitStore, k: number): number {
     let re = 0;
     let aa = 0;
     let bb = 0;
@@ -234,7 +240,10 @@ export class SumPool {
       aa += (store.octaveA[at] as number) / ea;
       bb += (store.octaveB[at] as number) / eb;
     }
-    const g = Math.max(-0.9999, Math.min(0.9999, re / Math.sqrt(aa * bb)));
+    return Math.max(-0.9999, Math.min(0.9999, re / Math.sqrt(aa * bb)));
+  }
+
+  private setFuller(g: number, low: number): void {
     const difference = db(1 + g) - db(1 - g);
     this.fullerDb = Math.abs(difference);
     this.fuller = this.fullerDb < EITHER_DB ? 2 : difference > 0 ? 0 : 1;
@@ -256,6 +265,7 @@ export class SumPool {
     this.fullerDb = Number.NaN;
     this.fullerLowHz = Number.NaN;
     this.fullerHighHz = Number.NaN;
+    this.lowOctaves.fill(Number.NaN);
   }
 }
 

@@ -1,6 +1,7 @@
 /** A group of microphones on one drum, from its pairs' readings: which polarities give most together in one low band. */
+import { LOW_OCTAVES_HZ } from '../dsp/reading';
 import { bestPolarities } from './groupSum';
-import { type KitSheet, lastTaken, OCTAVES, switchesDiffer, type Taken } from './model';
+import { type KitSheet, lastTaken, switchesDiffer, type Taken } from './model';
 
 /** The microphones meant for one drum, added up in one low band of the drum, levels equal. */
 export interface DrumGroup {
@@ -41,12 +42,13 @@ export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
         (one) => one.drum === drum && ((one.a === p && one.b === q) || (one.a === q && one.b === p)),
       );
       const taken = pair ? lastTaken(pair) : null;
-      if (!pair || taken === null || OCTAVES.every((_, k) => coherencyIn(taken, k) === null)) missing.push([p, q]);
+      if (!pair || taken === null || LOW_OCTAVES_HZ.every((_, k) => coherencyIn(taken, k) === null))
+        missing.push([p, q]);
       else edges.push({ i, j, taken, turned: switchesDiffer(sheet, pair, taken) });
     }
   const band = missing.length === 0 ? commonOctave(edges) : null;
   const best = band === null ? null : bestPolarities(coherencies(microphones.length, edges, band));
-  const lowHz = band === null ? null : (OCTAVES[band] as number);
+  const lowHz = band === null ? null : (LOW_OCTAVES_HZ[band] as number);
   return {
     drum,
     microphones,
@@ -59,20 +61,20 @@ export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
   };
 }
 
-/** Re γ in octave k: as the sum itself was read where that is the pair's own low band. */
+/** Re γ in octave k; a sheet of version 1 knows it of the pair's own low band only. */
 function coherencyIn(taken: Taken, k: number): number | null {
-  return isOwnBand(taken, k) && taken.lowCoherency !== null ? taken.lowCoherency : (taken.octaveCoherency[k] ?? null);
+  return taken.octaveCoherency[k] ?? (isOwnBand(taken, k) ? taken.lowCoherency : null);
 }
 
 /** Is octave k what the pair calls its own low band? */
 const isOwnBand = ({ fullerLowHz }: Taken, k: number): boolean =>
-  fullerLowHz !== null && Math.abs(Math.log2(fullerLowHz / (OCTAVES[k] as number))) < 0.1;
+  fullerLowHz !== null && Math.abs(Math.log2(fullerLowHz / (LOW_OCTAVES_HZ[k] as number))) < 0.1;
 
 /** The octave that most pairs call their own, of those that all of them carry; the lowest of equal ones. */
 function commonOctave(edges: readonly Edge[]): number | null {
   let found: number | null = null;
   let most = 0;
-  for (const k of OCTAVES.keys()) {
+  for (const k of LOW_OCTAVES_HZ.keys()) {
     if (edges.some(({ taken }) => coherencyIn(taken, k) === null)) continue;
     const own = edges.filter(({ taken }) => isOwnBand(taken, k)).length;
     if (own > most) [found, most] = [k, own];

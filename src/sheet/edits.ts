@@ -10,6 +10,14 @@ function freshId(prefix: string, taken: readonly { id: string }[]): string {
   return `${prefix}${n}`;
 }
 
+/** What is true of the whole kit. */
+export function changeSheet(
+  sheet: KitSheet,
+  change: Partial<Pick<KitSheet, 'name' | 'note' | 'sampleRate' | 'temperatureC'>>,
+): KitSheet {
+  return { ...sheet, ...change };
+}
+
 /** A new microphone at the end, on the first free input. */
 export function addMicrophone(sheet: KitSheet, label: string, drum = '', side = ''): KitSheet {
   const inputs = new Set(sheet.microphones.map(({ input }) => input));
@@ -54,13 +62,28 @@ export function changePair(sheet: KitSheet, id: string, change: Partial<Omit<Pai
     const next = { ...one, ...change };
     if (next.a === next.b) return one;
     const same = next.a === one.a && next.b === one.b && next.drum === one.drum;
-    return same ? next : { ...next, before: null, after: null, done: null, acceptedAt: null };
+    return same ? next : { ...next, before: null, after: null, done: null, acceptedAt: null, checked: null };
   });
   return withoutLost({ ...sheet, pairs });
 }
 
 export function removePair(sheet: KitSheet, id: string): KitSheet {
   return withoutLost({ ...sheet, pairs: sheet.pairs.filter((one) => one.id !== id) });
+}
+
+/** Readings and what was done, as they are put away; the pair's microphones, kind and drum stay. */
+export function recordPair(sheet: KitSheet, id: string, pair: Pair): KitSheet {
+  return { ...sheet, pairs: sheet.pairs.map((one) => (one.id === id ? pair : one)) };
+}
+
+/** A pair for every two that a group still needs; what is there already isn't added again. */
+export function addMissing(sheet: KitSheet, drum: string, missing: readonly (readonly [string, string])[]): KitSheet {
+  return missing.reduce((next, [a, b]) => {
+    const there = next.pairs.some(
+      (one) => one.drum === drum && ((one.a === a && one.b === b) || (one.a === b && one.b === a)),
+    );
+    return there ? next : addPair(next, a, b, 'other', drum);
+  }, sheet);
 }
 
 export function movePair(sheet: KitSheet, id: string, by: number): KitSheet {

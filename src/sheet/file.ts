@@ -5,7 +5,8 @@
  */
 import * as v from 'valibot';
 import { PAIR_KIND_IDS } from '../advice/kinds';
-import { type KitSheet, OCTAVES, SUM_PICTURE_HZ } from './model';
+import { LOW_OCTAVES_HZ } from '../dsp/reading';
+import { type KitSheet, SUM_PICTURE_HZ } from './model';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';
 export const FILE_VERSION = 2;
@@ -68,7 +69,7 @@ const TAKEN_1 = {
 const taken1 = v.strictObject(TAKEN_1);
 const taken = v.strictObject({
   ...TAKEN_1,
-  octaveCoherency: v.pipe(v.array(coherency), v.length(OCTAVES.length)),
+  octaveCoherency: v.pipe(v.array(coherency), v.length(LOW_OCTAVES_HZ.length)),
   sumDb: v.nullable(v.pipe(v.array(v.nullable(within(-100, 100))), v.length(SUM_PICTURE_HZ.length))),
 });
 
@@ -119,7 +120,7 @@ const kit = v.strictObject({ ...KIT, pairs: v.pipe(v.array(pair), v.maxLength(MO
 /** What version 1 didn't keep isn't known. */
 function fromVersion1(old: v.InferOutput<typeof kit1>): KitSheet {
   const known = (one: v.InferOutput<typeof taken1> | null): v.InferOutput<typeof taken> | null =>
-    one && { ...one, octaveCoherency: OCTAVES.map(() => null), sumDb: null };
+    one && { ...one, octaveCoherency: LOW_OCTAVES_HZ.map(() => null), sumDb: null };
   const pairs = old.pairs.map((one) => ({ ...one, before: known(one.before), after: known(one.after), checked: null }));
   return { ...old, pairs };
 }

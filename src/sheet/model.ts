@@ -49,7 +49,7 @@ export interface Taken {
   fullerHighHz: number | null;
   /** Re γ in the drum's own low band, levels equal, −1…1 */
   lowCoherency: number | null;
-  /** Re γ in each of OCTAVES, levels equal, −1…1; null where the hits don't carry it */
+  /** Re γ in each of LOW_OCTAVES_HZ (src/dsp/reading.ts), levels equal, −1…1; null where the hits don't carry it */
   octaveCoherency: (number | null)[];
   /** A+B re one microphone alone, levels equal, dB, at SUM_PICTURE_HZ; null where the hits don't carry it. Null: no picture */
   sumDb: (number | null)[] | null;
@@ -57,9 +57,6 @@ export interface Taken {
   aInverted: boolean;
   bInverted: boolean;
 }
-
-/** Low edges of the octaves in which a drum's own low band is looked for, Hz: mid 63, 125, 250, 500 Hz (IEC 61260, base 2, from memory). */
-export const OCTAVES: readonly number[] = [1, 2, 3, 4].map((k) => (1000 / Math.SQRT2) * 2 ** (k - 5));
 
 /** Frequencies of a sum's small picture, Hz: 20 Hz to 20 kHz, twenty a decade. */
 export const SUM_PICTURE_HZ: readonly number[] = Array.from({ length: 61 }, (_, i) => 20 * 10 ** (i / 20));

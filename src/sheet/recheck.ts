@@ -1,4 +1,5 @@
 /** A pair again, after a break or a knock: what changed against the reading that was accepted. */
+import { spanText } from '../advice/format';
 import { pathCm } from '../dsp/acoustics';
 import type { Taken } from './model';
 
@@ -34,4 +35,23 @@ export function recheck(then: Taken, now: Taken): Recheck {
   const seenFromCm = Math.max(LEAST_CM, pathCm((SPREAD_FACTOR * spreadMs) / 1000, now.temperatureC));
   const moved = Math.abs(fartherCm) > seenFromCm;
   return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, seenFromCm };
+}
+
+/**
+ * The same in one sentence.
+ * @param label of B, the microphone that is told about
+ * @param at when the accepted reading was taken, as it is said: "14:10"
+ */
+export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: string, at: string): string {
+  const seen = seenFromCm === null ? '' : ` (${spanText(seenFromCm)} would be seen)`;
+  switch (change) {
+    case 'same':
+      return `${label}: as at ${at}${seen}.`;
+    case 'moved':
+      return `${label}: ${spanText(fartherCm as number)} ${(fartherCm as number) > 0 ? 'farther' : 'closer'} than at ${at}. Look at both stands.`;
+    case 'polarity':
+      return `${label}: polarity changed since ${at}. Look at the switch and the cable.`;
+    case 'unknown':
+      return `${label}: can’t be compared with ${at}, because one of the two readings isn’t sure.`;
+  }
 }

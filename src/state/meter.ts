@@ -304,10 +304,10 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       beginAgain('swap', '', rerun);
     },
     startOver: () => beginAgain('restart', '', rerunOrOpen),
-    setKind(kind) {
+    setKind(kind, remember = true) {
       const before = pairKind(settings.kind()).maxLagMs;
       const reach = pairKind(kind).maxLagMs;
-      settings.setKind(kind, source()?.type !== 'demo');
+      settings.setKind(kind, remember && source()?.type !== 'demo');
       if (source() && reach !== before) {
         beginAgain('restart', reach > before ? 'wider reach' : 'shorter reach', rerunOrOpen);
       } else readout.rethink();

@@ -14,7 +14,7 @@ import type { WhyView } from './whyView';
 export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
 
 /** Which of the screens is up. */
-export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | 'meter';
+export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | 'meter' | 'kit' | 'hand-over';
 
 /** What the source is doing. `stopped`: a problem ended it, what is shown is the last reading. */
 export type Run = 'idle' | 'running' | 'ended' | 'stopped';
@@ -68,7 +68,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   chooseDrum(id: number | null): void;
   swap(): void;
   startOver(): void;
-  setKind(kind: PairKindId): void;
+  /** `remember` false: for now only */
+  setKind(kind: PairKindId, remember?: boolean): void;
   setTemperatureC(value: number): void;
   setMonitorGain(gain: number): void;
   dismissProblem(): void;

@@ -1,31 +1,49 @@
 /** The whole page: which screen is up, keys, dropped files, lights. */
 import { batch, createEffect, createSignal, type JSX, Match, onCleanup, onMount, Show, Switch } from 'solid-js';
+import type { KitShelf } from '../state/kitShelf';
 import type { Meter } from '../state/meter';
+import type { Round } from '../state/round';
 import { LIGHTS, type Settings } from '../state/settings';
 import { AppScope } from './app';
 import { CallOut } from './CallOut';
 import { Connect } from './Connect';
+import { download, fileName } from './download';
 import { DrumStep } from './drumStep';
+import { HandOverPage } from './HandOverPage';
 import { Head } from './Head';
 import { Help } from './Help';
 import { Identify } from './Identify';
-import { type Command, commandOf, isTyping } from './keys';
+import { KitPage, StoreTrouble } from './KitPage';
+import { type Command, commandOf, isButton, isTyping } from './keys';
 import { MeterPage } from './MeterPage';
 import { Offset } from './Offset';
 import { ProblemNote } from './ProblemNote';
 import { Recording } from './Recording';
+import { RoundStrip } from './RoundStrip';
 import { Start } from './Start';
+import { takeFile } from './takeFile';
 import { Why } from './Why';
 
 function focusOn(id: string): void {
   document.getElementById(id)?.focus();
 }
 
-export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
-  const { meter, settings } = props;
+export interface AppParts {
+  meter: Meter;
+  settings: Settings;
+  shelf: KitShelf;
+  round: Round;
+  /** the text of the filled example; rejects where it isn't there */
+  exampleText(): Promise<string>;
+}
+
+export function App(props: AppParts): JSX.Element {
+  const { meter, settings, shelf, round } = props;
   const [callOut, setCallOut] = createSignal(false);
   const [why, setWhy] = createSignal(false);
   const [help, setHelp] = createSignal(false);
+  const [kitProblem, setKitProblem] = createSignal('');
+  const [leaving, setLeaving] = createSignal(false);
   const [dropping, setDropping] = createSignal(false);
   const [inkVersion, setInkVersion] = createSignal(0);
   const dim = window.matchMedia('(prefers-color-scheme: dark)');
@@ -44,6 +62,26 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
 
   const onMeter = (act: () => void): void => {
     if (meter.page() === 'meter') act();
+  };
+  const onRound = (act: () => void): void => {
+    if (round.pair() !== null && !leaving()) act();
+  };
+  const exportFile = (): void => {
+    const text = shelf.file();
+    if (text !== null) download(`${fileName(shelf.sheet()?.name ?? '')}.kit.json`, text, 'application/json');
+  };
+  const loadExample = async (): Promise<void> => {
+    const text = await props.exampleText().catch(() => null);
+    setKitProblem(
+      text === null
+        ? 'The filled sheet could not be loaded from this page’s server; see that it runs and try again.'
+        : await shelf.take(text),
+    );
+  };
+  /** To the kit, and from there back to what is being read. */
+  const kitAndBack = (): void => {
+    if (meter.page() !== 'kit') meter.go('kit');
+    else meter.go(meter.source() ? 'meter' : 'start');
   };
   const drumStep = new DrumStep();
   const stepDrum = (): void => {
@@ -69,6 +107,12 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     lights: () => settings.setLights(LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto'),
     listen: () => onMeter(() => focusOn('listen')),
     sources: () => onMeter(() => void meter.leave()),
+    kit: () => batch(() => [setCallOut(false), setWhy(false), kitAndBack()]),
+    accept: () => onMeter(() => onRound(round.enter)),
+    'accept-unsure': () => onMeter(() => onRound(round.acceptUnsure)),
+    'b-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('b'))),
+    'leave-so': () => onMeter(() => onRound(() => round.mode() === 'measure' && !round.patching() && setLeaving(true))),
+    'put-off': () => onMeter(() => onRound(round.putOff)),
     back: () => {
       if (callOut()) setCallOut(false);
       else if (why()) setWhy(false);
@@ -80,8 +124,16 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     if (help()) return;
     const { key, ctrlKey, metaKey, altKey, repeat } = event;
     const target = event.target instanceof HTMLElement ? event.target : null;
+    const typing = isTyping(target as HTMLInputElement | null);
+    // what a field's own undo would do belongs to the field
+    if ((ctrlKey || metaKey) && !altKey && !typing && key.toLowerCase() === 'z' && shelf.sheet()) {
+      event.preventDefault();
+      if (event.shiftKey) shelf.redo();
+      else shelf.undo();
+      return;
+    }
     const command = commandOf(
-      { key, ctrlKey, metaKey, altKey, repeat, typing: isTyping(target as HTMLInputElement | null) },
+      { key, ctrlKey, metaKey, altKey, repeat, typing, onButton: isButton(target) },
       settings.keysOn(),
     );
     if (command === null) return;
@@ -103,10 +155,20 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     setDropping(false);
     setCallOut(false);
     setWhy(false);
-    meter.offerFiles([...(event.dataTransfer?.files ?? [])]);
+    const files = [...(event.dataTransfer?.files ?? [])];
+    const [sheet] = files;
+    if (sheet && files.length === 1 && /\.json$/i.test(sheet.name)) {
+      meter.go('kit');
+      void takeFile(sheet, shelf).then(setKitProblem);
+    } else meter.offerFiles(files);
+  };
+
+  const onVisible = (): void => {
+    if (document.visibilityState === 'visible') void shelf.lookAgain();
   };
 
   onMount(() => {
+    document.addEventListener('visibilitychange', onVisible);
     dim.addEventListener('change', relight);
     window.addEventListener('keydown', onKey);
     window.addEventListener('dragover', onDragOver);
@@ -114,6 +176,7 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
     window.addEventListener('drop', onDrop);
   });
   onCleanup(() => {
+    document.removeEventListener('visibilitychange', onVisible);
     dim.removeEventListener('change', relight);
     window.removeEventListener('keydown', onKey);
     window.removeEventListener('dragover', onDragOver);
@@ -122,7 +185,26 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
   });
 
   return (
-    <AppScope.Provider value={{ meter, settings, callOut, setCallOut, setWhy, help, setHelp, inkVersion }}>
+    <AppScope.Provider
+      value={{
+        meter,
+        settings,
+        shelf,
+        round,
+        leaving,
+        setLeaving,
+        kitProblem,
+        setKitProblem,
+        exportFile,
+        loadExample,
+        callOut,
+        setCallOut,
+        setWhy,
+        help,
+        setHelp,
+        inkVersion,
+      }}
+    >
       <div
         class="page"
         data-page={meter.page()}
@@ -132,6 +214,10 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
       >
         <Head />
         <ProblemNote />
+        <StoreTrouble />
+        <Show when={meter.page() !== 'kit' && meter.page() !== 'hand-over'}>
+          <RoundStrip />
+        </Show>
         <Switch>
           <Match when={meter.page() === 'start'}>
             <Start />
@@ -150,6 +236,12 @@ export function App(props: { meter: Meter; settings: Settings }): JSX.Element {
           </Match>
           <Match when={meter.page() === 'meter'}>
             <MeterPage />
+          </Match>
+          <Match when={meter.page() === 'kit'}>
+            <KitPage />
+          </Match>
+          <Match when={meter.page() === 'hand-over'}>
+            <HandOverPage />
           </Match>
         </Switch>
       </div>

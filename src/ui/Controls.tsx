@@ -26,7 +26,11 @@ export function Press(props: {
       aria-keyshortcuts={KEY_OF[props.of] === 'Esc' ? 'Escape' : KEY_OF[props.of]}
       disabled={props.disabled}
       title={props.title}
-      onClick={() => props.onPress()}
+      onClick={(e) => {
+        // after a press by pointer Enter is the page's again, and doesn't press the same button twice
+        if (e.detail > 0) e.currentTarget.blur();
+        props.onPress();
+      }}
     >
       {props.children} <Key of={props.of} />
     </button>

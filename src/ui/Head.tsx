@@ -48,6 +48,14 @@ export function Head(): JSX.Element {
           <OffsetInForce />
         </Show>
       </div>
+      <Press
+        of="kit"
+        pressed={meter.page() === 'kit'}
+        onPress={() => meter.go(meter.page() === 'kit' ? (meter.source() ? 'meter' : 'start') : 'kit')}
+        title="The kit sheet: microphones, pairs, the round, the hand-over"
+      >
+        Kit sheet
+      </Press>
       <Show when={meter.page() === 'meter'}>
         <Press of="sources" onPress={() => void meter.leave()}>
           Sources

@@ -23,6 +23,12 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['listen', 'listen to a demo or a recording'],
   ['lights', 'lights: as the system, up, down'],
   ['sources', 'choose another source'],
+  ['kit', 'the kit sheet, and back'],
+  ['accept', 'round: accept what is sure, go on'],
+  ['b-inverted', 'round: B was inverted at its switch'],
+  ['leave-so', 'round: leave it so on purpose, with a note'],
+  ['accept-unsure', 'round: accept as unsure'],
+  ['put-off', 'round: put the pair off'],
   ['help', 'this help'],
   ['back', 'back'],
 ];

@@ -36,10 +36,11 @@ export function FilePress(props: { children: JSX.Element; strong?: boolean }): J
 }
 
 export function Start(): JSX.Element {
-  const { meter } = useApp();
+  const { meter, shelf, round } = useApp();
   const [chosen, setChosen] = createSignal('');
   onMount(() => void meter.loadScenes());
-  const scene = () => meter.scenes().find((s) => s.id === chosen()) ?? meter.scenes()[0];
+  // the round's next pair brings its own scene
+  const scene = () => meter.scenes().find((s) => s.id === (chosen() || round.scene())) ?? meter.scenes()[0];
   return (
     <main class="start">
       <h1>Two microphones, one drum. What do they do to each other?</h1>
@@ -85,6 +86,15 @@ export function Start(): JSX.Element {
           <FilePress>Open a recording</FilePress>
           <p class="quiet">
             One stereo file or two mono files. Or drop them anywhere on this page. Nothing is sent away.
+          </p>
+        </section>
+        <section class="way" aria-labelledby="way-kit">
+          <h2 id="way-kit">The whole kit</h2>
+          <button type="button" class="press" data-command="open-sheet" onClick={() => meter.go('kit')}>
+            {shelf.sheet() ? `Kit sheet: ${shelf.sheet()?.name || 'unnamed'}` : 'Begin a kit sheet'}
+          </button>
+          <p class="quiet">
+            Pair after pair with the drummer, before and after on one sheet, and the hand-over to the mix.
           </p>
         </section>
       </div>

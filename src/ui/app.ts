@@ -1,11 +1,25 @@
 /** What every part of the screen can reach. */
 import { type Accessor, createContext, useContext } from 'solid-js';
+import type { KitShelf } from '../state/kitShelf';
 import type { Meter } from '../state/meter';
+import type { Round } from '../state/round';
 import type { Settings } from '../state/settings';
 
 export interface AppContext {
   meter: Meter;
   settings: Settings;
+  shelf: KitShelf;
+  round: Round;
+  /** the note of a pair that is left on purpose is being written */
+  leaving: Accessor<boolean>;
+  setLeaving(on: boolean): void;
+  /** what was wrong with the sheet's file that was brought last; empty: nothing */
+  kitProblem: Accessor<string>;
+  setKitProblem(text: string): void;
+  /** the open kit's file, into the downloads */
+  exportFile(): void;
+  /** the filled example, opened, or `kitProblem` says what is wrong */
+  loadExample(): Promise<void>;
   callOut: Accessor<boolean>;
   setCallOut(on: boolean): void;
   setWhy(on: boolean): void;

@@ -1,16 +1,10 @@
 /** Numbers as text. A missing value is an en dash, minus is a real minus sign. */
+import { fixed } from '../state/lengths';
 import type { Fuller } from '../state/words';
 
+export { fixed, lengthText, pathText } from '../state/lengths';
+
 export const NO_VALUE = '–';
-const MINUS = '−';
-
-/** A number with a fixed count of decimals, no "−0". */
-export function fixed(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals);
-  const zero = Number(text) === 0;
-  return value < 0 && !zero ? MINUS + text : text;
-}
-
 /** The same with a plus sign where it is positive. */
 export function signed(value: number, decimals: number): string {
   const text = fixed(value, decimals);
@@ -41,21 +35,6 @@ export function hzShort(hz: number): string {
 export function bandText(lowHz: number, highHz: number): string {
   if (highHz < 999.5) return `${fixed(lowHz, 0)}–${fixed(highHz, 0)} Hz`;
   return `${hzText(lowHz)}–${hzText(highHz)}`;
-}
-
-/** A length: below 1 cm in whole mm, from 10 m on in metres. */
-export function lengthText(cm: number): string {
-  const size = Math.abs(cm);
-  if (size < 0.95) return `${fixed(size * 10, 0)} mm`;
-  if (size < 99.95) return `${fixed(size, 1)} cm`;
-  return `${fixed(size / 100, 2)} m`;
-}
-
-/** Where B is as the drum hears it. */
-export function pathText(pathCm: number | null): string {
-  if (pathCm === null) return NO_VALUE;
-  if (Math.abs(pathCm) < 0.05) return 'B level with A';
-  return `B ${lengthText(pathCm)} ${pathCm > 0 ? 'farther' : 'closer'}`;
 }
 
 export function msText(ms: number | null): string {

@@ -18,6 +18,12 @@ export type Command =
   | 'lights'
   | 'listen'
   | 'sources'
+  | 'kit'
+  | 'accept'
+  | 'accept-unsure'
+  | 'b-inverted'
+  | 'leave-so'
+  | 'put-off'
   | 'back';
 
 export const KEY_OF: Readonly<Record<Command, string>> = {
@@ -39,6 +45,12 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   lights: 'L',
   listen: 'M',
   sources: 'O',
+  kit: 'E',
+  accept: 'Enter',
+  'accept-unsure': 'U',
+  'b-inverted': 'B',
+  'leave-so': 'N',
+  'put-off': 'P',
   back: 'Esc',
 };
 
@@ -57,6 +69,8 @@ export interface KeyPress {
   repeat: boolean;
   /** the focus is in a field that takes text or letters itself */
   typing: boolean;
+  /** the focus is on a button or a link, which Enter presses */
+  onButton?: boolean;
 }
 
 /** @returns the command of a key press, or null where the key belongs to something else */
@@ -65,6 +79,7 @@ export function commandOf(press: KeyPress, keysOn: boolean): Command | null {
   const command = COMMAND_OF.get(press.key.toLowerCase()) ?? null;
   if (command === 'back') return command;
   if (!keysOn || press.typing) return null;
+  if (command === 'accept' && press.onButton) return null;
   return command;
 }
 
@@ -73,4 +88,9 @@ export function isTyping(target: { tagName?: string; type?: string } | null): bo
   const tag = target?.tagName?.toLowerCase();
   if (tag === 'textarea' || tag === 'select') return true;
   return tag === 'input' && !['checkbox', 'radio', 'range', 'button', 'file'].includes(target?.type ?? 'text');
+}
+
+/** Enter presses these itself. */
+export function isButton(target: { tagName?: string } | null): boolean {
+  return ['button', 'a', 'summary', 'input'].includes(target?.tagName?.toLowerCase() ?? '');
 }

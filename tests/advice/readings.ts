@@ -43,6 +43,7 @@ export function reading(fields: Partial<Reading> = {}): Reading {
     fullerDb: null,
     fullerLowHz: null,
     fullerHighHz: null,
+    lowOctaves: [null, null, null, null],
     levelDifferenceDb: 0,
     a: level,
     b: level,

@@ -2,11 +2,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it, vi } from 'vitest';
+import { EXAMPLE_FILE, exampleSheet } from '../../samples/example';
 import { type KitManifest, type KitScene, makeManifestFile, makeSceneFile } from '../../samples/model/kit';
 import { SCENES } from '../../samples/model/scenes';
 import { PAIR_KIND_IDS } from '../../src/advice/kinds';
 import type { DemoScene } from '../../src/audio/link';
+import { pathCm } from '../../src/dsp/acoustics';
 import { readWav } from '../../src/files/readWav';
+import { readSheet } from '../../src/sheet/file';
+import type { KitSheet } from '../../src/sheet/model';
 
 // a scene takes a second to make; a busy machine may take several
 vi.setConfig({ testTimeout: 30_000 });
@@ -27,9 +31,23 @@ describe('the demo kit', () => {
     expect(new TextDecoder().decode(stored('kit.json'))).toBe(new TextDecoder().decode(makeManifestFile().bytes));
   });
 
-  it('holds nothing but its scenes and the manifest, in 6 MB at most', () => {
+  it('has a filled sheet that is made again from the audio, and that says what is true of the scenes', () => {
+    const text = new TextDecoder().decode(stored(EXAMPLE_FILE));
+    expect(exampleSheet(scenes, stored)).toBe(text);
+    const { sheet } = readSheet(text) as { sheet: KitSheet };
+    expect(sheet.pairs).toHaveLength(scenes.length - 2);
+    for (const pair of sheet.pairs) {
+      const scene = scenes.find(({ id }) => id === pair.id);
+      expect(pair.before?.polarity ?? null).toBe(scene?.polarity);
+      if (scene?.pathCm == null) expect(pair.before).toMatchObject({ sure: false, delayMs: null });
+      else expect(Math.abs(pathCm((pair.before?.delayMs ?? 0) / 1000, 20) - scene.pathCm)).toBeLessThan(0.5);
+      if (pair.after) expect([pair.after.polarity, pair.done?.inverted]).toEqual(['same', true]);
+    }
+  });
+
+  it('holds nothing but its scenes, the manifest and the filled sheet, in 6 MB at most', () => {
     const names = readdirSync(KIT).sort();
-    expect(names).toEqual([...scenes.map((scene) => scene.file), 'kit.json'].sort());
+    expect(names).toEqual([...scenes.map((scene) => scene.file), 'kit.json', EXAMPLE_FILE].sort());
     expect(names.reduce((sum, name) => sum + stored(name).length, 0)).toBeLessThanOrEqual(6e6);
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { Fuller, Polarity } from '../../src/dsp/reading';
-import { type KitSheet, OCTAVES, type Pair, type Taken } from '../../src/sheet/model';
+import { type Fuller, LOW_OCTAVES_HZ, type Polarity } from '../../src/dsp/reading';
+import type { KitSheet, Pair, Taken } from '../../src/sheet/model';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
 import { kitSystem } from '../../src/sheet/system';
 import { TAKEN } from '../support/taken';
@@ -170,8 +170,8 @@ describe('the whole kit', () => {
       taken(null, null, null, {
         lowCoherency: octaveCoherency[own] as number,
         octaveCoherency,
-        fullerLowHz: OCTAVES[own] as number,
-        fullerHighHz: 2 * (OCTAVES[own] as number),
+        fullerLowHz: LOW_OCTAVES_HZ[own] as number,
+        fullerHighHz: 2 * (LOW_OCTAVES_HZ[own] as number),
       });
     const band = (first: Taken) =>
       kitSystem(
@@ -181,7 +181,7 @@ describe('the whole kit', () => {
           third: of(1, [-0.7, -0.6, null, null]),
         }),
       ).groups[0];
-    expect(band(of(0, [0.9, 0.8, null, null]))).toMatchObject({ lowHz: OCTAVES[1], turn: ['kickDriver'] });
+    expect(band(of(0, [0.9, 0.8, null, null]))).toMatchObject({ lowHz: LOW_OCTAVES_HZ[1], turn: ['kickDriver'] });
     expect(band(of(0, [0.9, 0.8, null, null]))?.gainDb).toBeCloseTo(10 * Math.log10(6.8 / 2.4), 9);
     // one pair has nothing there: no octave that anybody calls its own is common to all
     expect(band(of(0, [null, null, 0.9, null]))).toMatchObject({ missing: [], lowHz: null, turn: null, gainDb: null });

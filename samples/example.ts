@@ -1,0 +1,170 @@
+/** The filled kit sheet of the demo kit's scenario: every figure in it is read from the scenes' audio by the engine. */
+import { advise } from '../src/advice/advise';
+import { type PairKindId, pairKind } from '../src/advice/kinds';
+import { Engine } from '../src/dsp/engine';
+import type { Reading } from '../src/dsp/reading';
+import { readWav } from '../src/files/readWav';
+import { writeSheet } from '../src/sheet/file';
+import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/model';
+import { accepted, outcomeOf } from '../src/sheet/round';
+import { takenFrom } from '../src/sheet/taken';
+import { TEMPERATURE_C } from './model/scenes';
+
+export const EXAMPLE_FILE = 'example-kit.json';
+
+/** how often a scene's loop is heard */
+const LOOPS = 3;
+/** the afternoon of the scenario; a pair every four minutes */
+const BEGINS = Date.UTC(2026, 4, 9, 13, 2);
+const PAIR_MS = 4 * 60_000;
+/** between the two readings of a pair that was inverted */
+const INVERT_MS = 70_000;
+const INITIALS = 'mv';
+
+const MICROPHONES = [
+  newMicrophone('kick-inside', 'Kick inside', 'kick', 'inside', '1'),
+  newMicrophone('kick-outside', 'Kick outside', 'kick', 'front', '2'),
+  newMicrophone('kick-beater', 'Kick beater side', 'kick', 'beater', '3'),
+  newMicrophone('kick-cone', 'Kick cone', 'kick', 'front', '4'),
+  newMicrophone('snare-top', 'Snare top', 'snare', 'top', '5'),
+  newMicrophone('snare-top-2', 'Snare top 2', 'snare', 'top', '6'),
+  newMicrophone('snare-bottom', 'Snare bottom', 'snare', 'bottom', '7'),
+  newMicrophone('floor-tom', 'Floor tom', 'floor tom', 'top', '8'),
+  newMicrophone('overhead-snare', 'Overhead, snare side', '', 'above', '9'),
+  newMicrophone('overhead-kick', 'Overhead, kick side', '', 'above', '10'),
+];
+
+/** Scene, A, B, drum, and what was done: invert B at its switch, or why it was left. */
+const PAIRS: readonly { scene: string; a: string; b: string; drum: string; invert?: boolean; left?: string }[] = [
+  { scene: 'kick-inside-outside', a: 'kick-inside', b: 'kick-outside', drum: 'kick' },
+  { scene: 'kick-both-sides', a: 'kick-beater', b: 'kick-outside', drum: 'kick', invert: true },
+  { scene: 'kick-low-end-driver', a: 'kick-outside', b: 'kick-cone', drum: 'kick' },
+  { scene: 'snare-top-bottom', a: 'snare-top', b: 'snare-bottom', drum: 'snare', invert: true },
+  {
+    scene: 'snare-two-tops',
+    a: 'snare-top',
+    b: 'snare-top-2',
+    drum: 'snare',
+    left: 'grilles level, bright blend wanted',
+  },
+  {
+    scene: 'kit-overheads',
+    a: 'overhead-snare',
+    b: 'overhead-kick',
+    drum: 'snare',
+    left: 'one each for snare and kick',
+  },
+  { scene: 'snare-overhead', a: 'snare-top', b: 'overhead-snare', drum: 'snare' },
+  { scene: 'floor-tom-overhead', a: 'floor-tom', b: 'overhead-kick', drum: 'floor tom' },
+];
+
+interface SceneFacts {
+  id: string;
+  kind: string;
+  file: string;
+}
+
+/**
+ * The example's file.
+ * @param wavOf the bytes of a scene's audio, by file name
+ */
+export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string) => Uint8Array): string {
+  let sheet: KitSheet = {
+    id: 'demo-kit',
+    name: 'Rehearsal barn, spring session',
+    note: 'The demo kit, as its scenes were measured',
+    sampleRate: 48000,
+    temperatureC: TEMPERATURE_C,
+    microphones: MICROPHONES,
+    pairs: [],
+    references: [
+      { drum: 'kick', microphone: 'kick-inside' },
+      { drum: 'snare', microphone: 'snare-top' },
+      { drum: 'floor tom', microphone: 'floor-tom' },
+    ],
+    follows: [
+      { microphone: 'overhead-snare', drum: 'snare' },
+      { microphone: 'overhead-kick', drum: 'snare' },
+    ],
+  };
+  for (const [i, plan] of PAIRS.entries()) {
+    const scene = scenes.find(({ id }) => id === plan.scene);
+    if (!scene) throw new Error(`no scene ${plan.scene}`);
+    const kind = scene.kind as PairKindId;
+    const engine = listenTo(wavOf(scene.file), kind);
+    const at = BEGINS + i * PAIR_MS;
+    const take = (reading: Reading, atMs: number, bInverted: boolean): Taken => {
+      const at = new Date(atMs).toISOString();
+      return rounded(
+        takenFrom(reading, {
+          takenAt: at,
+          take: at,
+          initials: INITIALS,
+          temperatureC: TEMPERATURE_C,
+          aInverted: isInverted(sheet, plan.a),
+          bInverted,
+          meterInvert: false,
+          turned: false,
+        }),
+      );
+    };
+    const stands = isInverted(sheet, plan.a) !== isInverted(sheet, plan.b);
+    engine.setInvertB(stands);
+    const before = take(engine.reading(), at, isInverted(sheet, plan.b));
+    engine.setInvertB(stands !== (plan.invert ?? false));
+    const last = engine.reading();
+    const now = plan.invert ? take(last, at + INVERT_MS, !isInverted(sheet, plan.b)) : before;
+    const advice = advise(last, { kind, temperatureC: TEMPERATURE_C, invertB: false });
+    const delayLaterMs = plan.left === undefined && advice.delayLaterMs ? 0 - advice.delayLaterMs : null;
+    const outcome = outcomeOf(before, now, { delayLaterMs, left: plan.left ?? null });
+    const pair: Pair = newPair(plan.scene, plan.a, plan.b, kind, plan.drum);
+    const microphones = sheet.microphones.map((one) =>
+      one.id === plan.b && plan.invert ? { ...one, inverted: !one.inverted } : one,
+    );
+    sheet = {
+      ...sheet,
+      microphones,
+      pairs: [...sheet.pairs, accepted(pair, outcome, new Date(at + 2 * INVERT_MS).toISOString())],
+    };
+  }
+  return writeSheet(sheet, new Date(BEGINS + (PAIRS.length + 1) * PAIR_MS).toISOString());
+}
+
+const isInverted = (sheet: KitSheet, id: string): boolean =>
+  sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
+
+/** An engine that has heard the scene. */
+function listenTo(wav: Uint8Array, kind: PairKindId): Engine {
+  const { sampleRate, frames, readInto } = bound(readWav(wav));
+  const engine = new Engine(sampleRate, { maxLagMs: pairKind(kind).maxLagMs });
+  const a = new Float32Array(frames);
+  const b = new Float32Array(frames);
+  readInto(0, 0, a);
+  readInto(1, 0, b);
+  for (let i = 0; i < LOOPS; i++) engine.push(a, b);
+  engine.flush();
+  return engine;
+}
+
+const bound = (wav: ReturnType<typeof readWav>) => ({
+  sampleRate: wav.sampleRate,
+  frames: wav.frames,
+  readInto: wav.readInto.bind(wav),
+});
+
+/** Figures to what they can mean: the same on every machine. */
+function rounded(taken: Taken): Taken {
+  const cut = (x: number | null): number | null => (x === null ? null : Number(x.toPrecision(6)));
+  return {
+    ...taken,
+    delayMs: cut(taken.delayMs),
+    uncertaintyMs: cut(taken.uncertaintyMs),
+    spreadMs: cut(taken.spreadMs),
+    agreement: cut(taken.agreement),
+    fullerDb: cut(taken.fullerDb),
+    fullerLowHz: cut(taken.fullerLowHz),
+    fullerHighHz: cut(taken.fullerHighHz),
+    lowCoherency: cut(taken.lowCoherency),
+    octaveCoherency: taken.octaveCoherency.map(cut),
+  };
+}

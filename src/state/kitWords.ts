@@ -1,0 +1,22 @@
+/** What the kit's pages use of the sheet: its words, its edits, its arithmetic. */
+export { sheetCsv } from '../sheet/csv';
+export {
+  addMicrophone,
+  addMissing,
+  addPair,
+  changeMicrophone,
+  changePair,
+  changeSheet,
+  moveMicrophone,
+  movePair,
+  removeMicrophone,
+  removePair,
+  setFollows,
+  setReference,
+} from '../sheet/edits';
+export { type HandOver, handOver } from '../sheet/handOver';
+export type { KitSheet, Microphone, Pair, Taken } from '../sheet/model';
+export { lastTaken } from '../sheet/model';
+export { progressOf, proposed } from '../sheet/round';
+export { STARTS } from '../sheet/starts';
+export type { DrumSystem, KitSystem } from '../sheet/system';

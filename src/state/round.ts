@@ -1,0 +1,420 @@
+/**
+ * The round: takes the meter from pair to pair of the open kit, keeps the readings before and after, and says what changed
+ * in a pair that was accepted. It works on the meter and on the shelf; neither knows of it.
+ */
+import { type Accessor, batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
+import { changeMicrophone, recordPair } from '../sheet/edits';
+import { type KitSheet, lastTaken, type Pair, type Taken } from '../sheet/model';
+import { type Recheck, recheck, recheckText } from '../sheet/recheck';
+import { accepted, nextToCheck, outcomeOf, proposed } from '../sheet/round';
+import { type KitSystem, kitSystem } from '../sheet/system';
+import { takenFrom } from '../sheet/taken';
+import { clockText } from './clock';
+import { pairOf, sceneOf } from './demoPair';
+import type { KitShelf } from './kitShelf';
+import type { Meter } from './meter';
+import type { Settings } from './settings';
+import type { Keeper } from './storage';
+
+/** measure: to be accepted · check: a second look at what was accepted */
+export type RoundMode = 'measure' | 'check';
+
+export interface Change {
+  /** ISO 8601, UTC */
+  at: string;
+  text: string;
+}
+
+export interface Round {
+  system: Accessor<KitSystem | null>;
+  /** the pair in hand; null: the meter reads for itself */
+  pair: Accessor<Pair | null>;
+  mode: Accessor<RoundMode>;
+  /** the person is still patching it: nothing read now is of this pair */
+  patching: Accessor<boolean>;
+  /** as read now, as it would be kept; null: nothing yet */
+  now: Accessor<Taken | null>;
+  /** the first reading of this turn, with which the present one is compared */
+  first: Accessor<Taken | null>;
+  /** against what was accepted; null: it wasn't, or nothing is read yet */
+  compared: Accessor<Recheck | null>;
+  /** what changed while accepted pairs were running, the newest first */
+  changes: Accessor<Change[]>;
+  /** what the last press did, or why it did nothing; empty after the next one */
+  said: Accessor<string>;
+  initials: Accessor<string>;
+  setInitials(text: string): void;
+  /** the scene of the demo kit that is of this pair; null: none */
+  scene: Accessor<string | null>;
+  begin(id: string, mode?: RoundMode): void;
+  /** the pair that comes next, or back to the sheet */
+  goOn(): void;
+  /** a second look at all that was accepted */
+  beginCheck(): void;
+  /** the microphones are on the inputs: from here on hits count */
+  patched(): void;
+  /** Enter: patched, or accept what is sure, or what the second look found */
+  enter(): void;
+  acceptUnsure(): void;
+  /** in a second look: the present reading stands from now on */
+  takeNew(): void;
+  leaveOnPurpose(note: string): void;
+  /** B was inverted at its switch (which 1: A) */
+  inverted(which: 'a' | 'b'): void;
+  putOff(): void;
+  /** out of the round; the meter goes on */
+  stop(): void;
+}
+
+export interface RoundOptions {
+  meter: Meter;
+  shelf: KitShelf;
+  settings: Settings;
+  keeper: Keeper;
+  now(): Date;
+}
+
+/** On the other pages somebody speaks into a microphone, or both hear one source. */
+const LISTENING: ReadonlySet<string> = new Set(['meter', 'kit', 'hand-over']);
+const INITIALS_LENGTH = 12;
+const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
+
+export function createRound({ meter, shelf, settings, keeper, now: clock }: RoundOptions): Round {
+  const [pairId, setPairId] = createSignal<string | null>(null);
+  const [mode, setMode] = createSignal<RoundMode>('measure');
+  const [patching, setPatching] = createSignal(false);
+  const [first, setFirst] = createSignal<Taken | null>(null);
+  const [changes, setChanges] = createSignal<Change[]>([]);
+  const [said, setSaid] = createSignal('');
+  const [initials, setInitials] = createSignal(keeper.get('initials') ?? '');
+  const later = new Set<string>();
+  let take = '';
+  let takes = 0;
+  let toldOf: Recheck | null = null;
+
+  const iso = (): string => clock().toISOString();
+  const system = createMemo(() => systemOf(shelf.sheet()));
+  const pair = createMemo(() => shelf.sheet()?.pairs.find(({ id }) => id === pairId()) ?? null);
+  const microphone = (id: string) => shelf.sheet()?.microphones.find((one) => one.id === id) ?? null;
+  /** one of the two switches, not both: what a demo scene's own wiring doesn't have */
+  const switched = createMemo(() => {
+    const present = pair();
+    return (
+      present !== null && (microphone(present.a)?.inverted ?? false) !== (microphone(present.b)?.inverted ?? false)
+    );
+  });
+  const isDemo = (): boolean => meter.source()?.type === 'demo';
+  const scene = createMemo(() => {
+    const present = pair();
+    return present && (sceneOf(present, meter.scenes())?.id ?? null);
+  });
+
+  const now = createMemo((): Taken | null => {
+    const present = pair();
+    const reading = meter.reading();
+    if (present === null || reading === null || patching() || !LISTENING.has(meter.page())) return null;
+    // nobody can press a switch of the demo kit: the meter's invert is put in its place
+    const standsFor = isDemo() && switched();
+    return takenFrom(reading, {
+      takenAt: iso(),
+      take,
+      initials: initials(),
+      temperatureC: settings.temperatureC(),
+      aInverted: microphone(present.a)?.inverted ?? false,
+      bInverted: microphone(present.b)?.inverted ?? false,
+      meterInvert: meter.invertB() !== standsFor,
+      turned: isDemo() && meter.swapped(),
+    });
+  });
+  const compared = createMemo((): Recheck | null => {
+    const present = pair();
+    const then = present?.acceptedAt ? lastTaken(present) : null;
+    const read = now();
+    return then && read && read.hitsUsed > 0 ? recheck(then, read) : null;
+  });
+
+  /** The meter is told what it reads now. */
+  function dressMeter(present: Pair): void {
+    settings.setLabel(0, microphone(present.a)?.label ?? '', false);
+    settings.setLabel(1, microphone(present.b)?.label ?? '', false);
+    if (settings.kind() !== present.kind) meter.setKind(present.kind, false);
+    if (isDemo() && meter.invertB() !== switched()) meter.setInvertB(switched());
+  }
+
+  function beginTake(): void {
+    const present = pair();
+    if (!present) return;
+    take = `${iso()}/${++takes}`;
+    toldOf = null;
+    batch(() => {
+      setPatching(false);
+      // a reading that was left in the middle is where this one goes on; an accepted pair is read anew
+      setFirst(present.acceptedAt === null ? present.before : null);
+      dressMeter(present);
+    });
+  }
+
+  // another source, or another scene: it is what the pair in hand is read from
+  createEffect(
+    on(
+      meter.source,
+      (source) => {
+        const sheet = shelf.sheet();
+        const present = pair();
+        if (source === null || sheet === null || present === null) return;
+        if (source.type === 'demo' && scene() !== source.scene.id) {
+          const other = pairOf(source.scene, sheet.pairs, present);
+          if (other && other !== present) setPairId(other.id);
+        }
+        beginTake();
+      },
+      { defer: true },
+    ),
+  );
+  // undone or done elsewhere: the demo's stand-in follows the sheet's switches
+  createEffect(
+    on(
+      switched,
+      (turned) => {
+        if (pair() && isDemo() && !patching() && meter.invertB() !== turned) meter.setInvertB(turned);
+      },
+      { defer: true },
+    ),
+  );
+  // the pair went with its microphone, or another kit is open
+  createEffect(() => {
+    if (pairId() !== null && pair() === null) round.stop();
+  });
+
+  createEffect(
+    on(
+      () => shelf.sheet()?.id,
+      () => batch(() => [later.clear(), setChanges([]), setSaid('')]),
+      { defer: true },
+    ),
+  );
+
+  // the first reading of a turn grows with its hits until something changes
+  createEffect(
+    on([() => meter.reading()?.hitsUsed, () => meter.reading()?.state], () => {
+      const read = untrack(now);
+      const present = untrack(pair);
+      if (!read?.sure || !present || untrack(mode) === 'check') return;
+      const old = untrack(first);
+      const same = old === null || (sameSwitches(old, read) && recheck(old, read).change === 'same');
+      if (!same || (old && old.take === read.take && read.hitsUsed <= old.hitsUsed)) return;
+      setFirst(read);
+      // kept at once, so that a page that goes down loses nothing
+      if (present.acceptedAt === null && (old === null || read.hitsUsed % 4 === 0)) noteBefore(present.id, read);
+    }),
+  );
+
+  // what changes in an accepted pair while it runs is said once, with its time
+  createEffect(
+    on(compared, (found) => {
+      const present = untrack(pair);
+      if (!found || !present || !untrack(now)?.sure) return;
+      if (!isNews(found, toldOf)) return;
+      toldOf = found;
+      const then = lastTaken(present) as Taken;
+      const text = recheckText(found, microphone(present.b)?.label ?? 'B', clockText(then.takenAt, clock()));
+      setChanges((list) => [{ at: iso(), text }, ...list].slice(0, 20));
+      noteChecked(present.id, found);
+    }),
+  );
+
+  function noteBefore(id: string, before: Taken): void {
+    shelf.note((sheet) => recordPair(sheet, id, { ...pairIn(sheet, id), before }));
+  }
+
+  function noteChecked(id: string, { change, fartherCm }: Recheck): void {
+    shelf.note((sheet) =>
+      recordPair(sheet, id, { ...pairIn(sheet, id), checked: { checkedAt: iso(), change, fartherCm } }),
+    );
+  }
+
+  function put(read: Taken, left: string | null): void {
+    const present = pair();
+    if (!present) return;
+    const advice = meter.advice();
+    // advice tells what to delay A by; the sheet tells it of B
+    const later = read.sure && left === null && advice?.delayLaterMs ? 0 - advice.delayLaterMs : null;
+    // what a knock did wasn't done by anybody: a second look that stands is a reading like a first one
+    const outcome = outcomeOf(mode() === 'check' ? null : first(), read, { delayLaterMs: later, left });
+    const turnB = outcome.done?.inverted === true && outcome.after !== null && sameSwitches(outcome.before, read);
+    shelf.change((sheet) => {
+      // the polarity turned over though no switch was told of: B's is the one that was advised
+      const turned = turnB ? changeMicrophone(sheet, present.b, { inverted: !read.bInverted }) : sheet;
+      const kept =
+        turnB && outcome.after ? { ...outcome, after: { ...outcome.after, bInverted: !read.bInverted } } : outcome;
+      const next = { ...turned, temperatureC: read.temperatureC, sampleRate: sheet.sampleRate };
+      return recordPair(next, present.id, accepted(present, kept, iso()));
+    });
+    const label = `${microphone(present.a)?.label} & ${microphone(present.b)?.label}`;
+    round.goOn();
+    setSaid(`${label}: accepted${left === null ? '' : ' as left on purpose'}${read.sure ? '' : ', not sure'}.`);
+  }
+
+  const round: Round = {
+    system,
+    pair,
+    mode,
+    patching,
+    now,
+    first,
+    compared,
+    changes,
+    said,
+    initials,
+    setInitials(text) {
+      const cut = text.slice(0, INITIALS_LENGTH);
+      setInitials(cut);
+      keeper.set('initials', cut);
+    },
+    scene,
+    begin(id, next = 'measure') {
+      const sheet = shelf.sheet();
+      if (!sheet?.pairs.some((one) => one.id === id)) return;
+      const source = meter.source();
+      batch(() => {
+        setPairId(id);
+        setMode(next);
+        setFirst(null);
+        setSaid('');
+        setPatching(true);
+        if (source === null) meter.go('start');
+        else meter.go('meter');
+      });
+      const found = meter.scenes().find((one) => one.id === scene());
+      if (source?.type !== 'demo' || !found) return;
+      if (source.scene.id === found.id) {
+        beginTake();
+        meter.startOver();
+      } else void meter.open({ type: 'demo', scene: found });
+    },
+    goOn() {
+      const sheet = shelf.sheet();
+      const found = system();
+      const present = pair();
+      if (!sheet || !found) return;
+      if (mode() === 'check') {
+        const next = nextToCheck(sheet, present?.id ?? null);
+        const last = sheet.pairs.findIndex(({ id }) => id === present?.id);
+        // round once, not for ever
+        if (next !== null && sheet.pairs.findIndex(({ id }) => id === next) > last) return round.begin(next, 'check');
+      } else {
+        const next = proposed(
+          sheet,
+          found,
+          present?.drum ?? null,
+          new Set([...later, ...(present ? [present.id] : [])]),
+        );
+        if (next && next.pair !== present?.id) return round.begin(next.pair);
+      }
+      round.stop();
+      meter.go('kit');
+    },
+    beginCheck() {
+      const sheet = shelf.sheet();
+      const next = sheet && nextToCheck(sheet, null);
+      if (next) round.begin(next, 'check');
+      else setSaid('No pair is accepted yet: nothing to look at a second time.');
+    },
+    patched() {
+      if (isDemo() && scene() !== null) return;
+      if (isDemo())
+        return void setSaid('The demo kit has no scene of this pair: choose one above, or put the pair off.');
+      beginTake();
+      meter.startOver();
+    },
+    enter() {
+      const present = pair();
+      if (!present || meter.opening()) return;
+      if (patching()) return round.patched();
+      const read = now();
+      if (mode() === 'check') {
+        const found = compared();
+        if (!found || !read?.sure) return void setSaid('Nothing to compare yet: keep hitting, or put the pair off.');
+        noteChecked(present.id, found);
+        const { b } = present;
+        round.goOn();
+        return void setSaid(
+          recheckText(found, microphone(b)?.label ?? 'B', clockText((lastTaken(present) as Taken).takenAt, clock())),
+        );
+      }
+      if (!read?.sure) return void setSaid(NOT_SURE);
+      put(read, null);
+    },
+    acceptUnsure() {
+      const read = now();
+      if (!read) return void setSaid('Nothing has been read yet.');
+      if (read.sure) return round.enter();
+      put(read, null);
+    },
+    takeNew() {
+      const read = now();
+      if (!read?.sure) return void setSaid(NOT_SURE);
+      put(read, null);
+    },
+    leaveOnPurpose(note) {
+      const read = now();
+      if (!read) return void setSaid('Nothing has been read yet.');
+      put(read, note);
+    },
+    inverted(which) {
+      const present = pair();
+      if (!present || patching()) return;
+      const id = which === 'a' ? present.a : present.b;
+      const one = microphone(id);
+      const old = first();
+      const read = now();
+      batch(() => {
+        const before = old ?? (read && read.hits > 0 ? read : null);
+        setFirst(before);
+        if (before && present.acceptedAt === null) noteBefore(present.id, before);
+        shelf.change((sheet) => changeMicrophone(sheet, id, { inverted: !one?.inverted }));
+      });
+      meter.startOver();
+      setSaid(`${one?.label}: noted as ${one?.inverted ? 'not inverted' : 'inverted'} at its switch. Measuring again.`);
+    },
+    putOff() {
+      const present = pair();
+      if (!present) return;
+      later.add(present.id);
+      round.goOn();
+    },
+    stop() {
+      batch(() => {
+        setPairId(null);
+        setPatching(false);
+        setFirst(null);
+        setMode('measure');
+      });
+    },
+  };
+  return round;
+}
+
+const pairIn = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
+
+const sameSwitches = (one: Taken, other: Taken): boolean =>
+  one.aInverted === other.aInverted && one.bInverted === other.bInverted;
+
+/** A sheet with more microphones on one drum than can be compared says nothing as a whole. */
+function systemOf(sheet: KitSheet | null): KitSystem | null {
+  if (sheet === null) return null;
+  try {
+    return kitSystem(sheet);
+  } catch {
+    return null;
+  }
+}
+
+/** Another change than the one that was told, or back to how it was. */
+function isNews(found: Recheck, told: Recheck | null): boolean {
+  if (found.change === 'unknown') return false;
+  if (told === null) return found.change !== 'same';
+  if (found.change !== told.change) return true;
+  const by = Math.abs((found.fartherCm ?? 0) - (told.fartherCm ?? 0));
+  return found.change === 'moved' && by > (found.seenFromCm ?? 0);
+}

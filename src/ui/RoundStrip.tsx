@@ -1,0 +1,209 @@
+/** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
+import { For, type JSX, Match, Show, Switch } from 'solid-js';
+import { clockText } from '../state/clock';
+import {
+  comparedText,
+  expectationText,
+  labelOf,
+  outcomeOf,
+  pairTitle,
+  patchText,
+  recheckText,
+  sinceText,
+} from '../state/roundWords';
+import { useApp } from './app';
+import { Press } from './Controls';
+import { PairMark } from './PairMark';
+
+/** The note beside "left on purpose": Enter in it accepts. */
+function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => void }): JSX.Element {
+  let field: HTMLInputElement | undefined;
+  return (
+    <form
+      class="leave-form"
+      onSubmit={(e) => {
+        e.preventDefault();
+        props.onLeave(field?.value.trim() ?? '');
+      }}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape') props.onCancel();
+      }}
+    >
+      <label class="field">
+        <span>Left as it is, because</span>
+        <input
+          id="leave-note"
+          type="text"
+          maxlength="200"
+          size="28"
+          ref={(it) => {
+            field = it;
+            queueMicrotask(() => it.focus());
+          }}
+        />
+      </label>
+      <button type="submit" class="press strong" data-command="leave-accept">
+        Accept as left on purpose
+      </button>
+      <button type="button" class="press" onClick={() => props.onCancel()}>
+        Cancel
+      </button>
+    </form>
+  );
+}
+
+export function RoundStrip(): JSX.Element {
+  const { meter, shelf, round, leaving, setLeaving } = useApp();
+  const sheet = () => shelf.sheet();
+  const place = (): string => {
+    const all = sheet()?.pairs ?? [];
+    return `pair ${all.findIndex(({ id }) => id === round.pair()?.id) + 1} of ${all.length}`;
+  };
+  const since = (): string => {
+    const read = round.now();
+    return read?.sure && round.mode() === 'measure' ? sinceText(outcomeOf(round.first(), read)) : '';
+  };
+  const at = (): string => {
+    const taken = round.pair()?.after ?? round.pair()?.before;
+    return taken ? clockText(taken.takenAt, new Date()) : '';
+  };
+  const verdict = (): string => {
+    const [present, kit, read] = [round.pair(), sheet(), round.now()];
+    if (!present || !kit) return '';
+    const second = round.compared();
+    if (round.mode() === 'check') {
+      if (!second || !read?.sure) return `${labelOf(kit, present.b)}: nothing to compare with ${at()} yet.`;
+      return recheckText(second, labelOf(kit, present.b), at());
+    }
+    if (!read || read.hitsUsed === 0) return expectationText(kit, present);
+    return comparedText(kit, present, read);
+  };
+  const acceptText = (): string => {
+    if (round.patching()) return 'It is patched';
+    if (round.mode() === 'check') return 'Noted, go on';
+    return since() === '' ? 'Accept, go on' : 'Accept as changed, go on';
+  };
+  const sure = (): boolean => round.now()?.sure ?? false;
+  const noScene = (): boolean => meter.source()?.type === 'demo' && round.scene() === null;
+  const wrongScene = (): boolean => {
+    const source = meter.source();
+    return source?.type === 'demo' && !round.patching() && round.scene() !== source.scene.id;
+  };
+  const changed = (): boolean => ['moved', 'polarity'].includes(round.compared()?.change ?? '');
+  return (
+    <Show when={round.pair()}>
+      {(pair) => (
+        <section
+          class="round"
+          aria-label="Round"
+          data-pair={pair().id}
+          data-mode={round.mode()}
+          data-step={round.patching() ? 'patch' : 'listen'}
+          data-sure={String(sure())}
+        >
+          <div class="round-text">
+            <p class="round-title">
+              <PairMark state={round.patching() ? 'patch' : sure() ? 'accepted' : 'todo'} />
+              <strong>{pairTitle(sheet() as NonNullable<ReturnType<typeof sheet>>, pair())}</strong>
+              <span class="quiet">
+                {round.mode() === 'check' ? 'second look, ' : ''}
+                {place()}, struck: {pair().drum || 'one drum'}
+              </span>
+            </p>
+            <Switch>
+              <Match when={round.patching() && noScene()}>
+                <p class="round-say">The demo kit has no scene of this pair: choose another above, or put it off.</p>
+              </Match>
+              <Match when={round.patching()}>
+                <p class="round-say">
+                  {patchText(sheet() as NonNullable<ReturnType<typeof sheet>>, pair(), meter.swapped())}
+                </p>
+              </Match>
+              <Match when={true}>
+                <p class="round-say" id="round-verdict">
+                  {verdict()}
+                </p>
+              </Match>
+            </Switch>
+            <Show when={since() !== ''}>
+              <p class="round-since">Since the first reading: {since()}.</p>
+            </Show>
+            <Show when={wrongScene()}>
+              <p class="round-since">This scene isn’t of this pair.</p>
+            </Show>
+            <p class="round-said" role="status">
+              {round.said()}
+            </p>
+            <ul class="round-changes" aria-label="Changes while it ran" role="log">
+              <For each={round.changes().slice(0, 2)}>
+                {(one) => (
+                  <li>
+                    <b>{clockText(one.at, new Date())}</b> {one.text}
+                  </li>
+                )}
+              </For>
+            </ul>
+          </div>
+          <Show
+            when={!leaving()}
+            fallback={
+              <LeaveForm
+                onCancel={() => setLeaving(false)}
+                onLeave={(note) => {
+                  setLeaving(false);
+                  round.leaveOnPurpose(note);
+                }}
+              />
+            }
+          >
+            <div class="round-presses">
+              <Show when={round.patching() && meter.source()?.type === 'recording'}>
+                <button type="button" class="press" onClick={() => meter.go('recording')}>
+                  Open its recording
+                </button>
+              </Show>
+              <Show when={meter.source() !== null}>
+                <Press
+                  of="accept"
+                  strong
+                  disabled={!round.patching() && !sure()}
+                  onPress={() => round.enter()}
+                  title="What is read, and what was done, goes on the sheet"
+                >
+                  {acceptText()}
+                </Press>
+              </Show>
+              <Show when={!round.patching() && meter.source() !== null}>
+                <Show when={round.mode() === 'measure'}>
+                  <Press
+                    of="b-inverted"
+                    onPress={() => round.inverted('b')}
+                    title="Its switch was pressed: measure again"
+                  >
+                    B is inverted now
+                  </Press>
+                  <Press of="leave-so" onPress={() => setLeaving(true)} title="As good a result as any, with a note">
+                    Left on purpose …
+                  </Press>
+                  <Show when={!sure()}>
+                    <Press of="accept-unsure" onPress={() => round.acceptUnsure()}>
+                      Accept as unsure
+                    </Press>
+                  </Show>
+                </Show>
+                <Show when={round.mode() === 'check' && changed() && sure()}>
+                  <button type="button" class="press" data-command="take-new" onClick={() => round.takeNew()}>
+                    This stands from now on
+                  </button>
+                </Show>
+              </Show>
+              <Press of="put-off" onPress={() => round.putOff()}>
+                {round.mode() === 'check' ? 'Skip' : 'Put off'}
+              </Press>
+            </div>
+          </Show>
+        </section>
+      )}
+    </Show>
+  );
+}
