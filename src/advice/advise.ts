@@ -3,13 +3,13 @@ import { delaySeconds } from '../dsp/acoustics';
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
 import { whichDrum } from './drums';
-import { bandText, cmText, lowerFirst } from './format';
+import { bandText, capital, cmText, lowerFirst } from './format';
 import { gapOf, moveOf } from './gap';
 import { pairKind } from './kinds';
 import { adviseMeasured } from './measured';
 import { endedWords, reasonSentence, reasonWords } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
-import { cautionsFor, moveSpoken, plainAdvice, standText, voteText } from './wording';
+import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './wording';
 
 /** from so many hits on, "not yet" would be a false hope */
 const HOPELESS_HITS = 16;
@@ -103,8 +103,8 @@ function cannotTell(reading: Reading, context: AdviceContext): Advice {
       'This is the sum as things stand, not the polarity of the first push: it changes with every move.',
     );
   } else if (reading.fuller === 'either' && reading.fullerLowHz !== null && reading.fullerHighHz !== null) {
-    const band = bandText(reading.fullerLowHz, reading.fullerHighHz);
-    advice.notes.push(`Either polarity of B gives the same low end (${band}, within 1 dB).`);
+    const octave = capital(octaveText(reading.fullerLowHz, reading.fullerHighHz));
+    advice.notes.push(`${octave} is as full with either polarity of B, within 1 dB.`);
   }
   return advice;
 }

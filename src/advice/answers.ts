@@ -1,22 +1,21 @@
 /** The sentence and the call-out of a reading with an arrival. */
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
-import {
-  bandText,
-  capital,
-  cmSpoken,
-  cmText,
-  dbText,
-  lowerFirst,
-  msSpoken,
-  msText,
-  roundPathCm,
-  spanText,
-} from './format';
+import { capital, cmSpoken, cmText, dbText, lowerFirst, msSpoken, msText, roundPathCm, spanText } from './format';
 import { conflicts, type Gap, knownCm, surelyNear, voteAfterMove } from './gap';
 import { type PairKind, pairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './sums';
-import { moveSpoken, moveText, named, polaritySpoken, polarityText, pushText, standText } from './wording';
+import {
+  moveSpoken,
+  moveText,
+  named,
+  OWN_OCTAVE,
+  octaveText,
+  polaritySpoken,
+  polarityText,
+  pushText,
+  standText,
+} from './wording';
 
 type Answer = Pick<Advice, 'text' | 'callOut'>;
 
@@ -85,8 +84,7 @@ function doubtText(gap: Gap): string {
 
 /** The sum prefers the other polarity than the first push, now; and after the move, where that can be said. */
 function butText(vote: SumVote, moveCm: number | null, reading: Reading, gap: Gap, context: AdviceContext): string {
-  const band = bandText(vote.lowHz, vote.highHz);
-  const start = `As things stand the low end (${band}) is fuller ${standText(vote.prefers, context)}`;
+  const start = `As things stand ${octaveText(vote.lowHz, vote.highHz)} is fuller ${standText(vote.prefers, context)}`;
   if (moveCm === null) return `${start}: listen to both.`;
   const after = voteAfterMove(reading, gap, moveCm);
   const changes = after !== null && !conflicts(after, gap);
@@ -106,7 +104,7 @@ export function fixedAnswer(
   const fine = spoken === null && calm;
   const polarity = fine ? FINE : polarityText(flip, context);
   const joint = polarity.includes(':') ? '; ' : ': ';
-  const sum = vote && `the low end (${bandText(vote.lowHz, vote.highHz)}) comes out ${dbText(vote.db)} fuller that way`;
+  const sum = vote && `${octaveText(vote.lowHz, vote.highHz)} comes out ${dbText(vote.db)} fuller that way`;
   const arrival = conflicts(vote, gap)
     ? 'though the arrival says the opposite'
     : `and ${pushText(gap.polarity, context)}`;
@@ -124,9 +122,9 @@ function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): str
   const arrivals = pushText(gap.polarity, context);
   const { fuller, fullerLowHz, fullerHighHz } = reading;
   if (fuller !== null && fullerLowHz !== null && fullerHighHz !== null) {
-    return `either polarity gives the same low end (${bandText(fullerLowHz, fullerHighHz)}, within 1 dB), and ${arrivals}`;
+    return `${octaveText(fullerLowHz, fullerHighHz)} is as full with either polarity, within 1 dB, and ${arrivals}`;
   }
-  return `${arrivals}, and the low end carries too little in common to say otherwise`;
+  return `${arrivals}, and no low octave carries enough in common to say otherwise`;
 }
 
 /**
@@ -142,7 +140,7 @@ function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: G
   const after = predictedLowEndVote(reading, gap.delayMs / 1000);
   const doubt =
     after !== null && (after.prefers === 'inverted') !== arrivalFlip
-      ? `; the sum says otherwise: the low end would then be fuller ${standText(after.prefers, context)}`
+      ? `; the sum says otherwise: ${OWN_OCTAVE} would then be fuller ${standText(after.prefers, context)}`
       : '';
   return `To bring the attacks together in the mix, if wanted, delay ${which} by ${msText(delayLaterMs)}${turned} (B hears the drum ${path} cm ${when})${doubt}.`;
 }

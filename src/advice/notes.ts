@@ -5,7 +5,7 @@ import { bandText, cmText, dbText, lowerFirst } from './format';
 import { conflicts, type Gap, voteAfterMove } from './gap';
 import type { PairKind } from './kinds';
 import { opposingVote, type SumVote } from './sums';
-import { pushText, standText, voteText } from './wording';
+import { OWN_OCTAVE, pushText, standText, voteText } from './wording';
 
 export interface NoteInput {
   reading: Reading;
@@ -67,7 +67,7 @@ function conflictText(n: NoteInput, vote: SumVote): string {
   const stays = (after.prefers === 'inverted') !== (gap.polarity === 'inverted');
   return stays
     ? `${start}, and it should stay so after the move: listen to both polarities.`
-    : `${start}; after the move the low end should be ${db} fuller ${standText(after.prefers, context)}.`;
+    : `${start}; after the move that octave should be ${db} fuller ${standText(after.prefers, context)}.`;
 }
 
 /** Arrival and sum agree now: will they after the move? */
@@ -75,6 +75,6 @@ function movedText(n: NoteInput): string[] {
   const after = afterMove(n);
   if (!conflicts(after, n.gap)) return [];
   return [
-    `After the move the low end may come out fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
+    `After the move ${OWN_OCTAVE} may come out fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
   ];
 }

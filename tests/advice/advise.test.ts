@@ -96,13 +96,13 @@ describe('a pair that can be brought together', () => {
     const a = about('same-side', ideal);
     expect(a.action).toBe('invert-and-move');
     expect(a.text).toMatch(
-      /A 3 cm back\. As things stand the low end \(60–120 Hz\) is fuller with B as it is; after the move that should change\.$/,
+      /A 3 cm back\. As things stand the drum's own low octave \(60–120 Hz\) is fuller with B as it is; after the move that should change\.$/,
     );
     expect(a.notes[0]).toMatch(/^Arrival and sum disagree: .* after the move .* fuller with B inverted\.$/);
     const stays = about('same-side', { ...ideal, spectrum: delaySpectrum(late, 'same') });
     expect(stays.text).toMatch(/ As things stand .* with B as it is; listen after the move\.$/);
     expect(about('same-side', measured('same', 0.2, sums('inverted'))).text).toMatch(
-      /equal within 4 mm\. As things stand the low end \(60–120 Hz\) is fuller with B inverted: listen to both\.$/,
+      /equal within 4 mm\. As things stand the drum's own low octave \(60–120 Hz\) is fuller with B inverted: listen to both\.$/,
     );
     expect(stays.notes[0]).toMatch(/should stay so after the move: listen to both/);
   });
@@ -168,7 +168,7 @@ describe('a pair that cannot be brought together', () => {
     const a = about('close-overhead', measured('same', 100, sums('as-is', 4.2)));
     expect(brief(a)).toEqual(['delay-later', null, 2.91]);
     expect(a.text).toBe(
-      "Leave B's polarity as it is: the low end (60–120 Hz) comes out 4 dB fuller that way, and B's first push is the same way as A's. To bring the attacks together in the mix, if wanted, delay A by 2.91 ms (B hears the drum 100 cm later).",
+      "Leave B's polarity as it is: the drum's own low octave (60–120 Hz) comes out 4 dB fuller that way, and B's first push is the same way as A's. To bring the attacks together in the mix, if wanted, delay A by 2.91 ms (B hears the drum 100 cm later).",
     );
     const b = about('close-overhead', measured('same', -100, sums('as-is')));
     expect(b.delayLaterMs).toBe(-2.91);
@@ -178,7 +178,9 @@ describe('a pair that cannot be brought together', () => {
 
   it('says both where arrival and sum disagree, and which polarity belongs to the delay', () => {
     const a = about('close-overhead', measured('same', 100, sums('inverted')));
-    expect(a.text).toMatch(/^Invert B: the low end \(60–120 Hz\) comes out 4 dB fuller that way, though the arrival/);
+    expect(a.text).toMatch(
+      /^Invert B: the drum's own low octave \(60–120 Hz\) comes out 4 dB fuller that way, though the arrival/,
+    );
     expect(a.text).toMatch(/delay A by 2\.91 ms and listen with B as it is/);
     expect(a.callOut).toBe('Invert B');
     expect(a.notes[0]).toMatch(/so the sum decides\.$/);
@@ -187,7 +189,7 @@ describe('a pair that cannot be brought together', () => {
   it('says so where the delay would leave the low end the other way round', () => {
     // the aligned low end is inverted although the first pushes are the same way
     const r = measured('same', 100, { ...sums('as-is'), spectrum: delaySpectrum(1 / METRES_PER_SECOND, 'inverted') });
-    expect(about('close-room', r).text).toMatch(/the low end would then be fuller with B inverted\.$/);
+    expect(about('close-room', r).text).toMatch(/the drum's own low octave would then be fuller with B inverted\.$/);
   });
 
   it('names another strong band that says the opposite, not a weak one, nor one below the drum', () => {
@@ -197,6 +199,23 @@ describe('a pair that cannot be brought together', () => {
     expect(other({ bands: bands({ mid: -1.5 }) })).toBe('');
     expect(other({ bands: bands({ low: -6 }) })).toBe('');
     expect(other({ bands: bands({ mid: 3 }) })).toBe('');
+  });
+
+  it('names the own octave of the drum, so that nobody takes it for the row that is named low', () => {
+    // the row low, 30–150 Hz, says the opposite of the octave
+    const opposite = bands({ low: -6 });
+    const readings = [
+      measured('same', 100, { ...sums('as-is', 4, 177, 354), bands: opposite }),
+      measured('same', 100, { ...sums('inverted', 4, 177, 354), bands: bands({ low: 6 }) }),
+      measured('same', 100, { ...sums('either', 0, 177, 354), bands: opposite }),
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('as-is', 4, 177, 354), bands: opposite }),
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('either', 0, 177, 354), bands: opposite }),
+    ];
+    for (const r of readings) {
+      const a = about('other', r);
+      expect([a.text, ...a.notes].join(' ')).toMatch(/the drum's own low octave \(177–354 Hz\)/i);
+      expect(a.callOut).not.toMatch(/octave/);
+    }
   });
 
   it('leaves alone what is within the tolerance, and says no delay that repeats or uncertainty drown', () => {

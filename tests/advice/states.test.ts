@@ -40,7 +40,9 @@ describe('without an arrival', () => {
     const a = about('other', reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('inverted', 3.6) }));
     expect(a.action).toBe('cannot-tell');
     expect(a.text).toMatch(/^Can't tell the arrival, because the hits don't agree on one delay; /);
-    expect(a.text).toMatch(/The sum still answers: the low end \(60–120 Hz\) is 3\.5 dB fuller with B inverted\.$/);
+    expect(a.text).toMatch(
+      /The sum still answers: the drum's own low octave \(60–120 Hz\) is 3\.5 dB fuller with B inverted\.$/,
+    );
     expect(a.text).not.toMatch(/first push is/);
     expect(a.callOut).toBe("Can't tell the arrival; fuller with B inverted");
   });
