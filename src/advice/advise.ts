@@ -9,6 +9,7 @@ import { pairKind } from './kinds';
 import { adviseMeasured } from './measured';
 import { endedWords, reasonSentence, reasonWords } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
+import { lowEndOnly } from './why';
 import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './wording';
 
 /** from so many hits on, "not yet" would be a false hope */
@@ -84,8 +85,7 @@ function follow(reading: Reading, context: AdviceContext): Advice {
 function cannotTell(reading: Reading, context: AdviceContext): Advice {
   const { because, next, short } = reasonWords(reading);
   const vote = lowEndVote(reading);
-  const lowEndOnly = reading.reason === 'low-end-only-a' || reading.reason === 'low-end-only-b';
-  const hopeless = lowEndOnly || reading.hits >= HOPELESS_HITS;
+  const hopeless = lowEndOnly(reading) !== null || reading.hits >= HOPELESS_HITS;
   const start = hopeless
     ? `No ${vote ? 'arrival' : 'answer'} will come from this pair as it stands, because ${because}`
     : `Can't tell${vote ? ' the arrival' : ''}, because ${because}`;

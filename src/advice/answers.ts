@@ -2,7 +2,7 @@
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
 import { capital, cmSpoken, cmText, dbText, lowerFirst, msSpoken, msText, roundPathCm, spanText } from './format';
-import { conflicts, type Gap, knownCm, surelyNear, voteAfterMove } from './gap';
+import { conflicts, type Gap, knownCm, pathSaidCm, surelyNear, voteAfterMove } from './gap';
 import { type PairKind, pairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './sums';
 import {
@@ -57,7 +57,11 @@ export function movableAnswer(
   const kind = pairKind(context.kind);
   const near = Math.abs(gap.pathCm) < kind.toleranceCm;
   const sure = surelyNear(kind, gap);
-  const place = sure ? equalText(gap) : near ? `${doubtText(gap)}, so no move is advised` : unknownMoveText(gap);
+  const place = sure
+    ? equalText(gap)
+    : near
+      ? `${doubtText(gap, context)}, so no move is advised`
+      : unknownMoveText(gap);
   if (spoken !== null) {
     const b = context.invertB ? '' : ': press its polarity switch';
     return { text: `${polarityText(flip, context)}${b}. Leave both where they are: ${place}.${but}`, callOut: spoken };
@@ -75,10 +79,10 @@ const equalText = (gap: Gap): string =>
   `the distances are equal within ${spanText(Math.max(Math.abs(gap.pathCm), knownCm(gap) ?? 0))}`;
 
 /** How little is known of the distance. */
-function doubtText(gap: Gap): string {
+function doubtText(gap: Gap, { ended }: AdviceContext): string {
   const known = knownCm(gap);
   return known === null
-    ? "how accurate the distance is isn't known yet"
+    ? `how accurate the distance is isn't known${ended ? '' : ' yet'}`
     : `the distance is known only to ±${spanText(known)}`;
 }
 
@@ -109,7 +113,9 @@ export function fixedAnswer(
     ? 'though the arrival says the opposite'
     : `and ${pushText(gap.polarity, context)}`;
   const why = sum ? `${sum}, ${arrival}` : arrivalBecause(reading, gap, context);
-  const doubt = surelyNear(pairKind(context.kind), gap) ? '' : ` ${capital(doubtText(gap))}, so no delay is advised.`;
+  const doubt = surelyNear(pairKind(context.kind), gap)
+    ? ''
+    : ` ${capital(doubtText(gap, context))}, so no delay is advised.`;
   const later = delayLaterMs === null ? doubt : ` ${laterText(delayLaterMs, flip, reading, gap, context)}`;
   const text = `${polarity}${joint}${why}.${later}`;
   if (spoken !== null) return { text, callOut: spoken };
@@ -133,7 +139,7 @@ function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): str
  */
 function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: Gap, context: AdviceContext): string {
   const which = named(delayLaterMs > 0 ? 'A' : 'B', context);
-  const path = cmText(roundPathCm(gap.pathCm, Math.max(gap.repeatsCm, gap.uncertaintyCm ?? 0)));
+  const path = cmText(pathSaidCm(gap));
   const when = delayLaterMs > 0 ? 'later' : 'earlier';
   const arrivalFlip = gap.polarity === 'inverted';
   const turned = arrivalFlip === flip ? '' : ` and listen ${standText(arrivalFlip ? 'inverted' : 'as-is', context)}`;

@@ -12,11 +12,13 @@ import { lowEndVote, opposingVote } from './sums';
 import { cautionsFor, plainAdvice, pushText } from './wording';
 
 /** "6 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)"; which drum they are of, where several are heard */
-export function surenessText(reading: Reading, gap: Gap): string {
+export function surenessText(reading: Reading, gap: Gap, ended = false): string {
   const [agree, of] = agreeing(reading);
   const within = reading.spreadSamples === null ? '' : `, within ±${spanText(gap.repeatsCm)}`;
   const truth =
-    gap.uncertaintyCm === null ? '; accuracy not known yet' : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
+    gap.uncertaintyCm === null
+      ? `; accuracy not known${ended ? '' : ' yet'}`
+      : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
   const which = whichDrum(reading);
   return `${agree} of ${hitsText(of)}${which === '' ? '' : ` (${which})`} agree${within}${truth}`;
 }
@@ -49,7 +51,7 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
     moveCm,
     delayLaterMs,
     ...answer,
-    sureness: surenessText(reading, gap),
+    sureness: surenessText(reading, gap, context.ended),
     notes: notesOf({ reading, gap, context, kind, vote, flip, moveCm, together }),
     cautions: cautionsFor(context, moveCm !== null),
   };
@@ -58,7 +60,13 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
 /** A gap that such a pair hardly has: what was read is said beside the doubt, nothing is advised. */
 function adviseFar(reading: Reading, gap: Gap, context: AdviceContext): Advice {
   const { text, callOut } = farAnswer(pairKind(context.kind), gap);
-  const advice = plainAdvice('cannot-tell', text, callOut, surenessText(reading, gap), cautionsFor(context, false));
+  const advice = plainAdvice(
+    'cannot-tell',
+    text,
+    callOut,
+    surenessText(reading, gap, context.ended),
+    cautionsFor(context, false),
+  );
   const when = gap.pathCm > 0 ? 'later' : 'earlier';
   advice.notes.push(
     `What was read: B hears the drum ${cmText(farCm(gap))} cm ${when}, and ${pushText(gap.polarity, context)}.`,

@@ -38,9 +38,6 @@ export function notesOf(n: NoteInput): string[] {
   if (kind.movable && !n.together) {
     notes.push(`A gap of ${cmText(gap.pathCm)} cm can't be taken away by a stand: the drum itself lies in it.`);
   }
-  if (moveCm !== null && gap.uncertaintyCm === null) {
-    notes.push("The hits repeat, but how true the distance is can't be said yet: measure again after the move.");
-  }
   if (flip && (kind.id === 'close-overhead' || kind.id === 'close-room')) {
     // common practice, no source: a stereo pair stays a pair only if both of it are alike
     notes.push('Where B is one of a pair, invert both of that pair alike, or A instead.');

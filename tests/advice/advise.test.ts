@@ -176,6 +176,29 @@ describe('a pair that cannot be brought together', () => {
     expect(b.callOut).toBe('Leave B, delay B 2.91 milliseconds in the mix');
   });
 
+  it('says the path beside a delay so that neither contradicts the numbers that are shown', () => {
+    // 6.7 cm at 343.21 m/s are 0.195 ms; the uncertainty makes 0.2 ms of it
+    const known = (cm: number): Partial<Reading> => ({ ...sums('as-is'), uncertaintySamples: cm / CM_PER_SAMPLE });
+    expect(about('close-overhead', measured('same', 6.7, known(5))).text).toMatch(
+      /delay A by 0\.2 ms \(B hears the drum 7 cm later\)/,
+    );
+    expect(about('close-overhead', measured('same', 6.7, known(0.4))).text).toMatch(
+      /0\.2 ms \(B hears the drum 6\.5 cm/,
+    );
+    for (const [cm, unsure] of [
+      [-97.3, 12],
+      [133, 60],
+      [24.4, 21],
+      [-17.6, 3],
+    ] as const) {
+      const a = about('close-overhead', measured('same', cm, known(unsure)));
+      const said = Number(/B hears the drum ([\d.]+) cm/.exec(a.text)?.[1]);
+      expect(Math.abs(said - Math.abs(cm))).toBeLessThanOrEqual(0.5);
+      // the delay as it is said, in the words of the path: a tenth of a millisecond is 3.4 cm
+      expect(Math.abs(said - Math.abs(a.delayLaterMs ?? 0) * METRES_PER_SECOND * 0.1)).toBeLessThan(1.72 + 0.5);
+    }
+  });
+
   it('says both where arrival and sum disagree, and which polarity belongs to the delay', () => {
     const a = about('close-overhead', measured('same', 100, sums('inverted')));
     expect(a.text).toMatch(
