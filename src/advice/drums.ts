@@ -1,20 +1,34 @@
 /** The drums that were heard, in words: which is which, what each one says, which one the reading is about. */
 import type { DrumReading, Reading } from '../dsp/reading';
 import { cmPerSample, hitsText, hzText, spanText } from './format';
-import { reasonWords } from './sentences';
+import { agreeing, reasonWords } from './sentences';
 
-/** energies whose middles lie closer than this ratio are neither low nor high beside each other */
-const APART = 1.3;
+/** louder in B than every other drum by this, dB: less isn't heard as louder */
+const LOUDER_DB = 3;
 
-/** "drum 1, low (62 Hz)": low and high among the drums that were heard. */
-export function drumName(drum: DrumReading, reading: Pick<Reading, 'drums'>): string {
-  const name = `drum ${drum.id}`;
-  const hz = drum.centreHz;
-  if (hz === null) return name;
-  const others = reading.drums.flatMap((d) => (d.id === drum.id || d.centreHz === null ? [] : [d.centreHz]));
-  const lowest = others.length > 0 && others.every((other) => other > hz * APART);
-  const highest = others.length > 0 && others.every((other) => other * APART < hz);
-  return `${name}${lowest ? ', low' : highest ? ', high' : ''} (${hzText(hz)})`;
+/**
+ * "drum 2 (loudest in B, energy round 551 Hz in A)": what tells a drum from the others. Never low or high: a beater or a cymbal
+ * may put the middle of a kick's energy above a snare's. Which is the loudest in A is said by their order.
+ */
+export function drumName(drum: DrumReading, { drums }: Pick<Reading, 'drums'>): string {
+  const others = drums.filter(({ id }) => id !== drum.id);
+  const level = drum.levelBDbfs;
+  const loudest =
+    level !== null &&
+    others.length > 0 &&
+    others.every(({ levelBDbfs }) => levelBDbfs !== null && level >= levelBDbfs + LOUDER_DB);
+  const tells = [
+    ...(loudest ? ['loudest in B'] : []),
+    ...(drum.centreHz === null ? [] : [`energy round ${hzText(drum.centreHz)} in A`]),
+  ];
+  return `drum ${drum.id}${tells.length === 0 ? '' : ` (${tells.join(', ')})`}`;
+}
+
+/** "10 of 11 hits in the running": fewer may be in the running than were heard of the drum, and both are on the page. */
+export function agreeingText(reading: Reading, whose = ''): string {
+  const [agree, of] = agreeing(reading);
+  const heard = reading.drums.find(({ id }) => id === reading.drum)?.hits ?? reading.hits;
+  return `${agree} of ${hitsText(of)}${whose}${heard > of ? ' in the running' : ''}`;
 }
 
 /** "B 12 cm later", "B level with A" */
@@ -44,11 +58,11 @@ export function whichDrum(reading: Reading): string {
   return reading.drumChosen ? `drum ${reading.drum}, as chosen` : 'the loudest in A';
 }
 
-/** What the reading used: "9 of 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
+/** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading): string {
   const { hits, hitsUsed, drums, perHit } = reading;
   const which = whichDrum(reading);
-  if (drums.length > 1) return `${hitsUsed} of ${hitsText(hits)}${which === '' ? '' : `: ${which}`}`;
+  if (drums.length > 1) return `${hitsUsed} of all ${hitsText(hits)}${which === '' ? '' : `: ${which}`}`;
   // of one drum, those that are too old were not refused
   const running = perHit.filter((hit) => hit.fate !== 'old').length;
   return `${hitsUsed} of ${hitsText(Math.max(hitsUsed, perHit.length > 0 ? running : hits))}`;

@@ -2,7 +2,7 @@
 import type { Polarity, Reading } from '../dsp/reading';
 import type { AdviceContext } from './advice';
 import { bandText, cmText, dbText, lowerFirst } from './format';
-import { conflicts, type Gap, voteAfterMove } from './gap';
+import { conflicts, type Gap, gapOf, pathSaidCm, voteAfterMove } from './gap';
 import type { PairKind } from './kinds';
 import { opposingVote, type SumVote } from './sums';
 import { OWN_OCTAVE, pushText, standText, voteText } from './wording';
@@ -44,8 +44,26 @@ export function notesOf(n: NoteInput): string[] {
   }
   if (moveCm !== null && kind.id === 'two-overheads') {
     notes.push('This makes the distances equal for the drum that is struck; every other drum changes with it.');
+    notes.push(...otherDrumsText(n, moveCm));
   }
   return notes;
+}
+
+/** What the move does to the other drums, where it goes as far towards them as towards the one that is read: more it can't do. */
+function otherDrumsText({ reading, context }: NoteInput, moveCm: number): string[] {
+  return reading.drums.flatMap((drum) => {
+    const gap =
+      drum.id === reading.drum || drum.state !== 'measured'
+        ? null
+        : gapOf({ ...reading, ...drum }, context.temperatureC);
+    if (gap === null) return [];
+    const now = pathSaidCm(gap);
+    const then = now - moveCm;
+    const goes = moveCm > 0 ? 'comes as much closer to' : 'goes as much back from';
+    return [
+      `If B ${goes} drum ${drum.id} too, that takes drum ${drum.id} from ${cmText(now)} cm to ${cmText(then)} cm apart: measure both again after the move.`,
+    ];
+  });
 }
 
 /** What the low end should do once B is moved as advised; null where that isn't known. */

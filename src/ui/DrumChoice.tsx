@@ -20,7 +20,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
   );
   const level = (dbfs: number | null): string => (dbfs === null ? NO_VALUE : fixed(dbfs, 0));
   const numbers = ({ hits, levelADbfs, levelBDbfs }: DrumReading): string =>
-    `${hits} ${hits === 1 ? 'hit' : 'hits'} · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
+    `${hits} ${hits === 1 ? 'hit' : 'hits'} heard · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
   return (
     <Show when={drums().length > 1}>
       <div class="drums" role="radiogroup" aria-label="Drums heard">

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise, afterAdvice } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
-import type { Polarity, Reading } from '../../src/dsp/reading';
-import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
+import type { DrumReading, Polarity, Reading } from '../../src/dsp/reading';
+import { bands, CM_PER_SAMPLE, delaySpectrum, drum, measured, reading, sums } from './readings';
 
 const METRES_PER_SECOND = 343.21;
 
@@ -105,6 +105,33 @@ describe('a pair that can be brought together', () => {
       /equal within 4 mm\. As things stand the drum's own low octave \(60–120 Hz\) is fuller with B inverted: listen to both\.$/,
     );
     expect(stays.notes[0]).toMatch(/should stay so after the move: listen to both/);
+  });
+
+  it('says what a move of an overhead does to the other drums, and for which drum it is', () => {
+    const cm = (path: number): number => path / CM_PER_SAMPLE;
+    const kit = (path: number, others: DrumReading[], fields: Partial<Reading> = {}): Reading =>
+      measured('same', path, { drum: 1, drums: [drum(1, { delaySamples: cm(path) }), ...others], ...fields });
+    const a = about('two-overheads', kit(24, [drum(2, { delaySamples: cm(-46) })]));
+    expect(a.moveCm).toBe(24);
+    expect(a.notes).toContain(
+      'If B comes as much closer to drum 2 too, that takes drum 2 from 46 cm to 70 cm apart: measure both again after the move.',
+    );
+    expect(a.callOut).toBe('B closer, 24 centimetres, for drum 1');
+    const back = about('two-overheads', kit(-24, [drum(3, { delaySamples: cm(-46) })]));
+    expect(back.notes.join(' ')).toMatch(/If B goes as much back from drum 3 too, .* from 46 cm to 22 cm apart:/);
+    // a drum without an answer has no number; one drum needs no name; other pairs are at one drum
+    const listening = drum(2, { state: 'listening', reason: 'too-few-hits', delaySamples: cm(-46) });
+    expect(about('two-overheads', kit(24, [listening])).notes.join(' ')).not.toMatch(/drum 2/);
+    const unread = drum(2, { delaySamples: null });
+    expect(about('two-overheads', kit(24, [unread])).notes.join(' ')).not.toMatch(/drum 2/);
+    expect(about('two-overheads', kit(24, [])).callOut).toBe('B closer, 24 centimetres');
+    const other = about('same-side', kit(24, [drum(2, { delaySamples: cm(-46) })]));
+    expect(`${other.callOut} ${other.notes}`).not.toMatch(/drum \d/);
+    // too long for a call
+    const long = about('two-overheads', kit(24, [drum(2)]), { invertB: true });
+    expect(long.callOut).toBe("Press B's polarity switch. Then B closer, 24 centimetres");
+    // no move, no note
+    expect(about('two-overheads', kit(1, [drum(2)])).notes.join(' ')).not.toMatch(/drum 2/);
   });
 
   it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
