@@ -1,7 +1,7 @@
 /** The drums that were heard, in words: which is which, what each one says, which one the reading is about. */
 import type { DrumReading, Reading } from '../dsp/reading';
-import { cmPerSample, hitsText, hzText, spanText } from './format';
-import { agreeing, reasonWords } from './sentences';
+import { cmPerSample, hitsText, hzText, lowerFirst, spanText } from './format';
+import { agreeing, endedWords, reasonWords } from './sentences';
 
 /** louder in B than every other drum by this, dB: less isn't heard as louder */
 const LOUDER_DB = 3;
@@ -37,17 +37,21 @@ export function laterText(delaySamples: number, sampleRate: number, temperatureC
   return Math.abs(cm) < 0.05 ? 'B level with A' : `B ${spanText(cm)} ${cm > 0 ? 'later' : 'earlier'}`;
 }
 
-/** A drum's own answer in short: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
+/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
 export function drumAnswer(
   drum: DrumReading,
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
   temperatureC: number,
+  ended = false,
 ): string {
   const { state, polarity, delaySamples } = drum;
   if (state === 'measured' && delaySamples !== null) {
     return `${polarity ?? 'no polarity'}, ${laterText(delaySamples, reading.sampleRate, temperatureC)}`;
   }
-  const { short } = reasonWords({ hitsNeeded: reading.hitsNeeded, ...drum });
+  const stated = { hitsNeeded: reading.hitsNeeded, ...drum };
+  const over = ended ? endedWords(stated) : null;
+  if (over) return lowerFirst(over.short);
+  const { short } = reasonWords(stated);
   if (state === 'following') return 'on the move';
   return `${state === 'listening' ? 'listening' : "can't tell"}: ${short}`;
 }

@@ -161,7 +161,7 @@ export function reasonWords(reading: Stated): Words {
  * A recording is over before there was enough for a reading: said as a fact, since nobody strikes any more. Null: the reason
  * isn't a matter of time.
  */
-export function endedWords(reading: Reading): { text: string; short: string } | null {
+export function endedWords(reading: Stated): { text: string; short: string } | null {
   const { hitsPooled, hitsNeeded, state } = reading;
   const reason = reasonOf(reading);
   if (state === 'following' || reason === 'moving') {

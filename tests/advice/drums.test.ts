@@ -60,6 +60,16 @@ describe('drums in words', () => {
     expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20)).toBe(text);
   });
 
+  it.each<[string, Partial<DrumReading>]>([
+    ['inverted, B 12 cm later', {}],
+    ['too few hits', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
+    ['no usable hit', { state: 'listening', reason: 'too-few-hits', hitsPooled: 0 }],
+    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['on the move until the end', { state: 'following', reason: 'moving', polarity: null }],
+  ])('after the end wait for nothing: %s', (text, fields) => {
+    expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20, true)).toBe(text);
+  });
+
   it('a colder room is a shorter path', () => {
     // c = 331.3·√(T/273.15): 0 °C is 331.3 m/s, so 480 samples at 48 kHz are 3.313 m
     expect(laterText(480, 48000, 0)).toBe('B 331 cm later');
