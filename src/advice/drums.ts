@@ -1,7 +1,7 @@
 /** The drums that were heard, in words: which is which, what each one says, which one the reading is about. */
 import type { DrumReading, Reading } from '../dsp/reading';
 import { cmPerSample, hitsText, hzText, lowerFirst, spanText } from './format';
-import { agreeing, endedWords, reasonWords } from './sentences';
+import { endedWords, reasonWords } from './sentences';
 
 /** louder in B than every other drum by this, dB: less isn't heard as louder */
 const LOUDER_DB = 3;
@@ -22,13 +22,6 @@ export function drumName(drum: DrumReading, { drums }: Pick<Reading, 'drums'>): 
     ...(drum.centreHz === null ? [] : [`energy round ${hzText(drum.centreHz)} in A`]),
   ];
   return `drum ${drum.id}${tells.length === 0 ? '' : ` (${tells.join(', ')})`}`;
-}
-
-/** "10 of 11 hits in the running": fewer may be in the running than were heard of the drum, and both are on the page. */
-export function agreeingText(reading: Reading, whose = ''): string {
-  const [agree, of] = agreeing(reading);
-  const heard = reading.drums.find(({ id }) => id === reading.drum)?.hits ?? reading.hits;
-  return `${agree} of ${hitsText(of)}${whose}${heard > of ? ' in the running' : ''}`;
 }
 
 /** "B 12 cm later", "B level with A" */

@@ -2,11 +2,12 @@
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceAction, AdviceContext } from './advice';
 import { farAnswer, farCm, fixedAnswer, movableAnswer } from './answers';
-import { agreeingText, whichDrum } from './drums';
+import { whichDrum } from './drums';
 import { cmText, spanText } from './format';
 import { canMove, conflicts, type Gap, isFar, laterMs, moveOf, surelyNear } from './gap';
 import { type PairKindId, pairKind } from './kinds';
 import { notesOf } from './notes';
+import { agreeingText } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
 import { cautionsFor, plainAdvice, pushText } from './wording';
 

@@ -3,9 +3,9 @@ import type { HitPicture } from '../dsp/pictures';
 import type { HitFate, HitReading, Polarity, Reading } from '../dsp/reading';
 import { POOL_HITS } from '../dsp/witness';
 import type { AdviceContext } from './advice';
-import { agreeingText, laterText, whichDrum } from './drums';
+import { laterText, whichDrum } from './drums';
 import { cmPerSample, hitsText, spanText } from './format';
-import { reasonSentence } from './sentences';
+import { agreeingText, reasonSentence } from './sentences';
 
 /** witnesses that lie closer than this speak of one arrival (the engine's own bound), ms */
 const WITNESS_MS = 0.3;

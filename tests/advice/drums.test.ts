@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/advise';
-import { agreeingText, drumAnswer, drumName, laterText, usedText, whichDrum } from '../../src/advice/drums';
+import { drumAnswer, drumName, laterText, usedText, whichDrum } from '../../src/advice/drums';
+import { agreeingText, reasonSentence } from '../../src/advice/sentences';
 import { whySentences } from '../../src/advice/why';
 import type { DrumReading, HitReading, Reading } from '../../src/dsp/reading';
 import { CM_PER_SAMPLE, drum, measured, RATE, reading } from './readings';
@@ -97,6 +98,7 @@ describe('what was used', () => {
     // 10 of 11, beside 18 heard of this drum
     const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
     expect(agreeingText(some)).toBe('10 of 11 hits in the running');
+    expect(reasonSentence(some)).toBe('10 of 11 hits in the running agree on polarity and delay: the reading holds.');
     expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of 11 hits of this drum in the running agree: /);
     // the hits of other drums don't count as this one's
     expect(agreeingText(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))).toBe('9 of 9 hits');
