@@ -3,13 +3,14 @@ import { delaySeconds } from '../dsp/acoustics';
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
 import { whichDrum } from './drums';
-import { bandText, cmText, lowerFirst } from './format';
+import { bandText, capital, cmText, lowerFirst } from './format';
 import { gapOf, moveOf } from './gap';
 import { pairKind } from './kinds';
 import { adviseMeasured } from './measured';
 import { endedWords, reasonSentence, reasonWords } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
-import { cautionsFor, moveSpoken, plainAdvice, standText, voteText } from './wording';
+import { lowEndOnly } from './why';
+import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './wording';
 
 /** from so many hits on, "not yet" would be a false hope */
 const HOPELESS_HITS = 16;
@@ -84,8 +85,7 @@ function follow(reading: Reading, context: AdviceContext): Advice {
 function cannotTell(reading: Reading, context: AdviceContext): Advice {
   const { because, next, short } = reasonWords(reading);
   const vote = lowEndVote(reading);
-  const lowEndOnly = reading.reason === 'low-end-only-a' || reading.reason === 'low-end-only-b';
-  const hopeless = lowEndOnly || reading.hits >= HOPELESS_HITS;
+  const hopeless = lowEndOnly(reading) !== null || reading.hits >= HOPELESS_HITS;
   const start = hopeless
     ? `No ${vote ? 'arrival' : 'answer'} will come from this pair as it stands, because ${because}`
     : `Can't tell${vote ? ' the arrival' : ''}, because ${because}`;
@@ -103,8 +103,8 @@ function cannotTell(reading: Reading, context: AdviceContext): Advice {
       'This is the sum as things stand, not the polarity of the first push: it changes with every move.',
     );
   } else if (reading.fuller === 'either' && reading.fullerLowHz !== null && reading.fullerHighHz !== null) {
-    const band = bandText(reading.fullerLowHz, reading.fullerHighHz);
-    advice.notes.push(`Either polarity of B gives the same low end (${band}, within 1 dB).`);
+    const octave = capital(octaveText(reading.fullerLowHz, reading.fullerHighHz));
+    advice.notes.push(`${octave} is as full with either polarity of B, within 1 dB.`);
   }
   return advice;
 }

@@ -1,22 +1,21 @@
 /** The sentence and the call-out of a reading with an arrival. */
 import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceContext } from './advice';
-import {
-  bandText,
-  capital,
-  cmSpoken,
-  cmText,
-  dbText,
-  lowerFirst,
-  msSpoken,
-  msText,
-  roundPathCm,
-  spanText,
-} from './format';
-import { conflicts, type Gap, knownCm, surelyNear, voteAfterMove } from './gap';
+import { capital, cmSpoken, cmText, dbText, lowerFirst, msSpoken, msText, roundPathCm, spanText } from './format';
+import { conflicts, type Gap, knownCm, pathSaidCm, surelyNear, voteAfterMove } from './gap';
 import { type PairKind, pairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './sums';
-import { moveSpoken, moveText, named, polaritySpoken, polarityText, pushText, standText } from './wording';
+import {
+  moveSpoken,
+  moveText,
+  named,
+  OWN_OCTAVE,
+  octaveText,
+  polaritySpoken,
+  polarityText,
+  pushText,
+  standText,
+} from './wording';
 
 type Answer = Pick<Advice, 'text' | 'callOut'>;
 
@@ -58,7 +57,11 @@ export function movableAnswer(
   const kind = pairKind(context.kind);
   const near = Math.abs(gap.pathCm) < kind.toleranceCm;
   const sure = surelyNear(kind, gap);
-  const place = sure ? equalText(gap) : near ? `${doubtText(gap)}, so no move is advised` : unknownMoveText(gap);
+  const place = sure
+    ? equalText(gap)
+    : near
+      ? `${doubtText(gap, context)}, so no move is advised`
+      : unknownMoveText(gap);
   if (spoken !== null) {
     const b = context.invertB ? '' : ': press its polarity switch';
     return { text: `${polarityText(flip, context)}${b}. Leave both where they are: ${place}.${but}`, callOut: spoken };
@@ -76,17 +79,16 @@ const equalText = (gap: Gap): string =>
   `the distances are equal within ${spanText(Math.max(Math.abs(gap.pathCm), knownCm(gap) ?? 0))}`;
 
 /** How little is known of the distance. */
-function doubtText(gap: Gap): string {
+function doubtText(gap: Gap, { ended }: AdviceContext): string {
   const known = knownCm(gap);
   return known === null
-    ? "how accurate the distance is isn't known yet"
+    ? `how accurate the distance is isn't known${ended ? '' : ' yet'}`
     : `the distance is known only to ±${spanText(known)}`;
 }
 
 /** The sum prefers the other polarity than the first push, now; and after the move, where that can be said. */
 function butText(vote: SumVote, moveCm: number | null, reading: Reading, gap: Gap, context: AdviceContext): string {
-  const band = bandText(vote.lowHz, vote.highHz);
-  const start = `As things stand the low end (${band}) is fuller ${standText(vote.prefers, context)}`;
+  const start = `As things stand ${octaveText(vote.lowHz, vote.highHz)} is fuller ${standText(vote.prefers, context)}`;
   if (moveCm === null) return `${start}: listen to both.`;
   const after = voteAfterMove(reading, gap, moveCm);
   const changes = after !== null && !conflicts(after, gap);
@@ -106,12 +108,14 @@ export function fixedAnswer(
   const fine = spoken === null && calm;
   const polarity = fine ? FINE : polarityText(flip, context);
   const joint = polarity.includes(':') ? '; ' : ': ';
-  const sum = vote && `the low end (${bandText(vote.lowHz, vote.highHz)}) comes out ${dbText(vote.db)} fuller that way`;
+  const sum = vote && `${octaveText(vote.lowHz, vote.highHz)} comes out ${dbText(vote.db)} fuller that way`;
   const arrival = conflicts(vote, gap)
     ? 'though the arrival says the opposite'
     : `and ${pushText(gap.polarity, context)}`;
   const why = sum ? `${sum}, ${arrival}` : arrivalBecause(reading, gap, context);
-  const doubt = surelyNear(pairKind(context.kind), gap) ? '' : ` ${capital(doubtText(gap))}, so no delay is advised.`;
+  const doubt = surelyNear(pairKind(context.kind), gap)
+    ? ''
+    : ` ${capital(doubtText(gap, context))}, so no delay is advised.`;
   const later = delayLaterMs === null ? doubt : ` ${laterText(delayLaterMs, flip, reading, gap, context)}`;
   const text = `${polarity}${joint}${why}.${later}`;
   if (spoken !== null) return { text, callOut: spoken };
@@ -124,9 +128,9 @@ function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): str
   const arrivals = pushText(gap.polarity, context);
   const { fuller, fullerLowHz, fullerHighHz } = reading;
   if (fuller !== null && fullerLowHz !== null && fullerHighHz !== null) {
-    return `either polarity gives the same low end (${bandText(fullerLowHz, fullerHighHz)}, within 1 dB), and ${arrivals}`;
+    return `${octaveText(fullerLowHz, fullerHighHz)} is as full with either polarity, within 1 dB, and ${arrivals}`;
   }
-  return `${arrivals}, and the low end carries too little in common to say otherwise`;
+  return `${arrivals}, and no low octave carries enough in common to say otherwise`;
 }
 
 /**
@@ -135,14 +139,14 @@ function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): str
  */
 function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: Gap, context: AdviceContext): string {
   const which = named(delayLaterMs > 0 ? 'A' : 'B', context);
-  const path = cmText(roundPathCm(gap.pathCm, Math.max(gap.repeatsCm, gap.uncertaintyCm ?? 0)));
+  const path = cmText(pathSaidCm(gap));
   const when = delayLaterMs > 0 ? 'later' : 'earlier';
   const arrivalFlip = gap.polarity === 'inverted';
   const turned = arrivalFlip === flip ? '' : ` and listen ${standText(arrivalFlip ? 'inverted' : 'as-is', context)}`;
   const after = predictedLowEndVote(reading, gap.delayMs / 1000);
   const doubt =
     after !== null && (after.prefers === 'inverted') !== arrivalFlip
-      ? `; the sum says otherwise: the low end would then be fuller ${standText(after.prefers, context)}`
+      ? `; the sum says otherwise: ${OWN_OCTAVE} would then be fuller ${standText(after.prefers, context)}`
       : '';
   return `To bring the attacks together in the mix, if wanted, delay ${which} by ${msText(delayLaterMs)}${turned} (B hears the drum ${path} cm ${when})${doubt}.`;
 }

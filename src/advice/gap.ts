@@ -58,6 +58,11 @@ export function laterMs(kind: PairKind, gap: Gap): number | null {
   return ms === 0 ? null : ms;
 }
 
+/** The path as it is said beside a delay in ms: to 1 cm at the coarsest, or it would contradict the delay and the path shown. */
+export function pathSaidCm(gap: Gap): number {
+  return roundPathCm(gap.pathCm, Math.min(1, knownCm(gap) ?? gap.repeatsCm));
+}
+
 /** How well the distance is known, cm: repeats or uncertainty, whichever is larger; null where the uncertainty isn't known. */
 export function knownCm(gap: Gap): number | null {
   return gap.uncertaintyCm === null ? null : Math.max(gap.repeatsCm, gap.uncertaintyCm);

@@ -3,22 +3,23 @@ import type { Reading } from '../dsp/reading';
 import type { Advice, AdviceAction, AdviceContext } from './advice';
 import { farAnswer, farCm, fixedAnswer, movableAnswer } from './answers';
 import { whichDrum } from './drums';
-import { cmText, hitsText, spanText } from './format';
+import { cmText, spanText } from './format';
 import { canMove, conflicts, type Gap, isFar, laterMs, moveOf, surelyNear } from './gap';
-import { pairKind } from './kinds';
+import { type PairKindId, pairKind } from './kinds';
 import { notesOf } from './notes';
-import { agreeing } from './sentences';
+import { agreeingText } from './sentences';
 import { lowEndVote, opposingVote } from './sums';
 import { cautionsFor, plainAdvice, pushText } from './wording';
 
 /** "6 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)"; which drum they are of, where several are heard */
-export function surenessText(reading: Reading, gap: Gap): string {
-  const [agree, of] = agreeing(reading);
+export function surenessText(reading: Reading, gap: Gap, ended = false): string {
   const within = reading.spreadSamples === null ? '' : `, within ±${spanText(gap.repeatsCm)}`;
   const truth =
-    gap.uncertaintyCm === null ? '; accuracy not known yet' : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
+    gap.uncertaintyCm === null
+      ? `; accuracy not known${ended ? '' : ' yet'}`
+      : `; true to about ±${spanText(gap.uncertaintyCm)} (90 %)`;
   const which = whichDrum(reading);
-  return `${agree} of ${hitsText(of)}${which === '' ? '' : ` (${which})`} agree${within}${truth}`;
+  return `${agreeingText(reading)}${which === '' ? '' : ` (${which})`} agree${within}${truth}`;
 }
 
 /** The advice of a reading with an arrival. */
@@ -39,6 +40,8 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
   const answer = together
     ? movableAnswer(flip, moveCm, calm, vote, reading, gap, context)
     : fixedAnswer(vote, flip, delayLaterMs, calm, reading, gap, context);
+  const { text } = answer;
+  const callOut = moveCm === null ? answer.callOut : forDrum(answer.callOut, reading, kind.id);
   let action: AdviceAction = pressed ? 'invert' : 'leave';
   if (moveCm !== null) action = pressed ? 'invert-and-move' : 'move';
   // where the arrival's polarity isn't the one that stays, a delay alone would do harm: it is said, not advised
@@ -48,17 +51,34 @@ export function adviseMeasured(reading: Reading, gap: Gap, context: AdviceContex
     action,
     moveCm,
     delayLaterMs,
-    ...answer,
-    sureness: surenessText(reading, gap),
+    text,
+    callOut,
+    sureness: surenessText(reading, gap, context.ended),
     notes: notesOf({ reading, gap, context, kind, vote, flip, moveCm, together }),
     cautions: cautionsFor(context, moveCm !== null),
   };
 }
 
+/** longer calls are set small, and hard to say */
+const CALL_LETTERS = 56;
+
+/** Two overheads hear all drums, and can be brought together for one only: the call says which, where it stays short. */
+function forDrum(callOut: string, { drum, drums }: Reading, kind: PairKindId): string {
+  const named = `${callOut}, for drum ${drum}`;
+  const several = kind === 'two-overheads' && drum !== null && drums.length > 1;
+  return several && named.length <= CALL_LETTERS ? named : callOut;
+}
+
 /** A gap that such a pair hardly has: what was read is said beside the doubt, nothing is advised. */
 function adviseFar(reading: Reading, gap: Gap, context: AdviceContext): Advice {
   const { text, callOut } = farAnswer(pairKind(context.kind), gap);
-  const advice = plainAdvice('cannot-tell', text, callOut, surenessText(reading, gap), cautionsFor(context, false));
+  const advice = plainAdvice(
+    'cannot-tell',
+    text,
+    callOut,
+    surenessText(reading, gap, context.ended),
+    cautionsFor(context, false),
+  );
   const when = gap.pathCm > 0 ? 'later' : 'earlier';
   advice.notes.push(
     `What was read: B hears the drum ${cmText(farCm(gap))} cm ${when}, and ${pushText(gap.polarity, context)}.`,

@@ -2,10 +2,10 @@
 import type { Polarity, Reading } from '../dsp/reading';
 import type { AdviceContext } from './advice';
 import { bandText, cmText, dbText, lowerFirst } from './format';
-import { conflicts, type Gap, voteAfterMove } from './gap';
+import { conflicts, type Gap, gapOf, pathSaidCm, voteAfterMove } from './gap';
 import type { PairKind } from './kinds';
 import { opposingVote, type SumVote } from './sums';
-import { pushText, standText, voteText } from './wording';
+import { OWN_OCTAVE, pushText, standText, voteText } from './wording';
 
 export interface NoteInput {
   reading: Reading;
@@ -38,17 +38,32 @@ export function notesOf(n: NoteInput): string[] {
   if (kind.movable && !n.together) {
     notes.push(`A gap of ${cmText(gap.pathCm)} cm can't be taken away by a stand: the drum itself lies in it.`);
   }
-  if (moveCm !== null && gap.uncertaintyCm === null) {
-    notes.push("The hits repeat, but how true the distance is can't be said yet: measure again after the move.");
-  }
   if (flip && (kind.id === 'close-overhead' || kind.id === 'close-room')) {
     // common practice, no source: a stereo pair stays a pair only if both of it are alike
     notes.push('Where B is one of a pair, invert both of that pair alike, or A instead.');
   }
   if (moveCm !== null && kind.id === 'two-overheads') {
     notes.push('This makes the distances equal for the drum that is struck; every other drum changes with it.');
+    notes.push(...otherDrumsText(n, moveCm));
   }
   return notes;
+}
+
+/** What the move does to the other drums, where it goes as far towards them as towards the one that is read: more it can't do. */
+function otherDrumsText({ reading, context }: NoteInput, moveCm: number): string[] {
+  return reading.drums.flatMap((drum) => {
+    const gap =
+      drum.id === reading.drum || drum.state !== 'measured'
+        ? null
+        : gapOf({ ...reading, ...drum }, context.temperatureC);
+    if (gap === null) return [];
+    const now = pathSaidCm(gap);
+    const then = now - moveCm;
+    const goes = moveCm > 0 ? 'comes as much closer to' : 'goes as much back from';
+    return [
+      `If B ${goes} drum ${drum.id} too, that takes drum ${drum.id} from ${cmText(now)} cm to ${cmText(then)} cm apart: measure both again after the move.`,
+    ];
+  });
 }
 
 /** What the low end should do once B is moved as advised; null where that isn't known. */
@@ -67,7 +82,7 @@ function conflictText(n: NoteInput, vote: SumVote): string {
   const stays = (after.prefers === 'inverted') !== (gap.polarity === 'inverted');
   return stays
     ? `${start}, and it should stay so after the move: listen to both polarities.`
-    : `${start}; after the move the low end should be ${db} fuller ${standText(after.prefers, context)}.`;
+    : `${start}; after the move that octave should be ${db} fuller ${standText(after.prefers, context)}.`;
 }
 
 /** Arrival and sum agree now: will they after the move? */
@@ -75,6 +90,6 @@ function movedText(n: NoteInput): string[] {
   const after = afterMove(n);
   if (!conflicts(after, n.gap)) return [];
   return [
-    `After the move the low end may come out fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
+    `After the move ${OWN_OCTAVE} may come out fuller ${standText(after.prefers, n.context)}: listen to both polarities.`,
   ];
 }

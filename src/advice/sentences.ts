@@ -126,20 +126,29 @@ function reasonOf(reading: Stated): ReadingReason {
   return reading.reason === 'agreed' ? (STAND_IN[reading.state] ?? 'hits-disagree') : reading.reason;
 }
 
+/** The same with the hits that were heard: of a reading with its drums, or of one drum. */
+type Counted = Stated & Pick<Reading, 'hits'> & Partial<Pick<Reading, 'drum' | 'drums'>>;
+
 /** Hits that agree, of the hits in the running. */
-export function agreeing(reading: Stated): [agree: number, of: number] {
+function agreeing(reading: Stated): [agree: number, of: number] {
   const of = Math.max(reading.hitsPooled, reading.hitsUsed);
   const agree = reading.agreement === null ? reading.hitsUsed : Math.round(reading.agreement * of);
   return [agree, of];
 }
 
+/** "10 of 11 hits in the running": fewer may be in the running than were heard of the drum, and both are on the page. */
+export function agreeingText(reading: Counted, whose = ''): string {
+  const [agree, of] = agreeing(reading);
+  const heard = reading.drums?.find(({ id }) => id === reading.drum)?.hits ?? reading.hits;
+  return `${agree} of ${hitsText(of)}${whose}${heard > of ? ' in the running' : ''}`;
+}
+
 /** The reason taken apart: because, next, and a few words. */
-export function reasonWords(reading: Stated): Words {
+export function reasonWords(reading: Counted): Words {
   const reason = reasonOf(reading);
   if (reason === 'agreed') {
-    const [agree, of] = agreeing(reading);
     return {
-      because: `${agree} of ${hitsText(of)} agree on polarity and delay`,
+      because: `${agreeingText(reading)} agree on polarity and delay`,
       next: 'the reading holds',
       short: 'the hits agree',
     };
@@ -161,7 +170,7 @@ export function reasonWords(reading: Stated): Words {
  * A recording is over before there was enough for a reading: said as a fact, since nobody strikes any more. Null: the reason
  * isn't a matter of time.
  */
-export function endedWords(reading: Reading): { text: string; short: string } | null {
+export function endedWords(reading: Stated): { text: string; short: string } | null {
   const { hitsPooled, hitsNeeded, state } = reading;
   const reason = reasonOf(reading);
   if (state === 'following' || reason === 'moving') {

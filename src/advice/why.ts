@@ -5,7 +5,7 @@ import { POOL_HITS } from '../dsp/witness';
 import type { AdviceContext } from './advice';
 import { laterText, whichDrum } from './drums';
 import { cmPerSample, hitsText, spanText } from './format';
-import { agreeing, reasonSentence } from './sentences';
+import { agreeingText, reasonSentence } from './sentences';
 
 /** witnesses that lie closer than this speak of one arrival (the engine's own bound), ms */
 const WITNESS_MS = 0.3;
@@ -34,11 +34,10 @@ function whyMeasured(reading: Reading, { temperatureC }: AdviceContext): string[
   const { method, delaySamples, polarity, spreadSamples, uncertaintySamples, sampleRate } = reading;
   const list: string[] = [];
   if (method !== null) list.push(LANDMARK[method]);
-  const [agree, of] = agreeing(reading);
   if (delaySamples !== null && polarity !== null) {
     const where = laterText(delaySamples, sampleRate, temperatureC);
     const ms = signedMs((delaySamples / sampleRate) * 1000);
-    list.push(`${agree} of ${hitsText(of)} of this drum agree: polarity ${polarity}, ${where} (${ms}).`);
+    list.push(`${agreeingText(reading, ' of this drum')} agree: polarity ${polarity}, ${where} (${ms}).`);
   }
   const cm = (samples: number): string => spanText(samples * cmPerSample(sampleRate, temperatureC));
   if (spreadSamples !== null) list.push(`From hit to hit it repeats within ±${cm(spreadSamples)}.`);
@@ -69,15 +68,18 @@ function curveText({ curve, delaySamples, polarity, sampleRate }: Reading): stri
 }
 
 function whyNot(reading: Reading, context: AdviceContext): string[] {
-  const { state, reason, hitsPooled, hitsNeeded, agreement } = reading;
+  const { state, reason, hitsPooled, hitsUsed, hitsNeeded, agreement } = reading;
   const list = [reasonSentence(reading, context.ended)];
   if (state === 'no-signal' || state === 'same-signal') return list;
   const ofWhich = whichDrum(reading) === '' ? 'of one drum' : `of this drum (${whichDrum(reading)})`;
-  if (hitsPooled < hitsNeeded) {
+  if (lowEndOnly(reading) !== null) {
+    // what the engine laid together there are no arrivals: nothing can agree on one
+    const count = `${hitsText(hitsUsed)} ${ofWhich} ${hitsUsed === 1 ? 'counts' : 'count'} for the sum only`;
+    list.push(`${count}: none has a delay or a first push to agree on.`);
+  } else if (hitsPooled < hitsNeeded) {
     list.push(`An answer needs ${hitsNeeded} hits ${ofWhich} that agree; ${hitsPooled} are in the running.`);
   } else if (agreement !== null) {
-    const [agree, of] = agreeing(reading);
-    list.push(`${agree} of ${hitsText(of)} ${ofWhich} agree with each other.`);
+    list.push(`${agreeingText(reading, ` ${ofWhich}`)} agree with each other.`);
   }
   if (reason === 'witnesses-disagree') {
     list.push('Two witnesses are sure of different things, so neither is believed.');

@@ -27,9 +27,17 @@ export function pushText(polarity: Polarity, context: AdviceContext): string {
   return context.invertB ? `without the meter's invert, ${push}` : push;
 }
 
-/** "the low end (60–120 Hz) is 3.5 dB fuller with B inverted" */
+/** Never "the low end": a row of the bands is named low, lies elsewhere, and may say the opposite. */
+export const OWN_OCTAVE = "the drum's own low octave";
+
+/** "the drum's own low octave (60–120 Hz)" */
+export function octaveText(lowHz: number, highHz: number): string {
+  return `${OWN_OCTAVE} (${bandText(lowHz, highHz)})`;
+}
+
+/** "the drum's own low octave (60–120 Hz) is 3.5 dB fuller with B inverted" */
 export function voteText(vote: SumVote, context: AdviceContext): string {
-  return `the low end (${bandText(vote.lowHz, vote.highHz)}) is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
+  return `${octaveText(vote.lowHz, vote.highHz)} is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
 }
 
 /**

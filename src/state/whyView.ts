@@ -35,6 +35,10 @@ const LENGTH_MS = 8;
 const NEAR_FROM_MS = -0.5;
 const NEAR_LENGTH_MS = 2.5;
 
+/** Is there an arrival to lay B back by? */
+export const alignable = (reading: Pick<Reading, 'delaySamples'> | null): boolean =>
+  (reading?.delaySamples ?? null) !== null;
+
 /** As recorded, the window must hold both first pushes. */
 export function wishOf(reading: Reading, { aligned, serial, near }: Look): PictureWish {
   const delay = reading.delaySamples;

@@ -20,7 +20,9 @@ export function DrumChoice(props: { group: string }): JSX.Element {
   );
   const level = (dbfs: number | null): string => (dbfs === null ? NO_VALUE : fixed(dbfs, 0));
   const numbers = ({ hits, levelADbfs, levelBDbfs }: DrumReading): string =>
-    `${hits} ${hits === 1 ? 'hit' : 'hits'} · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
+    `${hits} ${hits === 1 ? 'hit' : 'hits'} heard · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
+  const answer = (drum: DrumReading | undefined): string =>
+    drum ? drumAnswer(drum, meter.reading() as Reading, settings.temperatureC(), meter.context().ended) : '';
   return (
     <Show when={drums().length > 1}>
       <div class="drums" role="radiogroup" aria-label="Drums heard">
@@ -33,11 +35,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
             return (
               <Row id={id}>
                 <b>{drum() && drumName(drum() as DrumReading, meter.reading() as Reading)}</b>:{' '}
-                <Unbroken
-                  text={
-                    drum() ? drumAnswer(drum() as DrumReading, meter.reading() as Reading, settings.temperatureC()) : ''
-                  }
-                />{' '}
+                <Unbroken text={answer(drum())} />{' '}
                 <span class="quiet">
                   <Unbroken text={drum() ? numbers(drum() as DrumReading) : ''} />
                 </span>

@@ -1,5 +1,6 @@
 /** Why: how the reading came about, and every hit it used or refused, as a picture with its reason. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { alignable } from '../state/whyView';
 import {
   type ChannelPicture,
   fateHere,
@@ -82,8 +83,8 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     const ms = ((reading()?.delaySamples ?? 0) / (reading()?.sampleRate ?? 1)) * 1000;
     return `B drawn ${fixed(Math.abs(ms), 3)} ms ${ms < 0 ? 'later' : 'earlier'}`;
   };
-  const alignable = (): boolean => (reading()?.delaySamples ?? null) !== null;
-  const laidBack = (): boolean => aligned() && alignable();
+  /** what is drawn: a person's wish stands by until there is an arrival to align at */
+  const laidBack = (): boolean => aligned() && alignable(reading());
 
   return (
     <div class="why" role="dialog" aria-modal="true" aria-labelledby="why-used" tabindex="-1" ref={panel}>
@@ -108,10 +109,10 @@ export function Why(props: { onClose: () => void }): JSX.Element {
           </ul>
           <fieldset class="why-lay">
             <legend class="unseen">How A and B are laid</legend>
-            <For each={[true, false]}>
+            <For each={alignable(reading()) ? [true, false] : [false]}>
               {(on) => (
-                <label class="band" classList={{ chosen: aligned() === on }}>
-                  <input type="radio" name="why-lay" checked={aligned() === on} onChange={() => setAligned(on)} />
+                <label class="band" classList={{ chosen: laidBack() === on }}>
+                  <input type="radio" name="why-lay" checked={laidBack() === on} onChange={() => setAligned(on)} />
                   {on ? 'Aligned at the arrival' : 'As recorded'}
                 </label>
               )}

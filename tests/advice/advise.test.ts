@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise, afterAdvice } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
-import type { Polarity, Reading } from '../../src/dsp/reading';
-import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
+import type { DrumReading, Polarity, Reading } from '../../src/dsp/reading';
+import { bands, CM_PER_SAMPLE, delaySpectrum, drum, measured, reading, sums } from './readings';
 
 const METRES_PER_SECOND = 343.21;
 
@@ -96,15 +96,42 @@ describe('a pair that can be brought together', () => {
     const a = about('same-side', ideal);
     expect(a.action).toBe('invert-and-move');
     expect(a.text).toMatch(
-      /A 3 cm back\. As things stand the low end \(60–120 Hz\) is fuller with B as it is; after the move that should change\.$/,
+      /A 3 cm back\. As things stand the drum's own low octave \(60–120 Hz\) is fuller with B as it is; after the move that should change\.$/,
     );
     expect(a.notes[0]).toMatch(/^Arrival and sum disagree: .* after the move .* fuller with B inverted\.$/);
     const stays = about('same-side', { ...ideal, spectrum: delaySpectrum(late, 'same') });
     expect(stays.text).toMatch(/ As things stand .* with B as it is; listen after the move\.$/);
     expect(about('same-side', measured('same', 0.2, sums('inverted'))).text).toMatch(
-      /equal within 4 mm\. As things stand the low end \(60–120 Hz\) is fuller with B inverted: listen to both\.$/,
+      /equal within 4 mm\. As things stand the drum's own low octave \(60–120 Hz\) is fuller with B inverted: listen to both\.$/,
     );
     expect(stays.notes[0]).toMatch(/should stay so after the move: listen to both/);
+  });
+
+  it('says what a move of an overhead does to the other drums, and for which drum it is', () => {
+    const cm = (path: number): number => path / CM_PER_SAMPLE;
+    const kit = (path: number, others: DrumReading[], fields: Partial<Reading> = {}): Reading =>
+      measured('same', path, { drum: 1, drums: [drum(1, { delaySamples: cm(path) }), ...others], ...fields });
+    const a = about('two-overheads', kit(24, [drum(2, { delaySamples: cm(-46) })]));
+    expect(a.moveCm).toBe(24);
+    expect(a.notes).toContain(
+      'If B comes as much closer to drum 2 too, that takes drum 2 from 46 cm to 70 cm apart: measure both again after the move.',
+    );
+    expect(a.callOut).toBe('B closer, 24 centimetres, for drum 1');
+    const back = about('two-overheads', kit(-24, [drum(3, { delaySamples: cm(-46) })]));
+    expect(back.notes.join(' ')).toMatch(/If B goes as much back from drum 3 too, .* from 46 cm to 22 cm apart:/);
+    // a drum without an answer has no number; one drum needs no name; other pairs are at one drum
+    const listening = drum(2, { state: 'listening', reason: 'too-few-hits', delaySamples: cm(-46) });
+    expect(about('two-overheads', kit(24, [listening])).notes.join(' ')).not.toMatch(/drum 2/);
+    const unread = drum(2, { delaySamples: null });
+    expect(about('two-overheads', kit(24, [unread])).notes.join(' ')).not.toMatch(/drum 2/);
+    expect(about('two-overheads', kit(24, [])).callOut).toBe('B closer, 24 centimetres');
+    const other = about('same-side', kit(24, [drum(2, { delaySamples: cm(-46) })]));
+    expect(`${other.callOut} ${other.notes}`).not.toMatch(/drum \d/);
+    // too long for a call
+    const long = about('two-overheads', kit(24, [drum(2)]), { invertB: true });
+    expect(long.callOut).toBe("Press B's polarity switch. Then B closer, 24 centimetres");
+    // no move, no note
+    expect(about('two-overheads', kit(1, [drum(2)])).notes.join(' ')).not.toMatch(/drum 2/);
   });
 
   it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
@@ -168,7 +195,7 @@ describe('a pair that cannot be brought together', () => {
     const a = about('close-overhead', measured('same', 100, sums('as-is', 4.2)));
     expect(brief(a)).toEqual(['delay-later', null, 2.91]);
     expect(a.text).toBe(
-      "Leave B's polarity as it is: the low end (60–120 Hz) comes out 4 dB fuller that way, and B's first push is the same way as A's. To bring the attacks together in the mix, if wanted, delay A by 2.91 ms (B hears the drum 100 cm later).",
+      "Leave B's polarity as it is: the drum's own low octave (60–120 Hz) comes out 4 dB fuller that way, and B's first push is the same way as A's. To bring the attacks together in the mix, if wanted, delay A by 2.91 ms (B hears the drum 100 cm later).",
     );
     const b = about('close-overhead', measured('same', -100, sums('as-is')));
     expect(b.delayLaterMs).toBe(-2.91);
@@ -176,9 +203,34 @@ describe('a pair that cannot be brought together', () => {
     expect(b.callOut).toBe('Leave B, delay B 2.91 milliseconds in the mix');
   });
 
+  it('says the path beside a delay so that neither contradicts the numbers that are shown', () => {
+    // 6.7 cm at 343.21 m/s are 0.195 ms; the uncertainty makes 0.2 ms of it
+    const known = (cm: number): Partial<Reading> => ({ ...sums('as-is'), uncertaintySamples: cm / CM_PER_SAMPLE });
+    expect(about('close-overhead', measured('same', 6.7, known(5))).text).toMatch(
+      /delay A by 0\.2 ms \(B hears the drum 7 cm later\)/,
+    );
+    expect(about('close-overhead', measured('same', 6.7, known(0.4))).text).toMatch(
+      /0\.2 ms \(B hears the drum 6\.5 cm/,
+    );
+    for (const [cm, unsure] of [
+      [-97.3, 12],
+      [133, 60],
+      [24.4, 21],
+      [-17.6, 3],
+    ] as const) {
+      const a = about('close-overhead', measured('same', cm, known(unsure)));
+      const said = Number(/B hears the drum ([\d.]+) cm/.exec(a.text)?.[1]);
+      expect(Math.abs(said - Math.abs(cm))).toBeLessThanOrEqual(0.5);
+      // the delay as it is said, in the words of the path: a tenth of a millisecond is 3.4 cm
+      expect(Math.abs(said - Math.abs(a.delayLaterMs ?? 0) * METRES_PER_SECOND * 0.1)).toBeLessThan(1.72 + 0.5);
+    }
+  });
+
   it('says both where arrival and sum disagree, and which polarity belongs to the delay', () => {
     const a = about('close-overhead', measured('same', 100, sums('inverted')));
-    expect(a.text).toMatch(/^Invert B: the low end \(60–120 Hz\) comes out 4 dB fuller that way, though the arrival/);
+    expect(a.text).toMatch(
+      /^Invert B: the drum's own low octave \(60–120 Hz\) comes out 4 dB fuller that way, though the arrival/,
+    );
     expect(a.text).toMatch(/delay A by 2\.91 ms and listen with B as it is/);
     expect(a.callOut).toBe('Invert B');
     expect(a.notes[0]).toMatch(/so the sum decides\.$/);
@@ -187,7 +239,7 @@ describe('a pair that cannot be brought together', () => {
   it('says so where the delay would leave the low end the other way round', () => {
     // the aligned low end is inverted although the first pushes are the same way
     const r = measured('same', 100, { ...sums('as-is'), spectrum: delaySpectrum(1 / METRES_PER_SECOND, 'inverted') });
-    expect(about('close-room', r).text).toMatch(/the low end would then be fuller with B inverted\.$/);
+    expect(about('close-room', r).text).toMatch(/the drum's own low octave would then be fuller with B inverted\.$/);
   });
 
   it('names another strong band that says the opposite, not a weak one, nor one below the drum', () => {
@@ -197,6 +249,23 @@ describe('a pair that cannot be brought together', () => {
     expect(other({ bands: bands({ mid: -1.5 }) })).toBe('');
     expect(other({ bands: bands({ low: -6 }) })).toBe('');
     expect(other({ bands: bands({ mid: 3 }) })).toBe('');
+  });
+
+  it('names the own octave of the drum, so that nobody takes it for the row that is named low', () => {
+    // the row low, 30–150 Hz, says the opposite of the octave
+    const opposite = bands({ low: -6 });
+    const readings = [
+      measured('same', 100, { ...sums('as-is', 4, 177, 354), bands: opposite }),
+      measured('same', 100, { ...sums('inverted', 4, 177, 354), bands: bands({ low: 6 }) }),
+      measured('same', 100, { ...sums('either', 0, 177, 354), bands: opposite }),
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('as-is', 4, 177, 354), bands: opposite }),
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...sums('either', 0, 177, 354), bands: opposite }),
+    ];
+    for (const r of readings) {
+      const a = about('other', r);
+      expect([a.text, ...a.notes].join(' ')).toMatch(/the drum's own low octave \(177–354 Hz\)/i);
+      expect(a.callOut).not.toMatch(/octave/);
+    }
   });
 
   it('leaves alone what is within the tolerance, and says no delay that repeats or uncertainty drown', () => {

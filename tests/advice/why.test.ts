@@ -202,4 +202,15 @@ describe('a microphone that hears the low end only', () => {
     expect(honestPicture(drawn, { reason: 'agreed' })).toBe(drawn);
     expect(fateText(hit(1, 'used'), dull, drawn)).toBe('used for the sum only');
   });
+
+  it('claims no agreement on an arrival that can’t be read, and counts the hits for the sum', () => {
+    const state = { state: 'unclear', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 } as const;
+    for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {
+      const said = whySentences(reading({ ...state, reason }), CONTEXT);
+      expect(said.join(' ')).not.toMatch(/\d agree|each other/);
+      expect(said[1]).toBe('10 hits of one drum count for the sum only: none has a delay or a first push to agree on.');
+    }
+    const one = reading({ ...state, reason: 'low-end-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
+    expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);
+  });
 });

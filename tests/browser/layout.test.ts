@@ -45,6 +45,41 @@ test.for(SCREENS)('$what: the first page, a running scene and the call-out fit',
   });
 });
 
+/** What keeps to one line in a call, the longest of each size; the largest is for calls without a number. */
+const CALLS = [
+  { size: 'huge', number: 'Waiting' },
+  { size: 'large', number: '100 centimetres' },
+  { size: 'mid', number: '29.12 milliseconds' },
+  { size: 'small', number: '29.12 milliseconds' },
+];
+
+test.for([320, 390])('a number of a call keeps clear of both edges of a phone: %i px', async (width) => {
+  await withPage({ viewport: { width, height: 844 } }, async ({ page }) => {
+    await playScene(page, 'snare-two-tops');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    await press(page, 'call-out');
+    for (const { size, number } of CALLS) {
+      const edges = await page.locator('.call-out .call-text').evaluate(
+        (text, [size, number]) => {
+          const call = text.cloneNode() as HTMLElement;
+          call.className = `call-text ${size}`;
+          const run = document.createElement('span');
+          run.className = 'unbroken';
+          run.textContent = number as string;
+          call.append(run);
+          text.before(call);
+          const { left, right } = run.getBoundingClientRect();
+          call.remove();
+          return [left, right];
+        },
+        [size, number],
+      );
+      expect(edges[0], `${size}: left, ${edges}`).toBeGreaterThanOrEqual(16);
+      expect(edges[1], `${size}: right, ${edges}`).toBeLessThanOrEqual(width - 16);
+    }
+  });
+});
+
 test('the call-out names the value before, once the pair was changed', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'snare-two-tops');

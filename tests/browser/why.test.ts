@@ -127,6 +127,21 @@ test('a demo scene by key: pictures of all hits, in words too, aligned where bot
   });
 });
 
+test('where a microphone hears the low end only, nothing claims to be aligned, and no hits agree on an arrival', async () => {
+  await withPage({}, async ({ page }) => {
+    await playScene(page, 'kick-low-end-driver');
+    await answerWhen(page, 'no arrival', (a) => a.reason.startsWith('low-end-only') && a.hits >= 6);
+    await press(page, 'why');
+    await cardsWhen(page, drawn);
+    expect(await page.getByLabel('As recorded').isChecked()).toBe(true);
+    expect(await page.getByLabel('Aligned at the arrival').count()).toBe(0);
+    expect(await page.locator('.why-large').getAttribute('data-aligned')).toBe('false');
+    const sentences = (await page.locator('#why-sentences li').allTextContents()).join(' ');
+    expect(sentences).toMatch(/\d+ hits of \S+ drum.* count for the sum only/);
+    expect(sentences).not.toMatch(/agree with each other/);
+  });
+});
+
 test('after a recording: refused hits with their reasons, both drums’ answers, and the one that is chosen', async () => {
   await withPage({}, async ({ page }) => {
     await analyseKit(page);
@@ -136,7 +151,7 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     expect(first.delaySamples).toBeCloseTo(HIGH.delaySamples, 0);
     expect(first.polarity).toBe('inverted');
     expect(first.sureness).toContain('(the loudest in A)');
-    expect(await page.locator('#used').textContent()).toMatch(/^\d+ of 14 hits: the loudest in A$/);
+    expect(await page.locator('#used').textContent()).toMatch(/^\d+ of all 14 hits: the loudest in A$/);
     expect(await axeFindings(page)).toEqual([]);
 
     await press(page, 'why');
@@ -154,7 +169,7 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     expect(await axeFindings(page)).toEqual([]);
 
     // the low drum is chosen here: its own answer, from its own hits, aligned by its own delay
-    await page.locator('.why .drum', { hasText: 'low' }).locator('input').check();
+    await page.locator('.why .drum', { hasText: ': same,' }).locator('input').check();
     const low = await answerWhen(page, 'the low drum', (a) => a.polarity === 'same');
     expect(low.delaySamples).toBeCloseTo(LOW.delaySamples, 0);
     expect(low.sureness).toContain('as chosen)');

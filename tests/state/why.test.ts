@@ -4,7 +4,7 @@ import type { HitReading, Reading } from '../../src/dsp/reading';
 import { createMeter, type Meter } from '../../src/state/meter';
 import { createSettings } from '../../src/state/settings';
 import { memoryKeeper } from '../../src/state/storage';
-import { createWhyView, type Look, wishOf } from '../../src/state/whyView';
+import { alignable, createWhyView, type Look, wishOf } from '../../src/state/whyView';
 import { drum, measured, reading } from '../advice/readings';
 import { fakeDoor, type Opening, SCENE, settle } from './fakeDoor';
 
@@ -27,6 +27,13 @@ describe('what is asked for', () => {
   it('aligned: B by the reading’s delay, to a tenth of a sample', () => {
     expect(wishOf(r, LOOK).alignSamples).toBe(96);
     expect(wishOf(reading(), LOOK).alignSamples).toBeNull();
+  });
+
+  it('nothing to align at where no arrival is read', () => {
+    expect(alignable(r)).toBe(true);
+    expect(alignable(heard(6, { delaySamples: 0 }))).toBe(true);
+    expect(alignable(reading({ state: 'unclear', reason: 'low-end-only-b', hits: 6 }))).toBe(false);
+    expect(alignable(null)).toBe(false);
   });
 
   it('as recorded: a window that holds both first pushes', () => {
