@@ -210,6 +210,7 @@ export function App(props: AppParts): JSX.Element {
         data-page={meter.page()}
         data-run={meter.run()}
         data-opening={String(meter.opening())}
+        data-round={String(round.pair() !== null)}
         inert={callOut() || why()}
       >
         <Head />

@@ -1,7 +1,7 @@
 /** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
-import { createSignal, For, type JSX, Show } from 'solid-js';
+import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import { clockText } from '../state/clock';
-import { changeSheet, type KitSheet, progressOf, proposed } from '../state/kitWords';
+import { changeSheet, handOver, type KitSheet, progressOf, proposed } from '../state/kitWords';
 import { pairTitle } from '../state/roundWords';
 import { parseTemperatureC } from '../state/settings';
 import { useApp } from './app';
@@ -159,6 +159,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
     const it = system && proposed(props.sheet, system, round.pair()?.drum ?? null);
     return it ? props.sheet.pairs.find(({ id }) => id === it.pair) : undefined;
   };
+  const doubts = createMemo(() => handOver(props.sheet).doubts);
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
     return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as unsure` : ''}.`;
@@ -169,6 +170,14 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
       <p class="kit-progress" id="kit-progress">
         {summary()}
       </p>
+      <Show when={doubts().length > 0}>
+        <section class="kit-part doubts" aria-labelledby="doubts-title">
+          <h2 id="doubts-title">What can’t all be right</h2>
+          <ul class="sentences">
+            <For each={doubts()}>{(text) => <li>{text}</li>}</For>
+          </ul>
+        </section>
+      </Show>
       <Show when={round.said() !== ''}>
         <p class="round-said" role="status">
           {round.said()}

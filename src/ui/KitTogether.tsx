@@ -144,7 +144,6 @@ export function KitTogether(): JSX.Element {
             when={round.system()}
             fallback={<p>There are more microphones on one drum than can be compared. Take some off this sheet.</p>}
           >
-            <Sentences title="What can’t all be right" list={said()?.doubts ?? []} />
             <Sentences title="To invert, for the fullest low end" list={said()?.inTheMix.invert ?? []} />
             <Sentences title="Wishes of single pairs" list={said()?.inTheMix.wishes ?? []} />
             <Sentences title="Several on one drum" list={said()?.inTheMix.groups ?? []} />
@@ -162,7 +161,7 @@ export function KitTogether(): JSX.Element {
               )}
             </For>
             <Follows sheet={sheet()} />
-            <div class="drums">
+            <div class="kit-drums">
               <For each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum} />}</For>
             </div>
           </Show>

@@ -103,7 +103,7 @@ export function RoundStrip(): JSX.Element {
         >
           <div class="round-text">
             <p class="round-title">
-              <PairMark state={round.patching() ? 'patch' : sure() ? 'accepted' : 'todo'} />
+              <PairMark state={round.patching() ? 'patch' : sure() ? 'begun' : 'todo'} />
               <strong>{pairTitle(sheet() as NonNullable<ReturnType<typeof sheet>>, pair())}</strong>
               <span class="quiet">
                 {round.mode() === 'check' ? 'second look, ' : ''}
