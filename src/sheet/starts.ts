@@ -78,7 +78,7 @@ export const STARTS: readonly Start[] = [
   },
   {
     id: 'eleven',
-    title: 'Eleven: and a low-end driver, hi-hat, room',
+    title: 'Eleven: the same with a low-end driver, hi-hat and room',
     microphones: [
       'kickIn',
       'kickOut',

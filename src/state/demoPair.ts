@@ -1,18 +1,26 @@
-/** Which scene of the demo kit is of which pair of a sheet: the same pair kind, on the drum that is struck. */
+/**
+ * Which scene of the demo kit is of which pair of a sheet: the same pair kind, on the drum that is struck. A scene is of one
+ * pair only, the first that it fits: two overheads at one place would contradict what they hear of each other.
+ */
 import type { DemoScene } from '../audio/link';
 import type { Pair } from '../sheet/model';
 
+type Played = Pick<Pair, 'id' | 'kind' | 'drum'>;
+
 /** @returns null where the demo kit has none */
-export function sceneOf(pair: Pick<Pair, 'kind' | 'drum'>, scenes: readonly DemoScene[]): DemoScene | null {
-  if (pair.kind === 'other') return null;
-  const drum = pair.drum.trim().toLowerCase().replace(/\s+/g, '-');
-  // two overheads hear the whole kit
-  const starts = pair.kind === 'two-overheads' ? 'kit-' : `${drum}-`;
-  return scenes.find(({ id, kind }) => kind === pair.kind && id.startsWith(starts)) ?? null;
+export function sceneOf(pair: Played, pairs: readonly Played[], scenes: readonly DemoScene[]): DemoScene | null {
+  const scene = scenes.find((one) => fits(pair, one));
+  return scene && pairOf(scene, pairs)?.id === pair.id ? scene : null;
 }
 
-/** The pair that a scene is of; the open one where it fits. */
-export function pairOf(scene: DemoScene, pairs: readonly Pair[], open: Pair | null): Pair | null {
-  const fits = (pair: Pair): boolean => sceneOf(pair, [scene]) !== null;
-  return open && fits(open) ? open : (pairs.find(fits) ?? null);
+/** The pair that a scene is of. */
+export function pairOf<T extends Played>(scene: DemoScene, pairs: readonly T[]): T | null {
+  return pairs.find((pair) => fits(pair, scene)) ?? null;
+}
+
+function fits({ kind, drum }: Played, scene: DemoScene): boolean {
+  if (kind === 'other' || kind !== scene.kind) return false;
+  // two overheads hear the whole kit
+  const starts = kind === 'two-overheads' ? 'kit' : drum.trim().toLowerCase().replace(/\s+/g, '-');
+  return scene.id.startsWith(`${starts}-`);
 }

@@ -51,6 +51,9 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const [sourceLabel, setSourceLabel] = createSignal('');
   const [held, setHeld] = createSignal(false);
   const [invertB, setInvert] = createSignal(false);
+  const [switchedB, setSwitched] = createSignal(false);
+  /** what the engine is told: the meter's own invert, and the demo kit's switch */
+  const turnedB = (): boolean => invertB() !== switchedB();
   const [swapped, setSwapped] = createSignal(false);
   const [problem, setProblem] = createSignal<Problem | null>(null);
   const [progress, setProgress] = createSignal<number | null>(null);
@@ -115,7 +118,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const linkSettings = (): MeterSettings => ({
     maxLagMs: pairKind(settings.kind()).maxLagMs,
     swapped: swapped(),
-    invertB: invertB(),
+    invertB: turnedB(),
     ...offset.forLink(),
   });
 
@@ -139,6 +142,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
           notice.clear();
           setSwapped(false);
           setInvert(false);
+          setSwitched(false);
           dress(settings, to);
         }
         setHeld(false);
@@ -207,6 +211,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     context,
     held,
     invertB,
+    switchedB,
     swapped,
     problem,
     notice: notice.text,
@@ -252,6 +257,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         notice.clear();
         setHeld(false);
         setInvert(false);
+        setSwitched(false);
         setSwapped(false);
         offset.arrive(null);
         readout.clear();
@@ -293,7 +299,13 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     setInvertB(on) {
       setInvert(on);
       readout.turn('invert');
-      sources.link?.invertB(on);
+      sources.link?.invertB(turnedB());
+    },
+    setSwitchedB(on) {
+      if (on === switchedB()) return;
+      setSwitched(on);
+      readout.turn('invert');
+      sources.link?.invertB(turnedB());
     },
     chooseDrum(id) {
       readout.turn('drum');

@@ -39,6 +39,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   context: Accessor<AdviceContext>;
   held: Accessor<boolean>;
   invertB: Accessor<boolean>;
+  /** B's polarity switch of the demo kit, which nobody can press: the readings come as if it were */
+  switchedB: Accessor<boolean>;
   swapped: Accessor<boolean>;
   problem: Accessor<Problem | null>;
   /** what the meter did by itself because of something a person changed; empty after a while */
@@ -64,6 +66,7 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   cancel(): Promise<void>;
   hold(on: boolean): void;
   setInvertB(on: boolean): void;
+  setSwitchedB(on: boolean): void;
   /** read this drum; null: the loudest in A */
   chooseDrum(id: number | null): void;
   swap(): void;

@@ -106,15 +106,13 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   const isDemo = (): boolean => meter.source()?.type === 'demo';
   const scene = createMemo(() => {
     const present = pair();
-    return present && (sceneOf(present, meter.scenes())?.id ?? null);
+    return present && (sceneOf(present, shelf.sheet()?.pairs ?? [], meter.scenes())?.id ?? null);
   });
 
   const now = createMemo((): Taken | null => {
     const present = pair();
     const reading = meter.reading();
     if (present === null || reading === null || patching() || !LISTENING.has(meter.page())) return null;
-    // nobody can press a switch of the demo kit: the meter's invert is put in its place
-    const standsFor = isDemo() && switched();
     return takenFrom(reading, {
       takenAt: iso(),
       take,
@@ -122,7 +120,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       temperatureC: settings.temperatureC(),
       aInverted: microphone(present.a)?.inverted ?? false,
       bInverted: microphone(present.b)?.inverted ?? false,
-      meterInvert: meter.invertB() !== standsFor,
+      meterInvert: meter.invertB(),
       turned: isDemo() && meter.swapped(),
     });
   });
@@ -138,7 +136,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     settings.setLabel(0, microphone(present.a)?.label ?? '', false);
     settings.setLabel(1, microphone(present.b)?.label ?? '', false);
     if (settings.kind() !== present.kind) meter.setKind(present.kind, false);
-    if (isDemo() && meter.invertB() !== switched()) meter.setInvertB(switched());
+    meter.setSwitchedB(isDemo() && switched());
   }
 
   function beginTake(): void {
@@ -163,7 +161,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
         const present = pair();
         if (source === null || sheet === null || present === null) return;
         if (source.type === 'demo' && scene() !== source.scene.id) {
-          const other = pairOf(source.scene, sheet.pairs, present);
+          const other = pairOf(source.scene, sheet.pairs);
           if (other && other !== present) setPairId(other.id);
         }
         beginTake();
@@ -176,7 +174,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     on(
       switched,
       (turned) => {
-        if (pair() && isDemo() && !patching() && meter.invertB() !== turned) meter.setInvertB(turned);
+        if (pair() && isDemo() && !patching()) meter.setSwitchedB(turned);
       },
       { defer: true },
     ),
@@ -207,6 +205,16 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       // kept at once, so that a page that goes down loses nothing
       if (present.acceptedAt === null && (old === null || read.hitsUsed % 4 === 0)) noteBefore(present.id, read);
     }),
+  );
+
+  // what kept it from being accepted is over
+  createEffect(
+    on(
+      () => now()?.sure,
+      (sure) => {
+        if (sure && untrack(said) === NOT_SURE) setSaid('');
+      },
+    ),
   );
 
   // what changes in an accepted pair while it runs is said once, with its time
@@ -303,13 +311,16 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
         // round once, not for ever
         if (next !== null && sheet.pairs.findIndex(({ id }) => id === next) > last) return round.begin(next, 'check');
       } else {
+        // the demo kit can't let every pair be heard
+        const unheard = isDemo() ? sheet.pairs.filter((one) => sceneOf(one, sheet.pairs, meter.scenes()) === null) : [];
         const next = proposed(
           sheet,
           found,
           present?.drum ?? null,
-          new Set([...later, ...(present ? [present.id] : [])]),
+          new Set([...later, ...unheard.map(({ id }) => id), ...(present ? [present.id] : [])]),
         );
-        if (next && next.pair !== present?.id) return round.begin(next.pair);
+        if (next && next.pair !== present?.id && !unheard.some(({ id }) => id === next.pair))
+          return round.begin(next.pair);
       }
       round.stop();
       meter.go('kit');
@@ -389,6 +400,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
         setPatching(false);
         setFirst(null);
         setMode('measure');
+        meter.setSwitchedB(false);
       });
     },
   };

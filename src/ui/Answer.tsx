@@ -1,5 +1,6 @@
 /** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { pairTitle as titleOf } from '../state/roundWords';
 import { pairKind, pathCm } from '../state/words';
 import { useApp } from './app';
 import { Press } from './Controls';
@@ -59,6 +60,11 @@ export function Flags(): JSX.Element {
           B inverted, in this meter only
         </span>
       </Show>
+      <Show when={meter.switchedB()}>
+        <span class="flag flag-plain" data-flag="switched-b">
+          one polarity switch inverted, as on the kit sheet
+        </span>
+      </Show>
       <Show when={meter.swapped()}>
         <span class="flag flag-plain" data-flag="swapped">
           A and B swapped
@@ -89,7 +95,7 @@ export function Flags(): JSX.Element {
 }
 
 export function Answer(): JSX.Element {
-  const { meter, settings, setWhy } = useApp();
+  const { meter, settings, shelf, round, setWhy } = useApp();
   const reading = meter.reading;
   const delayMs = (): number | null => {
     const r = reading();
@@ -105,6 +111,8 @@ export function Answer(): JSX.Element {
     return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
   };
   const pairTitle = (): string => {
+    const [sheet, pair] = [shelf.sheet(), round.pair()];
+    if (sheet && pair && !round.patching()) return titleOf(sheet, pair);
     if (meter.source()?.type === 'demo') return meter.sourceLabel();
     const [one, two] = settings.labels();
     if (one && two) return meter.swapped() ? `${two} & ${one}` : `${one} & ${two}`;

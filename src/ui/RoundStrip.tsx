@@ -81,7 +81,7 @@ export function RoundStrip(): JSX.Element {
   const acceptText = (): string => {
     if (round.patching()) return 'It is patched';
     if (round.mode() === 'check') return 'Noted, go on';
-    return since() === '' ? 'Accept, go on' : 'Accept as changed, go on';
+    return 'Accept, go on';
   };
   const sure = (): boolean => round.now()?.sure ?? false;
   const noScene = (): boolean => meter.source()?.type === 'demo' && round.scene() === null;

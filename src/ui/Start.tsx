@@ -66,8 +66,14 @@ export function Start(): JSX.Element {
           <Show when={meter.scenes().length > 0}>
             <label class="field">
               <span>Scene</span>
-              <select id="scene" value={scene()?.id ?? ''} onChange={(e) => setChosen(e.currentTarget.value)}>
-                <For each={meter.scenes()}>{(s) => <option value={s.id}>{s.title}</option>}</For>
+              <select id="scene" onChange={(e) => setChosen(e.currentTarget.value)}>
+                <For each={meter.scenes()}>
+                  {(s) => (
+                    <option value={s.id} selected={s.id === scene()?.id}>
+                      {s.title}
+                    </option>
+                  )}
+                </For>
               </select>
             </label>
             <p class="quiet">{scene()?.note}</p>

@@ -41,7 +41,12 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     return (hits().find(used) ?? hits().find((hit) => hit.fate !== 'pending'))?.serial ?? 0;
   };
   createEffect(() =>
-    meter.look(reading(), { aligned: aligned(), serial: large(), near: near(), invertB: meter.invertB() }),
+    meter.look(reading(), {
+      aligned: aligned(),
+      serial: large(),
+      near: near(),
+      invertB: meter.invertB() !== meter.switchedB(),
+    }),
   );
   onCleanup(() => meter.look(null, null));
 
