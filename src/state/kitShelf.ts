@@ -204,7 +204,8 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     },
     note(edit) {
       const old = history();
-      if (old) put({ ...old, present: edit(old.present) });
+      // what was read stays read whatever is undone
+      if (old) put({ past: old.past.map(edit), present: edit(old.present), future: old.future.map(edit) });
     },
     undo() {
       const old = history();

@@ -4,42 +4,23 @@
  */
 import { type Accessor, batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
 import { changeMicrophone, recordPair } from '../sheet/edits';
-import { type KitSheet, lastTaken, type Pair, type Taken } from '../sheet/model';
-import { type Recheck, recheck, recheckText } from '../sheet/recheck';
+import type { KitSheet, Pair, Taken } from '../sheet/model';
 import { accepted, nextToCheck, outcomeOf, proposed } from '../sheet/round';
 import { type KitSystem, kitSystem } from '../sheet/system';
-import { takenFrom } from '../sheet/taken';
-import { clockText } from './clock';
 import { pairOf, sceneOf } from './demoPair';
 import type { KitShelf } from './kitShelf';
 import type { Meter } from './meter';
+import { createPairReading, type PairReading, type RoundMode, sameSwitches } from './pairReading';
 import type { Settings } from './settings';
 import type { Keeper } from './storage';
 
-/** measure: to be accepted · check: a second look at what was accepted */
-export type RoundMode = 'measure' | 'check';
-
-export interface Change {
-  /** ISO 8601, UTC */
-  at: string;
-  text: string;
-}
-
-export interface Round {
+export interface Round extends PairReading {
   system: Accessor<KitSystem | null>;
   /** the pair in hand; null: the meter reads for itself */
   pair: Accessor<Pair | null>;
   mode: Accessor<RoundMode>;
   /** the person is still patching it: nothing read now is of this pair */
   patching: Accessor<boolean>;
-  /** as read now, as it would be kept; null: nothing yet */
-  now: Accessor<Taken | null>;
-  /** the first reading of this turn, with which the present one is compared */
-  first: Accessor<Taken | null>;
-  /** against what was accepted; null: it wasn't, or nothing is read yet */
-  compared: Accessor<Recheck | null>;
-  /** what changed while accepted pairs were running, the newest first */
-  changes: Accessor<Change[]>;
   /** what the last press did, or why it did nothing; empty after the next one */
   said: Accessor<string>;
   initials: Accessor<string>;
@@ -74,8 +55,6 @@ export interface RoundOptions {
   now(): Date;
 }
 
-/** On the other pages somebody speaks into a microphone, or both hear one source. */
-const LISTENING: ReadonlySet<string> = new Set(['meter', 'kit', 'hand-over']);
 const INITIALS_LENGTH = 12;
 const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
 
@@ -83,14 +62,9 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   const [pairId, setPairId] = createSignal<string | null>(null);
   const [mode, setMode] = createSignal<RoundMode>('measure');
   const [patching, setPatching] = createSignal(false);
-  const [first, setFirst] = createSignal<Taken | null>(null);
-  const [changes, setChanges] = createSignal<Change[]>([]);
   const [said, setSaid] = createSignal('');
   const [initials, setInitials] = createSignal(keeper.get('initials') ?? '');
   const later = new Set<string>();
-  let take = '';
-  let takes = 0;
-  let toldOf: Recheck | null = null;
 
   const iso = (): string => clock().toISOString();
   const system = createMemo(() => systemOf(shelf.sheet()));
@@ -109,27 +83,8 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     return present && (sceneOf(present, shelf.sheet()?.pairs ?? [], meter.scenes())?.id ?? null);
   });
 
-  const now = createMemo((): Taken | null => {
-    const present = pair();
-    const reading = meter.reading();
-    if (present === null || reading === null || patching() || !LISTENING.has(meter.page())) return null;
-    return takenFrom(reading, {
-      takenAt: iso(),
-      take,
-      initials: initials(),
-      temperatureC: settings.temperatureC(),
-      aInverted: microphone(present.a)?.inverted ?? false,
-      bInverted: microphone(present.b)?.inverted ?? false,
-      meterInvert: meter.invertB(),
-      turned: isDemo() && meter.swapped(),
-    });
-  });
-  const compared = createMemo((): Recheck | null => {
-    const present = pair();
-    const then = present?.acceptedAt ? lastTaken(present) : null;
-    const read = now();
-    return then && read && read.hitsUsed > 0 ? recheck(then, read) : null;
-  });
+  const hand = createPairReading({ meter, shelf, settings, pair, mode, patching, initials, clock });
+  const { now, first, compared, changes } = hand;
 
   /** The meter is told what it reads now. */
   function dressMeter(present: Pair): void {
@@ -142,12 +97,9 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   function beginTake(): void {
     const present = pair();
     if (!present) return;
-    take = `${iso()}/${++takes}`;
-    toldOf = null;
     batch(() => {
       setPatching(false);
-      // a reading that was left in the middle is where this one goes on; an accepted pair is read anew
-      setFirst(present.acceptedAt === null ? present.before : null);
+      hand.beginTake();
       dressMeter(present);
     });
   }
@@ -187,24 +139,9 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   createEffect(
     on(
       () => shelf.sheet()?.id,
-      () => batch(() => [later.clear(), setChanges([]), setSaid('')]),
+      () => batch(() => [later.clear(), hand.forget(), setSaid('')]),
       { defer: true },
     ),
-  );
-
-  // the first reading of a turn grows with its hits until something changes
-  createEffect(
-    on([() => meter.reading()?.hitsUsed, () => meter.reading()?.state], () => {
-      const read = untrack(now);
-      const present = untrack(pair);
-      if (!read?.sure || !present || untrack(mode) === 'check') return;
-      const old = untrack(first);
-      const same = old === null || (sameSwitches(old, read) && recheck(old, read).change === 'same');
-      if (!same || (old && old.take === read.take && read.hitsUsed <= old.hitsUsed)) return;
-      setFirst(read);
-      // kept at once, so that a page that goes down loses nothing
-      if (present.acceptedAt === null && (old === null || read.hitsUsed % 4 === 0)) noteBefore(present.id, read);
-    }),
   );
 
   // what kept it from being accepted is over
@@ -216,30 +153,6 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       },
     ),
   );
-
-  // what changes in an accepted pair while it runs is said once, with its time
-  createEffect(
-    on(compared, (found) => {
-      const present = untrack(pair);
-      if (!found || !present || !untrack(now)?.sure) return;
-      if (!isNews(found, toldOf)) return;
-      toldOf = found;
-      const then = lastTaken(present) as Taken;
-      const text = recheckText(found, microphone(present.b)?.label ?? 'B', clockText(then.takenAt, clock()));
-      setChanges((list) => [{ at: iso(), text }, ...list].slice(0, 20));
-      noteChecked(present.id, found);
-    }),
-  );
-
-  function noteBefore(id: string, before: Taken): void {
-    shelf.note((sheet) => recordPair(sheet, id, { ...pairIn(sheet, id), before }));
-  }
-
-  function noteChecked(id: string, { change, fartherCm }: Recheck): void {
-    shelf.note((sheet) =>
-      recordPair(sheet, id, { ...pairIn(sheet, id), checked: { checkedAt: iso(), change, fartherCm } }),
-    );
-  }
 
   function put(read: Taken, left: string | null): void {
     const present = pair();
@@ -287,7 +200,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       batch(() => {
         setPairId(id);
         setMode(next);
-        setFirst(null);
+        hand.clear();
         setSaid('');
         setPatching(true);
         if (source === null) meter.go('start');
@@ -346,12 +259,10 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       if (mode() === 'check') {
         const found = compared();
         if (!found || !read?.sure) return void setSaid('Nothing to compare yet: keep hitting, or put the pair off.');
-        noteChecked(present.id, found);
-        const { b } = present;
+        hand.noteChecked(present.id, found);
+        const sentence = hand.checkedSentence(present, found);
         round.goOn();
-        return void setSaid(
-          recheckText(found, microphone(b)?.label ?? 'B', clockText((lastTaken(present) as Taken).takenAt, clock())),
-        );
+        return void setSaid(sentence);
       }
       if (!read?.sure) return void setSaid(NOT_SURE);
       put(read, null);
@@ -380,9 +291,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       const old = first();
       const read = now();
       batch(() => {
-        const before = old ?? (read && read.hits > 0 ? read : null);
-        setFirst(before);
-        if (before && present.acceptedAt === null) noteBefore(present.id, before);
+        hand.beginAfter(old ?? (read && read.hits > 0 ? read : null));
         shelf.change((sheet) => changeMicrophone(sheet, id, { inverted: !one?.inverted }));
       });
       meter.startOver();
@@ -398,7 +307,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       batch(() => {
         setPairId(null);
         setPatching(false);
-        setFirst(null);
+        hand.clear();
         setMode('measure');
         meter.setSwitchedB(false);
       });
@@ -406,11 +315,6 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   };
   return round;
 }
-
-const pairIn = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
-
-const sameSwitches = (one: Taken, other: Taken): boolean =>
-  one.aInverted === other.aInverted && one.bInverted === other.bInverted;
 
 /** A sheet with more microphones on one drum than can be compared says nothing as a whole. */
 function systemOf(sheet: KitSheet | null): KitSystem | null {
@@ -420,13 +324,4 @@ function systemOf(sheet: KitSheet | null): KitSystem | null {
   } catch {
     return null;
   }
-}
-
-/** Another change than the one that was told, or back to how it was. */
-function isNews(found: Recheck, told: Recheck | null): boolean {
-  if (found.change === 'unknown') return false;
-  if (told === null) return found.change !== 'same';
-  if (found.change !== told.change) return true;
-  const by = Math.abs((found.fartherCm ?? 0) - (told.fartherCm ?? 0));
-  return found.change === 'moved' && by > (found.seenFromCm ?? 0);
 }

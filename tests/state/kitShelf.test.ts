@@ -1,0 +1,202 @@
+import 'fake-indexeddb/auto';
+import { IDBFactory } from 'fake-indexeddb';
+import { beforeEach, describe, expect, test } from 'vitest';
+import { changeMicrophone, changeSheet, recordPair } from '../../src/sheet/edits';
+import { readSheet } from '../../src/sheet/file';
+import type { KitSheet, Pair } from '../../src/sheet/model';
+import { createKitShelf, type KitShelf, type Store } from '../../src/state/kitShelf';
+import { SheetStore } from '../../src/state/sheetStore';
+import { type Keeper, memoryKeeper } from '../../src/state/storage';
+import { TAKEN } from '../support/taken';
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory();
+});
+
+let made = 0;
+function shelfOn(store: Store = new SheetStore(), keeper: Keeper = memoryKeeper()): KitShelf {
+  return createKitShelf({ store, keeper, newId: () => `kit-${++made}`, now: () => new Date(Date.UTC(2026, 0, 2)) });
+}
+
+async function opened(keeper = memoryKeeper()): Promise<KitShelf> {
+  const shelf = shelfOn(new SheetStore(), keeper);
+  await shelf.begin();
+  shelf.create('four', 'Quay');
+  await shelf.settled();
+  return shelf;
+}
+
+const rename = (name: string) => (sheet: KitSheet) => changeSheet(sheet, { name });
+const open = (shelf: KitShelf): KitSheet => shelf.sheet() as KitSheet;
+
+describe('kept as you go', () => {
+  test('every change is stored, and open again after the page was loaded anew', async () => {
+    const keeper = memoryKeeper();
+    const shelf = await opened(keeper);
+    expect([shelf.storing(), shelf.kits().length, shelf.trouble()]).toEqual(['stored', 1, '']);
+    shelf.change(rename('Boat house'));
+    shelf.change((sheet) => changeMicrophone(sheet, 'kickOut', { inverted: true }));
+    expect(shelf.storing()).toBe('storing');
+    await shelf.settled();
+    const again = shelfOn(new SheetStore(), keeper);
+    await again.begin();
+    expect(again.sheet()).toEqual(shelf.sheet());
+    expect(again.kits()[0]?.name).toBe('Boat house');
+  });
+
+  test('several kits side by side; the newest first; removing one leaves the others', async () => {
+    const shelf = await opened();
+    const [first] = shelf.kits();
+    shelf.create('two', 'Loft');
+    await shelf.settled();
+    expect(shelf.kits()).toHaveLength(2);
+    await shelf.remove(open(shelf).id);
+    expect([shelf.sheet(), shelf.kits().map(({ id }) => id)]).toEqual([null, [first?.id]]);
+    await shelf.open(first?.id as string);
+    expect(open(shelf).name).toBe('Quay');
+  });
+
+  test('undo and redo are stored too; what the meter noted stays whatever is undone', async () => {
+    const shelf = await opened();
+    const [pair] = open(shelf).pairs as [Pair];
+    shelf.change(rename('Loft'));
+    shelf.note((sheet) => recordPair(sheet, pair.id, { ...pair, before: TAKEN }));
+    shelf.undo();
+    expect([open(shelf).name, open(shelf).pairs[0]?.before]).toEqual(['Quay', TAKEN]);
+    expect([shelf.canUndo(), shelf.canRedo()]).toEqual([false, true]);
+    shelf.redo();
+    await shelf.settled();
+    const again = shelfOn();
+    await again.open(open(shelf).id);
+    expect(again.sheet()).toEqual(shelf.sheet());
+    expect(open(again).name).toBe('Loft');
+  });
+});
+
+describe('two tabs on one kit', () => {
+  async function two(): Promise<[KitShelf, KitShelf]> {
+    const one = await opened();
+    const other = shelfOn();
+    await other.open(open(one).id);
+    other.change(rename('theirs'));
+    await other.settled();
+    return [one, other];
+  }
+
+  test('the slower one overwrites nothing and says so; it can show what the other stored', async () => {
+    const [one] = await two();
+    one.change(rename('mine'));
+    await one.settled();
+    expect([one.conflict(), one.storing(), open(one).name]).toEqual([true, 'not-stored', 'mine']);
+    one.change(rename('mine still'));
+    await one.settled();
+    expect(open(one).name).toBe('mine still');
+    await one.takeTheirs();
+    expect([one.conflict(), open(one).name]).toEqual([false, 'theirs']);
+    one.change(rename('both'));
+    await one.settled();
+    expect([one.conflict(), one.storing()]).toEqual([false, 'stored']);
+  });
+
+  test('or keep its own as a copy: both are there', async () => {
+    const [one] = await two();
+    one.change(rename('mine'));
+    await one.settled();
+    one.keepAsCopy();
+    await one.settled();
+    expect(
+      one
+        .kits()
+        .map(({ name }) => name)
+        .sort(),
+    ).toEqual(['mine, copy', 'theirs']);
+    expect(one.conflict()).toBe(false);
+  });
+
+  test('a tab that has nothing of its own shows the other’s when it is looked at again', async () => {
+    const [one] = await two();
+    await one.lookAgain();
+    expect(open(one).name).toBe('theirs');
+  });
+});
+
+describe('storage that is refused', () => {
+  const problem = { problem: 'The browser refuses. Export the sheet.' };
+  const refusing: Store = {
+    list: async () => problem,
+    load: async () => problem,
+    save: async () => problem,
+    remove: async () => problem,
+  };
+
+  test('is said at once; the kit goes on and can be exported', async () => {
+    const shelf = shelfOn(refusing);
+    await shelf.begin();
+    expect(shelf.trouble()).toBe(problem.problem);
+    shelf.create('four', 'Quay');
+    await shelf.settled();
+    shelf.change(rename('Loft'));
+    await shelf.settled();
+    expect([shelf.storing(), shelf.trouble(), open(shelf).name]).toEqual(['not-stored', problem.problem, 'Loft']);
+    const read = readSheet(shelf.file() as string);
+    expect(read).toEqual({ sheet: shelf.sheet() });
+  });
+
+  test('a kit that isn’t stored isn’t left by the way', async () => {
+    const shelf = shelfOn(refusing);
+    shelf.create('four', 'Quay');
+    await shelf.settled();
+    shelf.create('two', 'Loft');
+    expect([open(shelf).name, shelf.trouble()]).toEqual(['Quay', expect.stringContaining('Export it')]);
+    expect(await shelf.take(shelf.file() as string)).toContain('isn’t stored');
+    shelf.close();
+    await shelf.settled();
+    expect(shelf.sheet()).toBeNull();
+  });
+
+  test('and that comes back stores what had waited', async () => {
+    const store = new SheetStore();
+    let down = true;
+    const flaky: Store = {
+      list: () => store.list(),
+      load: (id) => store.load(id),
+      save: async (sheet, basedOn) => (down ? problem : store.save(sheet, basedOn)),
+      remove: (id) => store.remove(id),
+    };
+    const shelf = shelfOn(flaky);
+    shelf.create('four', 'Quay');
+    await shelf.settled();
+    expect(shelf.storing()).toBe('not-stored');
+    down = false;
+    shelf.change(rename('Loft'));
+    await shelf.settled();
+    expect([shelf.storing(), shelf.trouble(), shelf.kits()[0]?.name]).toEqual(['stored', '', 'Loft']);
+  });
+});
+
+describe('a file', () => {
+  test('comes back equal once its kit is gone; beside it, as a copy', async () => {
+    const shelf = await opened();
+    const text = shelf.file() as string;
+    const before = open(shelf);
+    expect(await shelf.take(text)).toBe('');
+    await shelf.settled();
+    expect(open(shelf)).toEqual({ ...before, id: expect.any(String), name: 'Quay, copy' });
+    expect(open(shelf).id).not.toBe(before.id);
+    for (const { id } of shelf.kits()) await shelf.remove(id);
+    expect(await shelf.take(text)).toBe('');
+    await shelf.settled();
+    expect(open(shelf)).toEqual(before);
+    expect(shelf.kits()).toHaveLength(1);
+  });
+
+  test('that is broken: one sentence, the open kit and the stored ones as they were', async () => {
+    const shelf = await opened();
+    const [before, kits] = [open(shelf), shelf.kits()];
+    const text = shelf.file() as string;
+    expect(await shelf.take(text.slice(0, 400))).toContain('broken');
+    expect(await shelf.take('{"format":"other"}')).toContain('isn’t a kit sheet');
+    await shelf.settled();
+    expect([shelf.sheet(), shelf.kits()]).toEqual([before, kits]);
+  });
+});
