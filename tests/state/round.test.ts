@@ -1,0 +1,379 @@
+/** The round on the meter: a door under the test's hand, a shelf in memory. */
+import { createRoot } from 'solid-js';
+import { afterEach, describe, expect, test } from 'vitest';
+import type { DemoScene } from '../../src/audio/link';
+import type { Reading } from '../../src/dsp/reading';
+import { changeMicrophone, removeMicrophone } from '../../src/sheet/edits';
+import type { KitSheet, Pair } from '../../src/sheet/model';
+import { createKitShelf, type KitShelf, type Store } from '../../src/state/kitShelf';
+import { createMeter, type Meter } from '../../src/state/meter';
+import { createRound, type Round } from '../../src/state/round';
+import { createSettings, type Settings } from '../../src/state/settings';
+import { memoryKeeper } from '../../src/state/storage';
+import { measured, reading } from '../advice/readings';
+import { fakeDoor, type Opening, SCENE, settle } from './fakeDoor';
+
+/** Keeps everything, refuses nothing. */
+function memoryStore(): Store {
+  const kept = new Map<string, { sheet: KitSheet; revision: number }>();
+  return {
+    list: async () =>
+      [...kept.values()].map(({ sheet, revision }) => ({ id: sheet.id, name: sheet.name, revision, savedAt: 'x' })),
+    load: async (id) => kept.get(id) ?? { problem: 'gone' },
+    async save(sheet, basedOn) {
+      const revision = basedOn + 1;
+      kept.set(sheet.id, { sheet, revision });
+      return { revision };
+    },
+    async remove(id) {
+      kept.delete(id);
+      return null;
+    },
+  };
+}
+
+interface Bench {
+  meter: Meter;
+  settings: Settings;
+  shelf: KitShelf;
+  round: Round;
+  openings: Opening[];
+  clock: { ms: number };
+  /** the engine says this, and it is painted */
+  say(next: Reading): void;
+  /** after a restart the stream begins anew */
+  restarted(): void;
+}
+
+let dispose: (() => void) | undefined;
+afterEach(() => dispose?.());
+
+const SNARE: DemoScene = { ...SCENE, id: 'snare-top-bottom', kind: 'top-bottom' };
+const KICK: DemoScene = { ...SCENE, id: 'kick-inside-outside', kind: 'inside-outside', polarity: 'same' };
+
+async function bench(scenes: DemoScene[] = []): Promise<Bench> {
+  const { door, openings } = fakeDoor();
+  const keeper = memoryKeeper();
+  const clock = { ms: Date.UTC(2026, 0, 2, 14, 10) };
+  const frames: (() => void)[] = [];
+  const settings = createSettings(keeper);
+  const meter = createMeter({
+    door: { ...door, listScenes: async () => scenes },
+    settings,
+    schedule: (paint) => void frames.push(paint),
+    nowMs: () => clock.ms,
+  });
+  let ids = 0;
+  const now = (): Date => new Date(clock.ms);
+  const shelf = createKitShelf({ store: memoryStore(), keeper, newId: () => `kit-${++ids}`, now });
+  const round = createRoot((end) => {
+    dispose = end;
+    return createRound({ meter, shelf, settings, keeper, now });
+  });
+  shelf.create('eight', 'Quay');
+  await shelf.settled();
+  await meter.loadScenes();
+  let streamSeconds = 0;
+  const say = (next: Reading): void => {
+    streamSeconds += 5;
+    openings.at(-1)?.events.onReading({ ...next, streamSeconds });
+    for (const paint of frames.splice(0)) paint();
+  };
+  const restarted = (): void => {
+    streamSeconds = -4.9;
+  };
+  return { meter, settings, shelf, round, openings, clock, say, restarted };
+}
+
+/** With an interface open and identified. */
+async function live(): Promise<Bench> {
+  const made = await bench();
+  const opened = made.meter.open({ type: 'interface', deviceId: null });
+  await settle();
+  await made.openings[0]?.letIn();
+  await opened;
+  made.meter.finishIdentify(false);
+  return made;
+}
+
+const pairOf = (shelf: KitShelf, id: string): Pair => shelf.sheet()?.pairs.find((one) => one.id === id) as Pair;
+const switchOf = (shelf: KitShelf, id: string): boolean | undefined =>
+  shelf.sheet()?.microphones.find((one) => one.id === id)?.inverted;
+const BOTTOM = 'snareTop-snareBottom';
+const sure = (polarity: 'same' | 'inverted', cm = 3, hits = 8): Reading =>
+  measured(polarity, cm, { hits, hitsUsed: hits, agreement: 1, uncertaintySamples: 1 });
+
+describe('a live pair', () => {
+  test('nothing counts before it is patched: what is still plugged in belongs to the pair before', async () => {
+    const { round, say, restarted, settings } = await live();
+    round.begin(BOTTOM);
+    say(sure('inverted'));
+    expect([round.patching(), round.now()]).toEqual([true, null]);
+    round.enter();
+    expect(round.patching()).toBe(false);
+    // readings from before the restart are still on their way
+    say(sure('inverted'));
+    expect(round.now()).toBeNull();
+    restarted();
+    say(sure('inverted'));
+    expect(round.now()).toMatchObject({ sure: true, polarity: 'inverted' });
+    expect([settings.kind(), ...settings.labels()]).toEqual(['top-bottom', 'Snare top', 'Snare bottom']);
+  });
+
+  async function begun(): Promise<Bench> {
+    const made = await live();
+    made.round.begin(BOTTOM);
+    made.round.enter();
+    made.restarted();
+    return made;
+  }
+
+  test('a sure reading is accepted with one press, and the next pair is proposed', async () => {
+    const { round, shelf, say } = await begun();
+    round.setInitials('lv');
+    say(sure('inverted'));
+    round.enter();
+    const kept = pairOf(shelf, BOTTOM);
+    expect(kept.acceptedAt).toBe('2026-01-02T14:10:00.000Z');
+    expect(kept).toMatchObject({ after: null, before: { sure: true, polarity: 'inverted', initials: 'lv', hits: 8 } });
+    expect(round.pair()?.id).toBe(shelf.sheet()?.pairs[0]?.id);
+    expect([round.said(), round.patching()]).toEqual(['Snare top & Snare bottom: accepted.', true]);
+  });
+
+  test('an unsure one isn’t, unless as such', async () => {
+    const { round, shelf, say } = await begun();
+    say(reading({ state: 'unclear', reason: 'hits-disagree', hits: 9 }));
+    round.enter();
+    expect(round.said()).toContain('isn’t sure');
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ before: null, acceptedAt: null });
+    round.acceptUnsure();
+    const kept = pairOf(shelf, BOTTOM);
+    expect(kept.acceptedAt).not.toBeNull();
+    expect(kept.before).toMatchObject({ sure: false, polarity: null, delayMs: null, hits: 9 });
+    expect(kept.before?.reason).not.toBe('');
+  });
+
+  test('inverted at its switch: before, after and the switch are on the sheet', async () => {
+    const { round, shelf, say, restarted, openings } = await begun();
+    say(sure('inverted'));
+    round.inverted('b');
+    expect(switchOf(shelf, 'snareBottom')).toBe(true);
+    expect(openings[0]?.log.at(-1)).toMatch(/^restart/);
+    // the old polarity, still on its way, isn't taken for a reading with the switch pressed
+    say(sure('inverted'));
+    expect(round.now()).toBeNull();
+    restarted();
+    say(sure('same', 3, 5));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({
+      before: { polarity: 'inverted', bInverted: false },
+      after: { polarity: 'same', bInverted: true, hits: 5 },
+      done: { inverted: true, movedCm: null },
+    });
+  });
+
+  test('a polarity that turned over while it was read is noted at B’s switch', async () => {
+    const { round, shelf, say } = await begun();
+    say(sure('inverted'));
+    say(sure('same', 3, 9));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: { bInverted: true }, done: { inverted: true } });
+    expect(switchOf(shelf, 'snareBottom')).toBe(true);
+    expect(round.system()?.drums.flatMap(({ contradiction }) => contradiction)).toEqual([]);
+  });
+
+  test('a move is measured, not typed', async () => {
+    const { round, shelf, say } = await begun();
+    say(sure('same', 5));
+    say(sure('same', 2, 4));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).done).toMatchObject({ inverted: false, movedCm: 3 });
+  });
+
+  test('the meter’s own invert changes nothing on the sheet', async () => {
+    const { meter, round, shelf, say } = await begun();
+    meter.setInvertB(true);
+    say(sure('same'));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ before: { polarity: 'inverted', bInverted: false }, done: null });
+  });
+
+  test('left on purpose, with its note', async () => {
+    const { round, shelf, say } = await begun();
+    say(sure('inverted'));
+    round.leaveOnPurpose('wanted thin');
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({
+      before: { polarity: 'inverted' },
+      done: { leftOnPurpose: true, note: 'wanted thin', inverted: false, delayLaterMs: null },
+    });
+    expect(switchOf(shelf, 'snareBottom')).toBe(false);
+  });
+
+  test('a page that goes down in the middle has its first reading on the sheet', async () => {
+    const { shelf, say } = await begun();
+    say(sure('inverted', 3, 4));
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ before: { polarity: 'inverted', hits: 4 }, acceptedAt: null });
+    say(sure('inverted', 3, 8));
+    expect(pairOf(shelf, BOTTOM).before?.hits).toBe(8);
+    await shelf.settled();
+    expect(shelf.storing()).toBe('stored');
+  });
+
+  test('a pair that goes with its microphone is no longer in hand', async () => {
+    const { round, shelf } = await begun();
+    shelf.change((sheet) => removeMicrophone(sheet, 'snareBottom'));
+    expect(round.pair()).toBeNull();
+  });
+
+  test('put off: the next one comes, and this one after the others', async () => {
+    const { round, shelf } = await begun();
+    const order = shelf.sheet()?.pairs.map(({ id }) => id) as string[];
+    round.putOff();
+    const seen = [round.pair()?.id];
+    for (let i = 0; i < order.length - 1; i++) {
+      round.putOff();
+      seen.push(round.pair()?.id);
+    }
+    expect(seen.slice(0, order.length - 1)).toEqual(order.filter((id) => id !== BOTTOM));
+    expect(seen.at(-1)).toBe(order[0]);
+  });
+});
+
+describe('a second look', () => {
+  async function looking(): Promise<Bench> {
+    const made = await live();
+    made.round.begin(BOTTOM);
+    made.round.enter();
+    made.restarted();
+    made.say(sure('same', 3));
+    made.round.enter();
+    made.clock.ms += 50 * 60_000;
+    made.round.beginCheck();
+    made.round.enter();
+    made.restarted();
+    return made;
+  }
+  const clock = (ms: number): string => {
+    const at = new Date(ms);
+    return `${String(at.getHours()).padStart(2, '0')}:${String(at.getMinutes()).padStart(2, '0')}`;
+  };
+
+  test('as it was: noted with its time, back to the sheet, the accepted reading stands', async () => {
+    const { meter, round, shelf, say } = await looking();
+    expect([round.mode(), round.pair()?.id]).toEqual(['check', BOTTOM]);
+    say(sure('same', 3.1));
+    expect(round.compared()?.change).toBe('same');
+    expect(round.changes()).toEqual([]);
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({
+      before: { takenAt: '2026-01-02T14:10:00.000Z' },
+      checked: { checkedAt: '2026-01-02T15:00:00.000Z', change: 'same' },
+    });
+    expect([round.pair(), meter.page()]).toEqual([null, 'kit']);
+  });
+
+  test('a knock during a take raises one notice with the time, and none again while it stands', async () => {
+    const { round, say, clock: now } = await looking();
+    say(sure('same', 3));
+    const knocked = now.ms;
+    say(sure('same', 5.4, 4));
+    say(sure('same', 5.4, 5));
+    say(sure('same', 5.3, 6));
+    expect(round.changes()).toHaveLength(1);
+    expect(round.changes()[0]?.text).toBe(
+      `Snare bottom: 2.4 cm farther than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Look at both stands.`,
+    );
+    expect(round.changes()[0]?.at).toBe(new Date(knocked).toISOString());
+    // put back: that is news again
+    say(sure('same', 3, 4));
+    expect(round.changes()).toHaveLength(2);
+    expect(round.changes()[0]?.text).toContain('as at');
+  });
+
+  test('another polarity; and what stands from now on', async () => {
+    const { round, shelf, say } = await looking();
+    say(sure('inverted', 3));
+    expect(round.changes()[0]?.text).toContain('polarity changed');
+    round.takeNew();
+    const kept = pairOf(shelf, BOTTOM);
+    expect(kept).toMatchObject({ before: { polarity: 'inverted' }, after: null, done: null, checked: null });
+    // nobody pressed a switch that we know of
+    expect(switchOf(shelf, 'snareBottom')).toBe(false);
+  });
+
+  test('a switch that was pressed since is counted', async () => {
+    const { round, shelf, say } = await looking();
+    shelf.change((sheet) => changeMicrophone(sheet, 'snareBottom', { inverted: true }));
+    say(sure('inverted', 3));
+    expect(round.compared()?.change).toBe('same');
+  });
+
+  test('an unsure reading compares with nothing', async () => {
+    const { round, shelf, say } = await looking();
+    say(reading({ state: 'unclear', reason: 'hits-disagree', hits: 9, hitsUsed: 2 }));
+    round.enter();
+    expect(round.said()).toContain('Nothing to compare yet');
+    expect(pairOf(shelf, BOTTOM).checked).toBeNull();
+  });
+});
+
+describe('the demo kit', () => {
+  async function playing(): Promise<Bench> {
+    const made = await bench([KICK, SNARE]);
+    const opened = made.meter.open({ type: 'demo', scene: KICK });
+    await settle();
+    await made.openings[0]?.letIn();
+    await opened;
+    return made;
+  }
+
+  test('the pair’s scene is opened by itself, and dressed as the pair', async () => {
+    const { round, openings, settings, meter } = await playing();
+    round.begin(BOTTOM);
+    await settle();
+    await openings[1]?.letIn();
+    const source = meter.source();
+    expect(source?.type === 'demo' && source.scene.id).toBe(SNARE.id);
+    expect([round.patching(), ...settings.labels()]).toEqual([false, 'Snare top', 'Snare bottom']);
+  });
+
+  test('B’s switch of the sheet is heard, and isn’t the meter’s invert', async () => {
+    const { round, openings, meter, shelf, say, restarted } = await playing();
+    round.begin(BOTTOM);
+    await settle();
+    await openings[1]?.letIn();
+    say(sure('inverted'));
+    round.inverted('b');
+    expect([meter.switchedB(), meter.invertB(), meter.context().invertB]).toEqual([true, false, false]);
+    expect(openings[1]?.log).toContain('invert true');
+    restarted();
+    say(sure('same', 3, 4));
+    expect(round.now()).toMatchObject({ polarity: 'same', bInverted: true });
+    shelf.undo();
+    expect(meter.switchedB()).toBe(false);
+  });
+
+  test('choosing a scene is choosing its pair; one that is of no pair is said by its name, not hidden', async () => {
+    const { round, openings, meter } = await playing();
+    round.begin('kickIn-kickOut');
+    expect(round.patching()).toBe(false);
+    const opened = meter.open({ type: 'demo', scene: SNARE });
+    await settle();
+    await openings[1]?.letIn();
+    await opened;
+    expect(round.pair()?.id).toBe(BOTTOM);
+  });
+
+  test('pairs that have no scene are passed over; then back to the sheet', async () => {
+    const { round, openings, meter, say } = await playing();
+    round.begin('kickIn-kickOut');
+    say(sure('same', 35));
+    round.enter();
+    await settle();
+    await openings[1]?.letIn();
+    expect(round.pair()?.id).toBe(BOTTOM);
+    say(sure('same', 2.6));
+    round.enter();
+    expect([round.pair(), meter.page()]).toEqual([null, 'kit']);
+  });
+});
