@@ -88,6 +88,10 @@ function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) 
   };
 }
 
+/** Of many pairs on one drum the worst are enough: one wrong reading opens every triangle that it is in. */
+const MOST_OPEN = 4;
+const MOST_SUSPECTS = 3;
+
 /** One sentence each: readings that can't all be true, don't close, are from before a change, or didn't hold. */
 export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[] {
   const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
@@ -96,14 +100,19 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
     const start = `${capital(drumText(drum))}: `;
     const said = [];
     if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be true.`);
-    for (const { pairs, errorMs } of open) {
+    for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
       const vague = pairs.some((id) => knownMs(lastTaken(of(id)) as Taken) === null);
       const left = `${Math.abs(errorMs).toFixed(2)} ms left`;
       // without an accuracy of its own a reading counts as an assumed one
       const how = vague ? `don’t close: ${left}, one of them with ± not known` : `don’t close within their ±: ${left}`;
       said.push(`${start}the delays of ${names(pairs)} ${how}.`);
     }
-    if (suspects.length > 0) said.push(`${start}most likely wrong, the likeliest first: ${names(suspects)}.`);
+    if (open.length > MOST_OPEN)
+      said.push(`${start}other threes whose delays don’t close: ${open.length - MOST_OPEN}.`);
+    if (suspects.length > 0) {
+      const more = suspects.length > MOST_SUSPECTS ? `; ${suspects.length - MOST_SUSPECTS} more` : '';
+      said.push(`${start}may be wrong, the likeliest first: ${names(suspects.slice(0, MOST_SUSPECTS))}${more}.`);
+    }
     return said;
   });
   for (const pair of sheet.pairs) {

@@ -132,6 +132,15 @@ describe('microphones', () => {
     }
   });
 
+  test('an accuracy that is missing on one drum takes nothing from another', () => {
+    const sheet = withPairs(snares({ before: same(0.1) }), {
+      'kickIn-kickOut': { before: same(1, { uncertaintyMs: null }) },
+    });
+    const other = { ...sheet, references: [{ drum: 'snare', microphone: 'snareTop' }] };
+    expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+5) ±0.02' }]);
+    expect(delaysOf(other, 'kickOut')?.[0]).toEqual({ drum: 'kick', text: '+1.00 (+48) ± not known' });
+  });
+
   test('two of one name, or of none, are told apart', () => {
     const named = withMicrophones(eight, (id) =>
       id === 'highTom' || id === 'floorTom' ? { label: 'Tom' } : id === 'kickIn' ? { label: ' ' } : {},
@@ -273,6 +282,7 @@ describe('pictures', () => {
     expect(pictures({ before, after: again, done: { ...DONE, movedCm: 1 } })).toHaveLength(1);
     expect(pictures({ before, after: { ...after, sumDb: null } })).toEqual([]);
     expect(pictures({ before })).toEqual([]);
+    expect(pictures({ before, after: { ...again, polarity: 'same' } })).toHaveLength(1);
     // an unsure polarity is no change
     expect(pictures({ before, after: { ...again, polarity: 'same', sure: false } })).toEqual([]);
   });
