@@ -32,7 +32,7 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
 /** The reading says which polarity is fuller, and it was asked: nothing was left on purpose. */
 const asks = (sheet: KitSheet, pair: Pair): boolean => turnWanted(sheet, pair) !== null && !pair.done?.leftOnPurpose;
 
-const notSure = (pair: Pair): string => (lastTaken(pair)?.sure ? '' : ', reading not sure');
+const notSure = (pair: Pair): string => (lastTaken(pair)?.sure ? '' : ', not sure');
 
 function inversions(sheet: KitSheet, { change, unmet, ignored }: KitSystem['switches']): string[] {
   if (!sheet.pairs.some((pair) => asks(sheet, pair))) return ['No reading says which polarity is fuller.'];
@@ -75,24 +75,31 @@ function nudges(sheet: KitSheet): string[] {
 function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: KitSystem['switches']): string[] {
   const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
   const wish = (pair: Pair): string => {
-    const how = turnWanted(sheet, pair) ? 'with one of the two inverted' : 'as the two stand now';
+    const how = turnWanted(sheet, pair) ? 'with one inverted' : 'as they stand now';
     const taken = lastTaken(pair) as Taken;
-    return `${pairName(sheet, pair)} (${drumText(pair.drum)}): fuller ${how}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
+    return `${pairName(sheet, pair)} (${drumText(pair.drum)}) ${how}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
   };
-  const follower = (pair: Pair): string => {
-    const found = sheet.follows.filter(
-      ({ microphone, drum }) => (microphone === pair.a || microphone === pair.b) && drum !== pair.drum,
-    );
-    return listText(found.map(({ microphone, drum }) => `${nameOf(sheet, microphone)} follows the ${drumText(drum)}`));
-  };
-  const turned = ({ a, b }: Pair): boolean => change.includes(a) !== change.includes(b);
+  const met = (pair: Pair): boolean =>
+    (change.includes(pair.a) !== change.includes(pair.b)) === turnWanted(sheet, pair);
+  // one sentence for all that weren't asked for the same drum's sake
+  const deciders = new Set(ignored.map((id) => deciderOf(sheet, of(id)).drum));
   return [
-    ...unmet.map((id) => `${wish(of(id))}; can’t be had together with the others.`),
-    ...ignored.map((id) => {
-      const met = turned(of(id)) === turnWanted(sheet, of(id));
-      return `${wish(of(id))}; not asked, ${follower(of(id))}; ${met ? 'met all the same' : 'not met'}.`;
+    ...unmet.map((id) => `Can’t be had together with the others: ${wish(of(id))}.`),
+    ...[...deciders].map((decider) => {
+      const pairs = ignored.map(of).filter((pair) => deciderOf(sheet, pair).drum === decider);
+      const names = [...new Set(pairs.map((pair) => nameOf(sheet, deciderOf(sheet, pair).microphone)))];
+      const wishes = pairs.map((pair) => `${wish(pair)}, ${met(pair) ? 'met all the same' : 'not met'}`);
+      const verb = names.length === 1 ? 'follows' : 'follow';
+      return `Not asked, as ${listText(names)} ${verb} the ${drumText(decider)}: ${wishes.join('; ')}.`;
     }),
   ];
+}
+
+/** The microphone of the pair that follows another drum, and which. */
+function deciderOf(sheet: KitSheet, pair: Pair): KitSheet['follows'][number] {
+  return sheet.follows.find(
+    ({ microphone, drum }) => (microphone === pair.a || microphone === pair.b) && drum !== pair.drum,
+  ) as KitSheet['follows'][number];
 }
 
 function groupSentences(sheet: KitSheet, { groups, switches }: KitSystem): string[] {
@@ -100,19 +107,21 @@ function groupSentences(sheet: KitSheet, { groups, switches }: KitSystem): strin
   return groups.map(({ drum, microphones, missing, lowHz, highHz, turn, gainDb, differentHits }) => {
     const start = `${capital(drumText(drum))}, ${microphones.length} together`;
     if (missing.length > 0) {
-      const pairs = missing.map(([p, q]) => `${nameOf(sheet, p)} with ${nameOf(sheet, q)}`);
-      return `${start}: not known; no low band read of ${listText(pairs)}.`;
+      const all = (microphones.length * (microphones.length - 1)) / 2;
+      return `${start}: not known; of its ${all} pairs ${missing.length} ${missing.length === 1 ? 'has' : 'have'} no low band read.`;
     }
     if (turn === null || gainDb === null || lowHz === null || highHz === null)
       return `${start}: not known; no low band is common to all of them.`;
     const band = bandText(lowHz, highHz);
-    const hits = differentHits ? ' (different hits)' : '';
-    if (turn.length === 0) return `${start}: fullest as they stand, ${band}${hits}.`;
     const own = switches.change.filter((id) => microphones.includes(id));
-    const same = own.length === turn.length && own.every((id) => turn.includes(id));
     const rest = microphones.filter((id) => !turn.includes(id));
-    const reverse = own.length === rest.length && own.every((id) => rest.includes(id));
-    const otherwise = same || reverse ? '' : '; the pairs one by one ask for other switches';
-    return `${start}: ${names(turn)} turned gives ${dbText(gainDb)} more, ${band}${hits}${otherwise}.`;
+    // turning all the others comes to the same
+    const agreed = alike(own, turn) || alike(own, rest) || !sheet.pairs.some((pair) => asks(sheet, pair));
+    const more = `${band}${differentHits ? ' (different hits)' : ''}${agreed ? '' : '; by all pairs, as under Invert, it is otherwise'}`;
+    if (turn.length === 0) return `${start}: fullest as they stand, ${more}.`;
+    return `${start}: ${names(turn)} turned gives ${dbText(gainDb)} more, ${more}.`;
   });
 }
+
+const alike = (p: readonly string[], q: readonly string[]): boolean =>
+  p.length === q.length && p.every((id) => q.includes(id));

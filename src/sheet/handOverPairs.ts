@@ -33,6 +33,7 @@ export interface PairRow {
   path: string;
   sure: boolean;
   fuller: string;
+  /** used of those heard */
   hits: string;
   /** what was done, and the second look since */
   done: string;
@@ -68,8 +69,8 @@ function timesOf({ pairs }: KitSheet): (iso: string) => string {
 
 function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) => string): PairRow {
   const checked = pair.checked ? `checked ${time(pair.checked.checkedAt)}: ${checkedText(pair)}` : '';
-  const done = doneText(pair.done);
-  const parts = [done, notReadSince(pair) ? 'not read again since' : '', checked].filter((text) => text !== '');
+  const since = notReadSince(pair) ? 'not read again since' : '';
+  const done = [doneText(pair.done), since, checked].filter((text) => text !== '');
   return {
     id: pair.id,
     a: nameOf(sheet, pair.a),
@@ -79,13 +80,17 @@ function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) 
     polarity: polarityText(sheet, pair, taken),
     path: pathText(taken),
     fuller: fullerText(sheet, pair, taken),
-    hits: `${taken.hitsUsed} of ${taken.hits}`,
+    hits: `${taken.hitsUsed}/${taken.hits}`,
     sure: taken.sure,
-    done: parts.join('; '),
+    done: done.join('; '),
     readAt: time(taken.takenAt),
     accepted: pair.acceptedAt === null ? 'no' : 'yes',
   };
 }
+
+/** Of many pairs on one drum the worst are enough: one wrong reading opens every triangle that it is in. */
+const MOST_OPEN = 4;
+const MOST_SUSPECTS = 3;
 
 /** One sentence each: readings that can't all be true, don't close, are from before a change, or didn't hold. */
 export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[] {
@@ -95,14 +100,19 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
     const start = `${capital(drumText(drum))}: `;
     const said = [];
     if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be true.`);
-    for (const { pairs, errorMs } of open) {
+    for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
       const vague = pairs.some((id) => knownMs(lastTaken(of(id)) as Taken) === null);
-      const beyond = vague ? 'one of them doesn’t say how accurate it is' : 'more than their uncertainty allows';
-      said.push(
-        `${start}the delays of ${names(pairs)} don’t close: ${Math.abs(errorMs).toFixed(2)} ms are left, ${beyond}.`,
-      );
+      const left = `${Math.abs(errorMs).toFixed(2)} ms left`;
+      // without an accuracy of its own a reading counts as an assumed one
+      const how = vague ? `don’t close: ${left}, one of them with ± not known` : `don’t close within their ±: ${left}`;
+      said.push(`${start}the delays of ${names(pairs)} ${how}.`);
     }
-    if (suspects.length > 0) said.push(`${start}most likely wrong, the likeliest first: ${names(suspects)}.`);
+    if (open.length > MOST_OPEN)
+      said.push(`${start}other threes whose delays don’t close: ${open.length - MOST_OPEN}.`);
+    if (suspects.length > 0) {
+      const more = suspects.length > MOST_SUSPECTS ? `; ${suspects.length - MOST_SUSPECTS} more` : '';
+      said.push(`${start}may be wrong, the likeliest first: ${names(suspects.slice(0, MOST_SUSPECTS))}${more}.`);
+    }
     return said;
   });
   for (const pair of sheet.pairs) {
@@ -143,12 +153,15 @@ function pictureText({ done }: Pair, before: Taken, after: Taken): string[] {
   const text = [];
   const changes = done ? changesText(done) : '';
   if (changes) text.push(`${changes}.`);
+  if (before.aInverted !== after.aInverted) text.push('A’s polarity switch turned.');
+  if (before.bInverted !== after.bInverted && !done?.inverted) text.push('B’s polarity switch turned.');
   const band = bandChange(before, after);
   if (band) text.push(band);
   const [then, now] = [deepest(before), deepest(after)];
-  if (then && now) text.push(`Deepest: ${then}, then ${now}.`);
-  if (!before.sure) text.push('The reading before wasn’t sure.');
-  if (!after.sure) text.push('The reading after wasn’t sure.');
+  if (then && now) text.push(`Lowest ${then}, then ${now}.`);
+  if (!before.sure && !after.sure) text.push('Neither reading was sure.');
+  else if (!before.sure) text.push('The one before wasn’t sure.');
+  else if (!after.sure) text.push('The one after wasn’t sure.');
   return text;
 }
 

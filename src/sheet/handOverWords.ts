@@ -59,16 +59,20 @@ export const rateText = (sampleRate: number): string => `${Number((sampleRate / 
 /** The 90 % of a reading; one of 0 is none (as system.ts has it). */
 export const knownMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
 
-/** "3.5 cm farther ±7 mm": B's, in the air of the reading. */
+/** "3.5 cm ±7 mm farther", "104 ±2.7 cm farther": B's, in the air of the reading. */
 export function pathText(taken: Taken): string {
   if (!taken.sure || taken.delayMs === null) return NO_VALUE;
   const cm = (ms: number): number => pathCm(ms / 1000, taken.temperatureC);
   const known = knownMs(taken);
   const path = roundPathCm(cm(taken.delayMs), cm(known ?? taken.spreadMs ?? 0));
-  const accuracy = known === null ? ', accuracy not known' : ` ±${spanText(cm(known))}`;
+  const accuracy = known === null ? ', ± not known' : ` ±${spanText(cm(known))}`;
   if (path === 0) return `level with A${accuracy}`;
-  return `${cmText(path)} cm ${path > 0 ? 'farther' : 'closer'}${accuracy}`;
+  const where = path > 0 ? 'farther' : 'closer';
+  return known === null ? `${cmText(path)} cm ${where}${accuracy}` : `${withUnit(cmText(path), accuracy)} ${where}`;
 }
+
+/** "104 ±2.7 cm": a unit that both have is said once. */
+const withUnit = (cm: string, accuracy: string): string => `${cm}${accuracy.endsWith(' cm') ? '' : ' cm'}${accuracy}`;
 
 const opposite = { same: 'inverted', inverted: 'same' } as const;
 
@@ -95,14 +99,14 @@ export const byDb = ({ fullerDb }: Taken): string => (fullerDb === null ? '' : `
 export const inBand = ({ fullerLowHz, fullerHighHz }: Taken): string =>
   fullerLowHz === null || fullerHighHz === null ? '' : ` (${bandText(fullerLowHz, fullerHighHz)})`;
 
-/** "as they are, 3.5 dB, 177–354 Hz", as the switches stand now */
+/** B's polarity that sums to more, as the switches stand now: "as is, 3.5 dB, 177–354 Hz" */
 export function fullerText(sheet: KitSheet, pair: Pair, taken: Taken): string {
   const { fuller, fullerDb, fullerLowHz, fullerHighHz } = taken;
   if (fuller === null) return NO_VALUE;
   const band = fullerLowHz === null || fullerHighHz === null ? [] : [bandText(fullerLowHz, fullerHighHz)];
-  if (fuller === 'either') return ['either way alike', ...band].join(', ');
+  if (fuller === 'either') return ['either alike', ...band].join(', ');
   const by = fullerDb === null ? [] : [dbText(fullerDb)];
-  return [turnWanted(sheet, pair) ? 'one inverted' : 'as they are', ...by, ...band].join(', ');
+  return [turnWanted(sheet, pair) ? 'inverted' : 'as is', ...by, ...band].join(', ');
 }
 
 /** "B inverted, moved 2.5 cm closer": what was done at the microphones. Empty: nothing. */
@@ -121,7 +125,7 @@ export function doneText(done: Done | null): string {
   const changes = changesText(done);
   if (changes) parts.push(changes);
   if (done.delayLaterMs)
-    parts.push(`${done.delayLaterMs > 0 ? 'B' : 'A'} ${laterMsText(done.delayLaterMs)} later in the mix, if wanted`);
+    parts.push(`mix: ${done.delayLaterMs > 0 ? 'B' : 'A'} ${laterMsText(done.delayLaterMs)} later`);
   if (done.leftOnPurpose) parts.push('left on purpose');
   if (done.note.trim()) parts.push(`“${done.note.trim()}”`);
   return parts.length === 0 ? 'nothing' : parts.join('; ');
@@ -129,9 +133,9 @@ export function doneText(done: Done | null): string {
 
 const laterMsText = (ms: number): string => `${Number(Math.abs(ms).toFixed(2))} ms`;
 
-/** "2.95 ms (142 samples at 48 kHz)" */
+/** "2.95 ms (142 samples)" */
 export const laterText = (ms: number, sampleRate: number): string =>
-  `${laterMsText(ms)} (${samplesText(samplesOf(ms, sampleRate))} at ${rateText(sampleRate)})`;
+  `${laterMsText(ms)} (${samplesText(samplesOf(ms, sampleRate))})`;
 
 /** Something was done at the microphones, and no reading came after it. */
 export const notReadSince = ({ before, after, done }: Pair): boolean =>

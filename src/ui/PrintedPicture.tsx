@@ -2,6 +2,7 @@
 import { For, type JSX } from 'solid-js';
 import type { SumPicture } from '../state/sheetWords';
 import { DB_LINES, FRAME, HEIGHT, HZ_LINES, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';
+import { Unbroken } from './Unbroken';
 
 export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
   return (
@@ -24,7 +25,7 @@ export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
         </For>
         <For each={HZ_NUMBERS}>
           {([hz, text]) => (
-            <text x={xOf(hz)} y={FRAME.bottom + 8} text-anchor="middle">
+            <text x={xOf(hz)} y={FRAME.bottom + 9} text-anchor="middle">
               {text}
             </text>
           )}
@@ -37,7 +38,13 @@ export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
       </svg>
       <figcaption>
         <b>{props.picture.title}</b>
-        <For each={props.picture.text}>{(text) => <span>{text} </span>}</For>
+        <For each={props.picture.text}>
+          {(text) => (
+            <>
+              <Unbroken text={text} />{' '}
+            </>
+          )}
+        </For>
       </figcaption>
     </figure>
   );

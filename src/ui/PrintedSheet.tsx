@@ -3,11 +3,16 @@ import { createMemo, For, type JSX, Show } from 'solid-js';
 import { type HandOver, handOver, type KitSheet } from '../state/sheetWords';
 import { PrintedPicture } from './PrintedPicture';
 import { MicrophoneTable, PairTable } from './PrintedTables';
+import { Unbroken } from './Unbroken';
+
+/** So many rows fill a page: beyond, the type is smaller. */
+const MOST_ROWS_AT_EASE = 20;
 
 export function PrintedSheet(props: { sheet: KitSheet }): JSX.Element {
   const told = createMemo(() => handOver(props.sheet));
+  const rows = (): number => told().microphones.length + told().pairs.length;
   return (
-    <article class="ho-page" aria-labelledby="ho-name">
+    <article class="ho-page" classList={{ 'ho-dense': rows() > MOST_ROWS_AT_EASE }} aria-labelledby="ho-name">
       <Head told={told()} />
       <MicrophoneTable rows={told().microphones} rate={told().head.rate} />
       <InTheMix told={told()} />
@@ -21,8 +26,8 @@ export function PrintedSheet(props: { sheet: KitSheet }): JSX.Element {
         <section class="ho-pictures" aria-labelledby="ho-pictures-title">
           <h2 id="ho-pictures-title">The sum before and after</h2>
           <p class="ho-key">
-            A+B over frequency (Hz), dB re one microphone alone, levels made equal. Dashed: before. Solid: after. Beyond
-            the frame: drawn at its edge.
+            A+B, dB re one microphone alone, levels made equal. Dashed: before. Solid: after. Beyond the frame: at its
+            edge.
           </p>
           <div class="ho-picture-list">
             <For each={told().pictures}>{(picture) => <PrintedPicture picture={picture} />}</For>
@@ -31,7 +36,7 @@ export function PrintedSheet(props: { sheet: KitSheet }): JSX.Element {
       </Show>
       <section class="ho-cautions" aria-label="Limits and cautions">
         <ul>
-          <For each={told().cautions}>{(text) => <li>{text}</li>}</For>
+          <For each={told().cautions}>{(text) => <li>{text} </li>}</For>
         </ul>
       </section>
     </article>
@@ -70,14 +75,12 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
-      <div class="ho-mix-lists">
-        <Said title="Invert" items={mix().invert} strong />
-        <Said title="Nudge, if wanted" items={mix().nudge} />
-        <Said title="Left on purpose" items={mix().left} />
-        <Said title="Several on one drum" items={mix().groups} />
-        <Said title="Wished for, and not had or not asked" items={mix().wishes} />
-        <Said title="Mind" items={props.told.doubts} />
-      </div>
+      <Said title="Invert" items={mix().invert} strong />
+      <Said title="Nudge, if wanted" items={mix().nudge} />
+      <Said title="Left on purpose" items={mix().left} />
+      <Said title="Several on one drum" items={mix().groups} />
+      <Said title="Fuller otherwise" items={mix().wishes} />
+      <Said title="Mind" items={props.told.doubts} />
     </section>
   );
 }
@@ -89,7 +92,13 @@ function Said(props: { title: string; items: readonly string[]; strong?: boolean
       <div class="ho-said" classList={{ 'ho-strong': props.strong ?? false }}>
         <h3>{props.title}</h3>
         <ul>
-          <For each={props.items}>{(text) => <li>{text}</li>}</For>
+          <For each={props.items}>
+            {(text) => (
+              <li>
+                <Unbroken text={text} />
+              </li>
+            )}
+          </For>
         </ul>
       </div>
     </Show>
