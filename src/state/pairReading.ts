@@ -35,6 +35,8 @@ export interface PairReadingActions {
   /** something was done: from here on hits are compared with this reading, sure or not */
   beginAfter(read: Taken | null): void;
   noteChecked(id: string, found: Recheck): void;
+  /** another reading stands from here on: what was told of the one before is over */
+  standsNow(): void;
   /** a sentence about what a second look found */
   checkedSentence(pair: Pair, found: Recheck): string;
   /** no pair is in hand */
@@ -169,6 +171,9 @@ export function createPairReading(options: PairReadingOptions): PairReading & Pa
       if (present && read) noteBefore(present.id, read);
     },
     noteChecked,
+    standsNow() {
+      toldOf = null;
+    },
     checkedSentence,
     clear: () => void setFirst(null),
     forget: () => batch(() => [setFirst(null), setChanges([])]),

@@ -138,7 +138,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
 
   createEffect(
     on(
-      () => shelf.sheet()?.id,
+      createMemo(() => shelf.sheet()?.id),
       () => batch(() => [later.clear(), hand.forget(), setSaid('')]),
       { defer: true },
     ),
@@ -163,6 +163,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     // what a knock did wasn't done by anybody: a second look that stands is a reading like a first one
     const outcome = outcomeOf(mode() === 'check' ? null : first(), read, { delayLaterMs: later, left });
     const turnB = outcome.done?.inverted === true && outcome.after !== null && sameSwitches(outcome.before, read);
+    hand.standsNow();
     shelf.change((sheet) => {
       // the polarity turned over though no switch was told of: B's is the one that was advised
       const turned = turnB ? changeMicrophone(sheet, present.b, { inverted: !read.bInverted }) : sheet;

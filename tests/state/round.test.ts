@@ -74,13 +74,14 @@ async function bench(scenes: DemoScene[] = []): Promise<Bench> {
   await shelf.settled();
   await meter.loadScenes();
   let streamSeconds = 0;
+  let restarts = 0;
   const say = (next: Reading): void => {
     streamSeconds += 5;
     openings.at(-1)?.events.onReading({ ...next, streamSeconds });
     for (const paint of frames.splice(0)) paint();
   };
   const restarted = (): void => {
-    streamSeconds = -4.9;
+    streamSeconds = -4.5 - 0.01 * ++restarts;
   };
   return { meter, settings, shelf, round, openings, clock, say, restarted };
 }
