@@ -4,6 +4,7 @@ import { type PairKindId, pairKind } from '../src/advice/kinds';
 import { Engine } from '../src/dsp/engine';
 import type { Reading } from '../src/dsp/reading';
 import { readWav } from '../src/files/readWav';
+import { changeMicrophone } from '../src/sheet/edits';
 import { writeSheet } from '../src/sheet/file';
 import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/model';
 import { accepted, outcomeOf } from '../src/sheet/round';
@@ -34,12 +35,12 @@ const MICROPHONES = [
   newMicrophone('overhead-kick', 'Overhead, kick side', '', 'above', '10'),
 ];
 
-/** Scene, A, B, drum, and what was done: invert B at its switch, or why it was left. */
-const PAIRS: readonly { scene: string; a: string; b: string; drum: string; invert?: boolean; left?: string }[] = [
+/** Scene, A, B, drum, and what was done: one inverted at its switch, or why it was left. */
+const PAIRS: readonly { scene: string; a: string; b: string; drum: string; invert?: 'a' | 'b'; left?: string }[] = [
   { scene: 'kick-inside-outside', a: 'kick-inside', b: 'kick-outside', drum: 'kick' },
-  { scene: 'kick-both-sides', a: 'kick-beater', b: 'kick-outside', drum: 'kick', invert: true },
+  { scene: 'kick-both-sides', a: 'kick-beater', b: 'kick-outside', drum: 'kick', invert: 'a' },
   { scene: 'kick-low-end-driver', a: 'kick-outside', b: 'kick-cone', drum: 'kick' },
-  { scene: 'snare-top-bottom', a: 'snare-top', b: 'snare-bottom', drum: 'snare', invert: true },
+  { scene: 'snare-top-bottom', a: 'snare-top', b: 'snare-bottom', drum: 'snare', invert: 'b' },
   {
     scene: 'snare-two-tops',
     a: 'snare-top',
@@ -93,39 +94,27 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
     const kind = scene.kind as PairKindId;
     const engine = listenTo(wavOf(scene.file), kind);
     const at = BEGINS + i * PAIR_MS;
-    const take = (reading: Reading, atMs: number, bInverted: boolean): Taken => {
-      const at = new Date(atMs).toISOString();
-      return rounded(
-        takenFrom(reading, {
-          takenAt: at,
-          take: at,
-          initials: INITIALS,
-          temperatureC: TEMPERATURE_C,
-          aInverted: isInverted(sheet, plan.a),
-          bInverted,
-          meterInvert: false,
-          turned: false,
-        }),
-      );
+    const take = (reading: Reading, atMs: number): Taken => {
+      const takenAt = new Date(atMs).toISOString();
+      const switches = { aInverted: isInverted(sheet, plan.a), bInverted: isInverted(sheet, plan.b) };
+      const given = { takenAt, take: takenAt, initials: INITIALS, temperatureC: TEMPERATURE_C };
+      return rounded(takenFrom(reading, { ...given, ...switches, meterInvert: false, turned: false }));
     };
-    const stands = isInverted(sheet, plan.a) !== isInverted(sheet, plan.b);
-    engine.setInvertB(stands);
-    const before = take(engine.reading(), at, isInverted(sheet, plan.b));
-    engine.setInvertB(stands !== (plan.invert ?? false));
-    const last = engine.reading();
-    const now = plan.invert ? take(last, at + INVERT_MS, !isInverted(sheet, plan.b)) : before;
+    const listen = (): Reading => {
+      engine.setInvertB(isInverted(sheet, plan.a) !== isInverted(sheet, plan.b));
+      return engine.reading();
+    };
+    const before = take(listen(), at);
+    const turn = plan.invert ? plan[plan.invert] : null;
+    if (turn !== null) sheet = changeMicrophone(sheet, turn, { inverted: !isInverted(sheet, turn) });
+    const last = listen();
+    const now = turn === null ? before : take(last, at + INVERT_MS);
     const advice = advise(last, { kind, temperatureC: TEMPERATURE_C, invertB: false });
     const delayLaterMs = plan.left === undefined && advice.delayLaterMs ? 0 - advice.delayLaterMs : null;
     const outcome = outcomeOf(before, now, { delayLaterMs, left: plan.left ?? null });
     const pair: Pair = newPair(plan.scene, plan.a, plan.b, kind, plan.drum);
-    const microphones = sheet.microphones.map((one) =>
-      one.id === plan.b && plan.invert ? { ...one, inverted: !one.inverted } : one,
-    );
-    sheet = {
-      ...sheet,
-      microphones,
-      pairs: [...sheet.pairs, accepted(pair, outcome, new Date(at + 2 * INVERT_MS).toISOString())],
-    };
+    const done = accepted(pair, outcome, new Date(at + 2 * INVERT_MS).toISOString());
+    sheet = { ...sheet, pairs: [...sheet.pairs, done] };
   }
   return writeSheet(sheet, new Date(BEGINS + (PAIRS.length + 1) * PAIR_MS).toISOString());
 }

@@ -26,7 +26,7 @@ const COLUMNS = [
   'fuller',
   'by dB',
   'low band Hz',
-  'B inverted then',
+  'inverted then',
   'B moved towards the drum cm',
   'delay later ms (B positive, A negative)',
   'left on purpose',
@@ -67,7 +67,7 @@ function rowOf(sheet: KitSheet, pair: Pair): Value[] {
     taken?.fullerLowHz == null || taken.fullerHighHz === null
       ? null
       : `${Math.round(taken.fullerLowHz)}–${Math.round(taken.fullerHighHz)}`,
-    done ? done.inverted : null,
+    done?.inverted?.toUpperCase() ?? null,
     done?.movedCm ?? null,
     ms(done?.delayLaterMs),
     done ? done.leftOnPurpose : null,

@@ -1,7 +1,7 @@
 /**
  * The sheet as a file: JSON, { format, version, savedAt, kit }. Read only if all of it is as it should be; what is read is
  * a new object of known fields, text stays text. Version 2 added the sum's pictures, coherencies by octave and the second
- * look at a pair; a file of version 1 is checked as such and brought up.
+ * look at a pair, and which of the two was inverted; a file of version 1 is checked as such and brought up.
  */
 import * as v from 'valibot';
 import { PAIR_KIND_IDS } from '../advice/kinds';
@@ -73,13 +73,14 @@ const taken = v.strictObject({
   sumDb: v.nullable(v.pipe(v.array(v.nullable(within(-100, 100))), v.length(SUM_PICTURE_HZ.length))),
 });
 
-const done = v.strictObject({
-  inverted: v.boolean(),
+const DONE_1 = {
   movedCm: v.nullable(within(-10_000, 10_000)),
   delayLaterMs: v.nullable(delayMs),
   leftOnPurpose: v.boolean(),
   note,
-});
+};
+const done1 = v.strictObject({ ...DONE_1, inverted: v.boolean() });
+const done = v.strictObject({ ...DONE_1, inverted: v.nullable(v.picklist(['a', 'b'])) });
 
 const PAIR_1 = {
   id,
@@ -87,14 +88,19 @@ const PAIR_1 = {
   b: id,
   kind: v.picklist(PAIR_KIND_IDS),
   drum: label,
-  done: v.nullable(done),
   acceptedAt: v.nullable(time),
 };
-const pair1 = v.strictObject({ ...PAIR_1, before: v.nullable(taken1), after: v.nullable(taken1) });
+const pair1 = v.strictObject({
+  ...PAIR_1,
+  before: v.nullable(taken1),
+  after: v.nullable(taken1),
+  done: v.nullable(done1),
+});
 const pair = v.strictObject({
   ...PAIR_1,
   before: v.nullable(taken),
   after: v.nullable(taken),
+  done: v.nullable(done),
   checked: v.nullable(
     v.strictObject({
       checkedAt: time,
@@ -121,7 +127,13 @@ const kit = v.strictObject({ ...KIT, pairs: v.pipe(v.array(pair), v.maxLength(MO
 function fromVersion1(old: v.InferOutput<typeof kit1>): KitSheet {
   const known = (one: v.InferOutput<typeof taken1> | null): v.InferOutput<typeof taken> | null =>
     one && { ...one, octaveCoherency: LOW_OCTAVES_HZ.map(() => null), sumDb: null };
-  const pairs = old.pairs.map((one) => ({ ...one, before: known(one.before), after: known(one.after), checked: null }));
+  const pairs = old.pairs.map((one) => ({
+    ...one,
+    before: known(one.before),
+    after: known(one.after),
+    done: one.done && { ...one.done, inverted: one.done.inverted ? ('b' as const) : null },
+    checked: null,
+  }));
   return { ...old, pairs };
 }
 

@@ -112,10 +112,13 @@ export function fullerText(sheet: KitSheet, pair: Pair, taken: Taken): string {
 /** "B inverted, moved 2.5 cm closer": what was done at the microphones. Empty: nothing. */
 export function changesText({ inverted, movedCm }: Done): string {
   const parts = [];
-  if (inverted) parts.push('inverted');
-  // as it was written down
-  if (movedCm) parts.push(`moved ${Number(Math.abs(movedCm).toFixed(1))} cm ${movedCm > 0 ? 'closer' : 'away'}`);
-  return parts.length === 0 ? '' : `B ${parts.join(', ')}`;
+  if (inverted) parts.push(`${inverted.toUpperCase()} inverted`);
+  if (movedCm) {
+    // as it was written down
+    const by = `${Number(Math.abs(movedCm).toFixed(1))} cm ${movedCm > 0 ? 'closer' : 'away'}`;
+    parts.push(`${inverted === 'b' ? '' : 'B '}moved ${by}`);
+  }
+  return parts.join(', ');
 }
 
 /** Everything that was written down of it, in short. */

@@ -62,8 +62,8 @@ export interface Taken {
 export const SUM_PICTURE_HZ: readonly number[] = Array.from({ length: 61 }, (_, i) => 20 * 10 ** (i / 20));
 
 export interface Done {
-  /** B's polarity was inverted */
-  inverted: boolean;
+  /** whose polarity was inverted */
+  inverted: 'a' | 'b' | null;
   /** B was moved by so much, towards the drum positive, cm */
   movedCm: number | null;
   /** to be delayed later, in the mix: positive B, negative A, ms */

@@ -59,7 +59,7 @@ export interface Outcome {
   done: Done | null;
 }
 
-const NOTHING_DONE: Done = { inverted: false, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
+const NOTHING_DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
 
 /**
  * What was done to a pair, seen from its readings: polarity turned over, distance changed by more than the scatter.
@@ -80,14 +80,16 @@ export function outcomeOf(
   const turned = change === 'polarity';
   const moved = fartherCm !== null && seenFromCm !== null && Math.abs(fartherCm) > seenFromCm;
   if (!switched && !turned && !moved) return { before: now, after: null, done: plain };
-  const oneSwitched = (before.aInverted !== now.aInverted) !== (before.bInverted !== now.bInverted);
+  const a = before.aInverted !== now.aInverted;
+  const b = before.bInverted !== now.bInverted;
   return {
     before,
     after: now,
     done: {
       ...NOTHING_DONE,
       ...extra,
-      inverted: oneSwitched || turned,
+      // a polarity that turned over by itself is B's: that is the one that was advised
+      inverted: a !== b ? (a ? 'a' : 'b') : turned ? 'b' : null,
       movedCm: moved ? Math.round(-(fartherCm as number) * 10) / 10 : null,
     },
   };

@@ -162,7 +162,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     const later = read.sure && left === null && advice?.delayLaterMs ? 0 - advice.delayLaterMs : null;
     // what a knock did wasn't done by anybody: a second look that stands is a reading like a first one
     const outcome = outcomeOf(mode() === 'check' ? null : first(), read, { delayLaterMs: later, left });
-    const turnB = outcome.done?.inverted === true && outcome.after !== null && sameSwitches(outcome.before, read);
+    const turnB = outcome.done?.inverted === 'b' && outcome.after !== null && sameSwitches(outcome.before, read);
     hand.standsNow();
     shelf.change((sheet) => {
       // the polarity turned over though no switch was told of: B's is the one that was advised

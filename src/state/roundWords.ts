@@ -56,7 +56,7 @@ export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string 
 export function doneText(done: Done | null): string {
   if (done === null) return '';
   const parts: string[] = [];
-  if (done.inverted) parts.push('inverted');
+  if (done.inverted) parts.push(`${done.inverted.toUpperCase()} inverted`);
   if (done.movedCm !== null)
     parts.push(`B moved ${cmText(done.movedCm)} cm ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
   if (done.delayLaterMs !== null)

@@ -110,6 +110,7 @@ export function App(props: AppParts): JSX.Element {
     kit: () => batch(() => [setCallOut(false), setWhy(false), kitAndBack()]),
     accept: () => onMeter(() => onRound(round.enter)),
     'accept-unsure': () => onMeter(() => onRound(round.acceptUnsure)),
+    'a-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('a'))),
     'b-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('b'))),
     'leave-so': () => onMeter(() => onRound(() => round.mode() === 'measure' && !round.patching() && setLeaving(true))),
     'put-off': () => onMeter(() => onRound(round.putOff)),

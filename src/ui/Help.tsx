@@ -26,6 +26,7 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['kit', 'the kit sheet, and back'],
   ['accept', 'round: accept what is sure, go on'],
   ['b-inverted', 'round: B was inverted at its switch'],
+  ['a-inverted', 'round: A was inverted at its switch'],
   ['leave-so', 'round: leave it so on purpose, with a note'],
   ['accept-unsure', 'round: accept as unsure'],
   ['put-off', 'round: put the pair off'],

@@ -182,6 +182,13 @@ export function RoundStrip(): JSX.Element {
                   >
                     B is inverted now
                   </Press>
+                  <Press
+                    of="a-inverted"
+                    onPress={() => round.inverted('a')}
+                    title="Its switch was pressed: measure again"
+                  >
+                    A is
+                  </Press>
                   <Press of="leave-so" onPress={() => setLeaving(true)} title="As good a result as any, with a note">
                     Left on purpose …
                   </Press>

@@ -21,6 +21,7 @@ export type Command =
   | 'kit'
   | 'accept'
   | 'accept-unsure'
+  | 'a-inverted'
   | 'b-inverted'
   | 'leave-so'
   | 'put-off'
@@ -48,6 +49,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   kit: 'E',
   accept: 'Enter',
   'accept-unsure': 'U',
+  'a-inverted': 'A',
   'b-inverted': 'B',
   'leave-so': 'N',
   'put-off': 'P',

@@ -103,7 +103,7 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
         await hand.key('b');
         await answerWhen(page, `${scene} begun again`, (a) => a.hits < 4);
         await answerWhen(page, `${scene} inverted`, (a) => a.hitsUsed >= 4 && ready(a, arrives));
-        expect(await stripSays(page)).toContain('Since the first reading: inverted');
+        expect(await stripSays(page)).toContain('Since the first reading: B inverted');
       }
       const pair = await pairInHand(page);
       await hand.key(arrives ? 'Enter' : 'u');
@@ -176,7 +176,7 @@ function expectTruth(kit: KitSheet): void {
     expect(taken.hitsUsed).toBeGreaterThanOrEqual(4);
     expect(taken.sumDb?.some((db) => db !== null)).toBe(true);
     if (pair.after) {
-      expect(pair.done?.inverted, scene.id).toBe(true);
+      expect(pair.done?.inverted, scene.id).toBe('b');
       expect(pair.before?.polarity, scene.id).not.toBe(pair.after.polarity);
       expect([pair.before?.fuller, pair.after.fuller], scene.id).toEqual(['inverted', 'as-is']);
     }

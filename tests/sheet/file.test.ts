@@ -196,6 +196,7 @@ test('a file of version 1 is brought up: what it didn’t keep isn’t known', (
     octaveCoherency: [null, null, null, null],
     sumDb: null,
   });
+  expect([pairs[0]?.done?.inverted, sheet.pairs[0]?.done]).toEqual([true, { ...pairs[0]?.done, inverted: 'b' }]);
   // and from then on it is a sheet like any other
   expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
 });

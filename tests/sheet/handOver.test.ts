@@ -18,7 +18,7 @@ const withMicrophones = (sheet: KitSheet, change: (id: string) => object): KitSh
   microphones: sheet.microphones.map((one) => ({ ...one, ...change(one.id) })),
 });
 
-const DONE: Done = { inverted: false, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
+const DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,
   polarity: 'same',
@@ -218,7 +218,7 @@ describe('pairs', () => {
   test('what was done, and the second look', () => {
     const row = rowOf({
       before: TAKEN,
-      done: { ...DONE, inverted: true, movedCm: -2.5, delayLaterMs: -0.25, note: ' see "take" 2 ' },
+      done: { ...DONE, inverted: 'b', movedCm: -2.5, delayLaterMs: -0.25, note: ' see "take" 2 ' },
       acceptedAt: '2026-01-02T03:10:00Z',
       checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
     });
@@ -260,7 +260,7 @@ describe('pictures', () => {
   const after: Taken = { ...same(0.1), sumDb: flat(3), bInverted: true };
 
   test('a pair that changed, with what was done and what the lines show', () => {
-    const [picture] = handOver(snares({ before, after, done: { ...DONE, inverted: true } })).pictures;
+    const [picture] = handOver(snares({ before, after, done: { ...DONE, inverted: 'b' } })).pictures;
     expect(picture).toMatchObject({
       title: 'Snare top → Snare bottom (snare)',
       before: before.sumDb,

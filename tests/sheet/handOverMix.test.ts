@@ -12,7 +12,7 @@ function withPairs(sheet: KitSheet, changes: Record<string, Partial<Pair>>): Kit
   return { ...sheet, pairs: sheet.pairs.map((pair): Pair => ({ ...pair, ...changes[pair.id] })) };
 }
 
-const DONE: Done = { inverted: false, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
+const DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,
   polarity: 'same',

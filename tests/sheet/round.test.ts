@@ -72,28 +72,30 @@ describe('what was done, seen from the readings', () => {
 
   test('B’s switch was pressed, A’s too: inverted once, and not at all', () => {
     const b: Taken = { ...TAKEN, polarity: 'same', bInverted: true };
-    expect(outcomeOf(TAKEN, b)).toMatchObject({ before: TAKEN, after: b, done: { inverted: true, movedCm: null } });
+    expect(outcomeOf(TAKEN, b)).toMatchObject({ before: TAKEN, after: b, done: { inverted: 'b', movedCm: null } });
+    const a: Taken = { ...TAKEN, polarity: 'same', aInverted: true };
+    expect(outcomeOf(TAKEN, a).done).toMatchObject({ inverted: 'a' });
     const both: Taken = { ...TAKEN, aInverted: true, bInverted: true };
-    expect(outcomeOf(TAKEN, both).done).toMatchObject({ inverted: false, movedCm: null });
+    expect(outcomeOf(TAKEN, both).done).toMatchObject({ inverted: null, movedCm: null });
   });
 
   test('B came 2.5 cm closer; 3 mm are within what nobody can put back', () => {
     const closer = farther(TAKEN, -2.5);
-    expect(outcomeOf(TAKEN, closer)).toMatchObject({ after: closer, done: { inverted: false, movedCm: 2.5 } });
+    expect(outcomeOf(TAKEN, closer)).toMatchObject({ after: closer, done: { inverted: null, movedCm: 2.5 } });
     expect(outcomeOf(TAKEN, farther(TAKEN, 0.3)).after).toBeNull();
   });
 
   test('polarity turned over without a switch is an invert as well', () => {
-    expect(outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' }).done).toMatchObject({ inverted: true });
+    expect(outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' }).done).toMatchObject({ inverted: 'b' });
   });
 
   test('a delay for the mix, and what was left on purpose, need no change', () => {
     expect(outcomeOf(TAKEN, TAKEN, { delayLaterMs: -1.2 })).toMatchObject({
       after: null,
-      done: { delayLaterMs: -1.2, inverted: false, leftOnPurpose: false },
+      done: { delayLaterMs: -1.2, inverted: null, leftOnPurpose: false },
     });
     expect(outcomeOf(TAKEN, TAKEN, { left: 'wanted thin' }).done).toEqual({
-      inverted: false,
+      inverted: null,
       movedCm: null,
       delayLaterMs: null,
       leftOnPurpose: true,
@@ -105,7 +107,7 @@ describe('what was done, seen from the readings', () => {
     const unsure: Taken = { ...TAKEN, sure: false, polarity: null, delayMs: null };
     expect(outcomeOf(unsure, TAKEN)).toEqual({ before: TAKEN, after: null, done: null });
     const switched = { ...TAKEN, bInverted: true };
-    expect(outcomeOf(unsure, switched)).toMatchObject({ before: unsure, after: switched, done: { inverted: true } });
+    expect(outcomeOf(unsure, switched)).toMatchObject({ before: unsure, after: switched, done: { inverted: 'b' } });
   });
 });
 

@@ -121,7 +121,7 @@ describe('the whole kit', () => {
 
   test('what was left on purpose wishes for nothing', () => {
     const sheet = read(eight, { 'snareTop-snareBottom': taken('inverted', 0.1, 'inverted') });
-    const done = { inverted: false, movedCm: null, delayLaterMs: null, leftOnPurpose: true, note: 'wanted thin' };
+    const done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: true, note: 'wanted thin' };
     const left = { ...sheet, pairs: sheet.pairs.map((pair) => ({ ...pair, done })) };
     expect(kitSystem(left).switches.change).toEqual([]);
   });

@@ -169,7 +169,7 @@ describe('a live pair', () => {
     expect(pairOf(shelf, BOTTOM)).toMatchObject({
       before: { polarity: 'inverted', bInverted: false },
       after: { polarity: 'same', bInverted: true, hits: 5 },
-      done: { inverted: true, movedCm: null },
+      done: { inverted: 'b', movedCm: null },
     });
   });
 
@@ -178,7 +178,7 @@ describe('a live pair', () => {
     say(sure('inverted'));
     say(sure('same', 3, 9));
     round.enter();
-    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: { bInverted: true }, done: { inverted: true } });
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: { bInverted: true }, done: { inverted: 'b' } });
     expect(switchOf(shelf, 'snareBottom')).toBe(true);
     expect(round.system()?.drums.flatMap(({ contradiction }) => contradiction)).toEqual([]);
   });
@@ -188,7 +188,7 @@ describe('a live pair', () => {
     say(sure('same', 5));
     say(sure('same', 2, 4));
     round.enter();
-    expect(pairOf(shelf, BOTTOM).done).toMatchObject({ inverted: false, movedCm: 3 });
+    expect(pairOf(shelf, BOTTOM).done).toMatchObject({ inverted: null, movedCm: 3 });
   });
 
   test('the meter’s own invert changes nothing on the sheet', async () => {
@@ -205,7 +205,7 @@ describe('a live pair', () => {
     round.leaveOnPurpose('wanted thin');
     expect(pairOf(shelf, BOTTOM)).toMatchObject({
       before: { polarity: 'inverted' },
-      done: { leftOnPurpose: true, note: 'wanted thin', inverted: false, delayLaterMs: null },
+      done: { leftOnPurpose: true, note: 'wanted thin', inverted: null, delayLaterMs: null },
     });
     expect(switchOf(shelf, 'snareBottom')).toBe(false);
   });
