@@ -81,8 +81,8 @@ export function KitMicrophones(): JSX.Element {
                     <button
                       type="button"
                       class="press small"
-                      aria-pressed={one().inverted}
-                      aria-label={`Polarity switch of ${name(one(), i)}: inverted`}
+                      classList={{ on: one().inverted }}
+                      aria-label={`Polarity switch of ${name(one(), i)}: ${one().inverted ? 'inverted' : 'normal'}`}
                       onClick={() =>
                         shelf.change((sheet) => changeMicrophone(sheet, one().id, { inverted: !one().inverted }))
                       }

@@ -78,3 +78,68 @@ test('a recording chosen, an input identified, one signal twice', async () => {
     expect(all).toEqual([]);
   });
 });
+
+test.for(['light', 'dark'] as const)(
+  'the kit: which one, empty, filled, hand-over, round, second look: %s',
+  async (colorScheme) => {
+    await withPage({}, async ({ page }) => {
+      await page.emulateMedia({ colorScheme });
+      await press(page, 'open-sheet');
+      await page.locator('[data-start="fourteen"]').waitFor();
+      const all = await findings(page, 'which kit');
+      await page.locator('[data-start="fourteen"]').click();
+      await page.locator('#kit-name').waitFor();
+      await page.locator('.pair-row [aria-expanded]').first().click();
+      all.push(...(await findings(page, 'an empty kit')));
+      await press(page, 'begin-round');
+      all.push(...(await findings(page, 'first page in a round')));
+      await page.locator('[data-command="play-demo"]:enabled').click();
+      await page.locator('.round[data-sure="true"]').waitFor({ timeout: 45_000 });
+      await press(page, 'leave-so');
+      await page.locator('#leave-note').waitFor();
+      all.push(...(await findings(page, 'round, a note being written')));
+      await press(page, 'kit');
+      await press(page, 'close-kit');
+      await press(page, 'example-kit');
+      await page.locator('.pair-row[data-state="left"]').first().waitFor();
+      all.push(...(await findings(page, 'a filled kit')));
+      await press(page, 'hand-over');
+      await page.locator('.ho-page').waitFor();
+      all.push(...(await findings(page, 'hand-over')));
+      expect(all).toEqual([]);
+    });
+  },
+);
+
+/** Name and role of everything that can be pressed or set, as a screen reader has it. */
+test('the accessibility tree of the kit and of the round: every control has its name, states and live regions are there', async () => {
+  await withPage({}, async ({ page }) => {
+    await press(page, 'open-sheet');
+    await press(page, 'example-kit');
+    await page.locator('.pair-row').first().waitFor();
+    const tree = await page.locator('body').ariaSnapshot();
+    const nameless = tree
+      .split('\n')
+      .filter((line) => /- (button|textbox|combobox|checkbox|link|slider)\s*(:|$)/.test(line));
+    expect(nameless).toEqual([]);
+    for (const expected of [
+      'heading "Pairs, in the order of the round"',
+      'heading "Microphones"',
+      'heading "All together"',
+      'textbox "Microphone of Snare bottom"',
+      'button "Polarity switch of Snare bottom: inverted"',
+      'button "Move Snare top up"',
+      'combobox "Recorded at"',
+      'columnheader "Polarity switch"',
+    ])
+      expect(tree).toContain(expected);
+    await press(page, 'check-again');
+    await page.locator('[data-command="play-demo"]:enabled').click();
+    await page.locator('.round[data-sure="true"]').waitFor({ timeout: 45_000 });
+    const round = await page.locator('.round').ariaSnapshot();
+    expect(round).toContain('region "Round"');
+    expect(round).toContain('status');
+    expect(round).toContain('log "Changes while it ran"');
+    expect(await page.locator('.round [data-command="accept"]').getAttribute('aria-keyshortcuts')).toBe('Enter');
+  });
+});

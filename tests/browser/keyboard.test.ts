@@ -79,6 +79,48 @@ test('every control of the first page, of connecting and of the sheet is reached
   });
 });
 
+test('the kit sheet and the round without a mouse', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.locator('[data-command="play-demo"]:enabled').waitFor();
+    await page.keyboard.press('e');
+    await page.locator('[data-start="two"]').focus();
+    await expectAllReached(page);
+    await page.locator('[data-start="two"]').focus();
+    await page.keyboard.press('Enter');
+    await page.locator('#kit-name').waitFor();
+    await expectAllReached(page);
+    // a microphone moved by key keeps the focus
+    await page.locator('#mic-down-0').focus();
+    await page.keyboard.press('Enter');
+    expect(await page.locator('.microphones tbody tr').first().getAttribute('data-microphone')).toBe('overhead');
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await page.keyboard.press('Control+z');
+    expect(await page.locator('.microphones tbody tr').first().getAttribute('data-microphone')).toBe('kickOut');
+    await page.locator('[data-command="add-microphone"]').focus();
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('Talkback');
+    await page.keyboard.press('Tab');
+    expect(await page.locator('.microphones tbody tr').last().locator('input').first().inputValue()).toBe('Talkback');
+    await page.locator('[data-command="begin-round"]').focus();
+    await page.keyboard.press('Enter');
+    await page.locator('[data-command="play-demo"]:enabled').focus();
+    await page.keyboard.press('Enter');
+    await page.locator('.head #scene').waitFor();
+    await page.locator('.head #scene').selectOption('snare-overhead');
+    await page.locator('.round[data-sure="true"]').waitFor({ timeout: 45_000 });
+    await expectAllReached(page);
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await page.keyboard.press('n');
+    await page.keyboard.type('wanted far');
+    await page.keyboard.press('Enter');
+    await page.locator('main.kit').waitFor();
+    const row = page.locator('.pair-row[data-state="left"]');
+    expect(await row.textContent()).toContain('left on purpose: wanted far');
+    await page.keyboard.press('e');
+    await page.locator('#answer').waitFor();
+  });
+});
+
 const focused = (page: Page): Promise<string> => page.evaluate(() => document.activeElement?.id ?? '');
 
 test('every key does its work', async () => {
