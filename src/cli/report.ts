@@ -39,7 +39,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
     if (notches.length > 0) lines.push(['notches', `${notches.map(hzText).join(' · ')} (of A+B as it stands)`]);
   }
   lines.push(
-    ['low end', fullerText(result)],
+    ['own octave', fullerText(result)],
     ['correlation', `${orDash(result.correlation, (r) => signed(r, 2))} broadband`],
   );
   const table = result.bands.map(rowText);
@@ -51,8 +51,8 @@ function drumLines(result: CommandResult, temperatureC: number): [string, string
   if (result.drums.length < 2) return [];
   return result.drums.map((drum) => {
     const read = drum.id === result.drum ? ', read here (the loudest in A)' : '';
-    const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC);
-    return ['drum', `${capital(drumName(drum, result))}${read}: ${said} · ${drum.hitsUsed} of its ${drum.hits} hits`];
+    const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
+    return ['drum', `${capital(drumName(drum, result))}${read}: ${said} · ${drum.hitsUsed} used of its ${drum.hits} heard`];
   });
 }
 

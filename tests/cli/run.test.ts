@@ -146,9 +146,9 @@ describe('the report', () => {
     const stdout = runMeasure([at('kit.wav'), '--temperature', '0']).stdout.replace(/\n {12}/g, ' ');
     // 30 samples at 44.1 kHz, at 0 °C 331.3 m/s: 22.5 cm
     expect(stdout).toMatch(
-      /^drum +Drum \d \(energy round 5\d\d Hz in A\), read here \(the loudest in A\): inverted, B 15 cm earlier · \d of its 6 hits$/m,
+      /^drum +Drum \d \(energy round 5\d\d Hz in A\), read here \(the loudest in A\): inverted, B 15 cm earlier · \d used of its 6 heard$/m,
     );
-    expect(stdout).toMatch(/^drum +Drum \d \(energy round 1\d\d Hz in A\): same, B 23 cm later · \d of its 6 hits$/m);
+    expect(stdout).toMatch(/^drum +Drum \d \(energy round 1\d\d Hz in A\): same, B 23 cm later · \d used of its 6 heard$/m);
     expect(runMeasure([at('pair.wav')]).stdout).not.toMatch(/^drum/m);
   });
 
@@ -170,7 +170,7 @@ describe('the report', () => {
 
   it('has a dash where there is no value', () => {
     const { stdout } = runMeasure([at('ten frames.wav')]);
-    expect(stdout).toMatch(/low end +–/);
+    expect(stdout).toMatch(/own octave +–/);
     expect(stdout).not.toMatch(/NaN|null|undefined/);
   });
 
