@@ -52,7 +52,10 @@ function drumLines(result: CommandResult, temperatureC: number): [string, string
   return result.drums.map((drum) => {
     const read = drum.id === result.drum ? ', read here (the loudest in A)' : '';
     const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
-    return ['drum', `${capital(drumName(drum, result))}${read}: ${said} · ${drum.hitsUsed} used of its ${drum.hits} heard`];
+    return [
+      'drum',
+      `${capital(drumName(drum, result))}${read}: ${said} · ${drum.hitsUsed} used of its ${drum.hits} heard`,
+    ];
   });
 }
 

@@ -148,7 +148,9 @@ describe('the report', () => {
     expect(stdout).toMatch(
       /^drum +Drum \d \(energy round 5\d\d Hz in A\), read here \(the loudest in A\): inverted, B 15 cm earlier · \d used of its 6 heard$/m,
     );
-    expect(stdout).toMatch(/^drum +Drum \d \(energy round 1\d\d Hz in A\): same, B 23 cm later · \d used of its 6 heard$/m);
+    expect(stdout).toMatch(
+      /^drum +Drum \d \(energy round 1\d\d Hz in A\): same, B 23 cm later · \d used of its 6 heard$/m,
+    );
     expect(runMeasure([at('pair.wav')]).stdout).not.toMatch(/^drum/m);
   });
 
