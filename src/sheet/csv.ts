@@ -15,6 +15,8 @@ const COLUMNS = [
   'B input',
   'B polarity switch',
   'read at',
+  'initials',
+  'temperature °C',
   'sure',
   'polarity',
   'delay of B ms',
@@ -23,15 +25,21 @@ const COLUMNS = [
   'repeats within ms',
   'hits used',
   'hits',
+  'agreement',
   'fuller',
   'by dB',
   'low band Hz',
+  'polarity before',
+  'delay of B before ms',
   'inverted then',
   'B moved towards the drum cm',
   'delay later ms (B positive, A negative)',
   'left on purpose',
   'note',
   'accepted at',
+  'looked at again',
+  'what was found',
+  'B farther by then cm',
 ] as const;
 
 /** @returns the table with its head, in UTF-8 with a byte order mark, which spreadsheets ask for */
@@ -54,6 +62,8 @@ function rowOf(sheet: KitSheet, pair: Pair): Value[] {
     ...microphone(a),
     ...microphone(b),
     taken?.takenAt ?? null,
+    taken?.initials ?? null,
+    taken?.temperatureC ?? null,
     taken ? taken.sure : null,
     taken?.polarity ?? null,
     ms(taken?.delayMs),
@@ -62,17 +72,23 @@ function rowOf(sheet: KitSheet, pair: Pair): Value[] {
     ms(taken?.spreadMs),
     taken?.hitsUsed ?? null,
     taken?.hits ?? null,
+    taken?.agreement == null ? null : rounded(taken.agreement, 2),
     taken?.fuller ?? null,
     taken?.fullerDb == null ? null : rounded(taken.fullerDb, 1),
     taken?.fullerLowHz == null || taken.fullerHighHz === null
       ? null
       : `${Math.round(taken.fullerLowHz)}–${Math.round(taken.fullerHighHz)}`,
+    pair.after ? (pair.before?.polarity ?? null) : null,
+    pair.after ? ms(pair.before?.delayMs) : null,
     done?.inverted?.toUpperCase() ?? null,
     done?.movedCm ?? null,
     ms(done?.delayLaterMs),
     done ? done.leftOnPurpose : null,
     done?.note ?? null,
     pair.acceptedAt,
+    pair.checked?.checkedAt ?? null,
+    pair.checked?.change ?? null,
+    pair.checked?.fartherCm == null ? null : rounded(pair.checked.fartherCm, 1),
   ];
 }
 

@@ -1,6 +1,7 @@
 /** What the round says: what to patch, what was expected and read, what was done since, what a second look found. */
-import { cmText, dbText, msText } from '../advice/format';
+import { bandText, cmText, dbText, msText, spanText } from '../advice/format';
 import { pairKind } from '../advice/kinds';
+import { pathCm } from '../dsp/acoustics';
 import { expectedOf } from '../sheet/expected';
 import {
   type Checked,
@@ -14,7 +15,7 @@ import {
 import { recheckText } from '../sheet/recheck';
 import { fartherCm, type Outcome } from '../sheet/round';
 import { clockText } from './clock';
-import { pathText } from './lengths';
+import { fixed, pathText } from './lengths';
 
 export { recheckText } from '../sheet/recheck';
 export { outcomeOf } from '../sheet/round';
@@ -71,17 +72,21 @@ export function sinceText({ after, done }: Outcome): string {
   return after === null || done === null ? '' : doneText({ ...done, delayLaterMs: null });
 }
 
-/** A reading in one line: "inverted, B 2.6 cm farther, fuller inverted by 7.8 dB, 8 of 9 hits". */
+/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), repeats within 1 mm, low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
-  const hits = `${taken.hitsUsed} of ${taken.hits} hits`;
+  const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
+  const octave = `low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
   const fuller =
     taken.fuller === null
       ? ''
       : taken.fuller === 'either'
-        ? ', low end the same either way'
-        : `, low end fuller ${taken.fuller === 'as-is' ? 'as it is' : 'inverted'} by ${dbText(taken.fullerDb ?? 0)}`;
+        ? `, ${octave} the same either way`
+        : `, ${octave} fuller ${taken.fuller === 'as-is' ? 'as it is' : 'inverted'} by ${dbText(taken.fullerDb ?? 0)}`;
   if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
-  return `${taken.polarity}, ${pathText(fartherCm(taken))}${fuller}, ${hits}`;
+  const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
+  const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
+  const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
+  return `${taken.polarity}, ${pathText(fartherCm(taken))}${known}${repeats}${fuller}, ${hits}`;
 }
 
 /** A second look that is on the sheet: "Looked at again 15:02: 2.4 cm farther than at 14:10." */

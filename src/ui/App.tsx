@@ -1,7 +1,7 @@
 /** The whole page: which screen is up, keys, dropped files, lights. */
 import { batch, createEffect, createSignal, type JSX, Match, onCleanup, onMount, Show, Switch } from 'solid-js';
 import type { KitShelf } from '../state/kitShelf';
-import type { Meter } from '../state/meter';
+import type { Meter, Page } from '../state/meter';
 import type { Round } from '../state/round';
 import { LIGHTS, type Settings } from '../state/settings';
 import { AppScope } from './app';
@@ -78,10 +78,14 @@ export function App(props: AppParts): JSX.Element {
         : await shelf.take(text),
     );
   };
-  /** To the kit, and from there back to what is being read. */
+  let cameFrom: Page = 'start';
+  /** To the kit, and from there back to where it was left; not out of the middle of telling the inputs apart. */
   const kitAndBack = (): void => {
-    if (meter.page() !== 'kit') meter.go('kit');
-    else meter.go(meter.source() ? 'meter' : 'start');
+    const page = meter.page();
+    if (page === 'identify' || page === 'offset') return;
+    if (page !== 'kit' && page !== 'hand-over') cameFrom = page;
+    const back = cameFrom === 'meter' && meter.source() === null ? 'start' : cameFrom;
+    meter.go(page === 'kit' ? back : 'kit');
   };
   const drumStep = new DrumStep();
   const stepDrum = (): void => {
@@ -196,6 +200,7 @@ export function App(props: AppParts): JSX.Element {
         setLeaving,
         kitProblem,
         setKitProblem,
+        kitAndBack,
         exportFile,
         loadExample,
         callOut,

@@ -33,7 +33,7 @@ function SceneChoice(): JSX.Element {
 }
 
 export function Head(): JSX.Element {
-  const { meter, settings, setHelp } = useApp();
+  const { meter, settings, setHelp, kitAndBack } = useApp();
   const next = () => LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto';
   return (
     <header class="head">
@@ -48,14 +48,16 @@ export function Head(): JSX.Element {
           <OffsetInForce />
         </Show>
       </div>
-      <Press
-        of="kit"
-        pressed={meter.page() === 'kit'}
-        onPress={() => meter.go(meter.page() === 'kit' ? (meter.source() ? 'meter' : 'start') : 'kit')}
-        title="The kit sheet: microphones, pairs, the round, the hand-over"
-      >
-        Kit sheet
-      </Press>
+      <Show when={meter.page() !== 'identify' && meter.page() !== 'offset'}>
+        <Press
+          of="kit"
+          pressed={meter.page() === 'kit'}
+          onPress={kitAndBack}
+          title="The kit sheet: microphones, pairs, the round, the hand-over"
+        >
+          Kit sheet
+        </Press>
+      </Show>
       <Show when={meter.page() === 'meter'}>
         <Press of="sources" onPress={() => void meter.leave()}>
           Sources

@@ -36,7 +36,7 @@ export function FilePress(props: { children: JSX.Element; strong?: boolean }): J
 }
 
 export function Start(): JSX.Element {
-  const { meter, shelf, round } = useApp();
+  const { meter, shelf, round, kitAndBack } = useApp();
   const [chosen, setChosen] = createSignal('');
   onMount(() => void meter.loadScenes());
   // the round's next pair brings its own scene
@@ -96,7 +96,7 @@ export function Start(): JSX.Element {
         </section>
         <section class="way" aria-labelledby="way-kit">
           <h2 id="way-kit">The whole kit</h2>
-          <button type="button" class="press" data-command="open-sheet" onClick={() => meter.go('kit')}>
+          <button type="button" class="press" data-command="open-sheet" onClick={kitAndBack}>
             {shelf.sheet() ? `Kit sheet: ${shelf.sheet()?.name || 'unnamed'}` : 'Begin a kit sheet'}
           </button>
           <p class="quiet">

@@ -16,6 +16,8 @@ export interface AppContext {
   /** what was wrong with the sheet's file that was brought last; empty: nothing */
   kitProblem: Accessor<string>;
   setKitProblem(text: string): void;
+  /** to the kit sheet, and back to where it was left */
+  kitAndBack(): void;
   /** the open kit's file, into the downloads */
   exportFile(): void;
   /** the filled example, opened, or `kitProblem` says what is wrong */

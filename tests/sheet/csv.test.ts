@@ -44,8 +44,11 @@ const sheet: KitSheet = {
       ...one,
       drum: '-1+1',
       acceptedAt: '2026-01-02T03:10:00Z',
-      before: {
+      before: { ...TAKEN, polarity: 'same', delayMs: 0.01234 },
+      checked: { checkedAt: '2026-01-02T09:00:00Z', change: 'moved', fartherCm: 2.44 },
+      after: {
         ...TAKEN,
+        initials: 'lv',
         sampleRate: 44100,
         delayMs: -0.07,
         uncertaintyMs: 0.023456,
@@ -79,6 +82,14 @@ test('a row for each pair, each as long as the head; what was written is read ag
     'B moved towards the drum cm': '2.5',
     'left on purpose': 'no',
     note: 'before "take" 2',
+    initials: 'lv',
+    'temperature °C': '20',
+    agreement: '0.9',
+    'polarity before': 'same',
+    'delay of B before ms': '0.0123',
+    'looked at again': '2026-01-02T09:00:00Z',
+    'what was found': 'moved',
+    'B farther by then cm': '2.4',
   });
 });
 
