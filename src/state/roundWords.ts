@@ -12,7 +12,7 @@ import {
   type Pair,
   type Taken,
 } from '../sheet/model';
-import { recheckText } from '../sheet/recheck';
+import { type Recheck, recheckText } from '../sheet/recheck';
 import { fartherCm, type Outcome } from '../sheet/round';
 import { clockText } from './clock';
 import { fixed, pathText } from './lengths';
@@ -95,4 +95,30 @@ export function recheckedText(sheet: KitSheet, pair: Pair, checked: Checked, now
   const at = then ? clockText(then.takenAt, now) : 'before';
   const text = recheckText({ ...checked, seenFromCm: null }, labelOf(sheet, pair.b), at);
   return `Looked at again ${clockText(checked.checkedAt, now)}: ${text}`;
+}
+
+export interface RoundState {
+  sheet: KitSheet;
+  pair: Pair;
+  mode: 'measure' | 'check';
+  patching: boolean;
+  swapped: boolean;
+  /** the demo kit is on, and lets this pair not be heard */
+  noScene: boolean;
+  read: Taken | null;
+  compared: Recheck | null;
+  now: Date;
+}
+
+/** What is to be done or seen of the pair in hand, in one sentence. */
+export function sayRound({ sheet, pair, mode, patching, swapped, noScene, read, compared, now }: RoundState): string {
+  if (patching && noScene) return 'The demo kit has no scene of this pair: choose another above, or put it off.';
+  if (patching) return patchText(sheet, pair, swapped);
+  if (mode === 'check') {
+    const then = lastTaken(pair);
+    const at = then ? clockText(then.takenAt, now) : 'before';
+    if (!compared || !read?.sure) return `${labelOf(sheet, pair.b)}: nothing to compare with ${at} yet.`;
+    return recheckText(compared, labelOf(sheet, pair.b), at);
+  }
+  return !read || read.hitsUsed === 0 ? expectationText(sheet, pair) : comparedText(sheet, pair, read);
 }

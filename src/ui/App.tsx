@@ -1,5 +1,17 @@
 /** The whole page: which screen is up, keys, dropped files, lights. */
-import { batch, createEffect, createSignal, type JSX, Match, onCleanup, onMount, Show, Switch } from 'solid-js';
+import {
+  batch,
+  createEffect,
+  createMemo,
+  createSignal,
+  type JSX,
+  Match,
+  on,
+  onCleanup,
+  onMount,
+  Show,
+  Switch,
+} from 'solid-js';
 import type { KitShelf } from '../state/kitShelf';
 import type { Meter, Page } from '../state/meter';
 import type { Round } from '../state/round';
@@ -56,9 +68,14 @@ export function App(props: AppParts): JSX.Element {
   createEffect(relight);
   // another page begins at its top, not where the last one was scrolled to
   createEffect(() => {
-    meter.page();
+    const page = meter.page();
     window.scrollTo(0, 0);
+    // what lies over the meter goes with it
+    if (page !== 'meter') batch(() => [setCallOut(false), setWhy(false)]);
   });
+  // a note belongs to the pair that it was begun for
+  const pairInHand = createMemo(() => round.pair()?.id);
+  createEffect(on([pairInHand, meter.page], () => setLeaving(false)));
 
   const onMeter = (act: () => void): void => {
     if (meter.page() === 'meter') act();
@@ -116,7 +133,15 @@ export function App(props: AppParts): JSX.Element {
     'accept-unsure': () => onMeter(() => onRound(round.acceptUnsure)),
     'a-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('a'))),
     'b-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('b'))),
-    'leave-so': () => onMeter(() => onRound(() => round.mode() === 'measure' && !round.patching() && setLeaving(true))),
+    'leave-so': () =>
+      onMeter(() =>
+        onRound(
+          () =>
+            round.mode() === 'measure' &&
+            !round.patching() &&
+            batch(() => [setCallOut(false), setWhy(false), setLeaving(true)]),
+        ),
+      ),
     'put-off': () => onMeter(() => onRound(round.putOff)),
     back: () => {
       if (callOut()) setCallOut(false);

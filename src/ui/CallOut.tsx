@@ -1,5 +1,7 @@
 /** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
+import { clockText } from '../state/clock';
+import { pairTitle } from '../state/roundWords';
 import { pathCm } from '../state/words';
 import { Flags } from './Answer';
 import { useApp } from './app';
@@ -8,13 +10,20 @@ import { holdFocus } from './holdFocus';
 import { Key } from './Key';
 import { StateMark } from './Marks';
 import { OffsetInForce } from './Offset';
+import { useRoundLine } from './RoundStrip';
 import { Unbroken } from './Unbroken';
 
 export function CallOut(): JSX.Element {
-  const { meter, settings, setCallOut } = useApp();
+  const { meter, settings, shelf, round, setCallOut } = useApp();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
-  const text = (): string => meter.advice()?.callOut ?? 'Waiting';
+  const roundLine = useRoundLine();
+  const title = (): string => {
+    const [sheet, pair] = [shelf.sheet(), round.pair()];
+    return sheet && pair ? pairTitle(sheet, pair) : '';
+  };
+  // what is still plugged in isn't the pair that comes next
+  const text = (): string => (round.patching() ? `Patch ${title()}` : (meter.advice()?.callOut ?? 'Waiting'));
   // "can't tell" and why is the call itself already
   const sureness = (): string => {
     const said = meter.advice()?.sureness ?? '';
@@ -67,10 +76,10 @@ export function CallOut(): JSX.Element {
           need={meter.reading()?.hitsNeeded ?? 4}
         />
         <Show
-          when={now()}
+          when={!round.patching() && now()}
           fallback={
             <p>
-              <Unbroken text={sureness()} />
+              <Unbroken text={round.patching() ? '' : sureness()} />
             </p>
           }
         >
@@ -78,12 +87,25 @@ export function CallOut(): JSX.Element {
             <span class="quiet">now</span> <Unbroken text={now()} />
           </p>
         </Show>
-        <Show when={before()}>
+        <Show when={!round.patching() && before()}>
           <p>
             <span class="quiet">before</span> <Unbroken text={before()} />
           </p>
         </Show>
       </div>
+      <Show when={round.pair()}>
+        <p class="call-round">
+          <b>{title()}</b> {roundLine()} <span class="quiet">{round.said()}</span>
+          <Show when={round.changes()[0]}>
+            {(change) => (
+              <>
+                <br />
+                {clockText(change().at, new Date())} {change().text}
+              </>
+            )}
+          </Show>
+        </p>
+      </Show>
       <button type="button" class="press call-close" data-command="back" onClick={() => setCallOut(false)}>
         Back to the sheet <Key of="back" />
       </button>

@@ -1,16 +1,7 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
-import { For, type JSX, Match, Show, Switch } from 'solid-js';
+import { For, type JSX, Show } from 'solid-js';
 import { clockText } from '../state/clock';
-import {
-  comparedText,
-  expectationText,
-  labelOf,
-  outcomeOf,
-  pairTitle,
-  patchText,
-  recheckText,
-  sinceText,
-} from '../state/roundWords';
+import { outcomeOf, pairTitle, sayRound, sinceText } from '../state/roundWords';
 import { useApp } from './app';
 import { Press } from './Controls';
 import { PairMark } from './PairMark';
@@ -52,6 +43,26 @@ function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => voi
   );
 }
 
+/** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
+export function useRoundLine(): () => string {
+  const { meter, shelf, round } = useApp();
+  return () => {
+    const [sheet, pair] = [shelf.sheet(), round.pair()];
+    if (!sheet || !pair) return '';
+    return sayRound({
+      sheet,
+      pair,
+      mode: round.mode(),
+      patching: round.patching(),
+      swapped: meter.swapped(),
+      noScene: meter.source()?.type === 'demo' && round.scene() === null,
+      read: round.now(),
+      compared: round.compared(),
+      now: new Date(),
+    });
+  };
+}
+
 export function RoundStrip(): JSX.Element {
   const { meter, shelf, round, leaving, setLeaving } = useApp();
   const sheet = () => shelf.sheet();
@@ -63,28 +74,13 @@ export function RoundStrip(): JSX.Element {
     const read = round.now();
     return read?.sure && round.mode() === 'measure' ? sinceText(outcomeOf(round.first(), read)) : '';
   };
-  const at = (): string => {
-    const taken = round.pair()?.after ?? round.pair()?.before;
-    return taken ? clockText(taken.takenAt, new Date()) : '';
-  };
-  const verdict = (): string => {
-    const [present, kit, read] = [round.pair(), sheet(), round.now()];
-    if (!present || !kit) return '';
-    const second = round.compared();
-    if (round.mode() === 'check') {
-      if (!second || !read?.sure) return `${labelOf(kit, present.b)}: nothing to compare with ${at()} yet.`;
-      return recheckText(second, labelOf(kit, present.b), at());
-    }
-    if (!read || read.hitsUsed === 0) return expectationText(kit, present);
-    return comparedText(kit, present, read);
-  };
   const acceptText = (): string => {
     if (round.patching()) return 'It is patched';
     if (round.mode() === 'check') return 'Noted, go on';
     return 'Accept, go on';
   };
   const sure = (): boolean => round.now()?.sure ?? false;
-  const noScene = (): boolean => meter.source()?.type === 'demo' && round.scene() === null;
+  const roundLine = useRoundLine();
   const wrongScene = (): boolean => {
     const source = meter.source();
     return source?.type === 'demo' && !round.patching() && round.scene() !== source.scene.id;
@@ -110,21 +106,9 @@ export function RoundStrip(): JSX.Element {
                 {place()}, struck: {pair().drum || 'one drum'}
               </span>
             </p>
-            <Switch>
-              <Match when={round.patching() && noScene()}>
-                <p class="round-say">The demo kit has no scene of this pair: choose another above, or put it off.</p>
-              </Match>
-              <Match when={round.patching()}>
-                <p class="round-say">
-                  {patchText(sheet() as NonNullable<ReturnType<typeof sheet>>, pair(), meter.swapped())}
-                </p>
-              </Match>
-              <Match when={true}>
-                <p class="round-say" id="round-verdict">
-                  {verdict()}
-                </p>
-              </Match>
-            </Switch>
+            <p class="round-say" id="round-verdict">
+              {roundLine()}
+            </p>
             <Show when={since() !== ''}>
               <p class="round-since">Since the first reading: {since()}.</p>
             </Show>
