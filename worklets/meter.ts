@@ -3,6 +3,7 @@
  * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
  */
 import { Engine } from '../src/dsp/engine';
+import { HEAD } from '../src/dsp/frame';
 import { PICTURES_LENGTH } from '../src/dsp/pictures';
 import { warmUp } from '../src/dsp/warmUp';
 import {
@@ -30,6 +31,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   /** the engine's count of changes when it was last posted */
   private changesPosted = 0;
   private toSkip = 0;
+  /** of the newest message that changed what a reading means */
+  private stamp = 0;
   private faulty = false;
   /** two messages, used again and again: posting copies it outside the collected heap */
   private readonly drawn = { type: 'pictures' as const, pictures: new Float32Array(PICTURES_LENGTH) };
@@ -93,6 +96,7 @@ class MeterProcessor extends AudioWorkletProcessor {
   /** Real-time safe: yes, apart from what posting a message costs. */
   private post(last: boolean): void {
     this.engine.writeFrame(this.message.frame);
+    this.message.frame[HEAD.stamp] = this.stamp;
     this.changesPosted = this.engine.changes;
     this.message.last = last;
     this.port.postMessage(this.message);
@@ -107,6 +111,7 @@ class MeterProcessor extends AudioWorkletProcessor {
         this.unseen -= message.readings;
         return;
       case 'restart':
+        this.stamp = message.stamp;
         this.swapped = message.swapped;
         this.offsetSamples = message.offsetSamples ?? 0;
         if (message.maxLagMs === this.maxLagMs && (message.settingOffset ?? false) === this.settingOffset)
@@ -119,10 +124,12 @@ class MeterProcessor extends AudioWorkletProcessor {
         this.engine.setHold(message.on);
         break;
       case 'invert-b':
+        this.stamp = message.stamp;
         this.invertB = message.on;
         this.engine.setInvertB(message.on);
         break;
       case 'drum':
+        this.stamp = message.stamp;
         this.engine.setDrum(message.id);
         break;
       case 'pictures':

@@ -1,6 +1,6 @@
 /** The page's end of one meter node: messages, faults, a new node after a fault. */
 import meterUrl from '../../worklets/meter.ts?worker&url';
-import { readingFromFrame } from '../dsp/frame';
+import { readingFromFrame, stampOf } from '../dsp/frame';
 import { type Pictures, type PictureWish, picturesFrom } from '../dsp/pictures';
 import type { Reading } from '../dsp/reading';
 import {
@@ -43,6 +43,8 @@ export class Meter {
   private faulty = false;
   /** readings taken in since the audio thread was told */
   private seen = 0;
+  /** counts what changes the meaning of a reading; those that carry an older one were on their way before it */
+  private stamp = 0;
 
   constructor(
     private readonly context: BaseAudioContext,
@@ -60,11 +62,11 @@ export class Meter {
 
   invertB(on: boolean): void {
     this.settings = { ...this.settings, invertB: on };
-    this.send({ type: 'invert-b', on });
+    this.send({ type: 'invert-b', stamp: ++this.stamp, on });
   }
 
   chooseDrum(id: number | null): void {
-    this.send({ type: 'drum', id });
+    this.send({ type: 'drum', stamp: ++this.stamp, id });
   }
 
   /** Answered by `onPictures`. */
@@ -80,9 +82,9 @@ export class Meter {
       this.node = this.build();
       return;
     }
-    this.send({ type: 'invert-b', on: settings.invertB });
+    this.send({ type: 'invert-b', stamp: ++this.stamp, on: settings.invertB });
     const { invertB: _, ...rest } = settings;
-    this.send({ type: 'restart', ...rest });
+    this.send({ type: 'restart', stamp: ++this.stamp, ...rest });
   }
 
   /** Ask for the reading at the stream's end. */
@@ -110,6 +112,8 @@ export class Meter {
   private build(): AudioWorkletNode {
     const processorOptions: MeterProcessorOptions = { version: PROTOCOL_VERSION, ...this.settings, ...this.run };
     this.seen = 0;
+    // a new node has been told everything
+    this.stamp = 0;
     let node: AudioWorkletNode;
     try {
       // no output: it runs without a connection to the destination, and can't be heard
@@ -139,6 +143,8 @@ export class Meter {
       this.send({ type: 'seen', readings: this.seen });
       this.seen = 0;
     }
+    // the last one ends a recording, whatever it means
+    if (stampOf(message.frame) !== this.stamp && !message.last) return;
     this.handlers.onReading(readingFromFrame(message.frame), message.last);
   }
 

@@ -20,7 +20,7 @@ import {
   SPECTRUM_POINTS,
 } from './reading';
 
-export const FRAME_VERSION = 3;
+export const FRAME_VERSION = 4;
 
 export const STATES: readonly ReadingState[] = [
   'measured',
@@ -125,6 +125,7 @@ const HEAD_NAMES = [
   'drumCount',
   'curveStep',
   'curveHits',
+  'stamp',
 ] as const;
 export type HeadName = (typeof HEAD_NAMES)[number];
 export const HEAD: Readonly<Record<HeadName, number>> = Object.fromEntries(HEAD_NAMES.map((n, i) => [n, i])) as Record<
@@ -182,6 +183,9 @@ function drumsOf(frame: Float64Array, count: number): DrumReading[] {
     };
   });
 }
+
+/** The stamp of what the page asked for last when this frame was written; 0: nothing yet. Real-time safe: yes. */
+export const stampOf = (frame: Float64Array): number => frame[HEAD.stamp] as number;
 
 /**
  * Unpack a frame. Real-time safe: no (allocates).

@@ -143,6 +143,8 @@ export class FrameWriter {
     out[HEAD.traceBroadband] = trace.broadband * flip;
     out[HEAD.curveStep] = this.step;
     out[HEAD.curveHits] = this.pooledHits;
+    // the worklet's own
+    out[HEAD.stamp] = 0;
     for (let b = 0; b < BAND_COUNT; b++) {
       out[TRACE_AT + b] = trace.band(b) * flip;
       const at = BANDS_AT + b * BAND_FIELDS;

@@ -5,7 +5,7 @@
  */
 import type { PictureWish } from '../dsp/pictures';
 
-export const PROTOCOL_VERSION = 3;
+export const PROTOCOL_VERSION = 4;
 export const PROCESSOR_NAME = 'crosshead-meter';
 
 /** `processorOptions` of the node. */
@@ -33,15 +33,23 @@ export const SEEN_TOGETHER = 40;
 /** with this many on their way to a page that is busy, the newest reading waits */
 export const MOST_UNSEEN = 2 * SEEN_TOGETHER;
 
+/** `stamp` counts what changes the meaning of a reading; each reading carries the newest one, so that older ones are known. */
 export type ToMeter =
   /** forget every hit and begin again with the loudest drum in A; reach, swap and input offset take effect here */
-  | { type: 'restart'; maxLagMs: number; swapped: boolean; offsetSamples?: number; settingOffset?: boolean }
+  | {
+      type: 'restart';
+      stamp: number;
+      maxLagMs: number;
+      swapped: boolean;
+      offsetSamples?: number;
+      settingOffset?: boolean;
+    }
   /** keep the reading as it is; input is still metered for level */
   | { type: 'hold'; on: boolean }
   /** invert B in the meter only; the reading follows at once */
-  | { type: 'invert-b'; on: boolean }
+  | { type: 'invert-b'; stamp: number; on: boolean }
   /** read the drum of this id; null: the loudest in A */
-  | { type: 'drum'; id: number | null }
+  | { type: 'drum'; stamp: number; id: number | null }
   /** send pictures of the kept hits */
   | { type: 'pictures'; wish: PictureWish }
   /** the stream has ended: finish what is under way, and say so with a reading that is `last` */

@@ -15,6 +15,8 @@ const TURN_MS = 400;
 
 export interface Readout {
   reading: Accessor<Reading | null>;
+  /** the reading is of what is set now: no invert, swap, drum or restart was asked for since */
+  fresh: Accessor<boolean>;
   advice: Accessor<Advice | null>;
   previous: Accessor<PlainValue | null>;
   /** counts hits worth a flash; at most three a second */
@@ -50,6 +52,7 @@ export interface ReadoutOptions {
 
 export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Readout & ReadoutActions {
   const [reading, setReading] = createSignal<Reading | null>(null, { equals: false });
+  const [fresh, setFresh] = createSignal(false);
   const [advice, setAdvice] = createSignal<Advice | null>(null);
   const [previous, setPrevious] = createSignal<PlainValue | null>(null);
   const [flashes, setFlashes] = createSignal(0);
@@ -61,6 +64,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
   const before = new PreviousValue();
   const flash = new FlashLimiter();
   let newest: Reading | null = null;
+  let newestIsFresh = false;
   let scheduled = false;
   let hitsSeen = 0;
   let drum: number | null = null;
@@ -95,6 +99,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
       if (next.hits > hitsSeen && flash.allow(nowMs())) setFlashes((n) => n + 1);
       hitsSeen = next.hits;
       think(next);
+      setFresh(newestIsFresh);
       setReading(next);
     });
   }
@@ -107,6 +112,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
 
   return {
     reading,
+    fresh,
     advice,
     previous,
     flashes,
@@ -118,6 +124,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     },
     take(next, identifying) {
       newest = next;
+      newestIsFresh = true;
       if (identifying) {
         const moved = identifier.push(next.streamSeconds, next.a.rmsDbfs, next.b.rmsDbfs);
         if (moved !== null && heard() === null) setHeard(moved === 'a' ? 1 : 2);
@@ -128,6 +135,8 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     note: (mark) => history.mark(mark),
     turn(mark) {
       history.mark(mark);
+      newestIsFresh = false;
+      setFresh(false);
       steady.reset();
       before.turn();
       turningUntilMs = nowMs() + TURN_MS;
@@ -145,6 +154,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     },
     clear() {
       newest = null;
+      newestIsFresh = false;
       drum = null;
       hitsSeen = 0;
       turningUntilMs = Number.NEGATIVE_INFINITY;
@@ -154,6 +164,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
       before.clear();
       batch(() => {
         setHeard(null);
+        setFresh(false);
         setReading(null);
         setAdvice(null);
         setPrevious(null);

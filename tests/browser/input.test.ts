@@ -164,7 +164,7 @@ test('a throw on the audio thread becomes a sentence, and starting over works', 
     await page.evaluate(() => {
       const { keptNodes } = globalThis as unknown as { keptNodes: AudioWorkletNode[] };
       // a reach that no engine can be built for
-      keptNodes[0].port.postMessage({ type: 'restart', maxLagMs: Number.NaN, swapped: false });
+      keptNodes[0].port.postMessage({ type: 'restart', stamp: 1, maxLagMs: Number.NaN, swapped: false });
     });
     const text = await problemSentence(page, 'worklet-fault');
     expectSentence(text);

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { HEAD, readingFromFrame } from '../../src/dsp/frame';
+import { HEAD, readingFromFrame, stampOf } from '../../src/dsp/frame';
 import { type Pictures, picturesFrom } from '../../src/dsp/pictures';
 import {
   type FromMeter,
@@ -131,7 +131,7 @@ describe('frames', () => {
   it('have the length of a new reach', () => {
     meter.process([quiet(RATE)]);
     const [before] = readings(meter.port) as { frame: Float64Array }[];
-    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false });
     meter.process([quiet(RATE)]);
     const [after] = readings(meter.port) as { frame: Float64Array }[];
     expect(after?.frame.length).toBeGreaterThan(before?.frame.length ?? 0);
@@ -185,18 +185,37 @@ describe('messages', () => {
   it('invert-b shows at once, without another block', () => {
     const meter = make();
     play(meter, a, b, [128]);
-    meter.port.send({ type: 'invert-b', on: true });
+    meter.port.send({ type: 'invert-b', stamp: 1, on: true });
     const [now] = readings(meter.port);
     expect(readingFromFrame((now as { frame: Float64Array }).frame).polarity).toBe('inverted');
+  });
+
+  it('each reading carries the stamp of what was asked for last: older ones can be told', () => {
+    const meter = make();
+    const stamps = (): number[] => {
+      const list = readings(meter.port);
+      seen(meter.port, list);
+      return list.map((one) => stampOf((one as { frame: Float64Array }).frame));
+    };
+    meter.process([quiet(RATE)]);
+    expect(new Set(stamps())).toEqual(new Set([0]));
+    meter.port.send({ type: 'invert-b', stamp: 7, on: true });
+    meter.port.send({ type: 'hold', on: true });
+    expect(stamps()).toEqual([7, 7]);
+    meter.port.send({ type: 'restart', stamp: 8, maxLagMs: 34, swapped: false });
+    meter.port.send({ type: 'drum', stamp: 9, id: null });
+    expect(stamps()).toEqual([8, 9]);
+    meter.process([quiet(RATE)]);
+    expect(new Set(stamps())).toEqual(new Set([9]));
   });
 
   it('restart forgets, keeps invert and hold across a new reach', () => {
     const meter = make();
     play(meter, a, b, [128]);
-    meter.port.send({ type: 'invert-b', on: true });
+    meter.port.send({ type: 'invert-b', stamp: 1, on: true });
     seen(meter.port, readings(meter.port));
     for (const maxLagMs of [11, 34]) {
-      meter.port.send({ type: 'restart', maxLagMs, swapped: true });
+      meter.port.send({ type: 'restart', stamp: 1, maxLagMs, swapped: true });
       const [now] = readings(meter.port);
       expect(readingFromFrame((now as { frame: Float64Array }).frame)).toMatchObject({
         hits: 0,
@@ -229,7 +248,7 @@ describe('messages', () => {
     for (const hit of pictures.hits) expect([hit.a.arrival, hit.b.arrival]).toEqual([0.25, expect.closeTo(0.25, 2)]);
     meter.port.send({ type: 'hold', on: true });
     expect(ask()).toEqual(pictures);
-    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false });
     expect(ask().hits).toEqual([]);
   });
 
@@ -242,11 +261,11 @@ describe('messages', () => {
       return readingFromFrame(readings(meter.port).at(-1)?.frame as Float64Array);
     };
     expect(newest()).toMatchObject({ offsetSamples: 2.5, gauge: null });
-    meter.port.send({ type: 'restart', maxLagMs: 11, swapped: false, offsetSamples: -7.25 });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false, offsetSamples: -7.25 });
     expect(newest()).toMatchObject({ offsetSamples: -7.25, gauge: null });
-    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false, settingOffset: true });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false, settingOffset: true });
     expect(newest()).toMatchObject({ offsetSamples: 0, gauge: { hits: 0 } });
-    meter.port.send({ type: 'restart', maxLagMs: 34, swapped: false });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false });
     expect(newest()).toMatchObject({ offsetSamples: 0, gauge: null });
   });
 
@@ -258,12 +277,12 @@ describe('messages', () => {
     const newest = (): ReturnType<typeof readingFromFrame> =>
       readingFromFrame((readings(meter.port).at(-1) as { frame: Float64Array }).frame);
     const other = loudest.drums.find((drum) => drum.id !== loudest.drum);
-    meter.port.send({ type: 'drum', id: other?.id ?? 0 });
+    meter.port.send({ type: 'drum', stamp: 1, id: other?.id ?? 0 });
     expect(newest()).toMatchObject({ drum: other?.id, drumChosen: true, polarity: 'same' });
-    meter.port.send({ type: 'drum', id: null });
+    meter.port.send({ type: 'drum', stamp: 1, id: null });
     expect(newest()).toMatchObject({ drum: loudest.drum, drumChosen: false, polarity: 'inverted' });
-    meter.port.send({ type: 'drum', id: other?.id ?? 0 });
-    meter.port.send({ type: 'restart', maxLagMs: 11, swapped: false });
+    meter.port.send({ type: 'drum', stamp: 1, id: other?.id ?? 0 });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false });
     readings(meter.port);
     expect(play(meter, kit.a, kit.b, [128])).toMatchObject({ drumChosen: false, polarity: 'inverted' });
   });
@@ -285,14 +304,14 @@ describe('faults', () => {
     expect(meter.process(bad)).toBe(false);
     expect(meter.process(bad)).toBe(false);
     expect(meter.process([quiet(RATE)])).toBe(false);
-    meter.port.send({ type: 'restart', maxLagMs: 11, swapped: false });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false });
     expect(meter.port.posted).toEqual([{ type: 'fault', text: expect.stringContaining('length') }]);
   });
 
   it('in a message too', () => {
     const meter = make();
     meter.port.posted.length = 0;
-    meter.port.send({ type: 'restart', maxLagMs: 1e9, swapped: false });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 1e9, swapped: false });
     expect(meter.port.posted.map((message) => message.type)).toEqual(['fault']);
     expect(meter.process([quiet(128)])).toBe(false);
   });
