@@ -3,7 +3,7 @@
  * one table, a row for each pair. Text that a spreadsheet would take for a formula gets an apostrophe before it.
  */
 import { pairKind } from '../advice/kinds';
-import { type KitSheet, lastTaken, type Microphone, type Pair } from './model';
+import { type KitSheet, lastTaken, type Microphone, type Pair, whichText } from './model';
 
 const COLUMNS = [
   'drum',
@@ -80,7 +80,7 @@ function rowOf(sheet: KitSheet, pair: Pair): Value[] {
       : `${Math.round(taken.fullerLowHz)}–${Math.round(taken.fullerHighHz)}`,
     pair.after ? (pair.before?.polarity ?? null) : null,
     pair.after ? ms(pair.before?.delayMs) : null,
-    done?.inverted?.toUpperCase() ?? null,
+    done?.inverted ? whichText(done.inverted) : null,
     done?.movedCm ?? null,
     ms(done?.delayLaterMs),
     done ? done.leftOnPurpose : null,

@@ -80,7 +80,7 @@ const DONE_1 = {
   note,
 };
 const done1 = v.strictObject({ ...DONE_1, inverted: v.boolean() });
-const done = v.strictObject({ ...DONE_1, inverted: v.nullable(v.picklist(['a', 'b'])) });
+const done = v.strictObject({ ...DONE_1, inverted: v.nullable(v.picklist(['a', 'b', 'both'])) });
 
 const PAIR_1 = {
   id,

@@ -1,7 +1,16 @@
 /** How the hand-over says names, times and figures: never finer than what is known, an en dash for what isn't. */
 import { bandText, cmText, dbText, roundPathCm, spanText } from '../advice/format';
 import { pathCm } from '../dsp/acoustics';
-import { type Done, type KitSheet, lastTaken, type Microphone, type Pair, switchesDiffer, type Taken } from './model';
+import {
+  type Done,
+  type KitSheet,
+  lastTaken,
+  type Microphone,
+  type Pair,
+  switchesDiffer,
+  type Taken,
+  whichText,
+} from './model';
 
 export const NO_VALUE = '–';
 
@@ -112,7 +121,7 @@ export function fullerText(sheet: KitSheet, pair: Pair, taken: Taken): string {
 /** "B inverted, moved 2.5 cm closer": what was done at the microphones. Empty: nothing. */
 export function changesText({ inverted, movedCm }: Done): string {
   const parts = [];
-  if (inverted) parts.push(`${inverted.toUpperCase()} inverted`);
+  if (inverted) parts.push(`${whichText(inverted)} inverted`);
   if (movedCm) {
     // as it was written down
     const by = `${Number(Math.abs(movedCm).toFixed(1))} cm ${movedCm > 0 ? 'closer' : 'away'}`;

@@ -63,7 +63,7 @@ export const SUM_PICTURE_HZ: readonly number[] = Array.from({ length: 61 }, (_, 
 
 export interface Done {
   /** whose polarity was inverted */
-  inverted: 'a' | 'b' | null;
+  inverted: 'a' | 'b' | 'both' | null;
   /** B was moved by so much, towards the drum positive, cm */
   movedCm: number | null;
   /** to be delayed later, in the mix: positive B, negative A, ms */
@@ -113,6 +113,9 @@ export interface KitSheet {
   /** which drum decides about the switch of a microphone that hears all drums; at most one a microphone */
   follows: { microphone: string; drum: string }[];
 }
+
+/** "A", "B", "A and B" */
+export const whichText = (which: 'a' | 'b' | 'both'): string => (which === 'both' ? 'A and B' : which.toUpperCase());
 
 /** The reading that counts: the one after what was done, else the one before. */
 export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? before;

@@ -33,7 +33,8 @@ export function proposed(
 
 /** The next accepted pair after this one, for a second look, round to the first; null: none is accepted. */
 export function nextToCheck(sheet: KitSheet, after: string | null): string | null {
-  const accepted = sheet.pairs.filter(({ acceptedAt }) => acceptedAt !== null);
+  // with what was accepted as unsure nothing can be compared
+  const accepted = sheet.pairs.filter((pair) => pair.acceptedAt !== null && lastTaken(pair)?.sure);
   const order = sheet.pairs.findIndex(({ id }) => id === after);
   const next = accepted.find((pair) => sheet.pairs.indexOf(pair) > order) ?? accepted[0];
   return next?.id ?? null;
@@ -59,10 +60,14 @@ export interface Outcome {
   done: Done | null;
 }
 
+/** Nobody knows by what: a switch that wasn't told of, a cable, the patch. */
+export const TURNED_OVER = 'polarity turned over, no switch told of';
+
 const NOTHING_DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
 
 /**
- * What was done to a pair, seen from its readings: polarity turned over, distance changed by more than the scatter.
+ * What was done to a pair, seen from its readings: switches that stand otherwise, a distance that changed by more than the
+ * scatter. A polarity that turned over without a switch is noted as just that.
  * Without a change the newer reading is the only one.
  * @param before the first reading of this turn; null: none
  * @param delayLaterMs to be delayed in the mix, if anything: positive B, negative A
@@ -88,8 +93,8 @@ export function outcomeOf(
     done: {
       ...NOTHING_DONE,
       ...extra,
-      // a polarity that turned over by itself is B's: that is the one that was advised
-      inverted: a !== b ? (a ? 'a' : 'b') : turned ? 'b' : null,
+      inverted: a && b ? 'both' : a ? 'a' : b ? 'b' : null,
+      note: left ?? (turned ? TURNED_OVER : ''),
       movedCm: moved ? Math.round(-(fartherCm as number) * 10) / 10 : null,
     },
   };
@@ -103,4 +108,9 @@ export function fartherCm(taken: Taken): number | null {
 /** A pair as it is put away: its readings, what was done, when. A second look at what was accepted before is over. */
 export function accepted(pair: Pair, outcome: Outcome, acceptedAt: string): Pair {
   return { ...pair, ...outcome, acceptedAt, checked: null };
+}
+
+/** What a second look found stands from now on: nobody did it, so what was done before stays as it was written down. */
+export function standing({ before, after, done }: Pair, now: Taken): Outcome {
+  return after !== null && before !== null ? { before, after: now, done } : { before: now, after: null, done };
 }

@@ -1,7 +1,7 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
 import { reasonWords } from '../advice/sentences';
 import { sumDbFromCoherency } from '../dsp/acoustics';
-import { LOW_OCTAVES_HZ, type Reading, SPECTRUM_POINTS, type SumSpectrum } from '../dsp/reading';
+import { type DrumReading, LOW_OCTAVES_HZ, type Reading, SPECTRUM_POINTS, type SumSpectrum } from '../dsp/reading';
 import { SUM_PICTURE_HZ, type Taken } from './model';
 
 export interface TakenWith {
@@ -28,6 +28,14 @@ const CARRIED_FROM = 0.3;
 /** A delay and a polarity that hold: anything else can be accepted only as unsure. */
 export function isSure({ state, polarity, delaySamples }: Reading): boolean {
   return state === 'measured' && polarity !== null && delaySamples !== null;
+}
+
+/** A drum's own answer beside the one that the reading is about, as far as the comparison with an earlier reading needs it. */
+export function takenOfDrum(taken: Taken, drum: DrumReading, reading: Reading, given: TakenWith): Taken {
+  const { state, polarity, delaySamples, spreadSamples, uncertaintySamples, hits, hitsUsed, agreement } = drum;
+  const own = { state, polarity, delaySamples, spreadSamples, uncertaintySamples, hits, hitsUsed, agreement };
+  const { sure, reason, polarity: turned, delayMs, uncertaintyMs, spreadMs } = takenFrom({ ...reading, ...own }, given);
+  return { ...taken, sure, reason, polarity: turned, delayMs, uncertaintyMs, spreadMs, hits, hitsUsed, agreement };
 }
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */

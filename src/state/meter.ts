@@ -297,14 +297,19 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     },
     // a held reading takes the invert in: the audio thread writes it anew with B turned over
     setInvertB(on) {
-      setInvert(on);
-      readout.turn('invert');
+      // at once: with one and not the other, the reading on the screen would be of what it isn't
+      batch(() => {
+        readout.turn('invert');
+        setInvert(on);
+      });
       sources.link?.invertB(turnedB());
     },
     setSwitchedB(on) {
       if (on === switchedB()) return;
-      setSwitched(on);
-      readout.turn('invert');
+      batch(() => {
+        readout.turn('invert');
+        setSwitched(on);
+      });
       sources.link?.invertB(turnedB());
     },
     chooseDrum(id) {
@@ -312,8 +317,10 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
       sources.link?.chooseDrum(id);
     },
     swap() {
-      setSwapped((s) => !s);
-      beginAgain('swap', '', rerun);
+      batch(() => {
+        setSwapped((s) => !s);
+        beginAgain('swap', '', rerun);
+      });
     },
     startOver: () => beginAgain('restart', '', rerunOrOpen),
     setKind(kind, remember = true) {

@@ -3,18 +3,20 @@
  * in a pair that was accepted. It works on the meter and on the shelf; neither knows of it.
  */
 import { type Accessor, batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
-import { changeMicrophone, recordPair } from '../sheet/edits';
+import { advise } from '../advice/advise';
+import { changeMicrophone, changeSheet, recordPair } from '../sheet/edits';
 import type { KitSheet, Pair, Taken } from '../sheet/model';
-import { accepted, nextToCheck, outcomeOf, proposed } from '../sheet/round';
+import { accepted, nextToCheck, type Outcome, outcomeOf, proposed, standing } from '../sheet/round';
 import { type KitSystem, kitSystem } from '../sheet/system';
 import { pairOf, sceneOf } from './demoPair';
 import type { KitShelf } from './kitShelf';
 import type { Meter } from './meter';
-import { createPairReading, type PairReading, type RoundMode, sameSwitches } from './pairReading';
+import { createPairReading, type PairReading, type RoundMode } from './pairReading';
 import type { Settings } from './settings';
 import type { Keeper } from './storage';
 
 export interface Round extends PairReading {
+  /** what the kit's readings say together; null: no kit, or more on one drum than can be compared */
   system: Accessor<KitSystem | null>;
   /** the pair in hand; null: the meter reads for itself */
   pair: Accessor<Pair | null>;
@@ -43,6 +45,10 @@ export interface Round extends PairReading {
   /** B was inverted at its switch (which 1: A) */
   inverted(which: 'a' | 'b'): void;
   putOff(): void;
+  /** true: said why not; else the person may go on and swap A and B */
+  refusesSwap(): boolean;
+  /** everything that was read of it in this turn is forgotten, and its hits begin again */
+  anew(): void;
   /** out of the round; the meter goes on */
   stop(): void;
 }
@@ -56,7 +62,12 @@ export interface RoundOptions {
 }
 
 const INITIALS_LENGTH = 12;
+/** a second Enter within this time after a step to another pair was meant for the one before, ms */
+const STEP_MS = 700;
 const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
+const NOTHING_READ = 'Nothing has been read of this pair yet.';
+const NO_SCENE = 'The demo kit has no scene of this pair: choose one above, or put the pair off.';
+const OTHER_RECORDING = 'A recording doesn’t change: open the one that was made after it.';
 
 export function createRound({ meter, shelf, settings, keeper, now: clock }: RoundOptions): Round {
   const [pairId, setPairId] = createSignal<string | null>(null);
@@ -65,42 +76,39 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   const [said, setSaid] = createSignal('');
   const [initials, setInitials] = createSignal(keeper.get('initials') ?? '');
   const later = new Set<string>();
+  let steppedMs = Number.NEGATIVE_INFINITY;
 
   const iso = (): string => clock().toISOString();
-  const system = createMemo(() => systemOf(shelf.sheet()));
+  const system = systemOnce(shelf.sheet);
   const pair = createMemo(() => shelf.sheet()?.pairs.find(({ id }) => id === pairId()) ?? null);
   const microphone = (id: string) => shelf.sheet()?.microphones.find((one) => one.id === id) ?? null;
-  /** one of the two switches, not both: what a demo scene's own wiring doesn't have */
-  const switched = createMemo(() => {
-    const present = pair();
-    return (
-      present !== null && (microphone(present.a)?.inverted ?? false) !== (microphone(present.b)?.inverted ?? false)
-    );
-  });
   const isDemo = (): boolean => meter.source()?.type === 'demo';
   const scene = createMemo(() => {
     const present = pair();
     return present && (sceneOf(present, shelf.sheet()?.pairs ?? [], meter.scenes())?.id ?? null);
   });
-
   const hand = createPairReading({ meter, shelf, settings, pair, mode, patching, initials, clock });
-  const { now, first, compared, changes } = hand;
+  const { now, first, compared } = hand;
 
   /** The meter is told what it reads now. */
   function dressMeter(present: Pair): void {
-    settings.setLabel(0, microphone(present.a)?.label ?? '', false);
-    settings.setLabel(1, microphone(present.b)?.label ?? '', false);
+    const [inputA, inputB] = meter.swapped() && !isDemo() ? ([1, 0] as const) : ([0, 1] as const);
+    settings.setLabel(inputA, microphone(present.a)?.label ?? '', false);
+    settings.setLabel(inputB, microphone(present.b)?.label ?? '', false);
     if (settings.kind() !== present.kind) meter.setKind(present.kind, false);
-    meter.setSwitchedB(isDemo() && switched());
+    // one of the two switches, not both: nobody can press one of the demo kit's
+    const turned = (microphone(present.a)?.inverted ?? false) !== (microphone(present.b)?.inverted ?? false);
+    meter.setSwitchedB(isDemo() && turned);
   }
 
-  function beginTake(): void {
+  /** @param from compared with; a reading that was left in the middle is where a take goes on, an accepted pair is read anew */
+  function beginTake(from?: Taken | null): void {
     const present = pair();
     if (!present) return;
     batch(() => {
       setPatching(false);
-      hand.beginTake();
       dressMeter(present);
+      hand.beginTake(from === undefined ? (present.acceptedAt === null ? present.before : null) : from);
     });
   }
 
@@ -121,29 +129,70 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       { defer: true },
     ),
   );
-  // undone or done elsewhere: the demo's stand-in follows the sheet's switches
+
+  // what the hits belonged to isn't so any more: they don't count, and it begins again with what is so now
   createEffect(
-    on(
-      switched,
-      (turned) => {
-        if (pair() && isDemo() && !patching()) meter.setSwitchedB(turned);
-      },
-      { defer: true },
-    ),
+    on(hand.outdated, (why) => {
+      const present = untrack(pair);
+      if (why === '' || !present || untrack(patching)) return;
+      if (why === 'pair') {
+        round.begin(present.id, untrack(mode));
+        setSaid('The pair was changed on the sheet: begin again with it.');
+      } else if (why === 'inputs') {
+        // what was read before was of A and B the other way round
+        hand.noteBefore(null);
+        beginTake(null);
+      } else afterSwitch();
+    }),
   );
+
+  /** A switch of the pair stands otherwise on the sheet: what is heard from here on is to be told from what was heard before. */
+  function afterSwitch(): void {
+    const latest = hand.latest();
+    const from = first() ?? (latest && latest.hits > 0 ? latest : null);
+    if (from && mode() === 'measure') hand.noteBefore(from);
+    if (meter.source()?.type === 'recording') {
+      batch(() => [setPatching(true), setSaid(OTHER_RECORDING)]);
+      return;
+    }
+    beginTake(mode() === 'measure' ? from : null);
+    meter.startOver();
+    setSaid(`${switchesText()} on the sheet. Measuring again.`);
+  }
+
+  /** "Snare bottom: inverted at its switch", or of both. */
+  function switchesText(): string {
+    const present = pair();
+    const told = [present?.a, present?.b].flatMap((id) => {
+      const one = id === undefined ? null : microphone(id);
+      return one?.inverted ? [one.label || 'unnamed'] : [];
+    });
+    return told.length === 0 ? 'No switch inverted' : `${told.join(' and ')} inverted`;
+  }
+
   // the pair went with its microphone, or another kit is open
   createEffect(() => {
     if (pairId() !== null && pair() === null) round.stop();
   });
-
+  const kitId = createMemo(() => shelf.sheet()?.id);
+  createEffect(on(kitId, () => batch(() => [later.clear(), hand.forget(), setSaid('')]), { defer: true }));
+  // one temperature for the meter and the kit, whichever was set last
+  const kitTemperatureC = createMemo(() => shelf.sheet()?.temperatureC);
+  createEffect(
+    on([kitId, kitTemperatureC], ([, celsius]) => {
+      if (celsius !== undefined && celsius !== untrack(settings.temperatureC)) meter.setTemperatureC(celsius);
+    }),
+  );
   createEffect(
     on(
-      createMemo(() => shelf.sheet()?.id),
-      () => batch(() => [later.clear(), hand.forget(), setSaid('')]),
+      settings.temperatureC,
+      (celsius) => {
+        const sheet = untrack(shelf.sheet);
+        if (sheet && sheet.temperatureC !== celsius) shelf.change((it) => changeSheet(it, { temperatureC: celsius }));
+      },
       { defer: true },
     ),
   );
-
   // what kept it from being accepted is over
   createEffect(
     on(
@@ -154,38 +203,44 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     ),
   );
 
+  /** To be delayed in the mix, ms, positive B: as the very reading says that is put away. */
+  function delayLaterMs(): number | null {
+    const reading = meter.reading();
+    const a = reading && advise(reading, meter.context()).delayLaterMs;
+    if (!a) return null;
+    return isDemo() && meter.swapped() ? a : 0 - a;
+  }
+
+  function outcome(present: Pair, read: Taken, left: string | null): Outcome {
+    if (mode() === 'check') return standing(present, read);
+    const anew = present.acceptedAt !== null;
+    const from = anew && present.after !== null ? present.before : first();
+    const next = outcomeOf(from, read, { delayLaterMs: read.sure && left === null ? delayLaterMs() : null, left });
+    // read again and nothing done: what it was left for stays
+    return anew && next.after === null && left === null && present.done?.leftOnPurpose
+      ? { ...next, done: present.done }
+      : next;
+  }
+
   function put(read: Taken, left: string | null): void {
     const present = pair();
     if (!present) return;
-    const advice = meter.advice();
-    // advice tells what to delay A by; the sheet tells it of B
-    const later = read.sure && left === null && advice?.delayLaterMs ? 0 - advice.delayLaterMs : null;
-    // what a knock did wasn't done by anybody: a second look that stands is a reading like a first one
-    const outcome = outcomeOf(mode() === 'check' ? null : first(), read, { delayLaterMs: later, left });
-    const turnB = outcome.done?.inverted === 'b' && outcome.after !== null && sameSwitches(outcome.before, read);
+    const next = outcome(present, read, left);
     hand.standsNow();
-    shelf.change((sheet) => {
-      // the polarity turned over though no switch was told of: B's is the one that was advised
-      const turned = turnB ? changeMicrophone(sheet, present.b, { inverted: !read.bInverted }) : sheet;
-      const kept =
-        turnB && outcome.after ? { ...outcome, after: { ...outcome.after, bInverted: !read.bInverted } } : outcome;
-      const next = { ...turned, temperatureC: read.temperatureC, sampleRate: sheet.sampleRate };
-      return recordPair(next, present.id, accepted(present, kept, iso()));
-    });
     const label = `${microphone(present.a)?.label} & ${microphone(present.b)?.label}`;
+    // out of hand first: what is put away is no change of what is being read
+    setPatching(true);
+    shelf.change((sheet) => recordPair(sheet, present.id, accepted(present, next, iso())));
     round.goOn();
     setSaid(`${label}: accepted${left === null ? '' : ' as left on purpose'}${read.sure ? '' : ', not sure'}.`);
   }
 
   const round: Round = {
+    ...hand,
     system,
     pair,
     mode,
     patching,
-    now,
-    first,
-    compared,
-    changes,
     said,
     initials,
     setInitials(text) {
@@ -199,43 +254,20 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       if (!sheet?.pairs.some((one) => one.id === id)) return;
       const source = meter.source();
       batch(() => {
+        setPatching(true);
         setPairId(id);
         setMode(next);
         hand.clear();
         setSaid('');
-        setPatching(true);
-        if (source === null) meter.go('start');
-        else meter.go('meter');
+        meter.go(source === null ? 'start' : 'meter');
       });
-      const found = meter.scenes().find((one) => one.id === scene());
-      if (source?.type !== 'demo' || !found) return;
-      if (source.scene.id === found.id) {
-        beginTake();
-        meter.startOver();
-      } else void meter.open({ type: 'demo', scene: found });
+      if (source?.type === 'demo') playScene();
     },
     goOn() {
       const sheet = shelf.sheet();
-      const found = system();
-      const present = pair();
-      if (!sheet || !found) return;
-      if (mode() === 'check') {
-        const next = nextToCheck(sheet, present?.id ?? null);
-        const last = sheet.pairs.findIndex(({ id }) => id === present?.id);
-        // round once, not for ever
-        if (next !== null && sheet.pairs.findIndex(({ id }) => id === next) > last) return round.begin(next, 'check');
-      } else {
-        // the demo kit can't let every pair be heard
-        const unheard = isDemo() ? sheet.pairs.filter((one) => sceneOf(one, sheet.pairs, meter.scenes()) === null) : [];
-        const next = proposed(
-          sheet,
-          found,
-          present?.drum ?? null,
-          new Set([...later, ...unheard.map(({ id }) => id), ...(present ? [present.id] : [])]),
-        );
-        if (next && next.pair !== present?.id && !unheard.some(({ id }) => id === next.pair))
-          return round.begin(next.pair);
-      }
+      const next = sheet && following(sheet);
+      steppedMs = clock().getTime();
+      if (next) return round.begin(next, mode());
       round.stop();
       meter.go('kit');
     },
@@ -246,32 +278,33 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       else setSaid('No pair is accepted yet: nothing to look at a second time.');
     },
     patched() {
-      if (isDemo() && scene() !== null) return;
-      if (isDemo())
-        return void setSaid('The demo kit has no scene of this pair: choose one above, or put the pair off.');
+      const source = meter.source();
+      if (source?.type === 'demo') return playScene();
+      // what was read of the pair before is still the recording that is open
+      if (source?.type === 'recording') return meter.go('recording');
       beginTake();
       meter.startOver();
     },
     enter() {
       const present = pair();
-      if (!present || meter.opening()) return;
+      if (!present || meter.opening() || clock().getTime() - steppedMs < STEP_MS) return;
       if (patching()) return round.patched();
       const read = now();
-      if (mode() === 'check') {
-        const found = compared();
-        if (!found || !read?.sure) return void setSaid('Nothing to compare yet: keep hitting, or put the pair off.');
-        hand.noteChecked(present.id, found);
-        const sentence = hand.checkedSentence(present, found);
-        round.goOn();
-        return void setSaid(sentence);
+      if (mode() === 'measure') {
+        if (!read?.sure) return void setSaid(NOT_SURE);
+        return put(read, null);
       }
-      if (!read?.sure) return void setSaid(NOT_SURE);
-      put(read, null);
+      const found = compared();
+      if (!found || !read?.sure) return void setSaid('Nothing to compare yet: keep hitting, or skip the pair.');
+      hand.noteChecked(found);
+      const sentence = hand.checkedSentence(present, found);
+      round.goOn();
+      setSaid(sentence);
     },
     acceptUnsure() {
       const read = now();
-      if (!read) return void setSaid('Nothing has been read yet.');
-      if (read.sure) return round.enter();
+      if (mode() === 'check' || patching()) return;
+      if (!read || read.hits === 0) return void setSaid(NOTHING_READ);
       put(read, null);
     },
     takeNew() {
@@ -281,28 +314,31 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     },
     leaveOnPurpose(note) {
       const read = now();
-      if (!read) return void setSaid('Nothing has been read yet.');
+      if (!read || read.hits === 0) return void setSaid(NOTHING_READ);
       put(read, note);
     },
     inverted(which) {
       const present = pair();
-      if (!present || patching()) return;
-      const id = which === 'a' ? present.a : present.b;
-      const one = microphone(id);
-      const old = first();
-      const read = now();
-      batch(() => {
-        hand.beginAfter(old ?? (read && read.hits > 0 ? read : null));
-        shelf.change((sheet) => changeMicrophone(sheet, id, { inverted: !one?.inverted }));
-      });
-      meter.startOver();
-      setSaid(`${one?.label}: noted as ${one?.inverted ? 'not inverted' : 'inverted'} at its switch. Measuring again.`);
+      const one = present && microphone(present[which]);
+      if (!one || patching()) return;
+      // the rest follows from the sheet, as when the switch is pressed there
+      shelf.change((sheet) => changeMicrophone(sheet, one.id, { inverted: !one.inverted }));
     },
     putOff() {
       const present = pair();
       if (!present) return;
       later.add(present.id);
       round.goOn();
+    },
+    refusesSwap() {
+      if (!pair() || !isDemo()) return false;
+      setSaid('In a round the demo kit’s A and B are the pair’s: nothing is swapped.');
+      return true;
+    },
+    anew() {
+      if (!pair() || patching()) return;
+      hand.noteBefore(null);
+      beginTake(null);
     },
     stop() {
       batch(() => {
@@ -314,15 +350,55 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       });
     },
   };
+
+  /** The pair's scene, opened or begun again. */
+  function playScene(): void {
+    const source = meter.source();
+    const found = meter.scenes().find((one) => one.id === scene());
+    if (!found) return void setSaid(NO_SCENE);
+    if (source?.type === 'demo' && source.scene.id === found.id) {
+      beginTake();
+      // in a round the scene's A is the pair's A
+      if (meter.swapped()) meter.swap();
+      else meter.startOver();
+    } else void meter.open({ type: 'demo', scene: found });
+  }
+
+  /** The pair after the one in hand; null: none. */
+  function following(sheet: KitSheet): string | null {
+    const present = pair();
+    const place = (id: string | undefined): number => sheet.pairs.findIndex((one) => one.id === id);
+    if (mode() === 'check') {
+      const next = nextToCheck(sheet, present?.id ?? null);
+      // round once, not for ever
+      return next !== null && place(next) > place(present?.id) ? next : null;
+    }
+    const found = system();
+    if (!found) return sheet.pairs.find(({ acceptedAt, id }) => acceptedAt === null && !later.has(id))?.id ?? null;
+    // the demo kit can't let every pair be heard
+    const unheard = isDemo() ? sheet.pairs.filter((one) => sceneOf(one, sheet.pairs, meter.scenes()) === null) : [];
+    const not = new Set([...later, ...unheard.map(({ id }) => id), ...(present ? [present.id] : [])]);
+    const next = proposed(sheet, found, present?.drum ?? null, not)?.pair;
+    return next && next !== present?.id && !unheard.some(({ id }) => id === next) ? next : null;
+  }
+
   return round;
 }
 
-/** A sheet with more microphones on one drum than can be compared says nothing as a whole. */
-function systemOf(sheet: KitSheet | null): KitSystem | null {
-  if (sheet === null) return null;
-  try {
-    return kitSystem(sheet);
-  } catch {
-    return null;
-  }
+/** Worked out once for each state of the sheet, and only when asked. A sheet with too many on one drum says nothing as a whole. */
+function systemOnce(sheet: Accessor<KitSheet | null>): Accessor<KitSystem | null> {
+  let of: KitSheet | null = null;
+  let found: KitSystem | null = null;
+  return () => {
+    const present = sheet();
+    if (present !== of) {
+      of = present;
+      try {
+        found = present && kitSystem(present);
+      } catch {
+        found = null;
+      }
+    }
+    return found;
+  };
 }

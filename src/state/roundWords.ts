@@ -11,6 +11,7 @@ import {
   type Microphone,
   type Pair,
   type Taken,
+  whichText,
 } from '../sheet/model';
 import { type Recheck, recheckText } from '../sheet/recheck';
 import { fartherCm, type Outcome } from '../sheet/round';
@@ -57,7 +58,7 @@ export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string 
 export function doneText(done: Done | null): string {
   if (done === null) return '';
   const parts: string[] = [];
-  if (done.inverted) parts.push(`${done.inverted.toUpperCase()} inverted`);
+  if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);
   if (done.movedCm !== null)
     parts.push(`B moved ${cmText(done.movedCm)} cm ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
   if (done.delayLaterMs !== null)

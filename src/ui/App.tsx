@@ -83,6 +83,13 @@ export function App(props: AppParts): JSX.Element {
   const onRound = (act: () => void): void => {
     if (round.pair() !== null && !leaving()) act();
   };
+  const startOver = (): void => {
+    round.anew();
+    meter.startOver();
+  };
+  const swap = (): void => {
+    if (!round.refusesSwap()) meter.swap();
+  };
   const exportFile = (): void => {
     const text = shelf.file();
     if (text !== null) download(`${fileName(shelf.sheet()?.name ?? '')}.kit.json`, text, 'application/json');
@@ -111,8 +118,8 @@ export function App(props: AppParts): JSX.Element {
   };
   const act: Record<Command, () => void> = {
     hold: () => onMeter(() => meter.hold(!meter.held())),
-    'start-over': () => onMeter(meter.startOver),
-    swap: () => onMeter(meter.swap),
+    'start-over': () => onMeter(startOver),
+    swap: () => onMeter(swap),
     'invert-b': () => onMeter(() => meter.setInvertB(!meter.invertB())),
     kind: () => onMeter(() => focusOn('pair-kind')),
     temperature: () => onMeter(() => focusOn('temperature')),
@@ -226,6 +233,8 @@ export function App(props: AppParts): JSX.Element {
         kitProblem,
         setKitProblem,
         kitAndBack,
+        startOver,
+        swap,
         exportFile,
         loadExample,
         callOut,

@@ -157,16 +157,16 @@ function Listen(): JSX.Element {
 }
 
 export function Controls(): JSX.Element {
-  const { meter, setCallOut } = useApp();
+  const { meter, setCallOut, startOver, swap } = useApp();
   return (
     <section class="controls" aria-label="Controls">
       <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
         Hold
       </Press>
-      <Press of="start-over" onPress={() => meter.startOver()} title="Forget all hits and begin again">
+      <Press of="start-over" onPress={startOver} title="Forget all hits and begin again">
         Start over
       </Press>
-      <Press of="swap" pressed={meter.swapped()} onPress={() => meter.swap()}>
+      <Press of="swap" pressed={meter.swapped()} onPress={swap}>
         Swap A/B
       </Press>
       <Press

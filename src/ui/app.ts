@@ -16,6 +16,9 @@ export interface AppContext {
   /** what was wrong with the sheet's file that was brought last; empty: nothing */
   kitProblem: Accessor<string>;
   setKitProblem(text: string): void;
+  /** forget all hits and begin again; a pair in hand is begun anew */
+  startOver(): void;
+  swap(): void;
   /** to the kit sheet, and back to where it was left */
   kitAndBack(): void;
   /** the open kit's file, into the downloads */

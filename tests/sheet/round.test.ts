@@ -70,13 +70,13 @@ describe('what was done, seen from the readings', () => {
     expect(outcomeOf(null, now)).toEqual({ before: now, after: null, done: null });
   });
 
-  test('B’s switch was pressed, A’s too: inverted once, and not at all', () => {
+  test('B’s switch was pressed, A’s, and both', () => {
     const b: Taken = { ...TAKEN, polarity: 'same', bInverted: true };
     expect(outcomeOf(TAKEN, b)).toMatchObject({ before: TAKEN, after: b, done: { inverted: 'b', movedCm: null } });
     const a: Taken = { ...TAKEN, polarity: 'same', aInverted: true };
     expect(outcomeOf(TAKEN, a).done).toMatchObject({ inverted: 'a' });
     const both: Taken = { ...TAKEN, aInverted: true, bInverted: true };
-    expect(outcomeOf(TAKEN, both).done).toMatchObject({ inverted: null, movedCm: null });
+    expect(outcomeOf(TAKEN, both).done).toMatchObject({ inverted: 'both', movedCm: null });
   });
 
   test('B came 2.5 cm closer; 3 mm are within what nobody can put back', () => {
@@ -85,8 +85,10 @@ describe('what was done, seen from the readings', () => {
     expect(outcomeOf(TAKEN, farther(TAKEN, 0.3)).after).toBeNull();
   });
 
-  test('polarity turned over without a switch is an invert as well', () => {
-    expect(outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' }).done).toMatchObject({ inverted: 'b' });
+  test('polarity turned over without a switch is noted as just that', () => {
+    const { after, done } = outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' });
+    expect(after?.polarity).toBe('same');
+    expect(done).toMatchObject({ inverted: null, note: 'polarity turned over, no switch told of' });
   });
 
   test('a delay for the mix, and what was left on purpose, need no change', () => {

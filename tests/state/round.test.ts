@@ -3,7 +3,7 @@ import { createRoot } from 'solid-js';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { DemoScene } from '../../src/audio/link';
 import type { Reading } from '../../src/dsp/reading';
-import { changeMicrophone, removeMicrophone } from '../../src/sheet/edits';
+import { changeMicrophone, changePair, changeSheet, recordPair, removeMicrophone } from '../../src/sheet/edits';
 import type { KitSheet, Pair } from '../../src/sheet/model';
 import { createKitShelf, type KitShelf, type Store } from '../../src/state/kitShelf';
 import { createMeter, type Meter } from '../../src/state/meter';
@@ -41,8 +41,6 @@ interface Bench {
   clock: { ms: number };
   /** the engine says this, and it is painted */
   say(next: Reading): void;
-  /** after a restart the stream begins anew */
-  restarted(): void;
 }
 
 let dispose: (() => void) | undefined;
@@ -74,16 +72,12 @@ async function bench(scenes: DemoScene[] = []): Promise<Bench> {
   await shelf.settled();
   await meter.loadScenes();
   let streamSeconds = 0;
-  let restarts = 0;
   const say = (next: Reading): void => {
     streamSeconds += 5;
     openings.at(-1)?.events.onReading({ ...next, streamSeconds });
     for (const paint of frames.splice(0)) paint();
   };
-  const restarted = (): void => {
-    streamSeconds = -4.5 - 0.01 * ++restarts;
-  };
-  return { meter, settings, shelf, round, openings, clock, say, restarted };
+  return { meter, settings, shelf, round, openings, clock, say };
 }
 
 /** With an interface open and identified. */
@@ -106,16 +100,14 @@ const sure = (polarity: 'same' | 'inverted', cm = 3, hits = 8): Reading =>
 
 describe('a live pair', () => {
   test('nothing counts before it is patched: what is still plugged in belongs to the pair before', async () => {
-    const { round, say, restarted, settings } = await live();
+    const { round, say, settings } = await live();
     round.begin(BOTTOM);
     say(sure('inverted'));
     expect([round.patching(), round.now()]).toEqual([true, null]);
     round.enter();
     expect(round.patching()).toBe(false);
-    // readings from before the restart are still on their way
-    say(sure('inverted'));
+    // what was read before the restart is still on the screen
     expect(round.now()).toBeNull();
-    restarted();
     say(sure('inverted'));
     expect(round.now()).toMatchObject({ sure: true, polarity: 'inverted' });
     expect([settings.kind(), ...settings.labels()]).toEqual(['top-bottom', 'Snare top', 'Snare bottom']);
@@ -125,7 +117,6 @@ describe('a live pair', () => {
     const made = await live();
     made.round.begin(BOTTOM);
     made.round.enter();
-    made.restarted();
     return made;
   }
 
@@ -155,15 +146,13 @@ describe('a live pair', () => {
   });
 
   test('inverted at its switch: before, after and the switch are on the sheet', async () => {
-    const { round, shelf, say, restarted, openings } = await begun();
+    const { round, shelf, say, openings } = await begun();
     say(sure('inverted'));
     round.inverted('b');
     expect(switchOf(shelf, 'snareBottom')).toBe(true);
     expect(openings[0]?.log.at(-1)).toMatch(/^restart/);
-    // the old polarity, still on its way, isn't taken for a reading with the switch pressed
-    say(sure('inverted'));
+    // the old polarity, still on the screen, isn't taken for a reading with the switch pressed
     expect(round.now()).toBeNull();
-    restarted();
     say(sure('same', 3, 5));
     round.enter();
     expect(pairOf(shelf, BOTTOM)).toMatchObject({
@@ -173,14 +162,16 @@ describe('a live pair', () => {
     });
   });
 
-  test('a polarity that turned over while it was read is noted at B’s switch', async () => {
+  test('a polarity that turned over without a switch is noted as that: no switch is turned unasked', async () => {
     const { round, shelf, say } = await begun();
     say(sure('inverted'));
     say(sure('same', 3, 9));
     round.enter();
-    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: { bInverted: true }, done: { inverted: 'b' } });
-    expect(switchOf(shelf, 'snareBottom')).toBe(true);
-    expect(round.system()?.drums.flatMap(({ contradiction }) => contradiction)).toEqual([]);
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({
+      after: { polarity: 'same', bInverted: false },
+      done: { inverted: null, note: 'polarity turned over, no switch told of' },
+    });
+    expect(switchOf(shelf, 'snareBottom')).toBe(false);
   });
 
   test('a move is measured, not typed', async () => {
@@ -240,18 +231,172 @@ describe('a live pair', () => {
   });
 });
 
+describe('a reading belongs to one pair, one patch, one setting of the switches', () => {
+  async function begun(): Promise<Bench> {
+    const made = await live();
+    made.round.begin(BOTTOM);
+    made.round.enter();
+    return made;
+  }
+
+  test('a second Enter right after the first isn’t “patched” for the next pair', async () => {
+    const { round, say, clock } = await begun();
+    say(sure('inverted'));
+    round.enter();
+    round.enter();
+    expect(round.patching()).toBe(true);
+    clock.ms += 1000;
+    round.enter();
+    expect(round.patching()).toBe(false);
+  });
+
+  test('another microphone or drum on the sheet: the hits of the patch before don’t go to it', async () => {
+    const { round, shelf, say } = await begun();
+    say(sure('inverted'));
+    shelf.change((sheet) => changePair(sheet, BOTTOM, { b: 'overheadLeft' }));
+    expect([round.patching(), round.now(), round.first()]).toEqual([true, null, null]);
+    say(sure('inverted', 3, 9));
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ b: 'overheadLeft', before: null });
+    // undone: the pair that was read has its reading, the other one has none
+    shelf.undo();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ b: 'snareBottom', before: { polarity: 'inverted' } });
+    shelf.redo();
+    expect(pairOf(shelf, BOTTOM).before).toBeNull();
+  });
+
+  test('the meter’s invert: the reading on the screen is from before, and waits for the next', async () => {
+    const { meter, round, say } = await begun();
+    say(sure('inverted'));
+    meter.setInvertB(true);
+    expect(round.now()).toBeNull();
+    say(sure('same'));
+    expect(round.now()).toMatchObject({ polarity: 'inverted' });
+  });
+
+  test('a switch set in the table, or undone, is as if it was pressed: read again', async () => {
+    const { round, shelf, say, openings } = await begun();
+    say(sure('inverted'));
+    shelf.change((sheet) => changeMicrophone(sheet, 'snareBottom', { inverted: true }));
+    expect(round.now()).toBeNull();
+    expect(openings[0]?.log.at(-1)).toMatch(/^restart/);
+    say(sure('same', 3, 4));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).done).toMatchObject({ inverted: 'b' });
+  });
+
+  test('A and B swapped: what was read the other way round is no move', async () => {
+    const { meter, round, shelf, say, settings } = await begun();
+    say(sure('inverted', 3));
+    meter.swap();
+    expect([round.now(), round.first(), pairOf(shelf, BOTTOM).before]).toEqual([null, null, null]);
+    // input 2 is A now
+    expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    say(sure('inverted', -3));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, done: null });
+  });
+
+  test('begun anew: the reading before is gone, and no move is made of it', async () => {
+    const { round, shelf, say } = await begun();
+    say(sure('inverted', 30));
+    round.anew();
+    expect(pairOf(shelf, BOTTOM).before).toBeNull();
+    say(sure('inverted', 3));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, done: null, before: { hits: 8 } });
+  });
+
+  test('another drum of those heard is no move either', async () => {
+    const { round, shelf, say } = await begun();
+    say({ ...sure('inverted', 3), drum: 1 });
+    say({ ...sure('inverted', 30), drum: 2 });
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, done: { inverted: null, movedCm: null } });
+  });
+
+  test('an input that is lost is read no more', async () => {
+    const { round, say, openings } = await begun();
+    say(sure('inverted'));
+    openings[0]?.events.onProblem({ code: 'input-lost', text: 'gone' });
+    expect(round.now()).toBeNull();
+  });
+
+  test('U takes nothing where nothing was heard', async () => {
+    const { round, shelf, say } = await begun();
+    say(reading({ state: 'listening', reason: 'nothing-yet', hits: 0 }));
+    round.acceptUnsure();
+    expect(pairOf(shelf, BOTTOM).acceptedAt).toBeNull();
+    expect(round.said()).toContain('Nothing has been read');
+  });
+
+  test('one temperature for meter and kit: the kit’s when it is opened, the person’s from then on', async () => {
+    const { meter, settings, shelf, say, round } = await begun();
+    shelf.change((sheet) => changeSheet(sheet, { temperatureC: 31 }));
+    expect(settings.temperatureC()).toBe(31);
+    meter.setTemperatureC(28);
+    expect(shelf.sheet()?.temperatureC).toBe(28);
+    shelf.undo();
+    expect(settings.temperatureC()).toBe(31);
+    say(sure('inverted'));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).before?.temperatureC).toBe(31);
+  });
+});
+
+describe('a recording', () => {
+  async function recorded(): Promise<Bench> {
+    const made = await bench();
+    made.round.begin(BOTTOM);
+    const opened = made.meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await made.openings[0]?.letIn();
+    await opened;
+    return made;
+  }
+
+  test('is of one pair: Enter asks for the next pair’s own, and reads nothing of this one', async () => {
+    const { round, shelf, say, meter, clock } = await recorded();
+    say(sure('inverted'));
+    round.enter();
+    clock.ms += 1000;
+    round.enter();
+    expect([meter.page(), round.patching()]).toEqual(['recording', true]);
+    const next = round.pair()?.id as string;
+    say(sure('inverted', 3, 9));
+    expect(pairOf(shelf, next).before).toBeNull();
+  });
+
+  test('doesn’t change by a switch: another one is asked for, and compared with what was read before', async () => {
+    const { round, shelf, say, meter, openings } = await recorded();
+    say(sure('inverted'));
+    round.inverted('b');
+    expect(round.patching()).toBe(true);
+    expect(round.said()).toContain('open the one that was made after it');
+    say(sure('inverted', 3, 9));
+    const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings.at(-1)?.letIn();
+    await opened;
+    say(sure('same'));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({
+      before: { polarity: 'inverted', bInverted: false },
+      after: { polarity: 'same', bInverted: true },
+      done: { inverted: 'b' },
+    });
+  });
+});
+
 describe('a second look', () => {
   async function looking(): Promise<Bench> {
     const made = await live();
     made.round.begin(BOTTOM);
     made.round.enter();
-    made.restarted();
     made.say(sure('same', 3));
     made.round.enter();
     made.clock.ms += 50 * 60_000;
     made.round.beginCheck();
     made.round.enter();
-    made.restarted();
     return made;
   }
   const clock = (ms: number): string => {
@@ -302,11 +447,73 @@ describe('a second look', () => {
     expect(switchOf(shelf, 'snareBottom')).toBe(false);
   });
 
+  test('what was done and noted before stays on the sheet when the new reading stands', async () => {
+    const { round, shelf, say } = await looking();
+    const [one] = [pairOf(shelf, BOTTOM)];
+    const done = {
+      inverted: 'b',
+      movedCm: null,
+      delayLaterMs: null,
+      leftOnPurpose: false,
+      note: 'at the preamp',
+    } as const;
+    shelf.change((sheet) => recordPair(sheet, BOTTOM, { ...one, after: one.before, done }));
+    say(sure('same', 6));
+    round.takeNew();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ before: one.before, after: { hits: 8 }, done });
+  });
+
   test('a switch that was pressed since is counted', async () => {
     const { round, shelf, say } = await looking();
     shelf.change((sheet) => changeMicrophone(sheet, 'snareBottom', { inverted: true }));
     say(sure('inverted', 3));
     expect(round.compared()?.change).toBe('same');
+  });
+
+  test('keys of the first round do nothing here: an unsure reading doesn’t replace what was accepted', async () => {
+    const { round, shelf, say } = await looking();
+    const before = pairOf(shelf, BOTTOM);
+    say(reading({ state: 'unclear', reason: 'hits-disagree', hits: 9, hitsUsed: 2 }));
+    round.acceptUnsure();
+    expect(pairOf(shelf, BOTTOM)).toEqual(before);
+  });
+
+  test('the meter’s invert is no change of the pair', async () => {
+    const { meter, round, say } = await looking();
+    say(sure('same'));
+    meter.setInvertB(true);
+    say(sure('inverted', 3, 9));
+    expect([round.compared()?.change, round.changes()]).toEqual(['same', []]);
+  });
+
+  test('with several drums the one that is as accepted is meant; where none is, that is said, and no stand blamed', async () => {
+    const { round, say } = await looking();
+    const snare = sure('same', 3);
+    const other = { ...sure('same', 40), drum: 2 };
+    const drums = [snare, other].map((one, i) => ({
+      id: i + 1,
+      hits: 8,
+      hitsPooled: 8,
+      hitsUsed: 8,
+      state: one.state,
+      reason: one.reason,
+      polarity: one.polarity,
+      delaySamples: one.delaySamples,
+      spreadSamples: one.spreadSamples,
+      agreement: 1,
+      uncertaintySamples: 1,
+      levelADbfs: -6,
+      levelBDbfs: -9,
+      centreHz: 200,
+    }));
+    const far = { ...(drums[0] as (typeof drums)[0]), delaySamples: other.delaySamples };
+    say({ ...other, drums: [drums[1] as (typeof drums)[0], far] });
+    expect([round.compared(), round.whichDrum(), round.changes()]).toEqual([null, true, []]);
+    say({ ...other, drums });
+    expect([round.compared()?.change, round.whichDrum()]).toEqual(['same', false]);
+    // known now: when it moves, it is told
+    say({ ...other, drums: [far, drums[1] as (typeof drums)[0]] });
+    expect(round.compared()?.change).toBe('moved');
   });
 
   test('an unsure reading compares with nothing', async () => {
@@ -339,7 +546,7 @@ describe('the demo kit', () => {
   });
 
   test('B’s switch of the sheet is heard, and isn’t the meter’s invert', async () => {
-    const { round, openings, meter, shelf, say, restarted } = await playing();
+    const { round, openings, meter, shelf, say } = await playing();
     round.begin(BOTTOM);
     await settle();
     await openings[1]?.letIn();
@@ -347,11 +554,18 @@ describe('the demo kit', () => {
     round.inverted('b');
     expect([meter.switchedB(), meter.invertB(), meter.context().invertB]).toEqual([true, false, false]);
     expect(openings[1]?.log).toContain('invert true');
-    restarted();
     say(sure('same', 3, 4));
     expect(round.now()).toMatchObject({ polarity: 'same', bInverted: true });
     shelf.undo();
     expect(meter.switchedB()).toBe(false);
+  });
+
+  test('isn’t swapped in a round, and is put right where it was', async () => {
+    const { round, meter } = await playing();
+    meter.swap();
+    round.begin('kickIn-kickOut');
+    expect(meter.swapped()).toBe(false);
+    expect([round.refusesSwap(), round.said()]).toEqual([true, expect.stringContaining('nothing is swapped')]);
   });
 
   test('choosing a scene is choosing its pair; one that is of no pair is said by its name, not hidden', async () => {
@@ -366,10 +580,11 @@ describe('the demo kit', () => {
   });
 
   test('pairs that have no scene are passed over; then back to the sheet', async () => {
-    const { round, openings, meter, say } = await playing();
+    const { round, openings, meter, say, clock } = await playing();
     round.begin('kickIn-kickOut');
     say(sure('same', 35));
     round.enter();
+    clock.ms += 1000;
     await settle();
     await openings[1]?.letIn();
     expect(round.pair()?.id).toBe(BOTTOM);
