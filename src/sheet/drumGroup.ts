@@ -1,7 +1,7 @@
 /** A group of microphones on one drum, from its pairs' readings: which polarities give most together in one low band. */
 import { LOW_OCTAVES_HZ } from '../dsp/reading';
 import { bestPolarities } from './groupSum';
-import { type KitSheet, lastTaken, switchesDiffer, type Taken } from './model';
+import { countedTaken, type KitSheet, switchesDiffer, type Taken } from './model';
 
 /** The microphones meant for one drum, added up in one low band of the drum, levels equal. */
 export interface DrumGroup {
@@ -41,7 +41,7 @@ export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
       const pair = sheet.pairs.find(
         (one) => one.drum === drum && ((one.a === p && one.b === q) || (one.a === q && one.b === p)),
       );
-      const taken = pair ? lastTaken(pair) : null;
+      const taken = pair ? countedTaken(pair) : null;
       if (!pair || taken === null || LOW_OCTAVES_HZ.every((_, k) => coherencyIn(taken, k) === null))
         missing.push([p, q]);
       else edges.push({ i, j, taken, turned: switchesDiffer(sheet, pair, taken) });

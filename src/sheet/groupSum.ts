@@ -18,6 +18,9 @@ export interface GroupSum {
 const LEAST_POWER = 1e-3;
 const EQUAL_POWER = 1e-9;
 
+const both = (rows: readonly (readonly number[])[], i: number, j: number): number =>
+  (rows[i]?.[j] as number) + (rows[j]?.[i] as number);
+
 /**
  * @param realCoherency Re γ of each pair as things stand, −1…1; row i, column j, symmetric
  * @throws RangeError not square, a figure outside −1…1, or more than MOST_TOGETHER microphones
@@ -28,31 +31,34 @@ export function bestPolarities(realCoherency: readonly (readonly number[])[]): G
   for (const row of realCoherency)
     if (row.length !== n || row.some((x) => !(Math.abs(x) <= 1 + EQUAL_POWER)))
       throw new RangeError(`coherencies must be ${n} × ${n} figures within −1…1`);
-  const power = (turns: number): number => {
-    let sum = n;
-    for (let i = 0; i < n; i++)
-      for (let j = 0; j < i; j++) {
-        const alike = ((turns >> i) ^ (turns >> j)) & 1 ? -1 : 1;
-        sum += alike * ((realCoherency[i]?.[j] as number) + (realCoherency[j]?.[i] as number));
-      }
+  const sign = new Float64Array(n).fill(1);
+  /** Σ_j s_j·(γ_ij + γ_ji), j ≠ i: what turning i takes away twice */
+  const pull = Float64Array.from({ length: n }, (_, i) => {
+    let sum = 0;
+    for (let j = 0; j < n; j++) if (j !== i) sum += both(realCoherency, i, j);
     return sum;
-  };
-  const turnedOf = (turns: number): number => {
-    let turned = 0;
-    for (let i = 0; i < n; i++) turned += (turns >> i) & 1;
-    return turned;
-  };
-  const present = power(0);
+  });
+  let power = n;
+  for (let i = 0; i < n; i++) power += (pull[i] as number) / 2;
+  const present = power;
   let best = present;
   let bestTurns = 0;
   let bestTouched = 0;
-  for (let turns = 1; turns < 2 ** Math.max(0, n - 1); turns++) {
-    const p = power(turns);
-    if (p < best - EQUAL_POWER) continue;
-    const turned = turnedOf(turns);
+  let turns = 0;
+  let turned = 0;
+  // one after the other is turned (Gray code); the last stays, for turning all changes nothing
+  for (let step = 1; step < 2 ** Math.max(0, n - 1); step++) {
+    const i = 31 - Math.clz32(step & -step);
+    power -= 2 * (sign[i] as number) * (pull[i] as number);
+    sign[i] = -(sign[i] as number);
+    for (let j = 0; j < n; j++)
+      if (j !== i) pull[j] = (pull[j] as number) + 2 * (sign[i] as number) * both(realCoherency, i, j);
+    turns ^= 1 << i;
+    turned += (sign[i] as number) < 0 ? 1 : -1;
+    if (power < best - EQUAL_POWER) continue;
     const touched = Math.min(turned, n - turned);
-    if (p > best + EQUAL_POWER || touched < bestTouched) {
-      [best, bestTouched] = [p, touched];
+    if (power > best + EQUAL_POWER || touched < bestTouched) {
+      [best, bestTouched] = [power, touched];
       bestTurns = turned <= n - turned ? turns : 2 ** n - 1 - turns;
     }
   }

@@ -30,7 +30,8 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
 }
 
 /** The reading says which polarity is fuller, and it was asked: nothing was left on purpose. */
-const asks = (sheet: KitSheet, pair: Pair): boolean => turnWanted(sheet, pair) !== null && !pair.done?.leftOnPurpose;
+const asks = (sheet: KitSheet, pair: Pair): boolean =>
+  pair.acceptedAt !== null && turnWanted(sheet, pair) !== null && !pair.done?.leftOnPurpose;
 
 const notSure = (pair: Pair): string => (lastTaken(pair)?.sure ? '' : ', not sure');
 

@@ -39,7 +39,7 @@ export interface PairRow {
   done: string;
   /** when the reading that counts was taken, UTC; without its day where all times of the sheet are of one day */
   readAt: string;
-  accepted: 'yes' | 'no';
+  accepted: 'yes' | 'unsure' | 'no';
 }
 
 /** A+B before and after what was done, dB re one microphone alone, at SUM_PICTURE_HZ. */
@@ -84,7 +84,7 @@ function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) 
     sure: taken.sure,
     done: done.join('; '),
     readAt: time(taken.takenAt),
-    accepted: pair.acceptedAt === null ? 'no' : 'yes',
+    accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'unsure',
   };
 }
 

@@ -117,7 +117,10 @@ export interface KitSheet {
 /** "A", "B", "A and B" */
 export const whichText = (which: 'a' | 'b' | 'both'): string => (which === 'both' ? 'A and B' : which.toUpperCase());
 
-/** The reading that counts: the one after what was done, else the one before. */
+/** The reading that counts for the kit: nobody stands for one that wasn't accepted. */
+export const countedTaken = (pair: Pair): Taken | null => (pair.acceptedAt === null ? null : lastTaken(pair));
+
+/** The pair's newest reading: the one after what was done, else the one before. */
 export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? before;
 
 /** One of the pair's two switches was changed since the reading, and the other one wasn't. */

@@ -1,11 +1,11 @@
 /**
  * The kit as one system, from its sheet: what each drum's readings say together, which switches the kit would have changed,
- * what to measure next. Readings count as their pair last had them, as the polarity switches stand now.
+ * what to measure next. Readings count as their pair was accepted last, as the polarity switches stand now.
  */
 import { findContradictions } from './contradictions';
 import { solveDelays } from './delays';
 import { type DrumGroup, groupOf, LEAST_GROUP } from './drumGroup';
-import { type KitSheet, lastTaken, type Pair, switchesDiffer, type Taken } from './model';
+import { countedTaken, type KitSheet, type Pair, switchesDiffer, type Taken } from './model';
 import { nextPair } from './nextPair';
 import type { SignedReading } from './signs';
 import { planSwitches, type SwitchPlan, type Wish } from './switches';
@@ -37,6 +37,8 @@ export interface KitSystem {
 
 /** A reading that says nothing of its accuracy counts as this good, 90 %, ms: 7 cm of path. */
 const UNKNOWN_UNCERTAINTY_MS = 0.2;
+/** Nothing is known better than this, 90 %, ms: a third of a millimetre. */
+const LEAST_UNCERTAINTY_MS = 0.001;
 /** What a sure reading counts for at least: an agreement of 0 would be no reading. */
 const LEAST_WEIGHT = 0.1;
 
@@ -59,7 +61,7 @@ function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
     b: number.get(b) as number,
   });
   const read = planned.flatMap((pair) => {
-    const taken = lastTaken(pair);
+    const taken = countedTaken(pair);
     return taken?.sure ? [{ pair, taken }] : [];
   });
   const signed = read.filter(({ taken }) => taken.polarity !== null);
@@ -81,7 +83,7 @@ function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
     timed.map(({ pair, taken }) => ({
       ...ends(pair),
       delayMs: taken.delayMs as number,
-      uncertaintyMs: taken.uncertaintyMs || UNKNOWN_UNCERTAINTY_MS,
+      uncertaintyMs: Math.max(LEAST_UNCERTAINTY_MS, taken.uncertaintyMs || UNKNOWN_UNCERTAINTY_MS),
     })),
     reference === null ? 0 : (number.get(reference) as number),
   );
@@ -89,12 +91,14 @@ function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
     ...polarity.suspects.map((i) => signed[i]?.pair as Pair),
     ...delays.suspects.map((i) => timed[i]?.pair as Pair),
   ];
+  // what was accepted as unsure would be so again
+  const candidates = planned.filter((pair) => countedTaken(pair)?.sure !== false);
   const next = nextPair(
     ids.length,
     read.map(({ pair }) => ends(pair)),
     suspects.map((pair) => read.findIndex((one) => one.pair === pair)),
     delays,
-    planned.map(ends),
+    candidates.map(ends),
   );
   return {
     drum,
@@ -102,7 +106,8 @@ function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
     delays: ids.map((microphone, i) => ({
       microphone,
       delayMs: delays.delayMs[i] as number | null,
-      uncertaintyMs: delays.uncertaintyMs[i] as number | null,
+      // while they contradict each other nobody knows how good they are
+      uncertaintyMs: delays.open.length > 0 ? null : (delays.uncertaintyMs[i] as number | null),
     })),
     contradiction: polarity.cycle.map((i) => pairId(signed[i])),
     suspects: [...new Set(suspects.map(({ id }) => id))],
@@ -113,7 +118,7 @@ function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
     next:
       next.candidate === null || next.why === null
         ? null
-        : { pair: (planned[next.candidate] as Pair).id, why: next.why },
+        : { pair: (candidates[next.candidate] as Pair).id, why: next.why },
   };
 }
 
@@ -132,8 +137,9 @@ const signNow = (sheet: KitSheet, pair: Pair, taken: Taken): 1 | -1 =>
 function switchesOf(sheet: KitSheet): KitSystem['switches'] {
   const number = new Map(sheet.microphones.map(({ id }, i) => [id, i]));
   const asking = sheet.pairs.flatMap((pair) => {
-    const taken = lastTaken(pair);
-    if (!taken?.fuller || taken.fuller === 'either' || pair.done?.leftOnPurpose) return [];
+    const taken = countedTaken(pair);
+    if (taken && pair.done?.leftOnPurpose) return [{ pair, wish: heldWish(sheet, pair, taken, number) }];
+    if (!taken?.fuller || taken.fuller === 'either') return [];
     return [{ pair, wish: wishOf(sheet, pair, taken, number) }];
   });
   const follows = new Map(sheet.follows.map(({ microphone, drum }) => [number.get(microphone) as number, drum]));
@@ -146,8 +152,17 @@ function switchesOf(sheet: KitSheet): KitSystem['switches'] {
   return {
     change: plan.change.map((i) => sheet.microphones[i]?.id as string),
     unmet: pairIds(plan.unmet),
-    ignored: pairIds(plan.ignored),
+    ignored: pairIds(plan.ignored.filter((i) => !asking[i]?.pair.done?.leftOnPurpose)),
   };
+}
+
+/** What was left on purpose stays as it was when it was accepted: as good a result as any, and dearer than any wish, dB. */
+const HELD_WEIGHT = 1000;
+
+function heldWish(sheet: KitSheet, pair: Pair, taken: Taken, number: ReadonlyMap<string, number>): Wish {
+  const turn = switchesDiffer(sheet, pair, taken) ? -1 : 1;
+  const [a, b] = [number.get(pair.a) as number, number.get(pair.b) as number];
+  return { drum: pair.drum, a, b, turn, weight: HELD_WEIGHT };
 }
 
 function wishOf(sheet: KitSheet, pair: Pair, taken: Taken, number: ReadonlyMap<string, number>): Wish {

@@ -65,7 +65,7 @@ export function doneText(done: Done | null): string {
     parts.push(`${done.delayLaterMs > 0 ? 'B' : 'A'} to be delayed ${msText(done.delayLaterMs)} in the mix, if wanted`);
   if (done.leftOnPurpose) parts.push('left on purpose');
   const said = parts.join(', ');
-  return done.note === '' ? said : `${said === '' ? 'note' : said}: ${done.note}`;
+  return [said, done.note].filter((text) => text !== '').join(': ');
 }
 
 /** What happened between the readings; empty: nothing. */

@@ -6,7 +6,7 @@ import { useApp } from './app';
 import { msText, samplesText } from './format';
 
 const WHY_NEXT = {
-  again: 'again: of this drum’s readings it is most likely wrong',
+  again: 'again: this drum’s readings don’t fit together, and of those this one is the least sure',
   joins: 'it joins what nothing joins yet',
   checks: 'nothing else checks it',
 } as const;

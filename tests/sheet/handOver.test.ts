@@ -10,7 +10,16 @@ const start = (id: string): KitSheet =>
 /** The sheet with pairs changed, by id. */
 function withPairs(sheet: KitSheet, changes: Record<string, Partial<Pair>>): KitSheet {
   for (const id of Object.keys(changes)) expect(sheet.pairs.map((pair) => pair.id)).toContain(id);
-  return { ...sheet, pairs: sheet.pairs.map((pair): Pair => ({ ...pair, ...changes[pair.id] })) };
+  return {
+    ...sheet,
+    pairs: sheet.pairs.map(
+      (pair): Pair => ({
+        ...pair,
+        ...(changes[pair.id] ? { acceptedAt: '2026-01-02T03:10:00Z' } : {}),
+        ...changes[pair.id],
+      }),
+    ),
+  };
 }
 
 const withMicrophones = (sheet: KitSheet, change: (id: string) => object): KitSheet => ({
@@ -167,8 +176,10 @@ describe('pairs', () => {
       hits: '8/9',
       done: '–',
       readAt: '03:04',
-      accepted: 'no',
+      accepted: 'yes',
     });
+    expect(rowOf({ before: TAKEN, acceptedAt: null }).accepted).toBe('no');
+    expect(rowOf({ before: { ...TAKEN, sure: false, reason: 'x' } }).accepted).toBe('unsure');
     // by hand, 343.2 m/s: −3.43 cm ±6.9 mm
     expect(rowOf({ before: same(-0.1) }).path).toBe('3.5 cm ±7 mm closer');
     expect(rowOf({ before: same(0.004) }).path).toBe('level with A ±7 mm');

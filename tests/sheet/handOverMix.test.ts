@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { handOver } from '../../src/sheet/handOver';
 import { type Done, type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../../src/sheet/model';
 import { STARTS, sheetFrom } from '../../src/sheet/starts';
+import { kitSystem } from '../../src/sheet/system';
 import { TAKEN } from '../support/taken';
 
 const start = (id: string): KitSheet =>
@@ -9,7 +10,16 @@ const start = (id: string): KitSheet =>
 
 function withPairs(sheet: KitSheet, changes: Record<string, Partial<Pair>>): KitSheet {
   for (const id of Object.keys(changes)) expect(sheet.pairs.map((pair) => pair.id)).toContain(id);
-  return { ...sheet, pairs: sheet.pairs.map((pair): Pair => ({ ...pair, ...changes[pair.id] })) };
+  return {
+    ...sheet,
+    pairs: sheet.pairs.map(
+      (pair): Pair => ({
+        ...pair,
+        ...(changes[pair.id] ? { acceptedAt: '2026-01-02T03:10:00Z' } : {}),
+        ...changes[pair.id],
+      }),
+    ),
+  };
 }
 
 const DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
@@ -29,6 +39,26 @@ describe('what to invert', () => {
     'snareTop-snareBottom': { before: inverted(0.1) },
     'snareTop-overheadLeft': { before: same(3) },
     'overheadLeft-overheadRight': { before: same(0) },
+  });
+
+  test('a reading that nobody accepted asks for nothing and gives no delay', () => {
+    const pairs = read.pairs.map((pair): Pair => ({ ...pair, acceptedAt: null }));
+    const told = handOver({ ...read, pairs });
+    expect(told.inTheMix.invert).toEqual(['No reading says which polarity is fuller.']);
+    expect(told.microphones.flatMap(({ delays }) => delays.map(({ text }) => text))).not.toContainEqual(
+      expect.stringMatching(/\d/),
+    );
+  });
+
+  test('what was left on purpose is held as it was accepted: nothing is asked that would turn it', () => {
+    // the snare would have its overhead inverted; the two overheads were left as they are
+    const sheet = withPairs(eight, {
+      'snareTop-overheadLeft': { before: inverted(3) },
+      'overheadLeft-overheadRight': { before: same(0.1), done: { ...DONE, leftOnPurpose: true, note: 'wide' } },
+      'snareTop-overheadRight': { before: same(3) },
+    });
+    const ids = kitSystem(sheet).switches.change;
+    expect(ids.includes('overheadLeft')).toBe(ids.includes('overheadRight'));
   });
 
   test('the one that the readings ask for, and why', () => {
@@ -249,7 +279,7 @@ describe('doubts', () => {
     const microphones = ids.map((id) => newMicrophone(id, id.toUpperCase(), 'snare', 'top', id));
     const all = ids.flatMap((a, i) => ids.slice(i + 1).map((b) => newPair(`${a}${b}`, a, b, 'other', 'snare')));
     // one delay is wrong: it is a side of five triangles
-    const pairs = all.map((pair): Pair => ({ ...pair, before: same(pair.id === 'ab' ? 1 : 0) }));
+    const pairs = all.map((pair): Pair => ({ ...pair, before: same(pair.id === 'ab' ? 1 : 0), acceptedAt: 'x' }));
     const told = handOver({ ...four, microphones, pairs, references: [], follows: [] });
     expect(told.doubts.filter((text) => text.includes('1.00 ms left'))).toHaveLength(4);
     expect(told.doubts[4]).toBe('Snare: other threes whose delays don’t close: 1.');
@@ -281,6 +311,7 @@ describe('doubts', () => {
       ({ id }, i): Pair => ({
         ...newPair(`p${i}`, 'm0', id, 'other', 'snare'),
         before: same(0.1),
+        acceptedAt: 'x',
       }),
     );
     const told = handOver({ ...four, microphones: many, pairs, references: [], follows: [] });

@@ -27,7 +27,16 @@ const taken = (
 /** The sheet with readings put in, by pair id. */
 function read(sheet: KitSheet, readings: Record<string, Taken>): KitSheet {
   for (const id of Object.keys(readings)) expect(sheet.pairs.map((pair) => pair.id)).toContain(id);
-  return { ...sheet, pairs: sheet.pairs.map((pair): Pair => ({ ...pair, before: readings[pair.id] ?? null })) };
+  return {
+    ...sheet,
+    pairs: sheet.pairs.map(
+      (pair): Pair => ({
+        ...pair,
+        before: readings[pair.id] ?? null,
+        acceptedAt: readings[pair.id] ? '2026-01-02T03:10:00Z' : null,
+      }),
+    ),
+  };
 }
 
 const drumOf = (sheet: KitSheet, drum: string) => {
