@@ -2,7 +2,7 @@
 import { bandText, capital, dbText } from '../advice/format';
 import { byDb, drumText, inBand, laterText, listText, nameOf, pairName, turnWanted } from './handOverWords';
 import { type KitSheet, lastTaken, type Pair, type Taken } from './model';
-import type { KitSystem } from './system';
+import type { KitSystem, SwitchWishes } from './system';
 
 /** Sentences to print. */
 export interface InTheMix {
@@ -15,8 +15,8 @@ export interface InTheMix {
 
 export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
   return {
-    invert: system ? inversions(sheet, system.switches) : ['Not worked out.'],
-    nudge: nudges(sheet),
+    invert: system?.switches ? inversions(sheet, system.switches) : ['Not worked out.'],
+    nudge: withCompany(nudges(sheet)),
     left: sheet.pairs.flatMap((pair) =>
       pair.done?.leftOnPurpose
         ? [
@@ -24,10 +24,14 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
           ]
         : [],
     ),
-    wishes: system ? wishesNotMet(sheet, system.switches) : [],
+    wishes: system?.switches ? wishesNotMet(sheet, system.switches) : [],
     groups: system ? groupSentences(sheet, system) : [],
   };
 }
+
+/** One that is nudged alone leaves what it was aligned with. */
+const withCompany = (list: string[]): string[] =>
+  list.length === 0 ? [] : [...list, 'What was aligned with a nudged one has to go along by the same.'];
 
 /** The reading says which polarity is fuller, and it was asked: nothing was left on purpose. */
 const asks = (sheet: KitSheet, pair: Pair): boolean =>
@@ -35,7 +39,7 @@ const asks = (sheet: KitSheet, pair: Pair): boolean =>
 
 const notSure = (pair: Pair): string => (lastTaken(pair)?.sure ? '' : ', not sure');
 
-function inversions(sheet: KitSheet, { change, unmet, ignored }: KitSystem['switches']): string[] {
+function inversions(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes): string[] {
   if (!sheet.pairs.some((pair) => asks(sheet, pair))) return ['No reading says which polarity is fuller.'];
   if (change.length === 0)
     return [
@@ -73,7 +77,7 @@ function nudges(sheet: KitSheet): string[] {
   });
 }
 
-function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: KitSystem['switches']): string[] {
+function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes): string[] {
   const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
   const wish = (pair: Pair): string => {
     const how = turnWanted(sheet, pair) ? 'with one inverted' : 'as they stand now';
@@ -114,7 +118,7 @@ function groupSentences(sheet: KitSheet, { groups, switches }: KitSystem): strin
     if (turn === null || gainDb === null || lowHz === null || highHz === null)
       return `${start}: not known; no low band is common to all of them.`;
     const band = bandText(lowHz, highHz);
-    const own = switches.change.filter((id) => microphones.includes(id));
+    const own = (switches?.change ?? []).filter((id) => microphones.includes(id));
     const rest = microphones.filter((id) => !turn.includes(id));
     // turning all the others comes to the same
     const agreed = alike(own, turn) || alike(own, rest) || !sheet.pairs.some((pair) => asks(sheet, pair));

@@ -1,6 +1,7 @@
 /** The hand-over's rows of pairs, what to mind about them, and the pictures of sums that changed. */
 import { bandText, capital, dbText, hzText } from '../advice/format';
 import { pairKind } from '../advice/kinds';
+import { sumDbFromCoherency } from '../dsp/acoustics';
 import {
   changesText,
   checkedText,
@@ -165,19 +166,16 @@ function pictureText({ done }: Pair, before: Taken, after: Taken): string[] {
   return text;
 }
 
-/** How the sum changed in the drum's own low band, on average of the two lines. */
+/** How A+B changed in the drum's own low band: by the same coherencies as what is fuller, so that no two figures stand for one thing. */
 function bandChange(before: Taken, after: Taken): string | null {
-  const { fullerLowHz: low, fullerHighHz: high } = after.fullerLowHz === null ? before : after;
-  if (low === null || high === null) return null;
-  const steps = SUM_PICTURE_HZ.flatMap((hz, i) => {
-    const [then, now] = [before.sumDb?.[i] ?? null, after.sumDb?.[i] ?? null];
-    return hz < low || hz > high || then === null || now === null ? [] : [now - then];
-  });
-  if (steps.length === 0) return null;
-  const mean = steps.reduce((sum, step) => sum + step, 0) / steps.length;
+  const { fullerLowHz: low, fullerHighHz: high } = after;
+  if (low === null || high === null || before.fullerLowHz === null) return null;
+  const sameBand = Math.abs(Math.log2(before.fullerLowHz / low)) < 0.1;
+  if (!sameBand || before.lowCoherency === null || after.lowCoherency === null) return null;
+  const step = sumDbFromCoherency(after.lowCoherency) - sumDbFromCoherency(before.lowCoherency);
   const where = `${bandText(low, high)}: `;
-  if (Math.abs(mean) < 0.5) return `${where}as strong as before.`;
-  return `${where}${dbText(mean)} ${mean > 0 ? 'stronger' : 'weaker'}.`;
+  if (Math.abs(step) < 0.5) return `${where}as strong as before.`;
+  return `${where}${dbText(step)} ${step > 0 ? 'stronger' : 'weaker'}.`;
 }
 
 /** "−14 dB at 200 Hz" */

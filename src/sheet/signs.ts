@@ -13,8 +13,8 @@ export interface SignedReading {
   weight: number;
 }
 
-/** So many microphones that readings hold together are tried; 2^19 assignments take some tenths of a second. */
-export const MOST_TOGETHER = 20;
+/** So many microphones that readings hold together are tried; 2^15 assignments take some hundredths of a second. */
+export const MOST_TOGETHER = 16;
 
 export interface SignAnswer {
   /** ±1 for each microphone; where readings leave a choice, the nearest to the present signs */

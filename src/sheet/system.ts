@@ -27,10 +27,19 @@ export interface DrumSystem {
   next: { pair: string; why: 'again' | 'joins' | 'checks' } | null;
 }
 
+export interface SwitchWishes {
+  change: string[];
+  unmet: string[];
+  ignored: string[];
+}
+
 export interface KitSystem {
   drums: DrumSystem[];
-  /** ids of microphones whose switch to change, and of pairs whose wish can't be met or wasn't asked */
-  switches: { change: string[]; unmet: string[]; ignored: string[] };
+  /**
+   * ids of microphones whose switch to change, and of pairs whose wish can't be met or wasn't asked; null: readings of all
+   * drums hold together more microphones than can be tried
+   */
+  switches: SwitchWishes | null;
   /** of drums with three microphones of their own or more */
   groups: DrumGroup[];
 }
@@ -134,7 +143,7 @@ const signNow = (sheet: KitSheet, pair: Pair, taken: Taken): 1 | -1 =>
  * What each pair wishes for: that the two come out fuller in the drum's own low band, where the meter could say so.
  * Louder wishes count more: by how many dB.
  */
-function switchesOf(sheet: KitSheet): KitSystem['switches'] {
+function switchesOf(sheet: KitSheet): SwitchWishes | null {
   const number = new Map(sheet.microphones.map(({ id }, i) => [id, i]));
   const asking = sheet.pairs.flatMap((pair) => {
     const taken = countedTaken(pair);
@@ -143,17 +152,28 @@ function switchesOf(sheet: KitSheet): KitSystem['switches'] {
     return [{ pair, wish: wishOf(sheet, pair, taken, number) }];
   });
   const follows = new Map(sheet.follows.map(({ microphone, drum }) => [number.get(microphone) as number, drum]));
-  const plan: SwitchPlan = planSwitches(
+  const plan = planOf(
     sheet.microphones.length,
     asking.map(({ wish }) => wish),
     follows,
   );
+  if (plan === null) return null;
   const pairIds = (wishes: readonly number[]): string[] => wishes.map((i) => pairId(asking[i]));
   return {
     change: plan.change.map((i) => sheet.microphones[i]?.id as string),
     unmet: pairIds(plan.unmet),
     ignored: pairIds(plan.ignored.filter((i) => !asking[i]?.pair.done?.leftOnPurpose)),
   };
+}
+
+/** What each drum says stands even where the whole kit is too much to try. */
+function planOf(...given: Parameters<typeof planSwitches>): SwitchPlan | null {
+  try {
+    return planSwitches(...given);
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
 }
 
 /** What was left on purpose stays as it was when it was accepted: as good a result as any, and dearer than any wish, dB. */

@@ -45,11 +45,14 @@ export interface KitShelf {
   undo(): void;
   redo(): void;
   remove(id: string): Promise<void>;
-  close(): void;
+  /** refused while it isn't stored */
+  close(): Promise<void>;
+  /** close it though it isn't stored: what isn't is gone */
+  drop(): Promise<void>;
   /** after a conflict: what the other tab stored */
   takeTheirs(): Promise<void>;
   /** after a conflict: this tab's, as a kit of its own */
-  keepAsCopy(): void;
+  keepAsCopy(): Promise<void>;
   dismissTrouble(): void;
   /** the file as it would be stored now; null: no kit is open */
   file(): string | null;
@@ -65,6 +68,9 @@ export interface KitShelfOptions {
 }
 
 const OPEN_KIT = 'kit';
+/** a kit that is changed while it is stored is stored again, so often at most before another takes its place */
+const SAVE_TRIES = 3;
+const REMOVED = 'Another tab removed this kit. It is stored anew from here.';
 const UNSTORED = 'The open kit isn’t stored. Export it as a file first, or close it without storing.';
 /** letters, as the file has it */
 const NAME_LENGTH = 80;
@@ -107,10 +113,11 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     keeper.set(OPEN_KIT, next?.id ?? '');
   }
 
-  async function load(id: string): Promise<void> {
+  async function load(id: string): Promise<{ next: KitSheet; at: number } | null> {
     const found = await store.load(id);
-    if ('problem' in found) setTrouble(found.problem);
-    else show(found.sheet, found.revision);
+    if ('sheet' in found) return { next: found.sheet, at: found.revision };
+    setTrouble(found.problem);
+    return null;
   }
 
   async function saveNow(): Promise<void> {
@@ -118,11 +125,19 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     if (!dirty || present === null || conflict()) return;
     dirty = false;
     const saved = await store.save(present, revision);
+    // everything that shows another kit waits its turn behind this: the open kit is still the one that was saved
+    if ('changedElsewhere' in saved && saved.changedElsewhere === 0 && revision > 0) {
+      // another tab removed it: what is open here is a kit of its own from now on
+      revision = 0;
+      dirty = true;
+      setTrouble(REMOVED);
+      return saveNow();
+    }
     if ('revision' in saved) {
       revision = saved.revision;
       batch(() => {
         setStoring(dirty ? 'storing' : 'stored');
-        setTrouble('');
+        if (trouble() !== REMOVED) setTrouble('');
       });
       await readList();
     } else {
@@ -144,18 +159,32 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     void queue(saveNow);
   }
 
-  /** A kit that couldn't be stored isn't left by the way: said, and true. */
-  function wouldLose(): boolean {
-    if (sheet() === null || storing() !== 'not-stored') return false;
-    setTrouble(UNSTORED);
-    return true;
+  /**
+   * Another kit takes the open one's place, in its turn: `prepare` reads, then what is open is stored, then it is shown,
+   * with nothing in between. A kit that can't be stored isn't left by the way: said, and true.
+   * @returns false: refused, or nothing was prepared
+   */
+  function replace(prepare: () => Promise<{ next: KitSheet | null; at: number } | null>): Promise<boolean> {
+    return queue(async () => {
+      const prepared = await prepare();
+      if (prepared === null) return false;
+      // it may be changed while it is being stored
+      for (let tries = 0; tries < SAVE_TRIES && dirty && !conflict(); tries++) await saveNow();
+      if (sheet() !== null && dirty) {
+        setTrouble(UNSTORED);
+        return false;
+      }
+      showOrAdd(prepared.next, prepared.at);
+      await saveNow();
+      return true;
+    });
   }
 
-  function add(next: KitSheet): void {
-    show(next, 0);
+  function showOrAdd(next: KitSheet | null, at: number): void {
+    show(next, at);
+    if (next === null || at > 0) return;
     dirty = true;
     setStoring('storing');
-    void queue(saveNow);
   }
 
   const shelf: KitShelf = {
@@ -166,38 +195,41 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     conflict,
     canUndo: () => (history()?.past.length ?? 0) > 0,
     canRedo: () => (history()?.future.length ?? 0) > 0,
-    begin: () =>
-      queue(async () => {
-        await readList();
-        const last = keeper.get(OPEN_KIT);
-        if (last && sheet() === null && kits().some(({ id }) => id === last)) await load(last);
-      }),
+    async begin() {
+      const last = keeper.get(OPEN_KIT);
+      await queue(readList);
+      const there = (): boolean => sheet() === null && kits().some(({ id }) => id === last);
+      if (last) await replace(async () => (there() ? load(last) : null));
+    },
     lookAgain: () =>
       queue(async () => {
         await readList();
         const present = sheet();
         const stored = kits().find(({ id }) => id === present?.id);
-        if (present && stored && stored.revision !== revision && !dirty) await load(present.id);
+        if (!present || !stored || stored.revision === revision || dirty) return;
+        const found = await store.load(present.id);
+        // what was changed meanwhile is met by its own save, as a conflict
+        if ('sheet' in found && sheet() === present) show(found.sheet, found.revision);
       }),
-    open: (id) => queue(async () => (wouldLose() ? undefined : load(id))),
-    create(startId, name) {
-      if (wouldLose()) return;
-      const start = STARTS.find(({ id }) => id === startId);
-      const id = newId();
-      const title = name.slice(0, NAME_LENGTH);
-      if (start) add(sheetFrom(start, id, title));
-      else add({ ...sheetFrom({ id: '', title: '', microphones: [] }, id, title), pairs: [], references: [] });
+    async open(id) {
+      await replace(() => load(id));
     },
-    take: (text) =>
-      queue(async () => {
-        const read = readSheet(text);
-        if ('problem' in read) return read.problem;
-        if (wouldLose()) return UNSTORED;
+    create(startId, name) {
+      const start = STARTS.find(({ id }) => id === startId);
+      const title = name.slice(0, NAME_LENGTH);
+      const empty = { ...sheetFrom({ id: '', title: '', microphones: [] }, newId(), title), pairs: [], references: [] };
+      void replace(async () => ({ next: start ? sheetFrom(start, newId(), title) : empty, at: 0 }));
+    },
+    async take(text) {
+      const read = readSheet(text);
+      if ('problem' in read) return read.problem;
+      const taken = await replace(async () => {
         await readList();
         const there = kits().some(({ id }) => id === read.sheet.id);
-        add(there ? { ...read.sheet, id: newId(), name: copyName(read.sheet.name) } : read.sheet);
-        return '';
-      }),
+        return { next: there ? { ...read.sheet, id: newId(), name: copyName(read.sheet.name) } : read.sheet, at: 0 };
+      });
+      return taken ? '' : UNSTORED;
+    },
     change(edit) {
       const old = history();
       if (old) put(did(old, edit(old.present)));
@@ -222,16 +254,23 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
         if (sheet()?.id === id) show(null, 0);
         await readList();
       }),
-    close: () => void queue(async () => show(null, 0)),
+    async close() {
+      await replace(async () => ({ next: null, at: 0 }));
+    },
+    drop: () => queue(async () => show(null, 0)),
     takeTheirs: () =>
       queue(async () => {
         const present = sheet();
-        if (present) await load(present.id);
+        const theirs = present && (await load(present.id));
+        if (theirs) show(theirs.next, theirs.at);
       }),
-    keepAsCopy() {
-      const present = sheet();
-      if (present) add({ ...present, id: newId(), name: copyName(present.name) });
-    },
+    keepAsCopy: () =>
+      queue(async () => {
+        const present = sheet();
+        if (!present) return;
+        showOrAdd({ ...present, id: newId(), name: copyName(present.name) }, 0);
+        await saveNow();
+      }),
     dismissTrouble: () => void setTrouble(''),
     file() {
       const present = sheet();

@@ -200,11 +200,15 @@ export function App(props: AppParts): JSX.Element {
     } else meter.offerFiles(files);
   };
 
+  const onLeave = (event: BeforeUnloadEvent): void => {
+    if (shelf.sheet() && shelf.storing() === 'not-stored') event.preventDefault();
+  };
   const onVisible = (): void => {
     if (document.visibilityState === 'visible') void shelf.lookAgain();
   };
 
   onMount(() => {
+    window.addEventListener('beforeunload', onLeave);
     document.addEventListener('visibilitychange', onVisible);
     dim.addEventListener('change', relight);
     window.addEventListener('keydown', onKey);
@@ -213,6 +217,7 @@ export function App(props: AppParts): JSX.Element {
     window.addEventListener('drop', onDrop);
   });
   onCleanup(() => {
+    window.removeEventListener('beforeunload', onLeave);
     document.removeEventListener('visibilitychange', onVisible);
     dim.removeEventListener('change', relight);
     window.removeEventListener('keydown', onKey);

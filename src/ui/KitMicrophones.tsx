@@ -2,6 +2,7 @@
 import { createSignal, Index, type JSX } from 'solid-js';
 import { addMicrophone, changeMicrophone, type Microphone, moveMicrophone, removeMicrophone } from '../state/kitWords';
 import { useApp } from './app';
+import { focusOnMove } from './focusOnMove';
 
 /** letters, as the sheet's file allows */
 const LABEL_LENGTH = 80;
@@ -28,8 +29,7 @@ export function KitMicrophones(): JSX.Element {
   const move = (one: Microphone, i: number, by: -1 | 1): void => {
     shelf.change((sheet) => moveMicrophone(sheet, one.id, by));
     setAnnounced(`${name(one, i)} is number ${i + 1 + by} now.`);
-    // the focus goes with the microphone
-    queueMicrotask(() => document.getElementById(`mic-${by < 0 ? 'up' : 'down'}-${i + by}`)?.focus());
+    focusOnMove('mic', i + by, by, list().length);
   };
   return (
     <section class="kit-part" aria-labelledby="microphones-title">

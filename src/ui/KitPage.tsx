@@ -38,7 +38,7 @@ export function StoreTrouble(): JSX.Element {
           <button type="button" class="press" data-command="take-theirs" onClick={() => void shelf.takeTheirs()}>
             Show what it stored
           </button>
-          <button type="button" class="press" data-command="keep-copy" onClick={() => shelf.keepAsCopy()}>
+          <button type="button" class="press" data-command="keep-copy" onClick={() => void shelf.keepAsCopy()}>
             Keep this one as a copy
           </button>
         </div>
@@ -50,6 +50,11 @@ export function StoreTrouble(): JSX.Element {
             <button type="button" class="press" onClick={() => exportFile()}>
               Export the file
             </button>
+            <Show when={shelf.storing() === 'not-stored'}>
+              <button type="button" class="press" data-command="drop-kit" onClick={() => void shelf.drop()}>
+                Close it without storing
+              </button>
+            </Show>
           </Show>
           <button type="button" class="press" onClick={() => shelf.dismissTrouble()}>
             Close this note
@@ -159,7 +164,8 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
     const it = system && proposed(props.sheet, system, round.pair()?.drum ?? null);
     return it ? props.sheet.pairs.find(({ id }) => id === it.pair) : undefined;
   };
-  const doubts = createMemo(() => handOver(props.sheet).doubts);
+  const said = createMemo(() => handOver(props.sheet));
+  const doubts = () => said().doubts;
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
     return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as unsure` : ''}.`;
@@ -232,7 +238,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
         <button type="button" class="press" data-command="export-kit" onClick={() => exportFile()}>
           Export the file
         </button>
-        <button type="button" class="press" data-command="close-kit" onClick={() => shelf.close()}>
+        <button type="button" class="press" data-command="close-kit" onClick={() => void shelf.close()}>
           Other kits
         </button>
         <StoreLine />
@@ -242,9 +248,23 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           {kitProblem()}
         </p>
       </Show>
+      <Show when={round.changes().length > 0}>
+        <section class="kit-part" aria-labelledby="changes-title">
+          <h2 id="changes-title">What changed while pairs ran</h2>
+          <ul class="sentences">
+            <For each={round.changes()}>
+              {(one) => (
+                <li>
+                  {clockText(one.at, new Date())} {one.text}
+                </li>
+              )}
+            </For>
+          </ul>
+        </section>
+      </Show>
       <KitPairs />
       <KitMicrophones />
-      <KitTogether />
+      <KitTogether said={said()} />
       <details class="kit-part">
         <summary>Other kits kept here</summary>
         <KeptKits />

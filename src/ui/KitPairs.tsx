@@ -13,6 +13,7 @@ import {
 } from '../state/roundWords';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../state/words';
 import { useApp } from './app';
+import { focusOnMove } from './focusOnMove';
 import { PairMark, type PairState } from './PairMark';
 
 const STATE_TEXT: Readonly<Record<PairState, string>> = {
@@ -29,6 +30,9 @@ function stateOf(pair: Pair): PairState {
   if (!lastTaken(pair)?.sure) return 'unsure';
   return pair.done?.leftOnPurpose ? 'left' : 'accepted';
 }
+
+/** "A to be delayed …": its first letter as a sentence has it. */
+const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function Choice(props: {
   label: string;
@@ -81,16 +85,22 @@ function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
   );
 }
 
-function PairRow(props: { sheet: KitSheet; pair: Pair; index: number; count: number }): JSX.Element {
+function PairRow(props: {
+  sheet: KitSheet;
+  pair: Pair;
+  index: number;
+  count: number;
+  editing: boolean;
+  onEdit: (on: boolean) => void;
+}): JSX.Element {
   const { shelf, round } = useApp();
-  const [editing, setEditing] = createSignal(false);
   const title = (): string => pairTitle(props.sheet, props.pair);
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
-    queueMicrotask(() => document.getElementById(`pair-${by < 0 ? 'up' : 'down'}-${props.index + by}`)?.focus());
+    focusOnMove('pair', props.index + by, by, props.count);
   };
   return (
     <li class="pair-row" data-pair={props.pair.id} data-state={state()}>
@@ -122,12 +132,12 @@ function PairRow(props: { sheet: KitSheet; pair: Pair; index: number; count: num
           )}
         </Show>
         <Show when={doneText(props.pair.done) !== ''}>
-          <p>Done: {doneText(props.pair.done)}.</p>
+          <p>{capitalised(doneText(props.pair.done))}.</p>
         </Show>
         <Show when={props.pair.checked}>
           {(checked) => <p class="pair-checked">{recheckedText(props.sheet, props.pair, checked(), new Date())}</p>}
         </Show>
-        <Show when={editing()}>
+        <Show when={props.editing}>
           <PairEdit sheet={props.sheet} pair={props.pair} />
         </Show>
       </div>
@@ -143,9 +153,9 @@ function PairRow(props: { sheet: KitSheet; pair: Pair; index: number; count: num
         <button
           type="button"
           class="press small"
-          aria-expanded={editing()}
+          aria-expanded={props.editing}
           aria-label={`Change ${title()}`}
-          onClick={() => setEditing(!editing())}
+          onClick={() => props.onEdit(!props.editing)}
         >
           Change
         </button>
@@ -220,6 +230,8 @@ function AddPair(props: { sheet: KitSheet }): JSX.Element {
 
 export function KitPairs(): JSX.Element {
   const { shelf } = useApp();
+  // of a pair and not of a row: rows change their pairs
+  const [editing, setEditing] = createSignal<string | null>(null);
   return (
     <Show when={shelf.sheet()}>
       {(sheet) => (
@@ -227,7 +239,16 @@ export function KitPairs(): JSX.Element {
           <h2 id="pairs-title">Pairs, in the order of the round</h2>
           <ol class="pair-list">
             <Index each={sheet().pairs}>
-              {(pair, i) => <PairRow sheet={sheet()} pair={pair()} index={i} count={sheet().pairs.length} />}
+              {(pair, i) => (
+                <PairRow
+                  sheet={sheet()}
+                  pair={pair()}
+                  index={i}
+                  count={sheet().pairs.length}
+                  editing={editing() === pair().id}
+                  onEdit={(on) => setEditing(on ? pair().id : null)}
+                />
+              )}
             </Index>
           </ol>
           <AddPair sheet={sheet()} />

@@ -31,64 +31,71 @@ export function ImportPress(): JSX.Element {
   );
 }
 
-/** Stored kits; removing one asks once more. */
+function KeptKit(props: { id: string }): JSX.Element {
+  const { shelf } = useApp();
+  const [asked, setAsked] = createSignal(false);
+  const one = () => shelf.kits().find(({ id }) => id === props.id);
+  const name = (): string => one()?.name || 'unnamed kit';
+  const isOpen = (): boolean => shelf.sheet()?.id === props.id;
+  let remove: HTMLButtonElement | undefined;
+  return (
+    <li class="kept-kit" data-kit={props.id}>
+      <button
+        type="button"
+        class="press"
+        data-command="open-kit"
+        disabled={isOpen()}
+        onClick={() => void shelf.open(props.id)}
+      >
+        {name()}
+      </button>
+      <span class="quiet">
+        {isOpen() ? 'open, ' : ''}
+        stored {clockText(one()?.savedAt ?? '', new Date())}
+      </span>
+      <Show
+        when={asked()}
+        fallback={
+          <button
+            type="button"
+            class="press plain"
+            data-command="remove-kit"
+            aria-label={`Remove ${name()} …`}
+            onClick={() => {
+              setAsked(true);
+              queueMicrotask(() => remove?.focus());
+            }}
+          >
+            Remove …
+          </button>
+        }
+      >
+        <span class="kept-ask">
+          Gone for good, unless you exported it.
+          <button
+            type="button"
+            class="press"
+            data-command="really-remove"
+            ref={remove}
+            onClick={() => void shelf.remove(props.id)}
+          >
+            Remove it
+          </button>
+          <button type="button" class="press" onClick={() => setAsked(false)}>
+            Keep it
+          </button>
+        </span>
+      </Show>
+    </li>
+  );
+}
+
+/** Stored kits, a row for each id: a save leaves rows and focus alone. Removing one asks once more. */
 export function KeptKits(): JSX.Element {
   const { shelf } = useApp();
-  const [asked, setAsked] = createSignal<string | null>(null);
   return (
     <ul class="kept">
-      <For each={shelf.kits()}>
-        {(one) => (
-          <li class="kept-kit" data-kit={one.id}>
-            <button
-              type="button"
-              class="press"
-              data-command="open-kit"
-              disabled={shelf.sheet()?.id === one.id}
-              onClick={() => void shelf.open(one.id)}
-            >
-              {one.name || 'unnamed kit'}
-            </button>
-            <span class="quiet">
-              {shelf.sheet()?.id === one.id ? 'open, ' : ''}
-              stored {clockText(one.savedAt, new Date())}
-            </span>
-            <Show
-              when={asked() === one.id}
-              fallback={
-                <button
-                  type="button"
-                  class="press plain"
-                  data-command="remove-kit"
-                  aria-label={`Remove ${one.name || 'unnamed kit'}`}
-                  onClick={() => setAsked(one.id)}
-                >
-                  Remove …
-                </button>
-              }
-            >
-              <span class="kept-ask">
-                Gone for good, unless you exported it.
-                <button
-                  type="button"
-                  class="press"
-                  data-command="really-remove"
-                  ref={(it) => queueMicrotask(() => it.focus())}
-                  onClick={() => {
-                    setAsked(null);
-                    void shelf.remove(one.id);
-                  }}
-                >
-                  Remove it
-                </button>
-                <button type="button" class="press" onClick={() => setAsked(null)}>
-                  Keep it
-                </button>
-              </span>
-            </Show>
-          </li>
-        )}
-      </For>
+      <For each={shelf.kits().map(({ id }) => id)}>{(id) => <KeptKit id={id} />}</For>
     </ul>
   );
 }

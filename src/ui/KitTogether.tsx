@@ -1,6 +1,6 @@
 /** The kit as one system: each drum's delays and doubts, the switches, the groups, and which drum decides. */
-import { For, type JSX, Show } from 'solid-js';
-import { addMissing, type DrumSystem, handOver, type KitSheet, setFollows, setReference } from '../state/kitWords';
+import { For, Index, type JSX, Show } from 'solid-js';
+import { addMissing, type DrumSystem, type HandOver, type KitSheet, setFollows, setReference } from '../state/kitWords';
 import { labelOf, pairTitle } from '../state/roundWords';
 import { useApp } from './app';
 import { msText, samplesText } from './format';
@@ -37,36 +37,38 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
         </select>
       </label>
       <Show when={known()} fallback={<p class="quiet">No delays yet.</p>}>
-        <table class="kit-table delays">
-          <thead>
-            <tr>
-              <th scope="col">Microphone</th>
-              <th scope="col">Delay</th>
-              <th scope="col">at {props.sheet.sampleRate / 1000} kHz</th>
-              <th scope="col">90 %</th>
-            </tr>
-          </thead>
-          <tbody>
-            <For each={props.drum.delays}>
-              {(one) => (
-                <tr data-microphone={one.microphone} data-delay-ms={one.delayMs?.toFixed(4) ?? ''}>
-                  <th scope="row">{labelOf(props.sheet, one.microphone)}</th>
-                  <td>{one.microphone === props.drum.reference ? 'reference' : msText(one.delayMs)}</td>
-                  <td>
-                    {one.microphone === props.drum.reference || one.delayMs === null
-                      ? ''
-                      : samplesText((one.delayMs / 1000) * props.sheet.sampleRate)}
-                  </td>
-                  <td>
-                    {one.microphone === props.drum.reference || one.uncertaintyMs === null
-                      ? ''
-                      : `±${one.uncertaintyMs.toFixed(2)} ms`}
-                  </td>
-                </tr>
-              )}
-            </For>
-          </tbody>
-        </table>
+        <div class="kit-scroll">
+          <table class="kit-table delays">
+            <thead>
+              <tr>
+                <th scope="col">Microphone</th>
+                <th scope="col">Delay</th>
+                <th scope="col">at {props.sheet.sampleRate / 1000} kHz</th>
+                <th scope="col">90 %</th>
+              </tr>
+            </thead>
+            <tbody>
+              <For each={props.drum.delays}>
+                {(one) => (
+                  <tr data-microphone={one.microphone} data-delay-ms={one.delayMs?.toFixed(4) ?? ''}>
+                    <th scope="row">{labelOf(props.sheet, one.microphone)}</th>
+                    <td>{one.microphone === props.drum.reference ? 'reference' : msText(one.delayMs)}</td>
+                    <td>
+                      {one.microphone === props.drum.reference || one.delayMs === null
+                        ? ''
+                        : samplesText((one.delayMs / 1000) * props.sheet.sampleRate)}
+                    </td>
+                    <td>
+                      {one.microphone === props.drum.reference || one.uncertaintyMs === null
+                        ? ''
+                        : `±${one.uncertaintyMs.toFixed(2)} ms`}
+                    </td>
+                  </tr>
+                )}
+              </For>
+            </tbody>
+          </table>
+        </div>
       </Show>
       <Show when={next()}>
         {(it) => (
@@ -128,13 +130,17 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
   );
 }
 
-export function KitTogether(): JSX.Element {
+export function KitTogether(props: { said: HandOver }): JSX.Element {
   const { shelf, round } = useApp();
-  const said = () => {
+  // what isn't on the round yet: the others are only not read
+  const gaps = () => {
     const sheet = shelf.sheet();
-    return sheet && handOver(sheet);
+    if (!sheet) return [];
+    return (round.system()?.groups ?? []).flatMap(({ drum, missing }) => {
+      const count = addMissing(sheet, drum, missing).pairs.length - sheet.pairs.length;
+      return count > 0 ? [{ drum, missing, count }] : [];
+    });
   };
-  const gaps = () => round.system()?.groups.filter(({ missing }) => missing.length > 0) ?? [];
   return (
     <Show when={shelf.sheet()}>
       {(sheet) => (
@@ -144,9 +150,9 @@ export function KitTogether(): JSX.Element {
             when={round.system()}
             fallback={<p>There are more microphones on one drum than can be compared. Take some off this sheet.</p>}
           >
-            <Sentences title="To invert, for the fullest low end" list={said()?.inTheMix.invert ?? []} />
-            <Sentences title="Wishes of single pairs" list={said()?.inTheMix.wishes ?? []} />
-            <Sentences title="Several on one drum" list={said()?.inTheMix.groups ?? []} />
+            <Sentences title="To invert, for the fullest low end" list={props.said.inTheMix.invert} />
+            <Sentences title="Wishes of single pairs" list={props.said.inTheMix.wishes} />
+            <Sentences title="Several on one drum" list={props.said.inTheMix.groups} />
             <For each={gaps()}>
               {(group) => (
                 <button
@@ -155,14 +161,13 @@ export function KitTogether(): JSX.Element {
                   data-command="add-missing"
                   onClick={() => shelf.change((kit) => addMissing(kit, group.drum, group.missing))}
                 >
-                  Put the {group.missing.length} missing {group.missing.length === 1 ? 'pair' : 'pairs'} of the{' '}
-                  {group.drum} on the round
+                  Put the {group.count} missing {group.count === 1 ? 'pair' : 'pairs'} of the {group.drum} on the round
                 </button>
               )}
             </For>
             <Follows sheet={sheet()} />
             <div class="kit-drums">
-              <For each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum} />}</For>
+              <Index each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum()} />}</Index>
             </div>
           </Show>
         </section>

@@ -111,7 +111,7 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
               <td>
                 <Unbroken text={row.fuller} />
               </td>
-              <td>{row.hits}</td>
+              <td class="ho-nowrap">{row.hits}</td>
               <td>
                 <Unbroken text={shortOr(row.done)} />
               </td>

@@ -53,7 +53,7 @@ export function useRoundLine(): () => string {
       sheet,
       pair,
       mode: round.mode(),
-      patching: round.patching(),
+      patching: round.patching() || !['meter', 'kit', 'hand-over'].includes(meter.page()),
       swapped: meter.swapped(),
       noScene: meter.source()?.type === 'demo' && round.scene() === null,
       read: round.now(),
@@ -64,7 +64,7 @@ export function useRoundLine(): () => string {
 }
 
 export function RoundStrip(): JSX.Element {
-  const { meter, shelf, round, leaving, setLeaving } = useApp();
+  const { meter, shelf, round, leaving, setLeaving, startOver } = useApp();
   const sheet = () => shelf.sheet();
   const place = (): string => {
     const all = sheet()?.pairs ?? [];
@@ -75,15 +75,30 @@ export function RoundStrip(): JSX.Element {
     return read?.sure && round.mode() === 'measure' ? sinceText(outcomeOf(round.first(), read)) : '';
   };
   const acceptText = (): string => {
-    if (round.patching()) return 'It is patched';
+    if (round.patching()) return meter.source()?.type === 'recording' ? 'Open its recording' : 'It is patched';
     if (round.mode() === 'check') return 'Noted, go on';
     return 'Accept, go on';
   };
+  // on the other pages nothing is read of the pair yet
+  const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
   const sure = (): boolean => round.now()?.sure ?? false;
   const roundLine = useRoundLine();
   const wrongScene = (): boolean => {
     const source = meter.source();
     return source?.type === 'demo' && !round.patching() && round.scene() !== source.scene.id;
+  };
+  /** Several drums are heard: only a person knows which of them the sheet means. */
+  const drumNote = (): string => {
+    const drums = meter.reading()?.drums.length ?? 0;
+    if (drums < 2 || round.now() === null) return '';
+    const drum = round.pair()?.drum || 'right one';
+    if (round.mode() === 'check')
+      return round.whichDrum()
+        ? `Several drums are heard, and none of them is as accepted: have the ${drum} struck alone, or choose it with D.`
+        : '';
+    return meter.reading()?.drumChosen
+      ? `A drum was chosen with D: see that it is the ${drum}.`
+      : `Several drums are heard, the loudest in A is read: see that it is the ${drum}.`;
   };
   const changed = (): boolean => ['moved', 'polarity'].includes(round.compared()?.change ?? '');
   return (
@@ -111,6 +126,9 @@ export function RoundStrip(): JSX.Element {
             </p>
             <Show when={since() !== ''}>
               <p class="round-since">Since the first reading: {since()}.</p>
+            </Show>
+            <Show when={drumNote() !== ''}>
+              <p class="round-since">{drumNote()}</p>
             </Show>
             <Show when={wrongScene()}>
               <p class="round-since">This scene isn’t of this pair.</p>
@@ -141,12 +159,7 @@ export function RoundStrip(): JSX.Element {
             }
           >
             <div class="round-presses">
-              <Show when={round.patching() && meter.source()?.type === 'recording'}>
-                <button type="button" class="press" onClick={() => meter.go('recording')}>
-                  Open its recording
-                </button>
-              </Show>
-              <Show when={meter.source() !== null}>
+              <Show when={onMeter()}>
                 <Press
                   of="accept"
                   strong
@@ -157,7 +170,7 @@ export function RoundStrip(): JSX.Element {
                   {acceptText()}
                 </Press>
               </Show>
-              <Show when={!round.patching() && meter.source() !== null}>
+              <Show when={!round.patching() && onMeter()}>
                 <Show when={round.mode() === 'measure'}>
                   <Press
                     of="b-inverted"
@@ -187,6 +200,17 @@ export function RoundStrip(): JSX.Element {
                     This stands from now on
                   </button>
                 </Show>
+              </Show>
+              <Show when={!round.patching() && onMeter() && round.mode() === 'measure' && since() !== ''}>
+                <button
+                  type="button"
+                  class="press"
+                  data-command="pair-anew"
+                  title="The first reading was of something else: forget it"
+                  onClick={startOver}
+                >
+                  Begin this pair anew
+                </button>
               </Show>
               <Press of="put-off" onPress={() => round.putOff()}>
                 {round.mode() === 'check' ? 'Skip' : 'Put off'}

@@ -268,7 +268,7 @@ describe('pictures', () => {
     SUM_PICTURE_HZ.map((hz, i) => (hz < 50 ? null : i === at ? value : db));
   // 20·10^(20/20) = 200 Hz, within the band
   const before: Taken = { ...TAKEN, sumDb: flat(-6, 20, -12.4) };
-  const after: Taken = { ...same(0.1), sumDb: flat(3), bInverted: true };
+  const after: Taken = { ...same(0.1), sumDb: flat(3), bInverted: true, lowCoherency: 0.7 };
 
   test('a pair that changed, with what was done and what the lines show', () => {
     const [picture] = handOver(snares({ before, after, done: { ...DONE, inverted: 'b' } })).pictures;
@@ -277,10 +277,10 @@ describe('pictures', () => {
       before: before.sumDb,
       after: after.sumDb,
     });
-    // by hand: in 177–354 Hz lie six of the frequencies, 178 to 317 Hz: five rise by 9 dB, one by 15.4: 10.07
+    // by hand: coherency −0.7, then 0.7: 10·log10(1.7/0.3) = 7.53, to half a dB; as much as the sum says is fuller
     expect(picture?.text).toEqual([
       'B inverted.',
-      '177–354 Hz: 10 dB stronger.',
+      '177–354 Hz: 7.5 dB stronger.',
       'Lowest −12 dB at 200 Hz, then 3 dB at 50 Hz.',
     ]);
   });

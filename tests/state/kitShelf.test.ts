@@ -147,10 +147,12 @@ describe('storage that is refused', () => {
     shelf.create('four', 'Quay');
     await shelf.settled();
     shelf.create('two', 'Loft');
+    await shelf.settled();
     expect([open(shelf).name, shelf.trouble()]).toEqual(['Quay', expect.stringContaining('Export it')]);
     expect(await shelf.take(shelf.file() as string)).toContain('isn’t stored');
-    shelf.close();
-    await shelf.settled();
+    await shelf.close();
+    expect(open(shelf).name).toBe('Quay');
+    await shelf.drop();
     expect(shelf.sheet()).toBeNull();
   });
 
@@ -171,6 +173,106 @@ describe('storage that is refused', () => {
     shelf.change(rename('Loft'));
     await shelf.settled();
     expect([shelf.storing(), shelf.trouble(), shelf.kits()[0]?.name]).toEqual(['stored', '', 'Loft']);
+  });
+});
+
+describe('what is changed while the store is at work', () => {
+  /** A store whose next answer waits for the test's word. */
+  function gated(): Store & { gate(): void; open(): void } {
+    const store = new SheetStore();
+    let wait: Promise<void> = Promise.resolve();
+    let release = (): void => undefined;
+    const held = async <T>(work: () => Promise<T>): Promise<T> => {
+      const found = await work();
+      await wait;
+      return found;
+    };
+    return {
+      list: () => store.list(),
+      load: (id) => held(() => store.load(id)),
+      save: (sheet, basedOn) => held(() => store.save(sheet, basedOn)),
+      remove: (id) => store.remove(id),
+      gate() {
+        wait = new Promise((resolve) => {
+          release = resolve;
+        });
+      },
+      open: () => release(),
+    };
+  }
+  const tick = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 20));
+
+  test('opening another kit: the change is stored first, and nothing of it is lost', async () => {
+    const store = gated();
+    const shelf = shelfOn(store);
+    shelf.create('four', 'Quay');
+    await shelf.settled();
+    const quay = open(shelf).id;
+    shelf.create('two', 'Loft');
+    await shelf.settled();
+    store.gate();
+    const opening = shelf.open(quay);
+    await tick();
+    shelf.change(rename('Loft, changed'));
+    store.open();
+    await opening;
+    await shelf.settled();
+    expect(open(shelf).name).toBe('Quay');
+    expect(
+      shelf
+        .kits()
+        .map(({ name }) => name)
+        .sort(),
+    ).toEqual(['Loft, changed', 'Quay']);
+  });
+
+  test('looking again while something is changed: a conflict is said, and what was changed stands', async () => {
+    const store = gated();
+    const shelf = shelfOn(store);
+    shelf.create('four', 'Quay');
+    await shelf.settled();
+    const other = shelfOn();
+    await other.open(open(shelf).id);
+    other.change(rename('theirs'));
+    await other.settled();
+    store.gate();
+    const looking = shelf.lookAgain();
+    await tick();
+    shelf.change(rename('mine'));
+    store.open();
+    await looking;
+    await shelf.settled();
+    expect([open(shelf).name, shelf.conflict()]).toEqual(['mine', true]);
+  });
+
+  test('a new kit while the one before is being stored: each has its own revision', async () => {
+    const store = gated();
+    const shelf = shelfOn(store);
+    shelf.create('four', 'Quay');
+    await shelf.settled();
+    store.gate();
+    shelf.change(rename('Quay, changed'));
+    shelf.create('two', 'Loft');
+    await tick();
+    store.open();
+    await shelf.settled();
+    shelf.change(rename('Loft, changed'));
+    await shelf.settled();
+    expect([shelf.conflict(), shelf.storing(), open(shelf).name]).toEqual([false, 'stored', 'Loft, changed']);
+    expect(shelf.kits()).toHaveLength(2);
+  });
+
+  test('a kit that another tab removed is stored anew, and that is said', async () => {
+    const shelf = await opened();
+    await shelfOn().remove(open(shelf).id);
+    shelf.change(rename('Quay still'));
+    await shelf.settled();
+    expect([shelf.storing(), shelf.conflict(), shelf.trouble()]).toEqual([
+      'stored',
+      false,
+      expect.stringContaining('removed this kit'),
+    ]);
+    expect(shelf.kits().map(({ name }) => name)).toEqual(['Quay still']);
   });
 });
 
