@@ -39,6 +39,9 @@ export type {
 /** Problems after which what comes from the source, if anything, must not be shown as a reading. */
 const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'worklet-fault', 'no-worklet'];
 
+/** Pages that a source may begin behind. */
+const OVER_THE_METER: readonly Page[] = ['kit', 'hand-over'];
+
 /** Of a file: trying the same one again changes nothing. */
 const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
 
@@ -152,7 +155,9 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setProgress(to.type === 'recording' ? 0 : null);
         setRun('running');
         if (offset.arrive(to.type === 'interface' ? link : null)) link.restart(linkSettings());
-        setPage(to.type === 'interface' && (!again || page() === 'identify') ? 'identify' : 'meter');
+        // whoever went to the kit meanwhile stays there
+        if (!OVER_THE_METER.includes(page()) || to.type === 'interface')
+          setPage(to.type === 'interface' && (!again || page() === 'identify') ? 'identify' : 'meter');
       });
       link.setMonitorGain(monitorGain());
       if (to.type === 'interface') void meter.loadInputs();

@@ -253,6 +253,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       const sheet = shelf.sheet();
       if (!sheet?.pairs.some((one) => one.id === id)) return;
       const source = meter.source();
+      steppedMs = Number.NEGATIVE_INFINITY;
       batch(() => {
         setPatching(true);
         setPairId(id);
@@ -266,8 +267,11 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     goOn() {
       const sheet = shelf.sheet();
       const next = sheet && following(sheet);
-      steppedMs = clock().getTime();
-      if (next) return round.begin(next, mode());
+      if (next) {
+        round.begin(next, mode());
+        steppedMs = clock().getTime();
+        return;
+      }
       round.stop();
       meter.go('kit');
     },
