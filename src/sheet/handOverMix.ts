@@ -59,6 +59,14 @@ function inversions(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes): 
       const both = turnWanted(sheet, pair) ? '' : ', turned as well,';
       return `fuller with ${other}${both}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
     });
+    // nothing asks for it but what was left as it is with another that turns
+    const held = sheet.pairs.filter(
+      ({ a, b, done, acceptedAt }) =>
+        acceptedAt !== null && done?.leftOnPurpose && (a === id || b === id) && change.includes(a === id ? b : a),
+    );
+    reasons.push(
+      ...held.map(({ a, b }) => `so that it stays as it is with ${nameOf(sheet, a === id ? b : a)}, left on purpose`),
+    );
     const inverted = sheet.microphones.find((one) => one.id === id)?.inverted;
     const stands = inverted ? ' (its switch stands at inverted)' : '';
     return `${nameOf(sheet, id)}${stands}${reasons.length > 0 ? `: ${reasons.join('; ')}` : ''}.`;

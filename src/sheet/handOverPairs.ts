@@ -154,7 +154,7 @@ function pictureText({ done }: Pair, before: Taken, after: Taken): string[] {
   const text = [];
   const changes = done ? changesText(done) : '';
   if (changes) text.push(`${changes}.`);
-  if (before.aInverted !== after.aInverted) text.push('A’s polarity switch turned.');
+  if (before.aInverted !== after.aInverted && !done?.inverted) text.push('A’s polarity switch turned.');
   if (before.bInverted !== after.bInverted && !done?.inverted) text.push('B’s polarity switch turned.');
   const band = bandChange(before, after);
   if (band) text.push(band);

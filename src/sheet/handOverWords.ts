@@ -85,13 +85,13 @@ const withUnit = (cm: string, accuracy: string): string => `${cm}${accuracy.ends
 
 const opposite = { same: 'inverted', inverted: 'same' } as const;
 
-/** "inverted, sure"; as the switches stand now where that differs; "not sure: reason". */
+/** "inverted, sure"; "inverted, sure; now same" where the switches stand otherwise now; "not sure: reason". */
 export function polarityText(sheet: KitSheet, pair: Pair, taken: Taken): string {
   const { sure, reason, polarity } = taken;
   if (!sure) return reason.trim() ? `not sure: ${reason.trim()}` : 'not sure';
   if (polarity === null) return NO_VALUE;
   if (!switchesDiffer(sheet, pair, taken)) return `${polarity}, sure`;
-  return `${polarity} when read, sure; ${opposite[polarity]} as the switches stand now`;
+  return `${polarity}, sure; now ${opposite[polarity]}`;
 }
 
 /** Which polarity sums to more as the two switches stand now: the pair would have one of them turned, or not. */

@@ -65,6 +65,7 @@ const INITIALS_LENGTH = 12;
 /** a second Enter within this time after a step to another pair was meant for the one before, ms */
 const STEP_MS = 700;
 const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
+const MEASURING_AGAIN = 'Measuring again.';
 const NOTHING_READ = 'Nothing has been read of this pair yet.';
 const NO_SCENE = 'The demo kit has no scene of this pair: choose one above, or put the pair off.';
 const OTHER_RECORDING = 'A recording doesn’t change: open the one that was made after it.';
@@ -157,7 +158,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     }
     beginTake(mode() === 'measure' ? from : null);
     meter.startOver();
-    setSaid(`${switchesText()} on the sheet. Measuring again.`);
+    setSaid(`${switchesText()} on the sheet. ${MEASURING_AGAIN}`);
   }
 
   /** "Snare bottom: inverted at its switch", or of both. */
@@ -198,7 +199,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     on(
       () => now()?.sure,
       (sure) => {
-        if (sure && untrack(said) === NOT_SURE) setSaid('');
+        if (sure && (untrack(said) === NOT_SURE || untrack(said).endsWith(MEASURING_AGAIN))) setSaid('');
       },
     ),
   );

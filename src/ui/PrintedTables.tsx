@@ -88,7 +88,7 @@ const PAIR_HEADS = [
 export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
   return (
     <Table
-      caption="Pairs as last read; OK: accepted; fuller: as the switches stand now"
+      caption="Pairs as last read; OK: accepted; now, and fuller: as the switches stand"
       heads={PAIR_HEADS}
       name="ho-pairs"
     >

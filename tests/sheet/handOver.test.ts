@@ -218,7 +218,7 @@ describe('pairs', () => {
     const sheet = withMicrophones(snares({ before: TAKEN }), (id) => (id === 'snareBottom' ? { inverted: true } : {}));
     const told = handOver(sheet);
     expect(told.pairs[0]).toMatchObject({
-      polarity: 'inverted when read, sure; same as the switches stand now',
+      polarity: 'inverted, sure; now same',
       fuller: 'as is, 8 dB, 177–354 Hz',
     });
     expect(told.inTheMix.invert).toEqual([
