@@ -149,7 +149,9 @@ export function App(props: AppParts): JSX.Element {
             batch(() => [setCallOut(false), setWhy(false), setLeaving(true)]),
         ),
       ),
-    'put-off': () => onMeter(() => onRound(round.putOff)),
+    'put-off': () => {
+      if (meter.page() === 'meter' || meter.page() === 'start') onRound(round.putOff);
+    },
     back: () => {
       if (callOut()) setCallOut(false);
       else if (why()) setWhy(false);

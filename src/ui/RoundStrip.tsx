@@ -177,14 +177,14 @@ export function RoundStrip(): JSX.Element {
                     onPress={() => round.inverted('b')}
                     title="Its switch was pressed: measure again"
                   >
-                    B is inverted now
+                    B’s switch pressed
                   </Press>
                   <Press
                     of="a-inverted"
                     onPress={() => round.inverted('a')}
                     title="Its switch was pressed: measure again"
                   >
-                    A is
+                    A’s
                   </Press>
                   <Press of="leave-so" onPress={() => setLeaving(true)} title="As good a result as any, with a note">
                     Left on purpose …
@@ -212,9 +212,11 @@ export function RoundStrip(): JSX.Element {
                   Begin this pair anew
                 </button>
               </Show>
-              <Press of="put-off" onPress={() => round.putOff()}>
-                {round.mode() === 'check' ? 'Skip' : 'Put off'}
-              </Press>
+              <Show when={['start', 'meter'].includes(meter.page())}>
+                <Press of="put-off" onPress={() => round.putOff()}>
+                  {round.mode() === 'check' ? 'Skip' : 'Put off'}
+                </Press>
+              </Show>
             </div>
           </Show>
         </section>

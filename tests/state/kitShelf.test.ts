@@ -7,6 +7,7 @@ import type { KitSheet, Pair } from '../../src/sheet/model';
 import { createKitShelf, type KitShelf, type Store } from '../../src/state/kitShelf';
 import { SheetStore } from '../../src/state/sheetStore';
 import { type Keeper, memoryKeeper } from '../../src/state/storage';
+import { BROKEN } from '../support/brokenSheets';
 import { TAKEN } from '../support/taken';
 
 beforeEach(() => {
@@ -290,6 +291,19 @@ describe('a file', () => {
     await shelf.settled();
     expect(open(shelf)).toEqual(before);
     expect(shelf.kits()).toHaveLength(1);
+  });
+
+  test('that is broken, foreign or hostile, every one of fifty: the open kit and the stored ones stay as they were', async () => {
+    const shelf = await opened();
+    shelf.create('two', 'Loft');
+    await shelf.settled();
+    const [before, kits] = [open(shelf), shelf.kits()];
+    for (const [name, text] of BROKEN) expect(await shelf.take(text), name).not.toBe('');
+    await shelf.settled();
+    expect([shelf.sheet(), shelf.kits(), shelf.storing()]).toEqual([before, kits, 'stored']);
+    const again = shelfOn();
+    await again.begin();
+    expect(again.kits()).toEqual(kits);
   });
 
   test('that is broken: one sentence, the open kit and the stored ones as they were', async () => {
