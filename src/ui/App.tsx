@@ -60,6 +60,9 @@ export function App(props: AppParts): JSX.Element {
   const [inkVersion, setInkVersion] = createSignal(0);
   const dim = window.matchMedia('(prefers-color-scheme: dark)');
 
+  /** the page before the kit's, by whatever way it was left */
+  let cameFrom: Page = 'start';
+
   const relight = (): void => {
     const dark = settings.lights() === 'down' || (settings.lights() === 'auto' && dim.matches);
     document.documentElement.dataset.paper = dark ? 'dark' : 'light';
@@ -70,6 +73,7 @@ export function App(props: AppParts): JSX.Element {
   createEffect(() => {
     const page = meter.page();
     window.scrollTo(0, 0);
+    if (page !== 'kit' && page !== 'hand-over') cameFrom = page;
     // what lies over the meter goes with it
     if (page !== 'meter') batch(() => [setCallOut(false), setWhy(false)]);
   });
@@ -102,12 +106,10 @@ export function App(props: AppParts): JSX.Element {
         : await shelf.take(text),
     );
   };
-  let cameFrom: Page = 'start';
   /** To the kit, and from there back to where it was left; not out of the middle of telling the inputs apart. */
   const kitAndBack = (): void => {
     const page = meter.page();
     if (page === 'identify' || page === 'offset') return;
-    if (page !== 'kit' && page !== 'hand-over') cameFrom = page;
     const back = cameFrom === 'meter' && meter.source() === null ? 'start' : cameFrom;
     meter.go(page === 'kit' ? back : 'kit');
   };
