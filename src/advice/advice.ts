@@ -34,6 +34,8 @@ export interface AdviceContext {
   temperatureC: number;
   /** polarity of B as set by the meter's own invert: the reading already includes it */
   invertB: boolean;
+  /** one of the two polarity switches is pressed, and not both, as somebody knows; left out: nobody does */
+  switched?: boolean | undefined;
   /** the recording is over and no hit can follow: too few hits are said as a fact, not as a request; false when left out */
   ended?: boolean | undefined;
   /** what A and B are, in a word or two ("top"); beside the letters in the text where given */

@@ -31,9 +31,11 @@ export function notesOf(n: NoteInput): string[] {
       `Another band says the opposite: ${band} is ${dbText(other.db)} fuller ${standText(other.prefers, context)}.`,
     );
   }
-  const wired: Polarity = (gap.polarity === 'inverted') !== context.invertB ? 'inverted' : 'same';
+  const turned = context.invertB !== (context.switched ?? false);
+  const wired: Polarity = (gap.polarity === 'inverted') !== turned ? 'inverted' : 'same';
   if (kind.expectedPolarity !== 'either' && kind.expectedPolarity !== wired) {
-    notes.push(`Unusual here unless a polarity switch is already pressed: ${lowerFirst(kind.expectation)}`);
+    const unless = context.switched === undefined ? ' unless a polarity switch is already pressed' : '';
+    notes.push(`Unusual here${unless}: ${lowerFirst(kind.expectation)}`);
   }
   if (kind.movable && !n.together) {
     notes.push(`A gap of ${cmText(gap.pathCm)} cm can't be taken away by a stand: the drum itself lies in it.`);

@@ -55,6 +55,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
   const [held, setHeld] = createSignal(false);
   const [invertB, setInvert] = createSignal(false);
   const [switchedB, setSwitched] = createSignal(false);
+  const [knownSwitch, setKnown] = createSignal<boolean | null>(null);
   /** what the engine is told: the meter's own invert, and the demo kit's switch */
   const turnedB = (): boolean => invertB() !== switchedB();
   const [swapped, setSwapped] = createSignal(false);
@@ -68,6 +69,7 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
     kind: settings.kind(),
     temperatureC: settings.temperatureC(),
     invertB: invertB(),
+    ...(knownSwitch() === null ? {} : { switched: knownSwitch() === true }),
     ...(run() === 'ended' ? { ended: true } : {}),
   });
   const notice = createNotice(nowMs);
@@ -308,6 +310,11 @@ export function createMeter({ door, settings, schedule, nowMs }: MeterOptions): 
         setInvert(on);
       });
       sources.link?.invertB(turnedB());
+    },
+    setKnownSwitch(pressed) {
+      if (pressed === knownSwitch()) return;
+      setKnown(pressed);
+      readout.rethink();
     },
     setSwitchedB(on) {
       if (on === switchedB()) return;

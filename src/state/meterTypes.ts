@@ -67,6 +67,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   hold(on: boolean): void;
   setInvertB(on: boolean): void;
   setSwitchedB(on: boolean): void;
+  /** one of the pair's two polarity switches is pressed, and not both; null: nobody knows */
+  setKnownSwitch(pressed: boolean | null): void;
   /** read this drum; null: the loudest in A */
   chooseDrum(id: number | null): void;
   swap(): void;

@@ -99,6 +99,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     if (settings.kind() !== present.kind) meter.setKind(present.kind, false);
     // one of the two switches, not both: nobody can press one of the demo kit's
     const turned = (microphone(present.a)?.inverted ?? false) !== (microphone(present.b)?.inverted ?? false);
+    meter.setKnownSwitch(turned);
     meter.setSwitchedB(isDemo() && turned);
   }
 
@@ -352,6 +353,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
         hand.clear();
         setMode('measure');
         meter.setSwitchedB(false);
+        meter.setKnownSwitch(null);
       });
     },
   };

@@ -34,6 +34,15 @@ describe('what is usual', () => {
     expect(unusual('top-bottom', 'same', true)).toBe(false);
     expect(unusual('top-bottom', 'inverted', true)).toBe(true);
   });
+
+  it('counts a switch that is known to be pressed, and doesn’t ask for one then', () => {
+    const notes = (polarity: Polarity, switched: boolean): string[] =>
+      about('top-bottom', measured(polarity, 0.2), { switched }).notes.filter((note) => note.startsWith('Unusual'));
+    expect(notes('same', true)).toEqual([]);
+    expect(notes('inverted', false)).toEqual([]);
+    expect(notes('inverted', true)[0]).toMatch(/^Unusual here: /);
+    expect(notes('same', false)[0]).toMatch(/^Unusual here: /);
+  });
 });
 
 describe('without an arrival', () => {
