@@ -172,6 +172,11 @@ export function readSheet(text: string): SheetRead {
 }
 
 function kitOf(version: number, raw: unknown): SheetRead {
+  const { microphones } = (raw ?? {}) as { microphones?: unknown };
+  if (Array.isArray(microphones) && microphones.length > MOST_MICROPHONES)
+    return {
+      problem: `This kit sheet has ${microphones.length} microphones, and at most ${MOST_MICROPHONES} can be kept; take some off it and open it again.`,
+    };
   if (version === 1) {
     const old = v.safeParse(kit1, raw);
     return old.success ? { sheet: fromVersion1(old.output) } : { problem: wrongAt(v.getDotPath(old.issues[0])) };

@@ -18,6 +18,7 @@ import {
   signedSamplesText,
 } from './handOverWords';
 import { type KitSheet, lastTaken, type Microphone, type Taken } from './model';
+import { progressOf } from './round';
 import { type DrumSystem, type KitSystem, kitSystem } from './system';
 
 export interface HandOverHead {
@@ -103,7 +104,7 @@ function headOf(sheet: KitSheet): HandOverHead {
   const times = all.map(({ takenAt }) => minuteText(takenAt)).sort();
   const [first, last] = [times[0], times.at(-1)];
   const initials = [...new Set(all.map((one) => one.initials.trim()).filter((text) => text !== ''))];
-  const accepted = sheet.pairs.filter(({ acceptedAt }) => acceptedAt !== null).length;
+  const { accepted, unsure } = progressOf(sheet);
   return {
     name: sheet.name.trim() || 'Unnamed kit',
     note: sheet.note.trim(),
@@ -111,7 +112,7 @@ function headOf(sheet: KitSheet): HandOverHead {
     temperature: temperatureText(sheet, all),
     read: first === undefined ? 'nothing read yet' : first === last ? `${first} UTC` : `${first} to ${last} UTC`,
     initials: initials.length > 0 ? initials.join(', ') : NO_VALUE,
-    accepted: `${accepted} of ${sheet.pairs.length} ${sheet.pairs.length === 1 ? 'pair' : 'pairs'} accepted`,
+    accepted: `${accepted} of ${sheet.pairs.length} ${sheet.pairs.length === 1 ? 'pair' : 'pairs'} accepted${unsure > 0 ? `, ${unsure} as unsure` : ''}`,
   };
 }
 

@@ -29,7 +29,7 @@ export function nameOf(sheet: KitSheet, id: string): string {
 
 export const pairName = (sheet: KitSheet, { a, b }: Pair): string => `${nameOf(sheet, a)} → ${nameOf(sheet, b)}`;
 
-export const drumText = (drum: string): string => drum.trim() || 'no drum named';
+export const drumText = (drum: string): string => drum.trim() || 'unnamed drum';
 
 export const listText = (items: readonly string[]): string =>
   items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;

@@ -29,8 +29,12 @@ export function recheck(then: Taken, now: Taken): Recheck {
   const switched = (then.aInverted !== now.aInverted) !== (then.bInverted !== now.bInverted);
   const polarity = (then.polarity === now.polarity) === switched;
   if (then.delayMs === null || now.delayMs === null) return polarity ? { ...unknown, change: 'polarity' } : unknown;
-  // as far as sound goes in the air of each day
-  const fartherCm = pathCm(now.delayMs / 1000, now.temperatureC) - pathCm(then.delayMs / 1000, then.temperatureC);
+  // as far as sound goes in the air of each day; or the air was the same and only the figure for it was put right:
+  // what either of the two explains is no move
+  const nowCm = pathCm(now.delayMs / 1000, now.temperatureC);
+  const byAir = nowCm - pathCm(then.delayMs / 1000, then.temperatureC);
+  const byDelay = nowCm - pathCm(then.delayMs / 1000, now.temperatureC);
+  const fartherCm = Math.abs(byAir) < Math.abs(byDelay) ? byAir : byDelay;
   const spreadMs = Math.hypot(then.spreadMs ?? UNKNOWN_SPREAD_MS, now.spreadMs ?? UNKNOWN_SPREAD_MS);
   const seenFromCm = Math.max(LEAST_CM, pathCm((SPREAD_FACTOR * spreadMs) / 1000, now.temperatureC));
   const moved = Math.abs(fartherCm) > seenFromCm;

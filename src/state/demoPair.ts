@@ -18,7 +18,8 @@ export function pairOf<T extends Played>(scene: DemoScene, pairs: readonly T[]):
   return pairs.find((pair) => fits(pair, scene)) ?? null;
 }
 
-function fits({ kind, drum }: Played, scene: DemoScene): boolean {
+/** A scene may be played for a pair of its kind on its drum; one that shows a fault, too. */
+export function fits({ kind, drum }: Pick<Pair, 'kind' | 'drum'>, scene: DemoScene): boolean {
   if (kind === 'other' || kind !== scene.kind) return false;
   // two overheads hear the whole kit
   const starts = kind === 'two-overheads' ? 'kit' : drum.trim().toLowerCase().replace(/\s+/g, '-');

@@ -32,6 +32,8 @@ export interface Take {
   aInverted: boolean;
   bInverted: boolean;
   swapped: boolean;
+  /** input offset taken out */
+  offsetSamples: number;
 }
 
 export interface PairReading {
@@ -108,7 +110,7 @@ export function createPairReading(options: PairReadingOptions): PairReading & Pa
     if (!present || !begun) return '';
     const same = begun.pair === present.id && begun.a === present.a && begun.b === present.b;
     if (!same || begun.drum !== present.drum) return 'pair';
-    if (begun.swapped !== meter.swapped()) return 'inputs';
+    if (begun.swapped !== meter.swapped() || begun.offsetSamples !== meter.offsetSamples()) return 'inputs';
     return begun.aInverted !== isInverted(present.a) || begun.bInverted !== isInverted(present.b) ? 'switches' : '';
   });
 
@@ -161,11 +163,13 @@ export function createPairReading(options: PairReadingOptions): PairReading & Pa
       const old = untrack(first);
       // what another drum says isn't what was done to this one
       const another = old?.take === read.take && reading.drum !== drumOfFirst;
-      const same = old === null || another || (sameSwitches(old, read) && recheck(old, read).change === 'same');
-      if (!same || (old && !another && old.take === read.take && read.hitsUsed <= old.hitsUsed)) return;
+      const unsure = old !== null && !old.sure && sameSwitches(old, read);
+      const anew = old === null || another || unsure;
+      const same = anew || (sameSwitches(old, read) && recheck(old, read).change === 'same');
+      if (!same || (!anew && old.take === read.take && read.hitsUsed <= old.hitsUsed)) return;
       drumOfFirst = reading.drum;
       setFirst(read);
-      if (old === null || another || read.hitsUsed % SAVE_EVERY_HITS === 0) noteBefore(read);
+      if (anew || read.hitsUsed % SAVE_EVERY_HITS === 0) noteBefore(read);
     }),
   );
 
@@ -221,8 +225,9 @@ export function createPairReading(options: PairReadingOptions): PairReading & Pa
     beginTake(from) {
       const present = pair();
       if (!present) return;
-      const { id, a, b, drum } = present;
-      toldOf = null;
+      const { id, a, b, drum, checked } = present;
+      // what the sheet says of the last look is what was told
+      toldOf = checked && { ...checked, seenFromCm: null };
       drumOfFirst = null;
       drumKnown = null;
       batch(() => {
@@ -235,6 +240,7 @@ export function createPairReading(options: PairReadingOptions): PairReading & Pa
           aInverted: isInverted(a),
           bInverted: isInverted(b),
           swapped: meter.swapped(),
+          offsetSamples: meter.offsetSamples(),
         });
         setFirst(from);
       });

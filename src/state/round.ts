@@ -4,14 +4,16 @@
  */
 import { type Accessor, batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
 import { advise } from '../advice/advise';
-import { changeMicrophone, changeSheet, recordPair } from '../sheet/edits';
-import type { KitSheet, Pair, Taken } from '../sheet/model';
+import type { PairKindId } from '../advice/kinds';
+import { changeMicrophone, changePair, changeSheet, recordPair } from '../sheet/edits';
+import { type KitSheet, lastTaken, type Pair, type Taken } from '../sheet/model';
+import { recheck } from '../sheet/recheck';
 import { accepted, nextToCheck, type Outcome, outcomeOf, proposed, standing } from '../sheet/round';
 import { type KitSystem, kitSystem } from '../sheet/system';
-import { pairOf, sceneOf } from './demoPair';
+import { fits, pairOf, sceneOf } from './demoPair';
 import type { KitShelf } from './kitShelf';
 import type { Meter } from './meter';
-import { createPairReading, type PairReading, type RoundMode } from './pairReading';
+import { createPairReading, type PairReading, type RoundMode, sameSwitches } from './pairReading';
 import type { Settings } from './settings';
 import type { Keeper } from './storage';
 
@@ -45,6 +47,8 @@ export interface Round extends PairReading {
   /** B was inverted at its switch (which 1: A) */
   inverted(which: 'a' | 'b'): void;
   putOff(): void;
+  /** of the pair in hand, on the sheet; false: none is in hand */
+  setKind(kind: PairKindId): boolean;
   /** true: said why not; else the person may go on and swap A and B */
   refusesSwap(): boolean;
   /** everything that was read of it in this turn is forgotten, and its hits begin again */
@@ -68,6 +72,7 @@ const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept 
 const MEASURING_AGAIN = 'Measuring again.';
 const NOTHING_READ = 'Nothing has been read of this pair yet.';
 const NO_SCENE = 'The demo kit has no scene of this pair: choose one above, or put the pair off.';
+const OTHER_SCENE = 'This scene isn’t of this pair, so nothing of it is read.';
 const OTHER_RECORDING = 'A recording doesn’t change: open the one that was made after it.';
 
 export function createRound({ meter, shelf, settings, keeper, now: clock }: RoundOptions): Round {
@@ -78,6 +83,8 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   const [initials, setInitials] = createSignal(keeper.get('initials') ?? '');
   const later = new Set<string>();
   let steppedMs = Number.NEGATIVE_INFINITY;
+  /** a switch stands otherwise than in the recording that is open */
+  let waitsForRecording = false;
 
   const iso = (): string => clock().toISOString();
   const system = systemOnce(shelf.sheet);
@@ -107,6 +114,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   function beginTake(from?: Taken | null): void {
     const present = pair();
     if (!present) return;
+    waitsForRecording = false;
     batch(() => {
       setPatching(false);
       dressMeter(present);
@@ -122,9 +130,16 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
         const sheet = shelf.sheet();
         const present = pair();
         if (source === null || sheet === null || present === null) return;
-        if (source.type === 'demo' && scene() !== source.scene.id) {
+        setSaid('');
+        if (source.type === 'demo' && scene() !== source.scene.id && !fits(present, source.scene)) {
           const other = pairOf(source.scene, sheet.pairs);
-          if (other && other !== present) setPairId(other.id);
+          if (!other) {
+            // nothing of it is read: these aren't the pair's microphones
+            hand.clear();
+            batch(() => [setPatching(true), setSaid(OTHER_SCENE)]);
+            return;
+          }
+          setPairId(other.id);
         }
         beginTake();
       },
@@ -136,6 +151,11 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   createEffect(
     on(hand.outdated, (why) => {
       const present = untrack(pair);
+      if (why === '' && waitsForRecording && untrack(patching)) {
+        // as it was: the recording that is open is of it after all
+        waitsForRecording = false;
+        batch(() => [setPatching(false), setSaid('')]);
+      }
       if (why === '' || !present || untrack(patching)) return;
       if (why === 'pair') {
         round.begin(present.id, untrack(mode));
@@ -154,6 +174,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     const from = first() ?? (latest && latest.hits > 0 ? latest : null);
     if (from && mode() === 'measure') hand.noteBefore(from);
     if (meter.source()?.type === 'recording') {
+      waitsForRecording = true;
       batch(() => [setPatching(true), setSaid(OTHER_RECORDING)]);
       return;
     }
@@ -176,6 +197,13 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   createEffect(() => {
     if (pairId() !== null && pair() === null) round.stop();
   });
+  // the kind is the sheet's: chosen there, undone there, or by the meter's own list
+  const kind = createMemo(() => pair()?.kind);
+  createEffect(
+    on(kind, (next) => {
+      if (next && !untrack(patching) && next !== untrack(settings.kind)) meter.setKind(next, false);
+    }),
+  );
   const kitId = createMemo(() => shelf.sheet()?.id);
   createEffect(on(kitId, () => batch(() => [later.clear(), hand.forget(), setSaid('')]), { defer: true }));
   // one temperature for the meter and the kit, whichever was set last
@@ -214,14 +242,14 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   }
 
   function outcome(present: Pair, read: Taken, left: string | null): Outcome {
-    if (mode() === 'check') return standing(present, read);
+    const then = lastTaken(present);
     const anew = present.acceptedAt !== null;
+    // read again, and as it was: what was done and noted stays
+    const asItWas =
+      anew && left === null && then !== null && sameSwitches(then, read) && recheck(then, read).change === 'same';
+    if (mode() === 'check' || asItWas) return standing(present, read);
     const from = anew && present.after !== null ? present.before : first();
-    const next = outcomeOf(from, read, { delayLaterMs: read.sure && left === null ? delayLaterMs() : null, left });
-    // read again and nothing done: what it was left for stays
-    return anew && next.after === null && left === null && present.done?.leftOnPurpose
-      ? { ...next, done: present.done }
-      : next;
+    return outcomeOf(from, read, { delayLaterMs: read.sure && left === null ? delayLaterMs() : null, left });
   }
 
   function put(read: Taken, left: string | null): void {
@@ -255,6 +283,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       const sheet = shelf.sheet();
       if (!sheet?.pairs.some((one) => one.id === id)) return;
       const source = meter.source();
+      waitsForRecording = false;
       steppedMs = Number.NEGATIVE_INFINITY;
       batch(() => {
         setPatching(true);
@@ -335,6 +364,12 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       if (!present) return;
       later.add(present.id);
       round.goOn();
+    },
+    setKind(next) {
+      const present = pair();
+      if (!present || patching()) return false;
+      shelf.change((sheet) => changePair(sheet, present.id, { kind: next }));
+      return true;
     },
     refusesSwap() {
       if (!pair() || !isDemo()) return false;

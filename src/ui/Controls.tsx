@@ -41,13 +41,13 @@ export function Press(props: {
 const STEP_PAUSE_MS = 1500;
 
 function KindChoice(): JSX.Element {
-  const { meter, settings } = useApp();
+  const { meter, settings, round } = useApp();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let waiting: PairKindId | null = null;
   let byKey = false;
   const commit = (): void => {
     clearTimeout(timer);
-    if (waiting !== null) meter.setKind(waiting);
+    if (waiting !== null && !round.setKind(waiting)) meter.setKind(waiting);
     waiting = null;
   };
   onCleanup(() => clearTimeout(timer));

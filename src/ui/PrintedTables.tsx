@@ -116,7 +116,7 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
                 <Unbroken text={shortOr(row.done)} />
               </td>
               <td>{row.readAt}</td>
-              <td>{row.accepted}</td>
+              <td class="ho-nowrap">{row.accepted}</td>
             </tr>
             <More of={`${row.a} → ${row.b}, polarity`} text={row.polarity} columns={PAIR_HEADS.length} />
             <More of={`${row.a} → ${row.b}, what was done`} text={row.done} columns={PAIR_HEADS.length} />

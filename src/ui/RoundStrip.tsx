@@ -83,10 +83,6 @@ export function RoundStrip(): JSX.Element {
   const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
   const sure = (): boolean => round.now()?.sure ?? false;
   const roundLine = useRoundLine();
-  const wrongScene = (): boolean => {
-    const source = meter.source();
-    return source?.type === 'demo' && !round.patching() && round.scene() !== source.scene.id;
-  };
   /** Several drums are heard: only a person knows which of them the sheet means. */
   const drumNote = (): string => {
     const drums = meter.reading()?.drums.length ?? 0;
@@ -129,9 +125,6 @@ export function RoundStrip(): JSX.Element {
             </Show>
             <Show when={drumNote() !== ''}>
               <p class="round-since">{drumNote()}</p>
-            </Show>
-            <Show when={wrongScene()}>
-              <p class="round-since">This scene isn’t of this pair.</p>
             </Show>
             <p class="round-said" role="status">
               {round.said()}

@@ -34,7 +34,7 @@ const name = (page: Page, text: string): Promise<void> =>
     .fill(text)
     .then(() => page.locator('#kit-name').press('Tab'));
 
-test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of another kind is named', async () => {
+test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of another pair is read for none', async () => {
   await withPage({}, async ({ page }) => {
     await newKit(page, 'eight');
     const row = page.locator('.pair-row[data-pair="snareTop-snareBottom"]');
@@ -43,7 +43,12 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await page.locator('.round[data-step="listen"]').waitFor();
     await page.locator('.head #scene').selectOption('snare-dead-input');
     await answerWhen(page, 'hits of the dead input', (a) => a.action === 'fix-input');
-    expect(await page.locator('.round').textContent()).toContain('This scene isn’t of this pair.');
+    await page.locator('.head #scene').selectOption('unrelated');
+    await page.locator('.round[data-step="patch"]', { hasText: 'This scene isn’t of this pair' }).waitFor();
+    await answerWhen(page, 'hits of another pair', (a) => a.hits >= 3);
+    expect(await page.locator('.round').getAttribute('data-sure')).toBe('false');
+    await page.locator('.head #scene').selectOption('snare-dead-input');
+    await answerWhen(page, 'hits of the dead input again', (a) => a.action === 'fix-input' && a.hits > 0);
     await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
     await page.keyboard.press('Enter');
     await page.locator('.round-said', { hasText: 'isn’t sure' }).waitFor();

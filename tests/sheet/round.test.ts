@@ -113,6 +113,16 @@ describe('what was done, seen from the readings', () => {
   });
 });
 
+test('what another temperature explains is no move: the air’s, or a figure that was put right', () => {
+  const far = { ...TAKEN, delayMs: 3 };
+  // the same delay, the air put right from 20 to 32 °C: 2.1 cm by the figures
+  expect(recheck(far, { ...far, temperatureC: 32 }).change).toBe('same');
+  // the same place in warmer air: by hand 3 · √(293.15/305.15)
+  const warm = { ...far, delayMs: 3 * Math.sqrt(293.15 / 305.15), temperatureC: 32 };
+  expect(recheck(far, warm)).toMatchObject({ change: 'same' });
+  expect(recheck(far, { ...farther(far, 6), temperatureC: 32 }).change).toBe('moved');
+});
+
 test('a second look in words', () => {
   const say = (now: Taken): string => recheckText(recheck(TAKEN, now), 'Snare bottom', '14:10');
   expect(say(farther(TAKEN, 2.4))).toBe('Snare bottom: 2.4 cm farther than at 14:10. Look at both stands.');

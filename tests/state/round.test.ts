@@ -314,6 +314,45 @@ describe('a reading belongs to one pair, one patch, one setting of the switches'
     expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, done: { inverted: null, movedCm: null } });
   });
 
+  test('an unsure reading that was kept before a switch is replaced by the first sure one of the same switches', async () => {
+    const { round, shelf, say } = await begun();
+    say(reading({ state: 'listening', reason: 'too-few-hits', hits: 1 }));
+    round.inverted('b');
+    round.inverted('b');
+    say(sure('inverted', 3, 5));
+    expect(round.first()).toMatchObject({ sure: true });
+    expect(pairOf(shelf, BOTTOM).before).toMatchObject({ sure: true, hits: 5 });
+    say(sure('inverted', 8, 4));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).done).toMatchObject({ movedCm: -5 });
+  });
+
+  test('the pair kind chosen in the meter is the sheet’s, and back with undo', async () => {
+    const { round, shelf, settings } = await begun();
+    expect(round.setKind('same-side')).toBe(true);
+    expect([pairOf(shelf, BOTTOM).kind, settings.kind()]).toEqual(['same-side', 'same-side']);
+    shelf.undo();
+    expect([pairOf(shelf, BOTTOM).kind, settings.kind()]).toEqual(['top-bottom', 'top-bottom']);
+    round.stop();
+    expect(round.setKind('same-side')).toBe(false);
+  });
+
+  test('read again as it was: what was done, left and noted stays', async () => {
+    const { round, shelf, say, clock } = await begun();
+    say(sure('inverted'));
+    round.inverted('b');
+    say(sure('same'));
+    round.leaveOnPurpose('wanted thin');
+    clock.ms += 1000;
+    const { done, before } = pairOf(shelf, BOTTOM);
+    expect(done).toMatchObject({ inverted: 'b', leftOnPurpose: true, note: 'wanted thin' });
+    round.begin(BOTTOM);
+    round.enter();
+    say(sure('same', 3.1, 9));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ before, done, after: { hits: 9 } });
+  });
+
   test('an input that is lost is read no more', async () => {
     const { round, say, openings } = await begun();
     say(sure('inverted'));
@@ -364,6 +403,18 @@ describe('a recording', () => {
     const next = round.pair()?.id as string;
     say(sure('inverted', 3, 9));
     expect(pairOf(shelf, next).before).toBeNull();
+  });
+
+  test('a switch that is undone: the recording that is open is of the pair after all', async () => {
+    const { round, shelf, say } = await recorded();
+    say(sure('inverted'));
+    round.inverted('b');
+    expect(round.patching()).toBe(true);
+    shelf.undo();
+    expect([round.patching(), round.said()]).toEqual([false, '']);
+    say(sure('inverted', 3, 9));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, before: { polarity: 'inverted', bInverted: false } });
   });
 
   test('doesn’t change by a switch: another one is asked for, and compared with what was read before', async () => {
@@ -516,6 +567,18 @@ describe('a second look', () => {
     expect(round.compared()?.change).toBe('moved');
   });
 
+  test('a finding that was put right is put right on the sheet too', async () => {
+    const { meter, round, shelf, say } = await looking();
+    say(sure('same'));
+    meter.swap();
+    say(sure('same', -3, 4));
+    expect(pairOf(shelf, BOTTOM).checked?.change).toBe('moved');
+    meter.swap();
+    say(sure('same', 3, 4));
+    expect(pairOf(shelf, BOTTOM).checked?.change).toBe('same');
+    expect(round.changes()[0]?.text).toContain('as at');
+  });
+
   test('an unsure reading compares with nothing', async () => {
     const { round, shelf, say } = await looking();
     say(reading({ state: 'unclear', reason: 'hits-disagree', hits: 9, hitsUsed: 2 }));
@@ -566,6 +629,23 @@ describe('the demo kit', () => {
     round.begin('kickIn-kickOut');
     expect(meter.swapped()).toBe(false);
     expect([round.refusesSwap(), round.said()]).toEqual([true, expect.stringContaining('nothing is swapped')]);
+  });
+
+  test('a scene of no pair of the sheet is read for none', async () => {
+    const { round, shelf, meter, openings, say } = await playing();
+    round.begin('kickIn-kickOut');
+    const opened = meter.open({ type: 'demo', scene: { ...SNARE, id: 'unrelated', kind: 'other' } });
+    await settle();
+    await openings.at(-1)?.letIn();
+    await opened;
+    say(sure('same', 3));
+    expect([round.patching(), round.now(), round.said()]).toEqual([
+      true,
+      null,
+      expect.stringContaining('isn’t of this pair'),
+    ]);
+    round.enter();
+    expect(pairOf(shelf, 'kickIn-kickOut')).toMatchObject({ before: null, acceptedAt: null });
   });
 
   test('choosing a scene is choosing its pair; one that is of no pair is said by its name, not hidden', async () => {
