@@ -92,7 +92,7 @@ test('the kit sheet and the round without a mouse', async () => {
     // a microphone moved by key keeps the focus
     await page.locator('#mic-down-0').focus();
     await page.keyboard.press('Enter');
-    expect(await page.locator('.microphones tbody tr').first().getAttribute('data-microphone')).toBe('overhead');
+    expect(await page.locator('.microphones tbody tr').first().getAttribute('data-microphone')).toBe('snareTop');
     await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
     await page.keyboard.press('Control+z');
     expect(await page.locator('.microphones tbody tr').first().getAttribute('data-microphone')).toBe('kickOut');

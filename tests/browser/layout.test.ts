@@ -1,6 +1,8 @@
 /** The sheet on a phone, a tablet and a desk: nothing runs off sideways, the answer comes first, the call-out fits. */
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import type { KitSheet } from '../../src/sheet/model';
 import { answerWhen, playScene, press } from '../support/screen';
 import { withPage } from '../support/withPage';
 
@@ -125,3 +127,29 @@ test('inverting moves no control', async () => {
     expect(await places()).toEqual(before);
   });
 });
+
+test.each([390, 820, 1280])(
+  'the kit page and its hand-over with names of 80 letters keep to the screen: %i px',
+  async (width) => {
+    await withPage({ viewport: { width, height: 800 } }, async ({ page }) => {
+      await page.locator('[data-command="open-sheet"]').click();
+      const example = readFileSync(new URL('../../samples/kit/example-kit.json', import.meta.url), 'utf8');
+      for (const [i, name] of ['Hall '.repeat(16).trim(), 'W'.repeat(80)].entries()) {
+        const file = JSON.parse(example) as { kit: KitSheet };
+        file.kit.id = `long-${i}`;
+        file.kit.name = name;
+        file.kit.microphones = file.kit.microphones.map((one) => ({ ...one, label: name }));
+        if (i > 0) await page.locator('[data-command="close-kit"]').click();
+        const buffer = Buffer.from(JSON.stringify(file));
+        await page.locator('#kit-file').setInputFiles({ name: 'kit.json', mimeType: 'application/json', buffer });
+        await page.waitForFunction((it) => document.querySelector<HTMLInputElement>('#kit-name')?.value === it, name);
+        const over = () => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        expect(await over(), `kit, ${name}`).toBeLessThanOrEqual(0);
+        await page.locator('[data-command="hand-over"]').click();
+        await page.locator('.ho-page').waitFor();
+        expect(await over(), `hand-over, ${name}`).toBeLessThanOrEqual(0);
+        await page.locator('main [data-command="kit"]').click();
+      }
+    });
+  },
+);
