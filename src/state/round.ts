@@ -2,68 +2,19 @@
  * The round: takes the meter from pair to pair of the open kit, keeps the readings before and after, and says what changed
  * in a pair that was accepted. It works on the meter and on the shelf; neither knows of it.
  */
-import { type Accessor, batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
+import { batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
 import { advise } from '../advice/advise';
-import type { PairKindId } from '../advice/kinds';
-import { changeMicrophone, changePair, changeSheet, recordPair } from '../sheet/edits';
-import { type KitSheet, lastTaken, type Pair, type Taken } from '../sheet/model';
+import { changeMicrophone, changePair, recordPair } from '../sheet/edits';
+import { lastTaken, type Pair, type Taken } from '../sheet/model';
 import { recheck } from '../sheet/recheck';
-import { accepted, nextToCheck, type Outcome, outcomeOf, proposed, standing } from '../sheet/round';
-import { type KitSystem, kitSystem } from '../sheet/system';
+import { accepted, nextToCheck, type Outcome, outcomeOf, standing } from '../sheet/round';
 import { fits, pairOf, sceneOf } from './demoPair';
-import type { KitShelf } from './kitShelf';
-import type { Meter } from './meter';
-import { createPairReading, type PairReading, type RoundMode, sameSwitches } from './pairReading';
-import type { Settings } from './settings';
-import type { Keeper } from './storage';
+import { keepTogether } from './keepTogether';
+import { createPairReading, type RoundMode, sameSwitches } from './pairReading';
+import { following, systemOnce } from './roundOrder';
+import type { Round, RoundOptions } from './roundTypes';
 
-export interface Round extends PairReading {
-  /** what the kit's readings say together; null: no kit, or more on one drum than can be compared */
-  system: Accessor<KitSystem | null>;
-  /** the pair in hand; null: the meter reads for itself */
-  pair: Accessor<Pair | null>;
-  mode: Accessor<RoundMode>;
-  /** the person is still patching it: nothing read now is of this pair */
-  patching: Accessor<boolean>;
-  /** what the last press did, or why it did nothing; empty after the next one */
-  said: Accessor<string>;
-  initials: Accessor<string>;
-  setInitials(text: string): void;
-  /** the scene of the demo kit that is of this pair; null: none */
-  scene: Accessor<string | null>;
-  begin(id: string, mode?: RoundMode): void;
-  /** the pair that comes next, or back to the sheet */
-  goOn(): void;
-  /** a second look at all that was accepted */
-  beginCheck(): void;
-  /** the microphones are on the inputs: from here on hits count */
-  patched(): void;
-  /** Enter: patched, or accept what is sure, or what the second look found */
-  enter(): void;
-  acceptUnsure(): void;
-  /** in a second look: the present reading stands from now on */
-  takeNew(): void;
-  leaveOnPurpose(note: string): void;
-  /** B was inverted at its switch (which 1: A) */
-  inverted(which: 'a' | 'b'): void;
-  putOff(): void;
-  /** of the pair in hand, on the sheet; false: none is in hand */
-  setKind(kind: PairKindId): boolean;
-  /** true: said why not; else the person may go on and swap A and B */
-  refusesSwap(): boolean;
-  /** everything that was read of it in this turn is forgotten, and its hits begin again */
-  anew(): void;
-  /** out of the round; the meter goes on */
-  stop(): void;
-}
-
-export interface RoundOptions {
-  meter: Meter;
-  shelf: KitShelf;
-  settings: Settings;
-  keeper: Keeper;
-  now(): Date;
-}
+export type { Round, RoundOptions };
 
 const INITIALS_LENGTH = 12;
 /** a second Enter within this time after a step to another pair was meant for the one before, ms */
@@ -197,32 +148,9 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
   createEffect(() => {
     if (pairId() !== null && pair() === null) round.stop();
   });
-  // the kind is the sheet's: chosen there, undone there, or by the meter's own list
-  const kind = createMemo(() => pair()?.kind);
-  createEffect(
-    on(kind, (next) => {
-      if (next && !untrack(patching) && next !== untrack(settings.kind)) meter.setKind(next, false);
-    }),
-  );
+  keepTogether({ meter, shelf, settings, pair, patching });
   const kitId = createMemo(() => shelf.sheet()?.id);
   createEffect(on(kitId, () => batch(() => [later.clear(), hand.forget(), setSaid('')]), { defer: true }));
-  // one temperature for the meter and the kit, whichever was set last
-  const kitTemperatureC = createMemo(() => shelf.sheet()?.temperatureC);
-  createEffect(
-    on([kitId, kitTemperatureC], ([, celsius]) => {
-      if (celsius !== undefined && celsius !== untrack(settings.temperatureC)) meter.setTemperatureC(celsius);
-    }),
-  );
-  createEffect(
-    on(
-      settings.temperatureC,
-      (celsius) => {
-        const sheet = untrack(shelf.sheet);
-        if (sheet && sheet.temperatureC !== celsius) shelf.change((it) => changeSheet(it, { temperatureC: celsius }));
-      },
-      { defer: true },
-    ),
-  );
   // what kept it from being accepted is over
   createEffect(
     on(
@@ -297,7 +225,8 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     },
     goOn() {
       const sheet = shelf.sheet();
-      const next = sheet && following(sheet);
+      const scenes = isDemo() ? meter.scenes() : null;
+      const next = sheet && following({ sheet, system: system(), mode: mode(), present: pair(), later, scenes });
       if (next) {
         round.begin(next, mode());
         steppedMs = clock().getTime();
@@ -406,41 +335,5 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     } else void meter.open({ type: 'demo', scene: found });
   }
 
-  /** The pair after the one in hand; null: none. */
-  function following(sheet: KitSheet): string | null {
-    const present = pair();
-    const place = (id: string | undefined): number => sheet.pairs.findIndex((one) => one.id === id);
-    if (mode() === 'check') {
-      const next = nextToCheck(sheet, present?.id ?? null);
-      // round once, not for ever
-      return next !== null && place(next) > place(present?.id) ? next : null;
-    }
-    const found = system();
-    if (!found) return sheet.pairs.find(({ acceptedAt, id }) => acceptedAt === null && !later.has(id))?.id ?? null;
-    // the demo kit can't let every pair be heard
-    const unheard = isDemo() ? sheet.pairs.filter((one) => sceneOf(one, sheet.pairs, meter.scenes()) === null) : [];
-    const not = new Set([...later, ...unheard.map(({ id }) => id), ...(present ? [present.id] : [])]);
-    const next = proposed(sheet, found, present?.drum ?? null, not)?.pair;
-    return next && next !== present?.id && !unheard.some(({ id }) => id === next) ? next : null;
-  }
-
   return round;
-}
-
-/** Worked out once for each state of the sheet, and only when asked. A sheet with too many on one drum says nothing as a whole. */
-function systemOnce(sheet: Accessor<KitSheet | null>): Accessor<KitSystem | null> {
-  let of: KitSheet | null = null;
-  let found: KitSystem | null = null;
-  return () => {
-    const present = sheet();
-    if (present !== of) {
-      of = present;
-      try {
-        found = present && kitSystem(present);
-      } catch {
-        found = null;
-      }
-    }
-    return found;
-  };
 }

@@ -1,6 +1,6 @@
 /** One small picture of a pair's sum, before and after, with what it shows in words beside it. */
 import { For, type JSX } from 'solid-js';
-import type { SumPicture } from '../state/sheetWords';
+import type { SumPicture } from '../state/kitWords';
 import { DB_LINES, FRAME, HEIGHT, HZ_LINES, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';
 import { Unbroken } from './Unbroken';
 

@@ -1,6 +1,6 @@
 /** The kit sheet on paper, for whoever mixes: black on white, everything as text. */
 import { createMemo, For, type JSX, Show } from 'solid-js';
-import { type HandOver, handOver, type KitSheet } from '../state/sheetWords';
+import { type HandOver, handOver, type KitSheet } from '../state/kitWords';
 import { PrintedPicture } from './PrintedPicture';
 import { MicrophoneTable, PairTable } from './PrintedTables';
 import { Unbroken } from './Unbroken';

@@ -1,6 +1,6 @@
 /** The printed sheet's two tables. On a narrow screen each scrolls within its own box. */
 import { For, type JSX, Show } from 'solid-js';
-import type { MicrophoneRow, PairRow } from '../state/sheetWords';
+import type { MicrophoneRow, PairRow } from '../state/kitWords';
 import { Unbroken } from './Unbroken';
 
 function Table(props: { caption: string; heads: readonly string[]; name: string; children: JSX.Element }): JSX.Element {

@@ -1,5 +1,5 @@
 /** Where things lie in the printed picture of a sum: millimetre-like units, x logarithmic in Hz, y in dB. */
-import { SUM_PICTURE_HZ } from '../state/sheetWords';
+import { SUM_PICTURE_HZ } from '../state/kitWords';
 
 export const LOW_DB = -18;
 export const HIGH_DB = 7;

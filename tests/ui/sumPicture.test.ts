@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { SUM_PICTURE_HZ } from '../../src/state/sheetWords';
+import { SUM_PICTURE_HZ } from '../../src/state/kitWords';
 import { FRAME, sumPath, xOf, yOf } from '../../src/ui/sumPicture';
 
 test('20 Hz to 20 kHz, −18 to +7 dB fill the frame; what lies beyond is drawn at its edge', () => {
