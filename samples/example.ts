@@ -1,14 +1,14 @@
 /** The filled kit sheet of the demo kit's scenario: every figure in it is read from the scenes' audio by the engine. */
 import { advise } from '../src/advice/advise';
-import { type PairKindId, pairKind } from '../src/advice/kinds';
+import { type PairKindId, pairKind } from '../src/advice/plan/kinds';
 import { Engine } from '../src/dsp/engine';
-import type { Reading } from '../src/dsp/reading';
 import { readWav } from '../src/files/readWav';
-import { changeMicrophone } from '../src/sheet/edits';
-import { writeSheet } from '../src/sheet/file';
-import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/model';
-import { accepted, outcomeOf } from '../src/sheet/round';
-import { takenFrom } from '../src/sheet/taken';
+import type { Reading } from '../src/reading/reading';
+import { changeMicrophone } from '../src/sheet/document/edits';
+import { writeSheet } from '../src/sheet/document/file';
+import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/document/model';
+import { accepted, outcomeOf } from '../src/sheet/pair/roundRules';
+import { takenFrom } from '../src/sheet/pair/taken';
 import { TEMPERATURE_C } from './model/scenes';
 
 export const EXAMPLE_FILE = 'example-kit.json';

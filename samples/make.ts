@@ -2,7 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { EXAMPLE_FILE, exampleSheet } from './example';
-import { makeKit, makeManifest } from './model/kit';
+import { makeKit, makeManifest } from './model/demoKit';
 
 const folder = fileURLToPath(new URL('./kit/', import.meta.url));
 mkdirSync(folder, { recursive: true });

@@ -2,21 +2,21 @@
 import { createRoot } from 'solid-js';
 import { render } from 'solid-js/web';
 import { browserAudio } from './audio/browserAudio';
-import { createKitShelf } from './state/kitShelf';
-import { createMeter } from './state/meter';
-import { createRound } from './state/round';
-import { createSettings } from './state/settings';
-import { SheetStore } from './state/sheetStore';
-import { browserKeeper } from './state/storage';
+import { createMeter } from './state/meter/meter';
+import { createSettings } from './state/meter/settings';
+import { createRound } from './state/round/round';
+import { createKitShelf } from './state/shelf/kitShelf';
+import { SheetStore } from './state/shelf/sheetStore';
+import { browserKeeper } from './state/shelf/storage';
 import { App } from './ui/App';
-import './ui/base.css';
-import './ui/sheet.css';
-import './ui/callOut.css';
-import './ui/small.css';
-import './ui/pages.css';
-import './ui/why.css';
-import './ui/kit.css';
-import './ui/print.css';
+import './ui/shared/base.css';
+import './ui/meter/meter.css';
+import './ui/meter/callOut.css';
+import './ui/shared/small.css';
+import './ui/sources/sources.css';
+import './ui/why/why.css';
+import './ui/kit/kit.css';
+import './ui/print/print.css';
 
 const root = document.getElementById('app');
 if (root) {

@@ -1,5 +1,5 @@
 /** From a scene to two channels of sound, and the truth about them. */
-import { delaySeconds, speedOfSound } from '../../src/dsp/acoustics';
+import { delaySeconds, speedOfSound } from '../../src/reading/acoustics';
 import { butterworthLowPass, highPass2, lowPass1, lowPass2 } from './biquad';
 import { addBlow, type Blow, makeBlow, type Side } from './drum';
 import { Burst } from './excitation';

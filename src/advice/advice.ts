@@ -1,5 +1,4 @@
-import type { Polarity, Reading } from '../dsp/reading';
-import type { PairKindId } from './kinds';
+import type { PairKindId } from './plan/kinds';
 
 export type AdviceAction =
   | 'leave'
@@ -42,5 +41,3 @@ export interface AdviceContext {
   aLabel?: string | undefined;
   bLabel?: string | undefined;
 }
-
-export type { Polarity, Reading };

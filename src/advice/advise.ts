@@ -1,16 +1,16 @@
 /** From a Reading and a pair kind to what to do, why, and how sure. Pure: the same in, the same out. */
-import { delaySeconds } from '../dsp/acoustics';
-import type { Reading } from '../dsp/reading';
+import { delaySeconds } from '../reading/acoustics';
+import type { Reading } from '../reading/reading';
+import { bandText, capital, cmText, lowerFirst } from '../text/rounded';
 import type { Advice, AdviceContext } from './advice';
-import { whichDrum } from './drums';
-import { bandText, capital, cmText, lowerFirst } from './format';
-import { gapOf, moveOf } from './gap';
-import { pairKind } from './kinds';
-import { adviseMeasured } from './measured';
-import { endedWords, reasonSentence, reasonWords } from './sentences';
-import { lowEndVote, opposingVote } from './sums';
-import { lowEndOnly } from './why';
-import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './wording';
+import { gapOf, moveOf } from './plan/gap';
+import { pairKind } from './plan/kinds';
+import { adviseMeasured } from './plan/measured';
+import { lowEndVote, opposingVote } from './plan/votes';
+import { whichDrum } from './words/drumWords';
+import { endedWords, reasonSentence, reasonWords } from './words/reasonWords';
+import { lowEndOnly } from './words/whyWords';
+import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './words/wording';
 
 /** from so many hits on, "not yet" would be a false hope */
 const HOPELESS_HITS = 16;

@@ -12,7 +12,7 @@
  * 5. Words of an answer change with a hit only; how sure it is, its notes and its cautions are always the newest, unless
  *    another action is waiting: then everything stays, since a new "how sure" doesn't belong to the old answer.
  */
-import type { Reading } from '../dsp/reading';
+import type { Reading } from '../reading/reading';
 import type { Advice, AdviceAction } from './advice';
 
 /** successive hits that must say the same */

@@ -6,7 +6,7 @@
  * reach the finished reading.
  */
 import type { MeterEvents, MeterLink, MeterSettings } from './link';
-import { loadMeter, Meter } from './meter';
+import { loadMeter, Meter } from './meterNode';
 import { contextProblem, faultProblem, problem, requireWorklet } from './problems';
 import { type Recording, toAudioBuffer } from './recording';
 

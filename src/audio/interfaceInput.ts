@@ -1,9 +1,9 @@
 /** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
-import type { Pictures } from '../dsp/pictures';
-import type { Reading } from '../dsp/reading';
+import type { Pictures } from '../dsp/out/pictures';
+import type { Reading } from '../reading/reading';
 import { watchInput } from './inputWatch';
 import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from './link';
-import { loadMeter, Meter } from './meter';
+import { loadMeter, Meter } from './meterNode';
 import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
 import { contextProblem, faultProblem, inputProblem, knownProblem, requireWorklet } from './problems';
 import { openContext, watchContext } from './realtimeContext';

@@ -1,6 +1,6 @@
 /** What src/audio offers to src/state: one running meter, whatever feeds it. */
-import type { Pictures, PictureWish } from '../dsp/pictures';
-import type { Reading } from '../dsp/reading';
+import type { Pictures, PictureWish } from '../dsp/out/pictures';
+import type { Reading } from '../reading/reading';
 
 /** A fault in words for people: what is wrong, and what to do next. */
 export interface Problem {

@@ -1,6 +1,6 @@
 /** A buffer at speed through the meter node: a recording once, a demo scene round and round; silent unless asked. */
 import type { MeterEvents, MeterLink, MeterSettings, Problem } from './link';
-import { loadMeter, Meter } from './meter';
+import { loadMeter, Meter } from './meterNode';
 import { contextProblem, faultProblem, requireWorklet } from './problems';
 import { openContext, watchContext } from './realtimeContext';
 

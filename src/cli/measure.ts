@@ -2,12 +2,12 @@
 
 import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
-import { type PairKindId, pairKind } from '../advice/kinds';
-import { reasonSentence } from '../advice/sentences';
-import { fateHere, lowEndOnly } from '../advice/why';
-import { notchesHz, pathCm, SUM_FLOOR_DB } from '../dsp/acoustics';
+import { type PairKindId, pairKind } from '../advice/plan/kinds';
+import { reasonSentence } from '../advice/words/reasonWords';
+import { fateHere, lowEndOnly } from '../advice/words/whyWords';
 import { Engine } from '../dsp/engine';
-import type { BandName, DrumReading, Fuller, HitReading, Polarity, Reading, ReadingState } from '../dsp/reading';
+import { notchesHz, pathCm, SUM_FLOOR_DB } from '../reading/acoustics';
+import type { BandName, DrumReading, Fuller, HitReading, Polarity, Reading, ReadingState } from '../reading/reading';
 
 export interface MeasureOptions {
   kind?: PairKindId;

@@ -1,7 +1,7 @@
 /** The measuring command's answer on paper: a few lines for people. */
-import { drumAnswer, drumName } from '../advice/drums';
-import { bandText, capital, dbText, hzText } from '../advice/format';
-import { HITS_NEEDED } from '../dsp/pool';
+import { drumAnswer, drumName } from '../advice/words/drumWords';
+import { HITS_NEEDED } from '../dsp/delay/pool';
+import { bandText, capital, dbText, hzText } from '../text/rounded';
 import type { MeasuredBand } from './measure';
 import type { CommandResult } from './run';
 

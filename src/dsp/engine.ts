@@ -2,22 +2,23 @@
  * The meter's engine: blocks of A and B in, Readings out. Everything is allocated in the constructor.
  * Time runs in steps of 128 frames pushed, whatever the block size: at most one transform a step, in the same order.
  */
-import type { AttackFit } from './attackFit';
-import { NO_DRUM } from './drums';
-import { frameLength, readingFromFrame } from './frame';
-import { FrameWriter } from './frameWriter';
-import { HitAnalyser } from './hitAnalyser';
-import { HitDetector } from './hitDetector';
-import { HitStore } from './hitStore';
-import { Inputs } from './inputs';
-import { Kit, type KitDrum } from './kit';
-import { LevelMeter } from './levels';
-import { OffsetLine } from './offset';
-import { OffsetGauge } from './offsetGauge';
-import { type PictureWish, PictureWriter } from './pictures';
-import type { Reading } from './reading';
-import { Stack } from './stack';
-import { Trace } from './trace';
+
+import { frameLength, readingFromFrame } from '../reading/frame';
+import type { Reading } from '../reading/reading';
+import type { AttackFit } from './delay/attackFit';
+import { OffsetGauge } from './delay/offsetGauge';
+import { Stack } from './delay/stack';
+import { NO_DRUM } from './drum/drumSorter';
+import { Kit, type KitDrum } from './drumAnswers';
+import { HitAnalyser } from './hit/hitAnalyser';
+import { HitDetector } from './hit/hitDetector';
+import { HitStore } from './hit/hitStore';
+import { Inputs } from './input/inputs';
+import { LevelMeter } from './input/levels';
+import { OffsetLine } from './input/offsetLine';
+import { Trace } from './input/trace';
+import { FrameWriter } from './out/frameWriter';
+import { type PictureWish, PictureWriter } from './out/pictures';
 
 export interface EngineOptions {
   /** largest |delay| looked for, ms; 11 (3.8 m) unless told, 34 (11.7 m) for rooms */

@@ -12,29 +12,29 @@ import {
   Show,
   Switch,
 } from 'solid-js';
-import type { KitShelf } from '../state/kitShelf';
-import type { Meter, Page } from '../state/meter';
-import type { Round } from '../state/round';
-import { LIGHTS, type Settings } from '../state/settings';
-import { AppScope } from './app';
-import { CallOut } from './CallOut';
-import { Connect } from './Connect';
-import { download, fileName } from './download';
-import { DrumStep } from './drumStep';
-import { HandOverPage } from './HandOverPage';
-import { Head } from './Head';
-import { Help } from './Help';
-import { Identify } from './Identify';
-import { KitPage, StoreTrouble } from './KitPage';
-import { type Command, commandOf, isButton, isTyping } from './keys';
-import { MeterPage } from './MeterPage';
-import { Offset } from './Offset';
-import { ProblemNote } from './ProblemNote';
-import { Recording } from './Recording';
-import { RoundStrip } from './RoundStrip';
-import { Start } from './Start';
-import { takeFile } from './takeFile';
-import { Why } from './Why';
+import type { Meter, Page } from '../state/meter/meter';
+import { LIGHTS, type Settings } from '../state/meter/settings';
+import type { Round } from '../state/round/round';
+import type { KitShelf } from '../state/shelf/kitShelf';
+import { KitPage, StoreTrouble } from './kit/KitPage';
+import { takeFile } from './kit/takeFile';
+import { CallOut } from './meter/CallOut';
+import { DrumStep } from './meter/drumStep';
+import { MeterPage } from './meter/MeterPage';
+import { RoundStrip } from './meter/RoundStrip';
+import { download, fileName } from './print/download';
+import { HandOverPage } from './print/HandOverPage';
+import { AppScope } from './shared/app';
+import { Head } from './shared/Head';
+import { Help } from './shared/Help';
+import { type Command, commandOf, isButton, isTyping } from './shared/keys';
+import { Connect } from './sources/Connect';
+import { Identify } from './sources/Identify';
+import { Offset } from './sources/Offset';
+import { ProblemNote } from './sources/ProblemNote';
+import { Recording } from './sources/Recording';
+import { Start } from './sources/Start';
+import { Why } from './why/Why';
 
 function focusOn(id: string): void {
   document.getElementById(id)?.focus();

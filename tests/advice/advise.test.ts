@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise, afterAdvice } from '../../src/advice/advise';
-import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
-import type { DrumReading, Polarity, Reading } from '../../src/dsp/reading';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
+import type { DrumReading, Polarity, Reading } from '../../src/reading/reading';
 import { bands, CM_PER_SAMPLE, delaySpectrum, drum, measured, reading, sums } from './readings';
 
 const METRES_PER_SECOND = 343.21;

@@ -3,10 +3,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise } from '../../src/advice/advise';
-import { PAIR_KIND_IDS, pairKind } from '../../src/advice/kinds';
-import { reasonSentence } from '../../src/advice/sentences';
-import { REASONS, STATES } from '../../src/dsp/frame';
-import type { Polarity, Reading } from '../../src/dsp/reading';
+import { PAIR_KIND_IDS, pairKind } from '../../src/advice/plan/kinds';
+import { reasonSentence } from '../../src/advice/words/reasonWords';
+import { REASONS, STATES } from '../../src/reading/frame';
+import type { Polarity, Reading } from '../../src/reading/reading';
 import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
 
 const polarity = fc.constantFrom<Polarity>('same', 'inverted');

@@ -7,7 +7,7 @@ import {
   type Reading,
   SPECTRUM_POINTS,
   spectrumHz,
-} from '../../src/dsp/reading';
+} from '../../src/reading/reading';
 
 export const RATE = 48000;
 /** speed of sound at 20 °C as in acoustics.ts, cm per sample at RATE: 331.3·√(293.15/273.15)·100/48000 */

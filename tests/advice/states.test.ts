@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise } from '../../src/advice/advise';
-import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
-import { reasonSentence } from '../../src/advice/sentences';
-import { lowEndOnly } from '../../src/advice/why';
-import type { Polarity, Reading } from '../../src/dsp/reading';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
+import { reasonSentence } from '../../src/advice/words/reasonWords';
+import { lowEndOnly } from '../../src/advice/words/whyWords';
+import type { Polarity, Reading } from '../../src/reading/reading';
 import { CM_PER_SAMPLE, measured, reading, sums } from './readings';
 
 function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}): Advice {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceAction } from '../../src/advice/advice';
 import { createSteadyAdvice } from '../../src/advice/steady';
-import type { Reading } from '../../src/dsp/reading';
+import type { Reading } from '../../src/reading/reading';
 import { reading } from './readings';
 
 /** a tenth of a second between readings; a hit a second */

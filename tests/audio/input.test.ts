@@ -3,7 +3,7 @@ import { inputChange, watchInput } from '../../src/audio/inputWatch';
 import { type Problem, ProblemError, problemOf } from '../../src/audio/link';
 import { OneSignalCheck } from '../../src/audio/oneSignalCheck';
 import { contextProblem, faultProblem, inputProblem, knownProblem } from '../../src/audio/problems';
-import type { Reading } from '../../src/dsp/reading';
+import type { Reading } from '../../src/reading/reading';
 
 const sentence = /^[A-Z].*[^.;]\.$/;
 const named = (name: string, message = ''): Error => Object.assign(new Error(message), { name });

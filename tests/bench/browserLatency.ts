@@ -12,8 +12,8 @@
  */
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
-import { FATES, HEAD, HIT_FIELDS, HITS_AT, SPECTRUM_AT } from '../../src/dsp/frame';
-import { SPECTRUM_POINTS } from '../../src/dsp/reading';
+import { FATES, HEAD, HIT_FIELDS, HITS_AT, SPECTRUM_AT } from '../../src/reading/frame';
+import { SPECTRUM_POINTS } from '../../src/reading/reading';
 import { launchPage, type PageOptions } from '../support/launchPage';
 
 interface TapHit {

@@ -4,8 +4,8 @@
  * handler again and again, with stream times and hit numbers that go on, a second of readings before each frame.
  */
 import type { CDPSession, Page } from 'playwright-core';
-import { HEAD, HIT_FIELDS, HITS_AT } from '../../src/dsp/frame';
 import { READINGS_PER_SECOND } from '../../src/protocol/messages';
+import { HEAD, HIT_FIELDS, HITS_AT } from '../../src/reading/frame';
 import { launchPage } from '../support/launchPage';
 import { answerWhen, playScene } from '../support/screen';
 

@@ -7,8 +7,8 @@ import { render, trueDelaySamples, truePolarity } from '../../samples/model/rend
 import type { Point } from '../../samples/model/room';
 import { isDrum, type Scene, type SceneMicrophone } from '../../samples/model/scene';
 import { SCENES, TEMPERATURE_C } from '../../samples/model/scenes';
-import { speedOfSound } from '../../src/dsp/acoustics';
-import type { Reading } from '../../src/dsp/reading';
+import { speedOfSound } from '../../src/reading/acoustics';
+import type { Reading } from '../../src/reading/reading';
 import { Gauss } from '../support/gauss';
 import { follow } from './files';
 import { table } from './table';

@@ -1,10 +1,10 @@
 /** The engine over files: real recordings against their references, demo scenes against their manifest. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { speedOfSound } from '../../src/dsp/acoustics';
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/dsp/reading';
 import { readWav } from '../../src/files/readWav';
+import { speedOfSound } from '../../src/reading/acoustics';
+import type { Reading } from '../../src/reading/reading';
 import type { Answer } from '../cases/judge';
 import { Gauss } from '../support/gauss';
 import { pinkNoise } from '../support/pinkNoise';

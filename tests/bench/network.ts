@@ -1,9 +1,9 @@
 /** A whole kit as one network: fourteen microphones, every pair read, a tenth of the polarities and one delay wrong. */
 import { performance } from 'node:perf_hooks';
 import { Random } from '../../samples/model/random';
-import { type KitSheet, newMicrophone, newPair } from '../../src/sheet/model';
-import type { SignedReading } from '../../src/sheet/signs';
-import { kitSystem } from '../../src/sheet/system';
+import { type KitSheet, newMicrophone, newPair } from '../../src/sheet/document/model';
+import { kitSystem } from '../../src/sheet/kit/system';
+import type { SignedReading } from '../../src/sheet/network/signs';
 import { TAKEN } from '../support/taken';
 import { table } from './table';
 

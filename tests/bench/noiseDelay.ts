@@ -1,7 +1,7 @@
 /** Draws of band-limited noise with an exact fractional delay, and the scatter of the delay function over them. */
 import FFT from 'fft.js';
-import { DelayEstimator, delayBoundSeconds } from '../../src/dsp/delay';
 import { Gauss } from '../support/gauss';
+import { DelayEstimator, delayBoundSeconds } from '../support/stretchDelay';
 
 const SAMPLE_RATE = 48000;
 const LOW_HZ = 100;

@@ -1,6 +1,6 @@
 /** The engine over a pair of channels, every sure answer of every drum. */
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/dsp/reading';
+import type { Reading } from '../../src/reading/reading';
 import type { Answer } from '../cases/judge';
 
 /** readings are looked at about every 25 ms, as on the screen */

@@ -5,10 +5,11 @@
  * one sign within ±0.1 ms, sure when it has at least 4 hits and 75 % of them; the answer is the group's median. Hits are
  * found by the engine's own detector. Every peer looks as far as the pair kind allows and reads between samples by a parabola.
  */
-import { Biquad, type Filter, HighPass1 } from '../../src/dsp/filters';
-import { Gcc, parabolicOffset } from '../../src/dsp/gcc';
-import { HitDetector } from '../../src/dsp/hitDetector';
-import type { Polarity } from '../../src/dsp/reading';
+
+import { HitDetector } from '../../src/dsp/hit/hitDetector';
+import { Biquad, type Filter, HighPass1 } from '../../src/dsp/signal/filters';
+import { Gcc, parabolicOffset } from '../../src/dsp/signal/gcc';
+import type { Polarity } from '../../src/reading/reading';
 
 export const PEERS = [
   'whole-hit PHAT',

@@ -1,8 +1,8 @@
 /** The real recordings and hard variants of them, each with its truth. */
 import { readFileSync } from 'node:fs';
 import { Random } from '../../samples/model/random';
-import type { Polarity } from '../../src/dsp/reading';
 import { readWav } from '../../src/files/readWav';
+import type { Polarity } from '../../src/reading/reading';
 import type { Answer, Judgement } from '../cases/judge';
 import { samplesToCm } from '../cases/truth';
 import { pinkNoise } from '../support/pinkNoise';

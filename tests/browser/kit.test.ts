@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { DemoScene } from '../../src/audio/link';
-import { pathCm } from '../../src/dsp/acoustics';
-import { readSheet } from '../../src/sheet/file';
-import { type KitSheet, lastTaken, type Taken } from '../../src/sheet/model';
-import { sceneOf } from '../../src/state/demoPair';
+import { pathCm } from '../../src/reading/acoustics';
+import { readSheet } from '../../src/sheet/document/file';
+import { type KitSheet, lastTaken, type Taken } from '../../src/sheet/document/model';
+import { sceneOf } from '../../src/state/round/demoPair';
 import { type Answer, answerWhen } from '../support/screen';
 import { withPage } from '../support/withPage';
 

@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { readSheet } from '../../src/sheet/file';
-import type { KitSheet } from '../../src/sheet/model';
+import { readSheet } from '../../src/sheet/document/file';
+import type { KitSheet } from '../../src/sheet/document/model';
 import { askForInput } from '../support/interface';
 import { answerWhen, press } from '../support/screen';
 import { shifted } from '../support/shifted';

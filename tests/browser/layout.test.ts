@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import type { KitSheet } from '../../src/sheet/model';
+import type { KitSheet } from '../../src/sheet/document/model';
 import { answerWhen, playScene, press } from '../support/screen';
 import { withPage } from '../support/withPage';
 

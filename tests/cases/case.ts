@@ -9,8 +9,8 @@
 import type { Drum, Side } from '../../samples/model/drum';
 import type { MicrophoneResponse } from '../../samples/model/microphone';
 import type { Point, Room } from '../../samples/model/room';
-import type { PairKindId } from '../../src/advice/kinds';
-import type { Polarity } from '../../src/dsp/reading';
+import type { PairKindId } from '../../src/advice/plan/kinds';
+import type { Polarity } from '../../src/reading/reading';
 
 export const TUNING_SEEDS = { from: 10000, to: 19999 } as const;
 export const QUOTED_SEEDS = { from: 20000, to: 29999 } as const;

@@ -1,9 +1,9 @@
 /** A seed makes a case. */
 import { along, distance, minus, type Point } from '../../samples/model/room';
-import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
 import type { CaseGroup, CaseMicrophone, CaseSource, KitCase } from './case';
 import { Draw } from './draw';
-import { drawInstrument, type Instrument } from './kit';
+import { drawInstrument, type Instrument } from './instruments';
 import { drawDriver, drawMicrophone, drawRoom } from './microphones';
 import { DRUMS_OF, type StandingPair, standPair } from './places';
 import { behind, drumSource, groove, LEAD_SECONDS, steadyHits } from './strikes';

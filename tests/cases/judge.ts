@@ -1,5 +1,5 @@
 /** Is an answer right? By the case's truth, at the moment it was given. */
-import type { Polarity } from '../../src/dsp/reading';
+import type { Polarity } from '../../src/reading/reading';
 import type { DrumTruth, KitCase } from './case';
 import { samplesToCm, truthOf } from './truth';
 

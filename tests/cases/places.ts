@@ -2,9 +2,9 @@
 import { capsule } from '../../samples/model/barn';
 import type { Side } from '../../samples/model/drum';
 import { distance, dot, minus, type Point } from '../../samples/model/room';
-import type { PairKindId } from '../../src/advice/kinds';
+import type { PairKindId } from '../../src/advice/plan/kinds';
 import type { Draw } from './draw';
-import type { Instrument, InstrumentId } from './kit';
+import type { Instrument, InstrumentId } from './instruments';
 
 export interface Standing {
   at: Point;

@@ -7,7 +7,7 @@ import { INNER_RATE, Loop } from '../../samples/model/loop';
 import { microphoneFilters } from '../../samples/model/microphone';
 import { Random } from '../../samples/model/random';
 import { distance, dot, minus, mirrorImages, type Room } from '../../samples/model/room';
-import { speedOfSound } from '../../src/dsp/acoustics';
+import { speedOfSound } from '../../src/reading/acoustics';
 import { resample } from '../support/resample';
 import type { CaseMicrophone, CaseSource, KitCase, Metal } from './case';
 import { electronics } from './electronics';

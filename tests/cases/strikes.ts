@@ -2,7 +2,7 @@
 import type { Point } from '../../samples/model/room';
 import type { CaseSource, Metal, Spread, Strike } from './case';
 import type { Draw } from './draw';
-import { drawInstrument, HI_HAT_PLACE, type Instrument, RIDE_PLACE } from './kit';
+import { drawInstrument, HI_HAT_PLACE, type Instrument, RIDE_PLACE } from './instruments';
 import { facing, type StandingPair } from './places';
 
 export const LEAD_SECONDS = 0.5;

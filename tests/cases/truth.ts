@@ -1,7 +1,7 @@
 /** What is true of a case, by plain geometry. */
 
 import { distance, type Point } from '../../samples/model/room';
-import { speedOfSound } from '../../src/dsp/acoustics';
+import { speedOfSound } from '../../src/reading/acoustics';
 import type { CaseMicrophone, DrumTruth, KitCase, Strike } from './case';
 
 export const TEMPERATURE_C = 20;

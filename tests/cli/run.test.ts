@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PAIR_KIND_IDS } from '../../src/advice/kinds';
+import { PAIR_KIND_IDS } from '../../src/advice/plan/kinds';
 import { parseOptions, UsageError } from '../../src/cli/options';
 import { type CommandResult, runMeasure } from '../../src/cli/run';
 import { chunk, format, riff } from '../files/wavBytes';

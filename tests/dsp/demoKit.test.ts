@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { pathCm } from '../../src/dsp/acoustics';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
+import { pathCm } from '../../src/reading/acoustics';
 
 const KIT = fileURLToPath(new URL('../../samples/kit/', import.meta.url));
 interface Scene {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/dsp/reading';
+import type { Reading } from '../../src/reading/reading';
 import { type Pair, pairOfHits } from '../support/simpleKit';
 
 function read(pair: Pair, sampleRate = 48000, block = 512): Reading {

@@ -1,7 +1,7 @@
 /** Inputs that have no answer: the engine may say anything but `measured`, and no number may be NaN. */
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/dsp/reading';
+import type { Reading } from '../../src/reading/reading';
 import { Gauss } from '../support/gauss';
 import { pairOfHits } from '../support/simpleKit';
 

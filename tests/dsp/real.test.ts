@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/dsp/reading';
 import { readWav } from '../../src/files/readWav';
+import type { Reading } from '../../src/reading/reading';
 import {
   REAL_ABSENT,
   type RealRecording,

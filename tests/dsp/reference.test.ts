@@ -1,16 +1,16 @@
 /** The engine's spectra and correlations against SciPy's (tests/reference/correlation.py wrote the values), and the traps. */
 import { describe, expect, it } from 'vitest';
-import { DelayEstimator } from '../../src/dsp/delay';
-import { Gcc, parabolicOffset } from '../../src/dsp/gcc';
-import { HitStore } from '../../src/dsp/hitStore';
-import { Pool } from '../../src/dsp/pool';
-import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/dsp/reading';
-import { Ring } from '../../src/dsp/ring';
-import { SumAnalyser } from '../../src/dsp/sumAnalyser';
-import { biasLimit, SumPool, unbiased } from '../../src/dsp/sumPool';
-import { integrationSeconds, scatterOfUnrelated, Trace } from '../../src/dsp/trace';
+import { Pool } from '../../src/dsp/delay/pool';
+import { HitStore } from '../../src/dsp/hit/hitStore';
+import { SumAnalyser } from '../../src/dsp/hit/sumAnalyser';
+import { integrationSeconds, scatterOfUnrelated, Trace } from '../../src/dsp/input/trace';
+import { Gcc, parabolicOffset } from '../../src/dsp/signal/gcc';
+import { Ring } from '../../src/dsp/signal/ring';
+import { biasLimit, SumPool, unbiased } from '../../src/dsp/sum/sumPool';
+import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/reading/reading';
 import reference from '../reference/correlation.json';
 import { gccPair, noise, runningPair, sumPair, tones, uint32 } from '../reference/noise';
+import { DelayEstimator } from '../support/stretchDelay';
 
 const RATE = 48000;
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import { frameLength, HEAD, readingFromFrame } from '../../src/dsp/frame';
 import { type FromMeter, MOST_UNSEEN, READINGS_PER_SECOND, SEEN_TOGETHER } from '../../src/protocol/messages';
+import { frameLength, HEAD, readingFromFrame } from '../../src/reading/frame';
 
 describe('messages', () => {
   it('survive being cloned, as a port does, and the frame stays where it was', () => {

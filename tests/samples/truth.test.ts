@@ -5,7 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it, vi } from 'vitest';
-import { KIT_SEED, type KitManifest } from '../../samples/model/kit';
+import { KIT_SEED, type KitManifest } from '../../samples/model/demoKit';
 import { perform, render } from '../../samples/model/render';
 import { isDrum, type Scene } from '../../samples/model/scene';
 import { SCENES } from '../../samples/model/scenes';

@@ -8,7 +8,7 @@ import {
   type Problem,
   ProblemError,
 } from '../../src/audio/link';
-import type { PictureWish } from '../../src/dsp/pictures';
+import type { PictureWish } from '../../src/dsp/out/pictures';
 
 export interface Opening {
   kind: 'interface' | 'recording' | 'demo';

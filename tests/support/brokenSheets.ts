@@ -1,7 +1,7 @@
 /** Fifty and more broken, foreign and hostile files, and the one that they were made from. */
-import { FILE_FORMAT, MOST_FILE_BYTES, writeSheet } from '../../src/sheet/file';
-import type { Taken } from '../../src/sheet/model';
-import { STARTS, sheetFrom } from '../../src/sheet/starts';
+import { FILE_FORMAT, MOST_FILE_BYTES, writeSheet } from '../../src/sheet/document/file';
+import type { Taken } from '../../src/sheet/document/model';
+import { STARTS, sheetFrom } from '../../src/sheet/document/starts';
 import { TAKEN } from './taken';
 
 export const SAVED = '2026-01-02T03:04:05Z';

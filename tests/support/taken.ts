@@ -1,4 +1,4 @@
-import type { Taken } from '../../src/sheet/model';
+import type { Taken } from '../../src/sheet/document/model';
 
 /** A sure reading of a snare's top and bottom as a sheet keeps it. */
 export const TAKEN: Taken = {

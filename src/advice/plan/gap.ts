@@ -1,0 +1,90 @@
+/** An arrival in the units of a stand, and what can be done about it: a move, or a delay later. */
+import type { Polarity, Reading } from '../../reading/reading';
+import { cmPerSample, roundDelayMs, roundPathCm } from '../../text/rounded';
+import type { PairKind } from './kinds';
+import { predictedLowEndVote, type SumVote } from './votes';
+
+/** a move is never smaller than this many times the repeats-within */
+const MOVE_PER_REPEATS = 2;
+
+/** An arrival in the units of a stand. */
+export interface Gap {
+  polarity: Polarity;
+  delayMs: number;
+  /** path B − A, cm: positive: B hears the drum later */
+  pathCm: number;
+  /** repeats within, cm; 0 where unknown */
+  repeatsCm: number;
+  /** 90 % uncertainty, cm; null where unknown */
+  uncertaintyCm: number | null;
+}
+
+/** The arrival of a reading; null where it hasn't one. */
+export function gapOf(reading: Reading, temperatureC: number): Gap | null {
+  const { polarity, delaySamples, sampleRate, spreadSamples, uncertaintySamples } = reading;
+  if (polarity === null || delaySamples === null || !Number.isFinite(delaySamples) || !(sampleRate > 0)) return null;
+  const cm = cmPerSample(sampleRate, temperatureC);
+  const scaled = (x: number | null): number | null => (x !== null && Number.isFinite(x) ? Math.abs(x) * cm : null);
+  return {
+    polarity,
+    delayMs: (delaySamples / sampleRate) * 1000,
+    pathCm: delaySamples * cm,
+    repeatsCm: scaled(spreadSamples) ?? 0,
+    uncertaintyCm: scaled(uncertaintySamples),
+  };
+}
+
+/** Can the two be brought together by moving a stand? */
+export function canMove(kind: PairKind, pathCm: number): boolean {
+  return kind.movable && (kind.movableUpToCm === null || Math.abs(pathCm) <= kind.movableUpToCm);
+}
+
+/** The move, cm, positive: B towards the drum; null: too small to be worth it, or to be known. */
+export function moveOf(kind: PairKind, gap: Gap): number | null {
+  if (!canMove(kind, gap.pathCm) || gap.uncertaintyCm === null) return null;
+  const known = Math.max(gap.repeatsCm, gap.uncertaintyCm);
+  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, gap.uncertaintyCm)) return null;
+  const move = roundPathCm(gap.pathCm, known);
+  return move === 0 || Math.abs(move) < MOVE_PER_REPEATS * gap.repeatsCm ? null : move;
+}
+
+/** The delay to apply later, ms, positive: delay A. Null within the tolerance, or where repeats or uncertainty drown it. */
+export function laterMs(kind: PairKind, gap: Gap): number | null {
+  if (gap.uncertaintyCm === null) return null;
+  const unsureCm = Math.max(gap.uncertaintyCm, MOVE_PER_REPEATS * gap.repeatsCm);
+  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, unsureCm)) return null;
+  const unsureMs = Math.abs(gap.delayMs / gap.pathCm) * unsureCm;
+  const ms = roundDelayMs(gap.delayMs, unsureMs);
+  return ms === 0 ? null : ms;
+}
+
+/** The path as it is said beside a delay in ms: to 1 cm at the coarsest, or it would contradict the delay and the path shown. */
+export function pathSaidCm(gap: Gap): number {
+  return roundPathCm(gap.pathCm, Math.min(1, knownCm(gap) ?? gap.repeatsCm));
+}
+
+/** How well the distance is known, cm: repeats or uncertainty, whichever is larger; null where the uncertainty isn't known. */
+export function knownCm(gap: Gap): number | null {
+  return gap.uncertaintyCm === null ? null : Math.max(gap.repeatsCm, gap.uncertaintyCm);
+}
+
+/** Are the distances equal within the kind's tolerance, and known well enough to say so? */
+export function surelyNear(kind: PairKind, gap: Gap): boolean {
+  const known = knownCm(gap);
+  return known !== null && Math.max(Math.abs(gap.pathCm), known) <= kind.toleranceCm;
+}
+
+/** Farther apart than such a pair hardly ever is? */
+export function isFar(kind: PairKind, gap: Gap): boolean {
+  return kind.doubtBeyondCm !== null && Math.abs(gap.pathCm) > kind.doubtBeyondCm;
+}
+
+/** What the low end should do once B is moved so far; null where that isn't known. */
+export function voteAfterMove(reading: Reading, gap: Gap, moveCm: number): SumVote | null {
+  return predictedLowEndVote(reading, (gap.delayMs / 1000) * (moveCm / gap.pathCm));
+}
+
+/** Does the low end's sum, as things stand, say the opposite of the first push? */
+export function conflicts(vote: SumVote | null, gap: Gap): vote is SumVote {
+  return vote !== null && (vote.prefers === 'inverted') !== (gap.polarity === 'inverted');
+}

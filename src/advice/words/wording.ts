@@ -1,0 +1,98 @@
+/** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
+import type { Polarity } from '../../reading/reading';
+import { bandText, cmSpoken, cmText, dbText } from '../../text/rounded';
+import type { Advice, AdviceContext } from '../advice';
+import { pairKind } from '../plan/kinds';
+import type { SumVote } from '../plan/votes';
+
+const HOUSE = 'House rules, local codes and licensed practice come first.';
+const STOP = 'Ask the drummer to stop before you reach in; measure again after.';
+
+/** "B", or "B (bottom)" where it has a label. */
+export function named(letter: 'A' | 'B', context: AdviceContext): string {
+  const label = (letter === 'A' ? context.aLabel : context.bLabel)?.trim();
+  return label ? `${letter} (${label})` : letter;
+}
+
+/** Where a sum is fuller: with the meter's own invert on, in its terms, since B's real switch may be pressed or not. */
+export function standText(prefers: SumVote['prefers'], context: AdviceContext): string {
+  if (context.invertB) return prefers === 'as-is' ? 'as the meter has it' : "without the meter's invert";
+  return prefers === 'as-is' ? 'with B as it is' : 'with B inverted';
+}
+
+/** "B's first push is the same way as A's", of what the inputs carry: the meter's own invert is taken out, and that is said. */
+export function pushText(polarity: Polarity, context: AdviceContext): string {
+  const same = (polarity === 'same') !== context.invertB;
+  const push = `B's first push is ${same ? 'the same way as' : 'opposite to'} A's`;
+  return context.invertB ? `without the meter's invert, ${push}` : push;
+}
+
+/** Never "the low end": a row of the bands is named low, lies elsewhere, and may say the opposite. */
+export const OWN_OCTAVE = "the drum's own low octave";
+
+/** "the drum's own low octave (60–120 Hz)" */
+export function octaveText(lowHz: number, highHz: number): string {
+  return `${OWN_OCTAVE} (${bandText(lowHz, highHz)})`;
+}
+
+/** "the drum's own low octave (60–120 Hz) is 3.5 dB fuller with B inverted" */
+export function voteText(vote: SumVote, context: AdviceContext): string {
+  return `${octaveText(vote.lowHz, vote.highHz)} is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
+}
+
+/**
+ * What to do with B's polarity; `flip`: B must be turned over from what the meter shows. With the meter's own invert on it
+ * comes off in either case, so that doing what is said leads to a reading that asks for nothing more.
+ */
+export function polarityText(flip: boolean, context: AdviceContext): string {
+  const b = named('B', context);
+  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${b}'s polarity as it is`;
+  return flip
+    ? `Take the meter's invert off: ${b} is right without it`
+    : `Press ${b}'s polarity switch, then take the meter's invert off`;
+}
+
+/** The same, to be said over talkback; null: nothing to do. */
+export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
+  if (context.invertB) return flip ? "Take the meter's invert off" : "Press B's polarity switch";
+  return flip ? 'Invert B' : null;
+}
+
+/** "bring B 3 cm closer to the drum, or A 3 cm back"; `pronoun`: B was just named. */
+export function moveText(moveCm: number, context: AdviceContext, pronoun: boolean): string {
+  const b = pronoun ? 'it' : named('B', context);
+  const a = named('A', context);
+  const cm = cmText(moveCm);
+  return moveCm > 0
+    ? `bring ${b} ${cm} cm closer to the drum, or ${a} ${cm} cm back`
+    : `take ${b} ${cm} cm back from the drum, or bring ${a} ${cm} cm closer`;
+}
+
+/** "B closer, 3 centimetres" */
+export function moveSpoken(moveCm: number): string {
+  return `B ${moveCm > 0 ? 'closer' : 'back'}, ${cmSpoken(moveCm)}`;
+}
+
+/** What to mind: always the kind's own, and beside a move whatever keeps hands and heads whole. */
+export function cautionsFor(context: AdviceContext, moves: boolean): string[] {
+  const { moveWarning, phantomCaution } = pairKind(context.kind);
+  const list: string[] = [];
+  if (moves) {
+    list.push(STOP);
+    if (moveWarning) list.push(moveWarning);
+  }
+  if (phantomCaution) list.push(phantomCaution);
+  if (list.length > 0) list.push(HOUSE);
+  return list;
+}
+
+/** An advice without numbers. */
+export function plainAdvice(
+  action: Advice['action'],
+  text: string,
+  callOut: string,
+  sureness: string,
+  cautions: string[],
+): Advice {
+  return { action, moveCm: null, delayLaterMs: null, text, callOut, sureness, notes: [], cautions };
+}

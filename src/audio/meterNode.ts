@@ -1,0 +1,160 @@
+/** The page's end of one meter node: messages, faults, a new node after a fault. */
+import meterUrl from '../../worklets/meterProcessor.ts?worker&url';
+import { type Pictures, type PictureWish, picturesFrom } from '../dsp/out/pictures';
+import {
+  type FromMeter,
+  type MeterProcessorOptions,
+  PROCESSOR_NAME,
+  PROTOCOL_VERSION,
+  SEEN_TOGETHER,
+  type ToMeter,
+} from '../protocol/messages';
+import { readingFromFrame, stampOf } from '../reading/frame';
+import type { Reading } from '../reading/reading';
+import type { MeterSettings } from './link';
+import { faultProblem } from './problems';
+
+export interface MeterHandlers {
+  /** `last`: the answer to `flush` */
+  onReading(reading: Reading, last: boolean): void;
+  onPictures(pictures: Pictures): void;
+  /** the node is silent from here on, until `restart` */
+  onFault(thrown: unknown): void;
+}
+
+export interface MeterRun {
+  skipSeconds?: number;
+  readingsPerSecond?: number;
+  live?: boolean;
+}
+
+/** @throws ProblemError `worklet-fault` */
+export async function loadMeter(context: BaseAudioContext): Promise<void> {
+  try {
+    await context.audioWorklet.addModule(meterUrl);
+  } catch (thrown) {
+    throw faultProblem(thrown);
+  }
+}
+
+/** `loadMeter` comes first. */
+export class Meter {
+  private node: AudioWorkletNode;
+  private faulty = false;
+  /** readings taken in since the audio thread was told */
+  private seen = 0;
+  /** counts what changes the meaning of a reading; those that carry an older one were on their way before it */
+  private stamp = 0;
+
+  constructor(
+    private readonly context: BaseAudioContext,
+    private settings: MeterSettings,
+    private readonly run: MeterRun,
+    private readonly handlers: MeterHandlers,
+    private source: AudioNode,
+  ) {
+    this.node = this.build();
+  }
+
+  hold(on: boolean): void {
+    this.send({ type: 'hold', on });
+  }
+
+  invertB(on: boolean): void {
+    this.settings = { ...this.settings, invertB: on };
+    this.send({ type: 'invert-b', stamp: ++this.stamp, on });
+  }
+
+  chooseDrum(id: number | null): void {
+    this.send({ type: 'drum', stamp: ++this.stamp, id });
+  }
+
+  /** Answered by `onPictures`. */
+  pictures(wish: PictureWish): void {
+    this.send({ type: 'pictures', wish });
+  }
+
+  restart(settings: MeterSettings): void {
+    this.settings = settings;
+    if (this.faulty) {
+      this.disconnect();
+      this.faulty = false;
+      this.node = this.build();
+      return;
+    }
+    this.send({ type: 'invert-b', stamp: ++this.stamp, on: settings.invertB });
+    const { invertB: _, ...rest } = settings;
+    this.send({ type: 'restart', stamp: ++this.stamp, ...rest });
+  }
+
+  /** Ask for the reading at the stream's end. */
+  flush(): void {
+    this.send({ type: 'flush' });
+  }
+
+  /** Another source of the same kind takes over. */
+  feedFrom(source: AudioNode): void {
+    this.source = source;
+    source.connect(this.node);
+  }
+
+  disconnect(): void {
+    this.node.port.onmessage = null;
+    this.node.onprocessorerror = null;
+    try {
+      this.source.disconnect(this.node);
+    } catch {
+      // not connected any more
+    }
+  }
+
+  /** @throws ProblemError `worklet-fault` */
+  private build(): AudioWorkletNode {
+    const processorOptions: MeterProcessorOptions = { version: PROTOCOL_VERSION, ...this.settings, ...this.run };
+    this.seen = 0;
+    // a new node has been told everything
+    this.stamp = 0;
+    let node: AudioWorkletNode;
+    try {
+      // no output: it runs without a connection to the destination, and can't be heard
+      node = new AudioWorkletNode(this.context, PROCESSOR_NAME, {
+        numberOfInputs: 1,
+        numberOfOutputs: 0,
+        channelCount: 2,
+        channelCountMode: 'explicit',
+        channelInterpretation: 'discrete',
+        processorOptions,
+      });
+    } catch (thrown) {
+      throw faultProblem(thrown);
+    }
+    node.port.onmessage = (event: MessageEvent<FromMeter>) => this.receive(event.data);
+    node.onprocessorerror = () => this.fail('its audio thread failed');
+    this.source.connect(node);
+    return node;
+  }
+
+  private receive(message: FromMeter): void {
+    if (message.type === 'fault') this.fail(message.text);
+    if (message.type === 'pictures') this.handlers.onPictures(picturesFrom(message.pictures));
+    if (message.type !== 'reading') return;
+    this.seen += 1;
+    if (this.seen === SEEN_TOGETHER) {
+      this.send({ type: 'seen', readings: this.seen });
+      this.seen = 0;
+    }
+    // the last one ends a recording, whatever it means
+    if (stampOf(message.frame) !== this.stamp && !message.last) return;
+    this.handlers.onReading(readingFromFrame(message.frame), message.last);
+  }
+
+  private fail(thrown: unknown): void {
+    if (this.faulty) return;
+    this.faulty = true;
+    this.handlers.onFault(thrown);
+  }
+
+  private send(message: ToMeter): void {
+    this.node.port.postMessage(message);
+  }
+}

@@ -1,0 +1,272 @@
+/**
+ * The second witness: which delay fits the attacks of all hits of one drum best.
+ * 1. the hits' cross-spectra, each scaled to equal energy, are averaged, weighted by their coherence over the hits and
+ *    partially whitened: the pooled curve; its highest peaks, and the first arrivals' difference, are the candidates
+ * 2. for each candidate the attacks are laid on each other, B shifted by it, and correlated on a short stretch
+ * 3. score = height in 1 × height in 2 × a preference for lags near the first arrivals' difference
+ * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
+ */
+
+import { STORED_HITS } from '../hit/hitStore';
+import { type Gcc, parabolicOffset } from '../signal/gcc';
+import type { Ring } from '../signal/ring';
+import { median, POOL_HITS } from '../signal/witness';
+import { PooledCurve } from './attackCurve';
+
+const PEAKS = 6;
+export const CANDIDATES = PEAKS + 1;
+const BEFORE_SECONDS = 0.0015;
+const AFTER_SECONDS = 0.0025;
+const FADE_SECONDS = 0.0005;
+const NEAR_SECONDS = 0.0005;
+const AGREE_SECONDS = 0.000075;
+const PRIOR_FLOOR = 0.35;
+const PRIOR_SECONDS = 0.00035;
+/** two candidates closer than this are one */
+const SAME_SECONDS = 0.0001;
+/** lags at which a hit's result is remembered */
+const LAID_KEPT = 16;
+const LAYS_A_CALL = 3;
+
+export class AttackFit {
+  /** the answer; sign 0: none */
+  delay = Number.NaN;
+  sign = 0;
+  /** score of the best other candidate over the winner's, 0–1 */
+  runnerUp = 1;
+  /** share of the hits that agree near the winner, and their median deviation, samples */
+  agree = 0;
+  members = 0;
+  spread = Number.NaN;
+  private readonly pooled: PooledCurve;
+  private readonly lag = new Float64Array(CANDIDATES);
+  private readonly height = new Float64Array(CANDIDATES);
+  private candidates = 0;
+  private hits = 0;
+  private readonly hitLag = new Float64Array(CANDIDATES * POOL_HITS);
+  private readonly hitHeight = new Float64Array(CANDIDATES * POOL_HITS);
+  private readonly sorted = new Float64Array(POOL_HITS);
+  private readonly near: number;
+  private readonly before: number;
+  private readonly length: number;
+  private readonly window: Float64Array;
+  private readonly frameA: Float64Array;
+  /** the kept attacks, slot after slot: from before + near samples ahead of the earlier arrival */
+  private readonly attackLength: number;
+  private readonly attackA: Float64Array;
+  private readonly attackB: Float64Array;
+  /** where a kept hit has been laid already, and what came of it */
+  private readonly laidAt = new Float64Array(STORED_HITS * LAID_KEPT).fill(Number.NaN);
+  private readonly laidNext = new Uint8Array(STORED_HITS);
+  private readonly laidLag = new Float64Array(STORED_HITS * LAID_KEPT);
+  private readonly laidHeight = new Float64Array(STORED_HITS * LAID_KEPT);
+  private readonly corr: Float64Array;
+  private pickLag = Number.NaN;
+
+  constructor(
+    private readonly sampleRate: number,
+    private readonly maxLagSamples: number,
+    gccSize: number,
+    private readonly ringA: Ring,
+    private readonly ringB: Ring,
+  ) {
+    this.pooled = new PooledCurve(sampleRate, maxLagSamples, gccSize);
+    this.near = Math.round(NEAR_SECONDS * sampleRate);
+    this.before = Math.round(BEFORE_SECONDS * sampleRate);
+    this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
+    this.window = new Float64Array(this.length);
+    const fade = Math.round(FADE_SECONDS * sampleRate);
+    for (let i = 0; i < this.length; i++) {
+      const edge = Math.min(i + 0.5, this.length - i - 0.5);
+      this.window[i] = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
+    }
+    this.frameA = new Float64Array(this.length);
+    this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
+    this.attackA = new Float64Array(STORED_HITS * this.attackLength);
+    this.attackB = new Float64Array(STORED_HITS * this.attackLength);
+    this.corr = new Float64Array(2 * this.near + 1);
+  }
+
+  /** Keep a hit: its attacks from the earlier arrival on, and its spectra, scaled to equal energy. Real-time safe: yes. */
+  keep(slot: number, gcc: Gcc, anchor: number): void {
+    const from = Math.round(anchor) - this.before - this.near;
+    const at = slot * this.attackLength;
+    for (let k = 0; k < this.attackLength; k++) {
+      this.attackA[at + k] = this.ringA.at(from + k);
+      this.attackB[at + k] = this.ringB.at(from + k);
+    }
+    this.laidAt.fill(Number.NaN, slot * LAID_KEPT, (slot + 1) * LAID_KEPT);
+    this.pooled.keep(slot, gcc);
+  }
+
+  /**
+   * Pool n hits (slots), pick the candidates. One transform. Real-time safe: yes.
+   * @param pickLag median difference of the first arrivals, samples; NaN where there is none
+   */
+  pool(slots: Int32Array, n: number, pickLag: number): void {
+    this.hits = n;
+    this.pickLag = pickLag;
+    this.candidates = 0;
+    this.pooled.pool(slots, n);
+    this.findPeaks();
+  }
+
+  /** The highest |peaks| of the curve, and the first arrivals' difference. */
+  private findPeaks(): void {
+    const c = this.pooled.curve;
+    for (let k = 1; k < c.length - 1; k++) {
+      const v = Math.abs(c[k] as number);
+      if (v < Math.abs(c[k - 1] as number) || v <= Math.abs(c[k + 1] as number)) continue;
+      let at = this.candidates;
+      while (at > 0 && (this.height[at - 1] as number) < v) at--;
+      if (at >= PEAKS) continue;
+      for (let j = Math.min(this.candidates, PEAKS - 1); j > at; j--) {
+        this.height[j] = this.height[j - 1] as number;
+        this.lag[j] = this.lag[j - 1] as number;
+      }
+      this.height[at] = v;
+      this.lag[at] = k - this.maxLagSamples;
+      this.candidates = Math.min(PEAKS, this.candidates + 1);
+    }
+    if (Number.isNaN(this.pickLag)) return;
+    const at = Math.round(this.pickLag) + this.maxLagSamples;
+    if (at < 0 || at >= c.length) return;
+    let v = 0;
+    const near = Math.round(SAME_SECONDS * this.sampleRate);
+    for (let k = Math.max(0, at - near); k <= Math.min(c.length - 1, at + near); k++)
+      v = Math.max(v, Math.abs(c[k] as number));
+    this.lag[this.candidates] = Math.round(this.pickLag);
+    this.height[this.candidates] = v;
+    this.candidates++;
+  }
+
+  /**
+   * Lay hit i (0…n−1, kept in `slot`) on itself at each candidate, unless it has been laid there before.
+   * Lays at most LAYS_A_CALL times. Real-time safe: yes.
+   * @returns false if there is more to do for this hit
+   */
+  hit(i: number, slot: number): boolean {
+    let laid = 0;
+    for (let c = 0; c < this.candidates; c++) {
+      const lag = this.lag[c] as number;
+      let known = -1;
+      for (let k = slot * LAID_KEPT; k < (slot + 1) * LAID_KEPT; k++) if (this.laidAt[k] === lag) known = k;
+      if (known < 0) {
+        if (laid++ === LAYS_A_CALL) return false;
+        known = slot * LAID_KEPT + (this.laidNext[slot] as number);
+        this.laidNext[slot] = ((this.laidNext[slot] as number) + 1) % LAID_KEPT;
+        this.laidAt[known] = lag;
+        this.lay(slot, lag, known);
+      }
+      this.hitLag[c * POOL_HITS + i] = this.laidLag[known] as number;
+      this.hitHeight[c * POOL_HITS + i] = this.laidHeight[known] as number;
+    }
+    return true;
+  }
+
+  /** Correlate the two attacks of a hit, B shifted by `lag` and ± `near` about it. */
+  private lay(slot: number, lag: number, to: number): void {
+    const { frameA, attackA, attackB, window, corr, near, length } = this;
+    const a = slot * this.attackLength + near + Math.max(0, -lag);
+    const b = slot * this.attackLength + Math.max(0, lag);
+    let aa = 0;
+    for (let k = 0; k < length; k++) {
+      const x = attackA[a + k] as number;
+      const wx = x * (window[k] as number);
+      frameA[k] = wx;
+      aa += wx * x;
+    }
+    // energy of B under the window's flat part moves on by one sample in, one out
+    let bb = 0;
+    for (let k = 0; k < length; k++) bb += (attackB[b + k] as number) ** 2;
+    let best = 0;
+    for (let d = 0; d <= 2 * near; d++) {
+      let ab = 0;
+      for (let k = 0; k < length; k++) ab += (frameA[k] as number) * (attackB[b + d + k] as number);
+      const norm = aa * bb;
+      const v = norm > 1e-24 ? ab / Math.sqrt(norm) : 0;
+      corr[d] = v;
+      if (Math.abs(v) > Math.abs(corr[best] as number)) best = d;
+      bb += (attackB[b + d + length] as number) ** 2 - (attackB[b + d] as number) ** 2;
+    }
+    const v = corr[best] as number;
+    let offset = 0;
+    if (best > 0 && best < 2 * near) offset = parabolicOffset(corr[best - 1] as number, v, corr[best + 1] as number);
+    this.laidLag[to] = lag + best - near + offset;
+    this.laidHeight[to] = v;
+  }
+
+  /** The winner, the runner-up and the agreement. Real-time safe: yes. */
+  finish(): void {
+    this.sign = 0;
+    this.delay = Number.NaN;
+    this.runnerUp = 1;
+    this.agree = 0;
+    this.members = 0;
+    let best = 0;
+    let winner = -1;
+    for (let c = 0; c < this.candidates; c++) {
+      const s = this.score(c);
+      if (s > best) {
+        best = s;
+        winner = c;
+      }
+    }
+    if (winner < 0) return;
+    const sign = this.meanHeight(winner) > 0 ? 1 : -1;
+    const lag = this.medianLag(winner, sign);
+    let second = 0;
+    const same = SAME_SECONDS * this.sampleRate;
+    for (let c = 0; c < this.candidates; c++) {
+      if (c === winner) continue;
+      const s = this.meanHeight(c) > 0 ? 1 : -1;
+      if (s === sign && Math.abs(this.medianLag(c, s) - lag) < same) continue;
+      second = Math.max(second, this.score(c));
+    }
+    this.runnerUp = second / best;
+    this.sign = sign;
+    this.delay = lag;
+    const within = AGREE_SECONDS * this.sampleRate;
+    let n = 0;
+    for (let i = 0; i < this.hits; i++) {
+      const at = winner * POOL_HITS + i;
+      const d = Math.abs((this.hitLag[at] as number) - lag);
+      if ((this.hitHeight[at] as number) * sign > 0 && d <= within) this.sorted[n++] = d;
+    }
+    this.members = n;
+    this.agree = this.hits > 0 ? n / this.hits : 0;
+    this.spread = median(this.sorted, n);
+  }
+
+  private meanHeight(c: number): number {
+    let sum = 0;
+    for (let i = 0; i < this.hits; i++) sum += this.hitHeight[c * POOL_HITS + i] as number;
+    return this.hits > 0 ? sum / this.hits : 0;
+  }
+
+  private score(c: number): number {
+    const h = this.meanHeight(c);
+    const lag = this.medianLag(c, h > 0 ? 1 : -1);
+    const away = Number.isNaN(this.pickLag) ? 0 : (lag - this.pickLag) / (PRIOR_SECONDS * this.sampleRate);
+    return (this.height[c] as number) * Math.abs(h) * (PRIOR_FLOOR + (1 - PRIOR_FLOOR) * Math.exp(-0.5 * away * away));
+  }
+
+  private medianLag(c: number, sign: number): number {
+    let n = 0;
+    for (let i = 0; i < this.hits; i++) {
+      const at = c * POOL_HITS + i;
+      if ((this.hitHeight[at] as number) * sign > 0) this.sorted[n++] = this.hitLag[at] as number;
+    }
+    return n > 0 ? median(this.sorted, n) : (this.lag[c] as number);
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.sign = 0;
+    this.delay = Number.NaN;
+    this.runnerUp = 1;
+    this.agree = 0;
+    this.members = 0;
+    this.candidates = 0;
+  }
+}

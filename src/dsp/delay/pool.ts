@@ -1,0 +1,293 @@
+/** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
+import { type HitStore, STORED_HITS } from '../hit/hitStore';
+import { ModeFinder, median, POOL_HITS, Witness } from '../signal/witness';
+import { FOLLOWING, Motion, SETTLING, STEADY } from './motion';
+
+export const HITS_NEEDED = 4;
+export const USABLE_QUALITY = 8;
+const FULL_QUALITY = 16;
+const PICK_SHARE = 0.75;
+const PICK_SPREAD_SECONDS = 0.00005;
+const CLEAR_LOWS = 1;
+const CLEAR_RIVAL = 0.5;
+const WAVE_SHARE = 0.85;
+/** a channel with this much more 40–250 Hz than 2–12 kHz has no attack to read */
+const LOW_END_ONLY_DB = 42;
+
+export class Pool {
+  /** slots of the drum's hits in the running, oldest first: the first drumHits entries */
+  readonly drumSlots = new Int32Array(POOL_HITS);
+  drumHits = 0;
+  /** hits behind each witness's answer */
+  readonly inPick = new Uint8Array(POOL_HITS);
+  readonly inLow = new Uint8Array(POOL_HITS);
+  readonly inWave = new Uint8Array(POOL_HITS);
+  /** hits up to this serial are no longer in the running */
+  oldUpTo = 0;
+  /** median attack over the noise before, the weaker channel, dB */
+  drumSnrDb = Number.NaN;
+  /** median peaks, dBFS */
+  levelADbfs = Number.NaN;
+  levelBDbfs = Number.NaN;
+  lowEndA = false;
+  lowEndB = false;
+  readonly picks = new Witness();
+  readonly lows = new Witness();
+  readonly waves = new Witness();
+  /** mostly, noise hides where the drum begins */
+  hidden = false;
+  /** whether a microphone moves, by the drum's first arrivals */
+  readonly motion: Motion;
+
+  private readonly spreadSamples: number;
+  private readonly mode: ModeFinder;
+  private readonly sorted = new Float64Array(POOL_HITS);
+  /** oldUpTo before the newest drop, and the newest hit that motion has seen */
+  private oldBefore = 0;
+  private seen = 0;
+  private led = false;
+  /** 0: first arrivals, 1: the low end's, 2: the single hits' correlation */
+  private watchedBy = 0;
+  private readonly watched: { delay: Float64Array; sign: Float64Array } = {
+    delay: new Float64Array(0),
+    sign: new Float64Array(0),
+  };
+  private readmit = false;
+  /** delay of those that the low end led; NaN while there are too few */
+  private alikeFrom = Number.NaN;
+
+  constructor(private readonly sampleRate: number) {
+    this.mode = new ModeFinder(sampleRate);
+    this.motion = new Motion(sampleRate);
+    this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
+  }
+
+  /** A drum that begins: forget all of the one before. Real-time safe: yes. */
+  clear(): void {
+    this.drumHits = 0;
+    this.oldUpTo = 0;
+    this.oldBefore = 0;
+    this.seen = 0;
+    this.motion.reset();
+  }
+
+  /**
+   * Real-time safe: yes.
+   * @param drum the hits' number in the store
+   * @param led the drum's low end begins its hits: leave those out that something higher began
+   */
+  evaluate(store: HitStore, drum: number, led: boolean): void {
+    this.led = led;
+    this.readmit = false;
+    this.gather(store, drum);
+    if (led) {
+      // those of them that begin as the others do are the same drum, with a sharp stroke
+      this.judgePicks(store);
+      this.readmit = true;
+      this.alikeFrom = this.drumHits >= HITS_NEEDED ? this.picks.delay : Number.NaN;
+      this.gather(store, drum);
+    }
+    if (this.watchMotion(store)) this.gather(store, drum);
+    this.judgePicks(store);
+    this.judgeLows(store);
+    this.judgeWaves(store);
+    this.describe(store);
+  }
+
+  /** Hits up to this serial no longer count. Real-time safe: yes. @returns true if any did until now */
+  forgetUpTo(store: HitStore, drum: number, serial: number): boolean {
+    if (serial <= this.oldUpTo) return false;
+    let any = false;
+    for (let i = Math.max(store.first, this.oldUpTo + 1); i <= serial; i++)
+      if (store.drum[store.slot(i)] === drum) any = true;
+    this.oldUpTo = serial;
+    this.oldBefore = serial;
+    this.motion.reset();
+    return any;
+  }
+
+  private gather(store: HitStore, drum: number): void {
+    let n = 0;
+    for (let serial = store.count; serial >= store.first && serial > this.oldUpTo && n < POOL_HITS; serial--) {
+      const s = store.slot(serial);
+      if (!store.hasArrival[s] || store.drum[s] !== drum) continue;
+      const apart = this.led && store.highLed[s] && !this.beginsAlike(store, s);
+      if (!apart) this.drumSlots[n++] = s;
+      // before it is known how the others begin, nothing is said of it
+      if (!this.led || this.readmit) store.mixed[s] = apart ? 1 : 0;
+    }
+    this.drumHits = n;
+    // oldest first
+    for (let i = 0; 2 * i < n - 1; i++) {
+      const s = this.drumSlots[i] as number;
+      this.drumSlots[i] = this.drumSlots[n - 1 - i] as number;
+      this.drumSlots[n - 1 - i] = s;
+    }
+  }
+
+  private beginsAlike(store: HitStore, s: number): boolean {
+    return (
+      this.readmit &&
+      this.usable(store, s) &&
+      store.pickSign[s] === this.picks.sign &&
+      Math.abs((store.pickDelay[s] as number) - this.alikeFrom) <= this.mode.modeSamples
+    );
+  }
+
+  private usable(store: HitStore, s: number): boolean {
+    return !Number.isNaN(store.pickDelay[s] as number) && (store.pickQuality[s] as number) >= USABLE_QUALITY;
+  }
+
+  /** Let hits go that a move has made old. @returns true if the pool has changed */
+  private watchMotion(store: HitStore): boolean {
+    const { motion } = this;
+    let newest = 0;
+    motion.clear();
+    this.chooseWatched(store);
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      if (!this.watches(store, s)) continue;
+      motion.add(
+        (store.trigger[s] as number) / this.sampleRate,
+        this.watched.delay[s] as number,
+        this.watched.sign[s] as number,
+      );
+      newest = this.serialOf(store, s);
+    }
+    if (newest === this.seen) return false;
+    this.seen = newest;
+    motion.judge();
+    if (motion.undo) {
+      this.oldUpTo = this.oldBefore;
+      return true;
+    }
+    if (motion.keep >= motion.count) return false;
+    let drop = motion.count - motion.keep;
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      if (!this.watches(store, s) || drop-- > 0) continue;
+      this.oldBefore = this.oldUpTo;
+      this.oldUpTo = this.serialOf(store, s) - 1;
+      return true;
+    }
+    return false;
+  }
+
+  /** A move is watched by first arrivals, or where few can be read by what can. */
+  private chooseWatched(store: HitStore): void {
+    let picks = 0;
+    let lows = 0;
+    let waves = 0;
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      if (this.usable(store, s)) picks++;
+      if (store.lowAlone[s]) lows++;
+      if ((store.waveRival[s] as number) < CLEAR_RIVAL) waves++;
+    }
+    this.watchedBy = 0;
+    if (2 * picks < this.drumHits && Math.max(waves, lows) > picks) this.watchedBy = waves >= lows ? 2 : 1;
+    const w = this.watched;
+    w.delay = this.watchedBy === 0 ? store.pickDelay : this.watchedBy === 1 ? store.lowDelay : store.waveDelay;
+    w.sign = this.watchedBy === 0 ? store.pickSign : this.watchedBy === 1 ? store.lowSign : store.waveSign;
+  }
+
+  private watches(store: HitStore, s: number): boolean {
+    if (this.watchedBy === 0) return this.usable(store, s);
+    return this.watchedBy === 1 ? store.lowAlone[s] === 1 : (store.waveRival[s] as number) < CLEAR_RIVAL;
+  }
+
+  private judgePicks(store: HitStore): void {
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      this.mode.weight[i] = this.usable(store, s) ? Math.min(1, (store.pickQuality[s] as number) / FULL_QUALITY) : 0;
+      this.mode.value[i] = store.pickDelay[s] as number;
+      this.mode.sign[i] = store.pickSign[s] as number;
+    }
+    const w = this.picks;
+    this.mode.find(this.drumHits, w);
+    w.sure = this.convincing(w) && w.spread <= this.spreadSamples;
+    this.inPick.set(this.mode.member);
+  }
+
+  private judgeLows(store: HitStore): void {
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      this.mode.weight[i] = store.lowAlone[s] as number;
+      this.mode.value[i] = store.lowDelay[s] as number;
+      this.mode.sign[i] = store.lowSign[s] as number;
+    }
+    const w = this.lows;
+    this.mode.find(this.drumHits, w);
+    // noise, or what still rings, may hide a softer push before it: a hit must show that there is none
+    let clear = 0;
+    for (let i = 0; i < this.drumHits; i++)
+      if (this.mode.member[i] && !store.noiseBound[this.drumSlots[i] as number]) clear++;
+    w.sure = clear >= CLEAR_LOWS && this.convincing(w) && w.spread <= this.spreadSamples;
+    this.inLow.set(this.mode.member);
+  }
+
+  private judgeWaves(store: HitStore): void {
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      this.mode.weight[i] = (store.waveRival[s] as number) < CLEAR_RIVAL ? 1 : 0;
+      this.mode.value[i] = store.waveDelay[s] as number;
+      this.mode.sign[i] = store.waveSign[s] as number;
+    }
+    const w = this.waves;
+    this.mode.find(this.drumHits, w);
+    w.sure = w.members >= HITS_NEEDED && w.share >= WAVE_SHARE && 2 * w.candidates >= this.drumHits;
+    this.inWave.set(this.mode.member);
+  }
+
+  private convincing(w: Witness): boolean {
+    return w.members >= HITS_NEEDED && w.share >= PICK_SHARE && 2 * w.candidates >= this.drumHits;
+  }
+
+  private describe(store: HitStore): void {
+    let lowA = 0;
+    let lowB = 0;
+    let hidden = 0;
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      if ((store.tiltA[s] as number) > LOW_END_ONLY_DB) lowA++;
+      if ((store.tiltB[s] as number) > LOW_END_ONLY_DB) lowB++;
+      if (store.pickHidden[s]) hidden++;
+    }
+    this.lowEndA = 2 * lowA > this.drumHits;
+    this.lowEndB = 2 * lowB > this.drumHits;
+    this.hidden = 2 * hidden > this.drumHits;
+    this.drumSnrDb = this.medianOf(store.snrDb);
+    this.levelADbfs = this.medianOf(store.levelA);
+    this.levelBDbfs = this.medianOf(store.levelB);
+  }
+
+  private medianOf(values: Float64Array): number {
+    for (let i = 0; i < this.drumHits; i++) this.sorted[i] = values[this.drumSlots[i] as number] as number;
+    return median(this.sorted, this.drumHits);
+  }
+
+  /** The single hits' first arrivals don't do: noise hides them, or few are usable. */
+  get wantsStack(): boolean {
+    const few = 2 * this.picks.candidates < this.drumHits;
+    const lowEnd = this.lowEndA || this.lowEndB;
+    return this.drumHits >= HITS_NEEDED && !this.following && !lowEnd && (this.hidden || few);
+  }
+
+  get following(): boolean {
+    return this.motion.mode === FOLLOWING;
+  }
+
+  get settling(): boolean {
+    return this.motion.mode === SETTLING;
+  }
+
+  get steady(): boolean {
+    return this.motion.mode === STEADY;
+  }
+
+  /** Serial of the hit in a slot. Real-time safe: yes. */
+  serialOf(store: HitStore, slot: number): number {
+    const newestSlot = store.slot(store.count);
+    return store.count - ((newestSlot - slot + STORED_HITS) % STORED_HITS);
+  }
+}

@@ -1,0 +1,184 @@
+/** The drums of the kit, a pool and an answer for each, and which of them the reading is about. */
+
+import { FATES } from '../reading/frame';
+import type { HitFate } from '../reading/reading';
+import type { AttackFit } from './delay/attackFit';
+import { Decision } from './delay/decision';
+import { Pool } from './delay/pool';
+import type { Stack } from './delay/stack';
+import { DRUM_SLOTS, Drums, NO_DRUM } from './drum/drumSorter';
+import type { HitStore } from './hit/hitStore';
+import { SumPool } from './sum/sumPool';
+
+/** newest hits, of whatever drum, by which an input is judged: clipped, heard on one side only */
+const ROLL_HITS = 16;
+
+/** an answer that comes back this far from where it was, after a move, holds for the other drums too: 1.7 cm of path */
+const MOVED_SECONDS = 0.00005;
+
+const fate = (f: HitFate): number => FATES.indexOf(f);
+const OTHER_DRUM = fate('other-drum');
+const CLIPPED = fate('clipped');
+const ONE_SIDE_ONLY = fate('one-side-only');
+const TWO_DRUMS = fate('two-drums');
+
+/** One drum's own. */
+export class KitDrum {
+  readonly pool: Pool;
+  readonly decision: Decision;
+  readonly sum = new SumPool();
+  /** the answer before the newest: samples and sign; NaN: none */
+  stood = Number.NaN;
+  stoodSign = 0;
+
+  constructor(sampleRate: number) {
+    this.pool = new Pool(sampleRate);
+    this.decision = new Decision(sampleRate);
+  }
+}
+
+export class Kit {
+  readonly drums: Drums;
+  /** DRUM_SLOTS drums, and one that never has a hit */
+  readonly each: KitDrum[] = [];
+  /** the drum the reading is about */
+  shown: KitDrum;
+  /** its number; NO_DRUM: none yet */
+  shownAt = NO_DRUM;
+  /** the newest hits, and how many of them clipped or were heard on one side only */
+  length = 0;
+  clippedA = 0;
+  clippedB = 0;
+  onlyA = 0;
+  onlyB = 0;
+  private chosenId = 0;
+  private readonly movedSamples: number;
+
+  constructor(sampleRate: number) {
+    this.movedSamples = MOVED_SECONDS * sampleRate;
+    this.drums = new Drums(sampleRate);
+    for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new KitDrum(sampleRate));
+    this.shown = this.each[DRUM_SLOTS] as KitDrum;
+  }
+
+  /** a person chose the drum */
+  get chosen(): boolean {
+    return this.chosenId > 0;
+  }
+
+  /** A hit's arrival is known: give it to its drum. Real-time safe: yes. @returns the drum's number, or NO_DRUM */
+  arrive(store: HitStore, serial: number): number {
+    const s = store.slot(serial);
+    const begun = this.drums.sort(store, serial);
+    if (begun >= 0) this.begin(begun);
+    const d = store.drum[s] as number;
+    const twin = d >= 0 ? this.drums.split(store, d) : NO_DRUM;
+    if (twin >= 0) {
+      this.begin(d);
+      this.begin(twin);
+    }
+    if (store.clipped[s]) store.fate[s] = CLIPPED;
+    else if (store.oneSided[s]) store.fate[s] = ONE_SIDE_ONLY;
+    else if (store.mixed[s]) store.fate[s] = TWO_DRUMS;
+    else if ((store.drum[s] as number) < 0) store.fate[s] = OTHER_DRUM;
+    this.callRoll(store);
+    this.drums.findLoudest(store);
+    this.show();
+    return store.drum[s] as number;
+  }
+
+  private begin(d: number): void {
+    const drum = this.each[d] as KitDrum;
+    drum.pool.clear();
+    drum.decision.clear();
+    drum.sum.clear();
+    drum.stood = Number.NaN;
+    drum.stoodSign = 0;
+  }
+
+  /** Real-time safe: yes. @param id 0: the loudest in A */
+  choose(id: number): void {
+    this.chosenId = id > 0 && this.drums.find(id) >= 0 ? id : 0;
+    this.show();
+  }
+
+  private show(): void {
+    let d = this.chosenId > 0 ? this.drums.find(this.chosenId) : NO_DRUM;
+    if (d < 0) {
+      this.chosenId = 0;
+      d = this.drums.loudest;
+    }
+    this.shownAt = d;
+    this.shown = this.each[d >= 0 ? d : DRUM_SLOTS] as KitDrum;
+  }
+
+  /** What the drum's hits say, before and after the best fit of their attacks. Real-time safe: yes. */
+  evaluate(store: HitStore, d: number): void {
+    (this.each[d] as KitDrum).pool.evaluate(store, d, this.drums.led(d));
+    for (let serial = store.first; serial <= store.count; serial++) {
+      const s = store.slot(serial);
+      if (store.mixed[s] && store.drum[s] === d) store.fate[s] = TWO_DRUMS;
+    }
+  }
+
+  decide(store: HitStore, d: number, fit: AttackFit, stack: Stack): void {
+    const drum = this.each[d] as KitDrum;
+    drum.decision.decide(store, drum.pool, fit, stack);
+    drum.sum.evaluate(store, drum.pool);
+    this.noteMove(store, d);
+  }
+
+  /** A microphone that one drum has seen to move has moved for all: what they heard before no longer counts. */
+  private noteMove(store: HitStore, d: number): void {
+    const drum = this.each[d] as KitDrum;
+    const { decision, pool } = drum;
+    if (decision.sign === 0 || decision.following || !pool.steady) return;
+    const away = Math.abs(decision.delay - drum.stood);
+    const moved =
+      pool.oldUpTo > 0 && (away > this.movedSamples || (drum.stoodSign !== 0 && drum.stoodSign !== decision.sign));
+    drum.stood = decision.delay;
+    drum.stoodSign = decision.sign;
+    if (!moved) return;
+    for (let other = 0; other < DRUM_SLOTS; other++) {
+      if (other === d || this.drums.id[other] === 0) continue;
+      const it = this.each[other] as KitDrum;
+      if (!it.pool.forgetUpTo(store, other, pool.oldUpTo)) continue;
+      it.decision.clear();
+      it.decision.moved = true;
+      it.sum.clear();
+      it.stood = Number.NaN;
+      it.stoodSign = 0;
+    }
+  }
+
+  private callRoll(store: HitStore): void {
+    this.length = 0;
+    this.clippedA = 0;
+    this.clippedB = 0;
+    this.onlyA = 0;
+    this.onlyB = 0;
+    for (let serial = Math.max(store.first, store.count - ROLL_HITS + 1); serial <= store.count; serial++) {
+      const s = store.slot(serial);
+      if (!store.hasArrival[s]) continue;
+      const clip = store.clipped[s] as number;
+      if (clip & 1) this.clippedA++;
+      if (clip & 2) this.clippedB++;
+      if ((store.oneSided[s] as number) > 0) this.onlyA++;
+      if ((store.oneSided[s] as number) < 0) this.onlyB++;
+      this.length++;
+    }
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.drums.clear();
+    for (let d = 0; d <= DRUM_SLOTS; d++) this.begin(d);
+    this.chosenId = 0;
+    this.length = 0;
+    this.clippedA = 0;
+    this.clippedB = 0;
+    this.onlyA = 0;
+    this.onlyB = 0;
+    this.show();
+  }
+}

@@ -1,0 +1,147 @@
+/** The newest STORED_HITS hits, as parallel arrays: slot = (serial − 1) mod STORED_HITS. Nothing is allocated after construction. */
+
+import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/reading';
+import { FINGERPRINT } from './fingerprint';
+
+/** hits remembered: enough for a few of each drum while the whole kit plays */
+export const STORED_HITS = 64;
+
+/** The octave bands of IEC 61260 (mid 31.5 Hz, 63 Hz … 8 kHz; base 2, from memory), in which the drum's own low band is looked for. */
+export const OCTAVE_BANDS = 9;
+export const octaveLowHz = (k: number): number => (1000 / Math.SQRT2) * 2 ** (k - 5);
+/** the drum's own low band is one of the bands up to mid 500 Hz */
+export const LOW_BANDS = 5;
+
+const numbers = (n = STORED_HITS): Float64Array => new Float64Array(n);
+
+export class HitStore {
+  /** hits since start or restart */
+  count = 0;
+
+  readonly trigger = numbers();
+  readonly anchor = numbers();
+  readonly fate = new Uint8Array(STORED_HITS);
+  /** 1 once the arrival, respectively the sum, has been worked out */
+  readonly hasArrival = new Uint8Array(STORED_HITS);
+  readonly hasSum = new Uint8Array(STORED_HITS);
+
+  /** first arrivals: B−A samples (NaN: none), product of signs, smaller quality of the two channels */
+  readonly pickDelay = numbers();
+  readonly pickSign = numbers();
+  readonly pickQuality = numbers();
+  /** 1: the noise, not the drum, set a threshold: a soft first push may be hidden */
+  readonly pickHidden = new Uint8Array(STORED_HITS);
+  /** the first arrival of each channel: frame (NaN: none), way of the push (0: none), quality (0: none) */
+  readonly arrivalA = numbers();
+  readonly arrivalB = numbers();
+  readonly pushA = new Int8Array(STORED_HITS);
+  readonly pushB = new Int8Array(STORED_HITS);
+  readonly qualityA = numbers();
+  readonly qualityB = numbers();
+  /** where the noise set the threshold: bit 1: of A, bit 2: of B */
+  readonly noiseBound = new Uint8Array(STORED_HITS);
+  /** difference of the two channels' rises, samples */
+  readonly riseDifference = numbers();
+
+  /** first push of the low end: B−A samples (NaN: none), product of signs; 1: nothing higher, and no softer push, came before it */
+  readonly lowDelay = numbers();
+  readonly lowSign = numbers();
+  readonly lowAlone = new Uint8Array(STORED_HITS);
+  /** 1: in a channel the top, not the low end, begins the hit */
+  readonly highLed = new Uint8Array(STORED_HITS);
+
+  /** which drum (−1: none), the fingerprint that says so, and 1 for two drums at once */
+  readonly drum = new Int8Array(STORED_HITS).fill(-1);
+  readonly print = numbers(STORED_HITS * FINGERPRINT);
+  readonly mixed = new Uint8Array(STORED_HITS);
+
+  /** waveform witness: B−A samples, sign, opposite peak over peak (0…1; 1 = ambiguous) */
+  readonly waveDelay = numbers();
+  readonly waveSign = numbers();
+  readonly waveRival = numbers();
+
+  /** peaks, dBFS of the 100 Hz high-passed signal, and the tilt 40–250 over 2–12k Hz of each channel, dB */
+  readonly levelA = numbers();
+  readonly levelB = numbers();
+  readonly tiltA = numbers();
+  readonly tiltB = numbers();
+  /** attack over the noise before, the weaker channel, dB */
+  readonly snrDb = numbers();
+  /** bit 1: A clipped, bit 2: B clipped */
+  readonly clipped = new Uint8Array(STORED_HITS);
+  /** +1: only A heard it, −1: only B, 0: both */
+  readonly oneSided = new Int8Array(STORED_HITS);
+
+  /** sum: energies and zero-lag products of the whole band, then per fixed band */
+  readonly energyA = numbers();
+  readonly energyB = numbers();
+  readonly product = numbers();
+  readonly bandA = numbers(STORED_HITS * BAND_COUNT);
+  readonly bandB = numbers(STORED_HITS * BAND_COUNT);
+  readonly bandProduct = numbers(STORED_HITS * BAND_COUNT);
+  readonly octaveA = numbers(STORED_HITS * OCTAVE_BANDS);
+  readonly octaveB = numbers(STORED_HITS * OCTAVE_BANDS);
+  readonly octaveProduct = numbers(STORED_HITS * OCTAVE_BANDS);
+  readonly noiseA = numbers(STORED_HITS * OCTAVE_BANDS);
+  readonly noiseB = numbers(STORED_HITS * OCTAVE_BANDS);
+  /** cross- and power spectra on the logarithmic grid */
+  readonly gridRe = numbers(STORED_HITS * SPECTRUM_POINTS);
+  readonly gridIm = numbers(STORED_HITS * SPECTRUM_POINTS);
+  readonly gridA = numbers(STORED_HITS * SPECTRUM_POINTS);
+  readonly gridB = numbers(STORED_HITS * SPECTRUM_POINTS);
+
+  /** Slot of a serial (1…count). Real-time safe: yes. */
+  slot(serial: number): number {
+    return (serial - 1) % STORED_HITS;
+  }
+
+  /** First serial still remembered. Real-time safe: yes. */
+  get first(): number {
+    return Math.max(1, this.count - STORED_HITS + 1);
+  }
+
+  /** Make room for a new hit. Real-time safe: yes. @returns its slot */
+  add(triggerFrame: number): number {
+    this.count++;
+    const s = this.slot(this.count);
+    this.trigger[s] = triggerFrame;
+    this.anchor[s] = triggerFrame;
+    this.fate[s] = 1;
+    this.hasArrival[s] = 0;
+    this.hasSum[s] = 0;
+    this.pickDelay[s] = Number.NaN;
+    this.pickSign[s] = 0;
+    this.pickQuality[s] = 0;
+    this.pickHidden[s] = 0;
+    this.arrivalA[s] = Number.NaN;
+    this.arrivalB[s] = Number.NaN;
+    this.pushA[s] = 0;
+    this.pushB[s] = 0;
+    this.qualityA[s] = 0;
+    this.qualityB[s] = 0;
+    this.noiseBound[s] = 0;
+    this.riseDifference[s] = 0;
+    this.lowDelay[s] = Number.NaN;
+    this.lowSign[s] = 0;
+    this.lowAlone[s] = 0;
+    this.highLed[s] = 0;
+    this.drum[s] = -1;
+    this.mixed[s] = 0;
+    this.waveDelay[s] = Number.NaN;
+    this.waveSign[s] = 0;
+    this.waveRival[s] = 1;
+    this.levelA[s] = Number.NaN;
+    this.levelB[s] = Number.NaN;
+    this.tiltA[s] = 0;
+    this.tiltB[s] = 0;
+    this.snrDb[s] = 0;
+    this.clipped[s] = 0;
+    this.oneSided[s] = 0;
+    return s;
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.count = 0;
+  }
+}

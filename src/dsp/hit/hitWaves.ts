@@ -1,0 +1,69 @@
+/** The kept hits' waveforms round the arrival, both channels, as the picks see them (first-order high-pass at 100 Hz). */
+
+import type { Ring } from '../signal/ring';
+import { STORED_HITS } from './hitStore';
+
+export const WAVE_BEFORE_SECONDS = 0.016;
+/** beyond the largest lag */
+export const WAVE_AFTER_SECONDS = 0.006;
+/** the start of a wave, which holds the noise before the hit */
+export const WAVE_QUIET_SECONDS = 0.008;
+
+export class HitWaves {
+  /** samples kept ahead of the trigger: sample `before` of a wave is the trigger's frame */
+  readonly before: number;
+  /** samples of a wave: 16 ms before the trigger to the reach + 6 ms after it */
+  readonly length: number;
+  /** slot after slot: the wave of a slot begins at slot · length; full scale is 1 */
+  readonly a: Float32Array;
+  readonly b: Float32Array;
+  /** of each slot: largest |sample| of the quiet start, and of what follows */
+  readonly noiseA = new Float64Array(STORED_HITS);
+  readonly noiseB = new Float64Array(STORED_HITS);
+  readonly peakA = new Float64Array(STORED_HITS);
+  readonly peakB = new Float64Array(STORED_HITS);
+  /** samples of the quiet start */
+  readonly quiet: number;
+  /** absolute frame number of a slot's first sample; NaN: nothing kept */
+  readonly from = new Float64Array(STORED_HITS).fill(Number.NaN);
+
+  /** @param ringA @param ringB the pick rings */
+  constructor(
+    sampleRate: number,
+    maxLagMs: number,
+    private readonly ringA: Ring,
+    private readonly ringB: Ring,
+  ) {
+    this.before = Math.round(WAVE_BEFORE_SECONDS * sampleRate);
+    this.quiet = Math.round(WAVE_QUIET_SECONDS * sampleRate);
+    this.length = this.before + Math.round((maxLagMs / 1000 + WAVE_AFTER_SECONDS) * sampleRate);
+    this.a = new Float32Array(STORED_HITS * this.length);
+    this.b = new Float32Array(STORED_HITS * this.length);
+  }
+
+  /** Keep the hit at `trigger` once its `length − before` frames have come in. Real-time safe: yes. */
+  keep(slot: number, trigger: number): void {
+    const from = trigger - this.before;
+    const at = slot * this.length;
+    this.from[slot] = from;
+    for (let k = 0; k < this.length; k++) {
+      this.a[at + k] = this.ringA.at(from + k);
+      this.b[at + k] = this.ringB.at(from + k);
+    }
+    this.noiseA[slot] = largest(this.a, at, at + this.quiet);
+    this.noiseB[slot] = largest(this.b, at, at + this.quiet);
+    this.peakA[slot] = largest(this.a, at + this.quiet, at + this.length);
+    this.peakB[slot] = largest(this.b, at + this.quiet, at + this.length);
+  }
+
+  /** Real-time safe: yes. */
+  forget(slot: number): void {
+    this.from[slot] = Number.NaN;
+  }
+}
+
+function largest(x: Float32Array, from: number, to: number): number {
+  let most = 0;
+  for (let i = from; i < to; i++) most = Math.max(most, Math.abs(x[i] as number));
+  return most;
+}

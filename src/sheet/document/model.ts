@@ -1,0 +1,138 @@
+/** The kit sheet: microphones, pairs, and what was read and done. Plain data: it is stored, sent and compared as it is. */
+import type { PairKindId } from '../../advice/plan/kinds';
+import type { Fuller, Polarity } from '../../reading/reading';
+
+export interface Microphone {
+  id: string;
+  label: string;
+  /** the drum it is meant for; empty: the whole kit (overheads, room) */
+  drum: string;
+  /** where on the drum: top, inside, left … */
+  side: string;
+  note: string;
+  /** as patched: "3", "stage box 12" */
+  input: string;
+  /** the polarity switch as set: true = inverted */
+  inverted: boolean;
+  /** low-cut, pad and voicing switch as set, in the microphone's own words; empty: none or off */
+  lowCut: string;
+  pad: string;
+  voicing: string;
+}
+
+/** A reading as it was taken, with its evidence. */
+export interface Taken {
+  /** ISO 8601, UTC */
+  takenAt: string;
+  /** of one run of the meter: readings of one take hear the same hits */
+  take: string;
+  initials: string;
+  temperatureC: number;
+  sampleRate: number;
+  /** the meter was sure; else `reason` says why not */
+  sure: boolean;
+  reason: string;
+  polarity: Polarity | null;
+  /** arrival at B minus arrival at A */
+  delayMs: number | null;
+  /** 90 % */
+  uncertaintyMs: number | null;
+  /** repeats within */
+  spreadMs: number | null;
+  hits: number;
+  hitsUsed: number;
+  /** 0–1 */
+  agreement: number | null;
+  fuller: Fuller | null;
+  fullerDb: number | null;
+  fullerLowHz: number | null;
+  fullerHighHz: number | null;
+  /** Re γ in the drum's own low band, levels equal, −1…1 */
+  lowCoherency: number | null;
+  /** Re γ in each of LOW_OCTAVES_HZ (src/dsp/reading.ts), levels equal, −1…1; null where the hits don't carry it */
+  octaveCoherency: (number | null)[];
+  /** A+B re one microphone alone, levels equal, dB, at SUM_PICTURE_HZ; null where the hits don't carry it. Null: no picture */
+  sumDb: (number | null)[] | null;
+  /** how the two polarity switches stood then */
+  aInverted: boolean;
+  bInverted: boolean;
+}
+
+/** Frequencies of a sum's small picture, Hz: 20 Hz to 20 kHz, twenty a decade. */
+export const SUM_PICTURE_HZ: readonly number[] = Array.from({ length: 61 }, (_, i) => 20 * 10 ** (i / 20));
+
+export interface Done {
+  /** whose polarity was inverted */
+  inverted: 'a' | 'b' | 'both' | null;
+  /** B was moved by so much, towards the drum positive, cm */
+  movedCm: number | null;
+  /** to be delayed later, in the mix: positive B, negative A, ms */
+  delayLaterMs: number | null;
+  /** as good a result as any; the note says why */
+  leftOnPurpose: boolean;
+  note: string;
+}
+
+/** A second look at a pair that was accepted. */
+export interface Checked {
+  /** ISO 8601, UTC */
+  checkedAt: string;
+  change: 'same' | 'moved' | 'polarity' | 'unknown';
+  /** by how much B was farther from the drum than as accepted (negative: closer), path in cm */
+  fartherCm: number | null;
+}
+
+export interface Pair {
+  id: string;
+  /** ids of microphones */
+  a: string;
+  b: string;
+  kind: PairKindId;
+  /** the drum to be struck */
+  drum: string;
+  before: Taken | null;
+  after: Taken | null;
+  done: Done | null;
+  /** ISO 8601, UTC; null: still to do */
+  acceptedAt: string | null;
+  /** the last second look since then */
+  checked: Checked | null;
+}
+
+export interface KitSheet {
+  id: string;
+  name: string;
+  note: string;
+  /** of the recording, for delays in samples */
+  sampleRate: number;
+  temperatureC: number;
+  microphones: Microphone[];
+  pairs: Pair[];
+  /** which microphone a drum's delays are told against; at most one a drum */
+  references: { drum: string; microphone: string }[];
+  /** which drum decides about the switch of a microphone that hears all drums; at most one a microphone */
+  follows: { microphone: string; drum: string }[];
+}
+
+/** "A", "B", "A and B" */
+export const whichText = (which: 'a' | 'b' | 'both'): string => (which === 'both' ? 'A and B' : which.toUpperCase());
+
+/** The reading that counts for the kit: nobody stands for one that wasn't accepted. */
+export const countedTaken = (pair: Pair): Taken | null => (pair.acceptedAt === null ? null : lastTaken(pair));
+
+/** The pair's newest reading: the one after what was done, else the one before. */
+export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? before;
+
+/** One of the pair's two switches was changed since the reading, and the other one wasn't. */
+export function switchesDiffer(sheet: KitSheet, { a, b }: Pair, taken: Taken): boolean {
+  const nowInverted = (id: string): boolean => sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
+  return (nowInverted(a) !== taken.aInverted) !== (nowInverted(b) !== taken.bInverted);
+}
+
+export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {
+  return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', voicing: '' };
+}
+
+export function newPair(id: string, a: string, b: string, kind: PairKindId, drum: string): Pair {
+  return { id, a, b, kind, drum, before: null, after: null, done: null, acceptedAt: null, checked: null };
+}

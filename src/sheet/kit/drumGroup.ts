@@ -1,0 +1,93 @@
+/** A group of microphones on one drum, from its pairs' readings: which polarities give most together in one low band. */
+import { LOW_OCTAVES_HZ } from '../../reading/reading';
+import { countedTaken, type KitSheet, switchesDiffer, type Taken } from '../document/model';
+import { bestPolarities } from '../network/groupSum';
+
+/** The microphones meant for one drum, added up in one low band of the drum, levels equal. */
+export interface DrumGroup {
+  drum: string;
+  microphones: string[];
+  /** pairs of microphones whose low band wasn't read together yet; then the rest is null */
+  missing: [string, string][];
+  /** the band, Hz: the octave that most of the pairs call their own low band, of those that all of them carry */
+  lowHz: number | null;
+  highHz: number | null;
+  /** whose polarity to turn for the fullest sum: the fewest of those that give it; null as well where no octave is common to all */
+  turn: string[] | null;
+  /** dB over the present set of polarities */
+  gainDb: number | null;
+  /** the readings come from different takes: the hits weren't the same */
+  differentHits: boolean;
+}
+
+/** Two are a pair, and the pair's own reading says it. */
+export const LEAST_GROUP = 3;
+
+interface Edge {
+  i: number;
+  j: number;
+  taken: Taken;
+  /** the two switches stand otherwise than at the reading */
+  turned: boolean;
+}
+
+export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
+  const microphones = sheet.microphones.filter((one) => one.drum === drum).map(({ id }) => id);
+  const missing: [string, string][] = [];
+  const edges: Edge[] = [];
+  for (const [i, p] of microphones.entries())
+    for (const [j, q] of microphones.entries()) {
+      if (j <= i) continue;
+      const pair = sheet.pairs.find(
+        (one) => one.drum === drum && ((one.a === p && one.b === q) || (one.a === q && one.b === p)),
+      );
+      const taken = pair ? countedTaken(pair) : null;
+      if (!pair || taken === null || LOW_OCTAVES_HZ.every((_, k) => coherencyIn(taken, k) === null))
+        missing.push([p, q]);
+      else edges.push({ i, j, taken, turned: switchesDiffer(sheet, pair, taken) });
+    }
+  const band = missing.length === 0 ? commonOctave(edges) : null;
+  const best = band === null ? null : bestPolarities(coherencies(microphones.length, edges, band));
+  const lowHz = band === null ? null : (LOW_OCTAVES_HZ[band] as number);
+  return {
+    drum,
+    microphones,
+    missing,
+    lowHz,
+    highHz: lowHz === null ? null : 2 * lowHz,
+    turn: best ? microphones.filter((_, i) => best.turn[i] === -1) : null,
+    gainDb: best ? best.gainDb : null,
+    differentHits: new Set(edges.map(({ taken }) => taken.take)).size > 1,
+  };
+}
+
+/** Re γ in octave k; a sheet of version 1 knows it of the pair's own low band only. */
+function coherencyIn(taken: Taken, k: number): number | null {
+  return taken.octaveCoherency[k] ?? (isOwnBand(taken, k) ? taken.lowCoherency : null);
+}
+
+/** Is octave k what the pair calls its own low band? */
+const isOwnBand = ({ fullerLowHz }: Taken, k: number): boolean =>
+  fullerLowHz !== null && Math.abs(Math.log2(fullerLowHz / (LOW_OCTAVES_HZ[k] as number))) < 0.1;
+
+/** The octave that most pairs call their own, of those that all of them carry; the lowest of equal ones. */
+function commonOctave(edges: readonly Edge[]): number | null {
+  let found: number | null = null;
+  let most = 0;
+  for (const k of LOW_OCTAVES_HZ.keys()) {
+    if (edges.some(({ taken }) => coherencyIn(taken, k) === null)) continue;
+    const own = edges.filter(({ taken }) => isOwnBand(taken, k)).length;
+    if (own > most) [found, most] = [k, own];
+  }
+  return found;
+}
+
+function coherencies(n: number, edges: readonly Edge[], band: number): number[][] {
+  const matrix = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (_, j) => (i === j ? 1 : 0)));
+  for (const { i, j, taken, turned } of edges) {
+    const re = (coherencyIn(taken, band) as number) * (turned ? -1 : 1);
+    (matrix[i] as number[])[j] = re;
+    (matrix[j] as number[])[i] = re;
+  }
+  return matrix;
+}

@@ -1,0 +1,62 @@
+/** A pair again, after a break or a knock: what changed against the reading that was accepted. */
+
+import { pathCm } from '../../reading/acoustics';
+import { spanText } from '../../text/rounded';
+import type { Taken } from '../document/model';
+
+export interface Recheck {
+  /**
+   * same: nothing changed that can be seen · moved: B is farther or closer · polarity: it isn't what it was, switches counted ·
+   * unknown: one of the two readings isn't sure, or has no delay
+   */
+  change: 'same' | 'moved' | 'polarity' | 'unknown';
+  /** by how much B is farther from the drum than then (negative: closer), path in cm; null where unknown */
+  fartherCm: number | null;
+  /** a smaller change than this wouldn't be seen, cm */
+  seenFromCm: number | null;
+}
+
+/** Nobody puts a stand back more closely than this: it isn't a knock, cm. */
+const LEAST_CM = 0.5;
+/** Of the scatter of the two: the bias between the two microphones is the same both times, and cancels. */
+const SPREAD_FACTOR = 3;
+/** A reading that tells no scatter counts as this good, ms */
+const UNKNOWN_SPREAD_MS = 0.02;
+
+/** @param now as read just now, by the switches as they stand */
+export function recheck(then: Taken, now: Taken): Recheck {
+  const unknown: Recheck = { change: 'unknown', fartherCm: null, seenFromCm: null };
+  if (!then.sure || !now.sure || then.polarity === null || now.polarity === null) return unknown;
+  const switched = (then.aInverted !== now.aInverted) !== (then.bInverted !== now.bInverted);
+  const polarity = (then.polarity === now.polarity) === switched;
+  if (then.delayMs === null || now.delayMs === null) return polarity ? { ...unknown, change: 'polarity' } : unknown;
+  // as far as sound goes in the air of each day; or the air was the same and only the figure for it was put right:
+  // what either of the two explains is no move
+  const nowCm = pathCm(now.delayMs / 1000, now.temperatureC);
+  const byAir = nowCm - pathCm(then.delayMs / 1000, then.temperatureC);
+  const byDelay = nowCm - pathCm(then.delayMs / 1000, now.temperatureC);
+  const fartherCm = Math.abs(byAir) < Math.abs(byDelay) ? byAir : byDelay;
+  const spreadMs = Math.hypot(then.spreadMs ?? UNKNOWN_SPREAD_MS, now.spreadMs ?? UNKNOWN_SPREAD_MS);
+  const seenFromCm = Math.max(LEAST_CM, pathCm((SPREAD_FACTOR * spreadMs) / 1000, now.temperatureC));
+  const moved = Math.abs(fartherCm) > seenFromCm;
+  return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, seenFromCm };
+}
+
+/**
+ * The same in one sentence.
+ * @param label of B, the microphone that is told about
+ * @param at when the accepted reading was taken, as it is said: "14:10"
+ */
+export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: string, at: string): string {
+  const seen = seenFromCm === null ? '' : ` (${spanText(seenFromCm)} would be seen)`;
+  switch (change) {
+    case 'same':
+      return `${label}: as at ${at}${seen}.`;
+    case 'moved':
+      return `${label}: ${spanText(fartherCm as number)} ${(fartherCm as number) > 0 ? 'farther' : 'closer'} than at ${at}. Look at both stands.`;
+    case 'polarity':
+      return `${label}: polarity changed since ${at}. Look at the switch and the cable.`;
+    case 'unknown':
+      return `${label}: can’t be compared with ${at}, because one of the two readings isn’t sure.`;
+  }
+}

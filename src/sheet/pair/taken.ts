@@ -1,0 +1,103 @@
+/** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
+import { reasonWords } from '../../advice/words/reasonWords';
+import { sumDbFromCoherency } from '../../reading/acoustics';
+import {
+  type DrumReading,
+  LOW_OCTAVES_HZ,
+  type Reading,
+  SPECTRUM_POINTS,
+  type SumSpectrum,
+} from '../../reading/reading';
+import { SUM_PICTURE_HZ, type Taken } from '../document/model';
+
+export interface TakenWith {
+  /** ISO 8601, UTC */
+  takenAt: string;
+  take: string;
+  initials: string;
+  temperatureC: number;
+  aInverted: boolean;
+  bInverted: boolean;
+  /** the meter's own invert is on, and stands for no switch: what the inputs carry is the other polarity */
+  meterInvert: boolean;
+  /** the meter's A is the pair's B */
+  turned: boolean;
+}
+
+/** Two equal microphones' power sum over one of them, dB. */
+const POWER_SUM_DB = 10 * Math.log10(2);
+/** a null is −∞: pictures end here, dB */
+const LOWEST_DB = -60;
+/** coherence from which on a point counts as carried, as for the forecast on the sum plot */
+const CARRIED_FROM = 0.3;
+
+/** A delay and a polarity that hold: anything else can be accepted only as unsure. */
+export function isSure({ state, polarity, delaySamples }: Reading): boolean {
+  return state === 'measured' && polarity !== null && delaySamples !== null;
+}
+
+/** A drum's own answer beside the one that the reading is about, as far as the comparison with an earlier reading needs it. */
+export function takenOfDrum(taken: Taken, drum: DrumReading, reading: Reading, given: TakenWith): Taken {
+  const { state, polarity, delaySamples, spreadSamples, uncertaintySamples, hits, hitsUsed, agreement } = drum;
+  const own = { state, polarity, delaySamples, spreadSamples, uncertaintySamples, hits, hitsUsed, agreement };
+  const { sure, reason, polarity: turned, delayMs, uncertaintyMs, spreadMs } = takenFrom({ ...reading, ...own }, given);
+  return { ...taken, sure, reason, polarity: turned, delayMs, uncertaintyMs, spreadMs, hits, hitsUsed, agreement };
+}
+
+/** @returns the reading, never a picture or array of its own that would change with the next one */
+export function takenFrom(reading: Reading, given: TakenWith): Taken {
+  const { meterInvert, turned, ...rest } = given;
+  const sure = isSure(reading);
+  const sign = meterInvert ? -1 : 1;
+  const toMs = (samples: number | null): number | null => finiteOrNull(samples, 1000 / reading.sampleRate);
+  const delayMs = sure ? toMs(reading.delaySamples) : null;
+  const { spectrum } = reading;
+  return {
+    ...rest,
+    sampleRate: reading.sampleRate,
+    sure,
+    reason: sure ? '' : reasonWords(reading).short,
+    polarity: sure && reading.polarity ? (meterInvert ? opposite(reading.polarity) : reading.polarity) : null,
+    delayMs: delayMs === null ? null : turned ? 0 - delayMs : delayMs,
+    uncertaintyMs: sure ? toMs(reading.uncertaintySamples) : null,
+    spreadMs: sure ? toMs(reading.spreadSamples) : null,
+    hits: reading.hits,
+    hitsUsed: reading.hitsUsed,
+    agreement: finiteOrNull(reading.agreement, 1),
+    fuller: meterInvert ? otherFuller(reading.fuller) : reading.fuller,
+    fullerDb: finiteOrNull(reading.fullerDb, 1),
+    fullerLowHz: reading.fullerLowHz,
+    fullerHighHz: reading.fullerHighHz,
+    lowCoherency: lowCoherencyOf(reading, sign),
+    octaveCoherency: reading.lowOctaves.map((re) => finiteOrNull(re, sign)),
+    sumDb: pictureOf(spectrum, sign),
+  };
+}
+
+const opposite = (polarity: 'same' | 'inverted'): 'same' | 'inverted' => (polarity === 'same' ? 'inverted' : 'same');
+
+function otherFuller(fuller: Reading['fuller']): Reading['fuller'] {
+  if (fuller === 'as-is') return 'inverted';
+  return fuller === 'inverted' ? 'as-is' : fuller;
+}
+
+const finiteOrNull = (x: number | null, factor: number): number | null =>
+  x !== null && Number.isFinite(x) ? x * factor : null;
+
+/** Re γ of the octave that the reading calls the drum's own low band. */
+function lowCoherencyOf({ fullerLowHz, lowOctaves }: Reading, sign: number): number | null {
+  const k = fullerLowHz === null ? -1 : LOW_OCTAVES_HZ.findIndex((hz) => Math.abs(Math.log2(hz / fullerLowHz)) < 0.1);
+  return finiteOrNull(lowOctaves[k] ?? null, sign);
+}
+
+/** A+B re one alone at every fourth point of the grid, to 0.1 dB; null where nothing is carried at all. */
+function pictureOf({ re, coherence }: SumSpectrum, sign: number): (number | null)[] | null {
+  const step = (SPECTRUM_POINTS - 1) / (SUM_PICTURE_HZ.length - 1);
+  const picture = SUM_PICTURE_HZ.map((_, i) => {
+    const x = re[i * step] as number;
+    if (!Number.isFinite(x) || !((coherence[i * step] as number) >= CARRIED_FROM)) return null;
+    const db = Math.max(LOWEST_DB, sumDbFromCoherency(sign * x) + POWER_SUM_DB);
+    return Math.round(db * 10) / 10;
+  });
+  return picture.some((db) => db !== null) ? picture : null;
+}

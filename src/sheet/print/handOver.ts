@@ -1,0 +1,167 @@
+/**
+ * What the mix engineer gets: everything the printed sheet says, as short texts. Said is only what was read or written down;
+ * a reading that isn't sure is called so.
+ */
+
+import { type KitSheet, lastTaken, type Microphone, type Taken } from '../document/model';
+import { type DrumSystem, type KitSystem, kitSystem } from '../kit/system';
+import { progressOf } from '../pair/roundRules';
+import { type InTheMix, inTheMix } from './handOverMix';
+import { doubtsOf, type PairRow, pairRows, type SumPicture, sumPictures } from './handOverPairs';
+import {
+  drumText,
+  knownMs,
+  listText,
+  minuteText,
+  NO_VALUE,
+  nameOf,
+  pairName,
+  plusMinusMsText,
+  rateText,
+  signedMsText,
+  signedSamplesText,
+} from './handOverWords';
+
+export interface HandOverHead {
+  name: string;
+  note: string;
+  rate: string;
+  temperature: string;
+  /** first and last reading, UTC */
+  read: string;
+  initials: string;
+  accepted: string;
+}
+
+export interface DelayText {
+  drum: string;
+  /** "reference", "–" or "+0.10 (+5) ±0.02": ms, samples at the sheet's rate, 90 % in ms */
+  text: string;
+}
+
+/** Every field is text to print; "–" where there is none. */
+export interface MicrophoneRow {
+  id: string;
+  input: string;
+  label: string;
+  place: string;
+  polaritySwitch: 'normal' | 'inverted';
+  lowCut: string;
+  pad: string;
+  voicing: string;
+  note: string;
+  delays: DelayText[];
+}
+
+export interface HandOver {
+  head: HandOverHead;
+  microphones: MicrophoneRow[];
+  inTheMix: InTheMix;
+  pairs: PairRow[];
+  /** pairs that were never read, in one sentence; null: all were */
+  notRead: string | null;
+  doubts: string[];
+  pictures: SumPicture[];
+  cautions: readonly string[];
+}
+
+const CAUTIONS: readonly string[] = [
+  'Relative polarity only: that both of a pair are inverted can’t be seen.',
+  'Read over two channels of one device, inputs not calibrated: no sound pressure level is told.',
+  'A delay is the path of sound from where the stick strikes; struck elsewhere, it changes. Positive: heard later.',
+  'Delays of different drums are never combined: each holds for its own drum only.',
+  '± is this program’s own estimate, 90 %. Fuller: in the drum’s own low band, levels made equal.',
+  'Wear hearing protection near drums. Ask the drummer to stop before you reach in.',
+  'House rules, local codes and licensed practice come first.',
+];
+
+export function handOver(sheet: KitSheet): HandOver {
+  const system = systemOf(sheet);
+  const drums = typeof system === 'string' ? [] : system.drums;
+  return {
+    head: headOf(sheet),
+    microphones: sheet.microphones.map((one) => microphoneRow(sheet, one, drums)),
+    inTheMix: inTheMix(sheet, typeof system === 'string' ? null : system),
+    pairs: pairRows(sheet),
+    notRead: notReadText(sheet),
+    doubts: [...(typeof system === 'string' ? [system] : []), ...doubtsOf(sheet, drums)],
+    pictures: sumPictures(sheet),
+    cautions: CAUTIONS,
+  };
+}
+
+/** A sheet that is too large for it still has its readings to print. */
+function systemOf(sheet: KitSheet): KitSystem | string {
+  try {
+    return kitSystem(sheet);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return `Delays to references, switches and contradictions weren’t worked out: ${error.message}.`;
+  }
+}
+
+function headOf(sheet: KitSheet): HandOverHead {
+  const all = sheet.pairs.flatMap(({ before, after }) => [before, after]).filter((one): one is Taken => one !== null);
+  const times = all.map(({ takenAt }) => minuteText(takenAt)).sort();
+  const [first, last] = [times[0], times.at(-1)];
+  const initials = [...new Set(all.map((one) => one.initials.trim()).filter((text) => text !== ''))];
+  const { accepted, unsure } = progressOf(sheet);
+  return {
+    name: sheet.name.trim() || 'Unnamed kit',
+    note: sheet.note.trim(),
+    rate: rateText(sheet.sampleRate),
+    temperature: temperatureText(sheet, all),
+    read: first === undefined ? 'nothing read yet' : first === last ? `${first} UTC` : `${first} to ${last} UTC`,
+    initials: initials.length > 0 ? initials.join(', ') : NO_VALUE,
+    accepted: `${accepted} of ${sheet.pairs.length} ${sheet.pairs.length === 1 ? 'pair' : 'pairs'} accepted${unsure > 0 ? `, ${unsure} as unsure` : ''}`,
+  };
+}
+
+/** The sheet's, and the readings' own where they were taken in other air. */
+function temperatureText({ temperatureC }: KitSheet, all: readonly Taken[]): string {
+  const degrees = (value: number): string => `${value < 0 ? '−' : ''}${Number(Math.abs(value).toFixed(1))}`;
+  const own = all.map((one) => one.temperatureC);
+  const text = `${degrees(temperatureC)} °C`;
+  if (own.every((value) => value === temperatureC)) return text;
+  const [low, high] = [Math.min(...own), Math.max(...own)];
+  return `${text}, readings at ${low === high ? degrees(low) : `${degrees(low)} to ${degrees(high)}`} °C`;
+}
+
+function microphoneRow(sheet: KitSheet, one: Microphone, drums: readonly DrumSystem[]): MicrophoneRow {
+  const or = (text: string): string => text.trim() || NO_VALUE;
+  const place = [one.drum.trim() || 'whole kit', one.side.trim()].filter((text) => text !== '').join(', ');
+  return {
+    id: one.id,
+    input: or(one.input),
+    label: nameOf(sheet, one.id),
+    place,
+    polaritySwitch: one.inverted ? 'inverted' : 'normal',
+    lowCut: or(one.lowCut),
+    pad: or(one.pad),
+    voicing: or(one.voicing),
+    note: or(one.note),
+    delays: drums.flatMap((drum) => {
+      const found = drum.delays.find(({ microphone }) => microphone === one.id);
+      return found ? [{ drum: drumText(drum.drum), text: delayText(sheet, drum, found) }] : [];
+    }),
+  };
+}
+
+function delayText(sheet: KitSheet, drum: DrumSystem, found: DrumSystem['delays'][number]): string {
+  if (found.microphone === drum.reference) return 'reference';
+  if (found.delayMs === null) return NO_VALUE;
+  // one that says nothing of its accuracy counts as an assumed one beneath: no figure of that may be told
+  const assumed = sheet.pairs.some((pair) => {
+    const taken = lastTaken(pair);
+    return pair.drum === drum.drum && taken?.sure && taken.delayMs !== null && knownMs(taken) === null;
+  });
+  const accuracy = assumed || found.uncertaintyMs === null ? '± not known' : plusMinusMsText(found.uncertaintyMs);
+  return `${signedMsText(found.delayMs)} (${signedSamplesText(found.delayMs, sheet.sampleRate)}) ${accuracy}`;
+}
+
+function notReadText(sheet: KitSheet): string | null {
+  const left = sheet.pairs.filter((pair) => lastTaken(pair) === null);
+  if (left.length === 0) return null;
+  if (left.length === sheet.pairs.length) return 'No pair was read.';
+  return `Not read: ${listText(left.map((pair) => `${pairName(sheet, pair)} (${drumText(pair.drum)})`))}.`;
+}

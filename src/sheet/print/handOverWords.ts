@@ -1,0 +1,166 @@
+/** How the hand-over says names, times and figures: never finer than what is known, an en dash for what isn't. */
+
+import { pathCm } from '../../reading/acoustics';
+import { bandText, cmText, dbText, roundPathCm, spanText } from '../../text/rounded';
+import {
+  type Done,
+  type KitSheet,
+  lastTaken,
+  type Microphone,
+  type Pair,
+  switchesDiffer,
+  type Taken,
+  whichText,
+} from '../document/model';
+
+export const NO_VALUE = '–';
+
+/** A label that names one microphone only: its input follows where there is no label, or two have the same. */
+export function nameOf(sheet: KitSheet, id: string): string {
+  const one = sheet.microphones.find((microphone) => microphone.id === id);
+  if (!one) return id;
+  const label = one.label.trim();
+  const input = one.input.trim();
+  if (label === '') return input === '' ? `unnamed (${id})` : `unnamed (input ${input})`;
+  const alike = sheet.microphones.filter((other) => other.label.trim() === label);
+  if (alike.length < 2) return label;
+  const apart = input !== '' && alike.every((other: Microphone) => other === one || other.input.trim() !== input);
+  return `${label} (${apart ? `input ${input}` : id})`;
+}
+
+export const pairName = (sheet: KitSheet, { a, b }: Pair): string => `${nameOf(sheet, a)} → ${nameOf(sheet, b)}`;
+
+export const drumText = (drum: string): string => drum.trim() || 'unnamed drum';
+
+export const listText = (items: readonly string[]): string =>
+  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+
+/** "2026-01-02 03:04", UTC; what is no time is said as it stands. */
+export function minuteText(iso: string): string {
+  const at = new Date(iso);
+  return Number.isNaN(at.getTime()) ? iso : at.toISOString().slice(0, 16).replace('T', ' ');
+}
+
+const signed = (value: number, text: string): string => (value > 0 ? `+${text}` : value < 0 ? `−${text}` : text);
+
+/** "+0.10", "−2.95": of a table whose head tells the unit */
+export function signedMsText(ms: number): string {
+  const rounded = Math.round(Math.abs(ms) * 100) / 100;
+  return signed(Math.sign(ms) * rounded, rounded.toFixed(2));
+}
+
+/** "+5", "−142": whole ones, which is what can be nudged */
+export function signedSamplesText(ms: number, sampleRate: number): string {
+  const whole = samplesOf(ms, sampleRate);
+  return signed(Math.sign(ms) * whole, String(whole));
+}
+
+/** A delay's size in whole samples. */
+export const samplesOf = (ms: number, sampleRate: number): number => Math.round((Math.abs(ms) / 1000) * sampleRate);
+
+export const samplesText = (samples: number): string => (samples === 1 ? '1 sample' : `${samples} samples`);
+
+/** "±0.02", never 0 */
+export const plusMinusMsText = (ms: number): string => `±${Math.max(0.01, ms).toFixed(2)}`;
+
+/** "48 kHz", "44.1 kHz" */
+export const rateText = (sampleRate: number): string => `${Number((sampleRate / 1000).toFixed(3))} kHz`;
+
+/** The 90 % of a reading; one of 0 is none (as system.ts has it). */
+export const knownMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
+
+/** "3.5 cm ±7 mm farther", "104 ±2.7 cm farther": B's, in the air of the reading. */
+export function pathText(taken: Taken): string {
+  if (!taken.sure || taken.delayMs === null) return NO_VALUE;
+  const cm = (ms: number): number => pathCm(ms / 1000, taken.temperatureC);
+  const known = knownMs(taken);
+  const path = roundPathCm(cm(taken.delayMs), cm(known ?? taken.spreadMs ?? 0));
+  const accuracy = known === null ? ', ± not known' : ` ±${spanText(cm(known))}`;
+  if (path === 0) return `level with A${accuracy}`;
+  const where = path > 0 ? 'farther' : 'closer';
+  return known === null ? `${cmText(path)} cm ${where}${accuracy}` : `${withUnit(cmText(path), accuracy)} ${where}`;
+}
+
+/** "104 ±2.7 cm": a unit that both have is said once. */
+const withUnit = (cm: string, accuracy: string): string => `${cm}${accuracy.endsWith(' cm') ? '' : ' cm'}${accuracy}`;
+
+const opposite = { same: 'inverted', inverted: 'same' } as const;
+
+/** "inverted, sure"; "inverted, sure; now same" where the switches stand otherwise now; "not sure: reason". */
+export function polarityText(sheet: KitSheet, pair: Pair, taken: Taken): string {
+  const { sure, reason, polarity } = taken;
+  if (!sure) return reason.trim() ? `not sure: ${reason.trim()}` : 'not sure';
+  if (polarity === null) return NO_VALUE;
+  if (!switchesDiffer(sheet, pair, taken)) return `${polarity}, sure`;
+  return `${polarity}, sure; now ${opposite[polarity]}`;
+}
+
+/** Which polarity sums to more as the two switches stand now: the pair would have one of them turned, or not. */
+export function turnWanted(sheet: KitSheet, pair: Pair): boolean | null {
+  const taken = lastTaken(pair);
+  if (!taken?.fuller || taken.fuller === 'either') return null;
+  return (taken.fuller === 'inverted') !== switchesDiffer(sheet, pair, taken);
+}
+
+/** "by 7.5 dB", nothing where the reading doesn't say */
+export const byDb = ({ fullerDb }: Taken): string => (fullerDb === null ? '' : ` by ${dbText(fullerDb)}`);
+
+/** " (177–354 Hz)" */
+export const inBand = ({ fullerLowHz, fullerHighHz }: Taken): string =>
+  fullerLowHz === null || fullerHighHz === null ? '' : ` (${bandText(fullerLowHz, fullerHighHz)})`;
+
+/** B's polarity that sums to more, as the switches stand now: "as is, 3.5 dB, 177–354 Hz" */
+export function fullerText(sheet: KitSheet, pair: Pair, taken: Taken): string {
+  const { fuller, fullerDb, fullerLowHz, fullerHighHz } = taken;
+  if (fuller === null) return NO_VALUE;
+  const band = fullerLowHz === null || fullerHighHz === null ? [] : [bandText(fullerLowHz, fullerHighHz)];
+  if (fuller === 'either') return ['either alike', ...band].join(', ');
+  const by = fullerDb === null ? [] : [dbText(fullerDb)];
+  return [turnWanted(sheet, pair) ? 'inverted' : 'as is', ...by, ...band].join(', ');
+}
+
+/** "B inverted, moved 2.5 cm closer": what was done at the microphones. Empty: nothing. */
+export function changesText({ inverted, movedCm }: Done): string {
+  const parts = [];
+  if (inverted) parts.push(`${whichText(inverted)} inverted`);
+  if (movedCm) {
+    // as it was written down
+    const by = `${Number(Math.abs(movedCm).toFixed(1))} cm ${movedCm > 0 ? 'closer' : 'away'}`;
+    parts.push(`${inverted === 'b' ? '' : 'B '}moved ${by}`);
+  }
+  return parts.join(', ');
+}
+
+/** Everything that was written down of it, in short. */
+export function doneText(done: Done | null): string {
+  if (!done) return NO_VALUE;
+  const parts = [];
+  const changes = changesText(done);
+  if (changes) parts.push(changes);
+  if (done.delayLaterMs)
+    parts.push(`mix: ${done.delayLaterMs > 0 ? 'B' : 'A'} ${laterMsText(done.delayLaterMs)} later`);
+  if (done.leftOnPurpose) parts.push('left on purpose');
+  if (done.note.trim()) parts.push(`“${done.note.trim()}”`);
+  return parts.length === 0 ? 'nothing' : parts.join('; ');
+}
+
+const laterMsText = (ms: number): string => `${Number(Math.abs(ms).toFixed(2))} ms`;
+
+/** "2.95 ms (142 samples)" */
+export const laterText = (ms: number, sampleRate: number): string =>
+  `${laterMsText(ms)} (${samplesText(samplesOf(ms, sampleRate))})`;
+
+/** Something was done at the microphones, and no reading came after it. */
+export const notReadSince = ({ before, after, done }: Pair): boolean =>
+  before !== null && after === null && done !== null && changesText(done) !== '';
+
+/** A second look in words; empty: there was none. */
+export function checkedText({ checked }: Pair): string {
+  if (!checked) return '';
+  const { change, fartherCm } = checked;
+  const where = fartherCm === null ? 'B moved' : `B ${spanText(fartherCm)} ${fartherCm > 0 ? 'farther' : 'closer'}`;
+  if (change === 'same') return 'as accepted';
+  if (change === 'moved') return `${where} than as accepted`;
+  if (change === 'polarity') return 'polarity not as accepted';
+  return 'can’t tell';
+}

@@ -1,0 +1,81 @@
+/** The meter as the screen sees it: what it shows, and everything a person can press. */
+import type { Accessor } from 'solid-js';
+import type { Advice, AdviceContext } from '../../advice/advice';
+import type { PairKindId } from '../../advice/plan/kinds';
+import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
+import type { Reading } from '../../reading/reading';
+import type { WhyView } from '../views/whyView';
+import type { FilesInHand } from './filesInHand';
+import type { InputOffset } from './offsetSetting';
+import type { Readout } from './readout';
+import type { Settings } from './settings';
+import type { Source } from './sourceDoor';
+
+export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
+
+/** Which of the screens is up. */
+export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | 'meter' | 'kit' | 'hand-over';
+
+/** What the source is doing. `stopped`: a problem ended it, what is shown is the last reading. */
+export type Run = 'idle' | 'running' | 'ended' | 'stopped';
+
+export interface MeterOptions {
+  door: AudioDoor;
+  settings: Settings;
+  /** runs `paint` before the next frame; once per call */
+  schedule(paint: () => void): void;
+  /** ms, any origin */
+  nowMs(): number;
+}
+
+export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
+  page: Accessor<Page>;
+  run: Accessor<Run>;
+  /** a source is being opened; the one before still runs */
+  opening: Accessor<boolean>;
+  source: Accessor<Source | null>;
+  sourceLabel: Accessor<string>;
+  /** what the advice takes into account besides the reading */
+  context: Accessor<AdviceContext>;
+  held: Accessor<boolean>;
+  invertB: Accessor<boolean>;
+  /** B's polarity switch of the demo kit, which nobody can press: the readings come as if it were */
+  switchedB: Accessor<boolean>;
+  swapped: Accessor<boolean>;
+  problem: Accessor<Problem | null>;
+  /** what the meter did by itself because of something a person changed; empty after a while */
+  notice: Accessor<string>;
+  /** 0…1 of a recording; null where there is none */
+  progress: Accessor<number | null>;
+  /** 0…1; 0: silent */
+  monitorGain: Accessor<number>;
+  scenes: Accessor<DemoScene[]>;
+  inputs: Accessor<InputDevice[]>;
+  loadScenes(): Promise<void>;
+  loadInputs(): Promise<void>;
+  go(page: Page): void;
+  open(source: Source): Promise<void>;
+  /** whether a problem may go away by trying again, and that trying */
+  canRecover: Accessor<boolean>;
+  recover(): Promise<void>;
+  /** close the source and go back to the first screen */
+  leave(): Promise<void>;
+  offerFiles(files: File[]): void;
+  finishIdentify(swapped: boolean): void;
+  /** stop opening or reading; what was read so far stays */
+  cancel(): Promise<void>;
+  hold(on: boolean): void;
+  setInvertB(on: boolean): void;
+  setSwitchedB(on: boolean): void;
+  /** one of the pair's two polarity switches is pressed, and not both; null: nobody knows */
+  setKnownSwitch(pressed: boolean | null): void;
+  /** read this drum; null: the loudest in A */
+  chooseDrum(id: number | null): void;
+  swap(): void;
+  startOver(): void;
+  /** `remember` false: for now only */
+  setKind(kind: PairKindId, remember?: boolean): void;
+  setTemperatureC(value: number): void;
+  setMonitorGain(gain: number): void;
+  dismissProblem(): void;
+}

@@ -1,0 +1,128 @@
+/** What a person sets and the page remembers: pair kind, temperature, labels, device, lights, keys, the acknowledged cautions. */
+import { type Accessor, createSignal } from 'solid-js';
+import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
+import type { Keeper } from '../shelf/storage';
+import { createOffsetMemory, type OffsetMemory } from './offsetMemory';
+
+export type Lights = 'auto' | 'up' | 'down';
+export const LIGHTS: readonly Lights[] = ['auto', 'up', 'down'];
+
+export const TEMPERATURE_MIN_C = -20;
+export const TEMPERATURE_MAX_C = 50;
+
+/** Bands of the trace: 0 broadband, 1–4 in the order of BANDS. */
+export const TRACE_BANDS = 5;
+
+/** letters */
+export const LABEL_LENGTH = 60;
+
+export interface Settings {
+  kind: Accessor<PairKindId>;
+  /** `remember` false: for this source only (a demo scene brings its own kind) */
+  setKind(kind: PairKindId, remember?: boolean): void;
+  temperatureC: Accessor<number>;
+  setTemperatureC(value: number): void;
+  /** names of the microphones at input 1 and input 2 */
+  labels: Accessor<readonly [string, string]>;
+  setLabel(input: 0 | 1, text: string, remember?: boolean): void;
+  deviceId: Accessor<string | null>;
+  setDeviceId(id: string | null): void;
+  traceBand: Accessor<number>;
+  setTraceBand(band: number): void;
+  lights: Accessor<Lights>;
+  setLights(lights: Lights): void;
+  keysOn: Accessor<boolean>;
+  setKeysOn(on: boolean): void;
+  offsets: OffsetMemory;
+  cautionsSeen: Accessor<boolean>;
+  setCautionsSeen(): void;
+  /** the pair kind that the person chose last, whatever a demo scene brings */
+  ownKind(): PairKindId;
+  /** back to what was remembered, after a source that brought its own */
+  recall(): void;
+}
+
+export function isPairKind(text: string | null): text is PairKindId {
+  return (PAIR_KIND_IDS as readonly (string | null)[]).includes(text);
+}
+
+/** A temperature as a number within range, or null when the text is none. */
+export function parseTemperatureC(text: string | null): number | null {
+  if (text === null || text.trim() === '') return null;
+  const value = Number(text.trim().replace(',', '.').replace('−', '-'));
+  if (!Number.isFinite(value) || value < TEMPERATURE_MIN_C || value > TEMPERATURE_MAX_C) return null;
+  return value;
+}
+
+export function createSettings(keeper: Keeper): Settings {
+  const remembered = {
+    kind(): PairKindId {
+      const text = keeper.get('kind');
+      return isPairKind(text) ? text : 'other';
+    },
+    label: (input: 0 | 1): string => (keeper.get(`label${input + 1}`) ?? '').slice(0, LABEL_LENGTH),
+  };
+  const band = Number(keeper.get('traceBand') ?? 0);
+  const lightsText = keeper.get('lights');
+
+  const [kind, setKind] = createSignal<PairKindId>(remembered.kind());
+  const [temperatureC, setTemperature] = createSignal(parseTemperatureC(keeper.get('temperatureC')) ?? 20);
+  const [labels, setLabels] = createSignal<readonly [string, string]>([remembered.label(0), remembered.label(1)]);
+  const [deviceId, setDevice] = createSignal<string | null>(keeper.get('deviceId') || null);
+  const [traceBand, setBand] = createSignal(Number.isInteger(band) && band >= 0 && band < TRACE_BANDS ? band : 0);
+  const [lights, setLights] = createSignal<Lights>(LIGHTS.find((l) => l === lightsText) ?? 'auto');
+  const [keysOn, setKeysOn] = createSignal(keeper.get('keys') !== 'off');
+  const [cautionsSeen, setSeen] = createSignal(keeper.get('cautions') === 'seen');
+
+  return {
+    kind,
+    setKind(value, remember = true) {
+      setKind(value);
+      if (remember) keeper.set('kind', value);
+    },
+    temperatureC,
+    setTemperatureC(value) {
+      const held = Math.min(TEMPERATURE_MAX_C, Math.max(TEMPERATURE_MIN_C, value));
+      setTemperature(held);
+      keeper.set('temperatureC', String(held));
+    },
+    labels,
+    setLabel(input, text, remember = true) {
+      const cut = text.slice(0, LABEL_LENGTH);
+      setLabels(([one, two]) => (input === 0 ? [cut, two] : [one, cut]));
+      if (remember) keeper.set(`label${input + 1}`, cut);
+    },
+    deviceId,
+    setDeviceId(id) {
+      setDevice(id);
+      keeper.set('deviceId', id ?? '');
+    },
+    traceBand,
+    setTraceBand(value) {
+      if (!Number.isInteger(value) || value < 0 || value >= TRACE_BANDS) return;
+      setBand(value);
+      keeper.set('traceBand', String(value));
+    },
+    lights,
+    setLights(value) {
+      setLights(value);
+      keeper.set('lights', value);
+    },
+    keysOn,
+    setKeysOn(on) {
+      setKeysOn(on);
+      keeper.set('keys', on ? 'on' : 'off');
+    },
+    offsets: createOffsetMemory(keeper),
+    cautionsSeen,
+    setCautionsSeen() {
+      setSeen(true);
+      keeper.set('cautions', 'seen');
+    },
+    ownKind: remembered.kind,
+    recall() {
+      setKind(remembered.kind());
+      setLabels([remembered.label(0), remembered.label(1)]);
+    },
+  };
+}

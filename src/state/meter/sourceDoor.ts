@@ -1,0 +1,81 @@
+/** Opens and closes sources. A source that can't be opened leaves the one that runs alone: nothing is lost. */
+import type { AudioDoor, DemoScene, MeterEvents, MeterLink, MeterSettings } from '../../audio/link';
+
+export type Source =
+  | { type: 'interface'; deviceId: string | null }
+  | { type: 'recording'; files: File[]; mode: 'analyse' | 'play' }
+  | { type: 'demo'; scene: DemoScene };
+
+export class SourceDoor {
+  link: MeterLink | null = null;
+  private attempt = 0;
+  /** the attempt whose events count */
+  private current = 0;
+
+  constructor(
+    private readonly door: AudioDoor,
+    private readonly events: MeterEvents,
+  ) {}
+
+  /**
+   * @param closeFirst whether the present source must let go before (the same device, once more)
+   * @returns null when another open or close came in between
+   * @throws ProblemError: the source that ran before goes on
+   */
+  async open(to: Source, settings: MeterSettings, closeFirst: boolean): Promise<MeterLink | null> {
+    if (closeFirst) await this.close();
+    const mine = ++this.attempt;
+    const opened = await this.enter(to, settings, this.eventsOf(mine)).catch((thrown: unknown) => {
+      if (mine === this.attempt) throw thrown;
+      return null;
+    });
+    if (opened === null || mine !== this.attempt) {
+      await opened?.close().catch(() => undefined);
+      return null;
+    }
+    const before = this.link;
+    this.current = mine;
+    this.link = opened;
+    void before?.close().catch(() => undefined);
+    return opened;
+  }
+
+  /** The present source goes, and whatever is being opened is not wanted any more. */
+  async close(): Promise<void> {
+    this.attempt++;
+    this.current = 0;
+    const before = this.link;
+    this.link = null;
+    // a link that fails to close is gone all the same
+    await before?.close().catch(() => undefined);
+  }
+
+  /** Whatever is being opened is not wanted any more; the present source goes on. */
+  giveUp(): void {
+    this.attempt++;
+  }
+
+  private enter(to: Source, settings: MeterSettings, events: MeterEvents): Promise<MeterLink> {
+    switch (to.type) {
+      case 'interface':
+        return this.door.openInterface(to.deviceId, settings, events);
+      case 'recording':
+        return this.door.openRecording(to.files, to.mode, settings, events);
+      case 'demo':
+        return this.door.openScene(to.scene, settings, events);
+    }
+  }
+
+  /** Events of a source that was left are not ours any more. */
+  private eventsOf(mine: number): MeterEvents {
+    const ours = (): boolean => mine === this.current;
+    return {
+      onReading: (reading) => void (ours() && this.events.onReading(reading)),
+      onProblem: (problem) => void (ours() && this.events.onProblem(problem)),
+      onProblemOver: (code) => void (ours() && this.events.onProblemOver?.(code)),
+      onPictures: (pictures) => void (ours() && this.events.onPictures?.(pictures)),
+      onEnded: () => void (ours() && this.events.onEnded()),
+      onProgress: (share) => void (ours() && this.events.onProgress(share)),
+    };
+  }
+}

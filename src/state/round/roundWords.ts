@@ -1,0 +1,126 @@
+/** What the round says: what to patch, what was expected and read, what was done since, what a second look found. */
+
+import { pairKind } from '../../advice/plan/kinds';
+import { pathCm } from '../../reading/acoustics';
+import {
+  type Checked,
+  type Done,
+  type KitSheet,
+  lastTaken,
+  type Microphone,
+  type Pair,
+  type Taken,
+  whichText,
+} from '../../sheet/document/model';
+import { expectedOf } from '../../sheet/pair/expected';
+import { type Recheck, recheckText } from '../../sheet/pair/recheck';
+import { fartherCm, type Outcome } from '../../sheet/pair/roundRules';
+import { fixed, pathText } from '../../text/lengths';
+import { bandText, cmText, dbText, msText, spanText } from '../../text/rounded';
+import { clockText } from '../views/clock';
+
+export { recheckText } from '../../sheet/pair/recheck';
+export { outcomeOf } from '../../sheet/pair/roundRules';
+
+export const labelOf = (sheet: KitSheet, id: string): string =>
+  sheet.microphones.find((one) => one.id === id)?.label || 'unnamed';
+
+/** "Snare top & Snare bottom" */
+export const pairTitle = (sheet: KitSheet, { a, b }: Pair): string => `${labelOf(sheet, a)} & ${labelOf(sheet, b)}`;
+
+/** "Snare top (input 5)" */
+function place(one: Microphone | undefined): string {
+  if (!one) return 'unnamed';
+  return one.input === '' ? one.label || 'unnamed' : `${one.label || 'unnamed'} (input ${one.input})`;
+}
+
+/** What is to be patched where, and which drum is to be struck. @param swapped input 2 is A */
+export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolean): string {
+  const [first, second] = swapped ? [b, a] : [a, b];
+  const find = (id: string) => sheet.microphones.find((one) => one.id === id);
+  const strike = drum === '' ? 'have one drum struck alone' : `have the ${drum} struck alone`;
+  return `Patch ${place(find(first))} to 1 and ${place(find(second))} to 2, then ${strike}.`;
+}
+
+/** What is usual of the pair as its switches stand, before anything is read. */
+export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
+  const usual = pairKind(kind).expectedPolarity;
+  if (usual === 'either') return 'Either polarity may come out.';
+  const find = (id: string) => sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
+  const turned = find(a) !== find(b);
+  const polarity = turned ? (usual === 'same' ? 'inverted' : 'same') : usual;
+  return `Expected ${polarity}${turned ? ', one switch being inverted' : ''}.`;
+}
+
+/** "Expected inverted, read inverted: as expected." */
+export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string => expectedOf(sheet, pair, taken).text;
+
+/** "inverted, B moved 2.5 cm closer to the drum, B to be delayed 0.4 ms in the mix, left on purpose: wanted thin"; empty: nothing */
+export function doneText(done: Done | null): string {
+  if (done === null) return '';
+  const parts: string[] = [];
+  if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);
+  if (done.movedCm !== null)
+    parts.push(`B moved ${cmText(done.movedCm)} cm ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
+  if (done.delayLaterMs !== null)
+    parts.push(`${done.delayLaterMs > 0 ? 'B' : 'A'} to be delayed ${msText(done.delayLaterMs)} in the mix, if wanted`);
+  if (done.leftOnPurpose) parts.push('left on purpose');
+  const said = parts.join(', ');
+  return [said, done.note].filter((text) => text !== '').join(': ');
+}
+
+/** What happened between the readings; empty: nothing. */
+export function sinceText({ after, done }: Outcome): string {
+  return after === null || done === null ? '' : doneText({ ...done, delayLaterMs: null });
+}
+
+/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), repeats within 1 mm, low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+export function takenText(taken: Taken): string {
+  const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
+  const octave = `low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
+  const fuller =
+    taken.fuller === null
+      ? ''
+      : taken.fuller === 'either'
+        ? `, ${octave} the same either way`
+        : `, ${octave} fuller ${taken.fuller === 'as-is' ? 'as it is' : 'inverted'} by ${dbText(taken.fullerDb ?? 0)}`;
+  if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
+  const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
+  const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
+  const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
+  return `${taken.polarity}, ${pathText(fartherCm(taken))}${known}${repeats}${fuller}, ${hits}`;
+}
+
+/** A second look that is on the sheet: "Looked at again 15:02: 2.4 cm farther than at 14:10." */
+export function recheckedText(sheet: KitSheet, pair: Pair, checked: Checked, now: Date): string {
+  const then = lastTaken(pair);
+  const at = then ? clockText(then.takenAt, now) : 'before';
+  const text = recheckText({ ...checked, seenFromCm: null }, labelOf(sheet, pair.b), at);
+  return `Looked at again ${clockText(checked.checkedAt, now)}: ${text}`;
+}
+
+export interface RoundState {
+  sheet: KitSheet;
+  pair: Pair;
+  mode: 'measure' | 'check';
+  patching: boolean;
+  swapped: boolean;
+  /** the demo kit is on, and lets this pair not be heard */
+  noScene: boolean;
+  read: Taken | null;
+  compared: Recheck | null;
+  now: Date;
+}
+
+/** What is to be done or seen of the pair in hand, in one sentence. */
+export function sayRound({ sheet, pair, mode, patching, swapped, noScene, read, compared, now }: RoundState): string {
+  if (patching && noScene) return 'The demo kit has no scene of this pair: choose another above, or put it off.';
+  if (patching) return patchText(sheet, pair, swapped);
+  if (mode === 'check') {
+    const then = lastTaken(pair);
+    const at = then ? clockText(then.takenAt, now) : 'before';
+    if (!compared || !read?.sure) return `${labelOf(sheet, pair.b)}: nothing to compare with ${at} yet.`;
+    return recheckText(compared, labelOf(sheet, pair.b), at);
+  }
+  return !read || read.hitsUsed === 0 ? expectationText(sheet, pair) : comparedText(sheet, pair, read);
+}

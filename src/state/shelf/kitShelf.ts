@@ -1,0 +1,291 @@
+/**
+ * The kits that are kept, and the one that is open: changes with undo, saved as they are made. A save that fails or that
+ * another tab came before is said, and what is on the screen stays.
+ */
+import { type Accessor, batch, createSignal } from 'solid-js';
+import { readSheet, writeSheet } from '../../sheet/document/file';
+import type { KitSheet } from '../../sheet/document/model';
+import { STARTS, sheetFrom } from '../../sheet/document/starts';
+import { did, type History, historyOf, redone, undone } from '../../sheet/document/undo';
+import type { Loaded, Saved, StoredHead, StoreProblem } from './sheetStore';
+import type { Keeper } from './storage';
+
+/** What the shelf needs of the store (src/state/sheetStore.ts). */
+export interface Store {
+  list(): Promise<StoredHead[] | StoreProblem>;
+  load(id: string): Promise<Loaded>;
+  save(sheet: KitSheet, basedOn: number): Promise<Saved>;
+  remove(id: string): Promise<null | StoreProblem>;
+}
+
+export interface KitShelf {
+  /** the open kit; null: none */
+  sheet: Accessor<KitSheet | null>;
+  /** all that are kept, the newest first */
+  kits: Accessor<StoredHead[]>;
+  storing: Accessor<'stored' | 'storing' | 'not-stored'>;
+  /** one sentence: what is wrong and what to do next; empty: nothing */
+  trouble: Accessor<string>;
+  /** another tab changed the open kit since it was loaded: nothing is stored until one of the two is chosen */
+  conflict: Accessor<boolean>;
+  canUndo: Accessor<boolean>;
+  canRedo: Accessor<boolean>;
+  /** reads the list, and opens the kit that was open last */
+  begin(): Promise<void>;
+  /** another tab may have changed things: reads again what can be read without losing anything */
+  lookAgain(): Promise<void>;
+  open(id: string): Promise<void>;
+  /** a new kit from a starting point; an unknown one gives an empty kit */
+  create(startId: string, name: string): void;
+  /** a sheet from a file or from the example; one whose id is kept already becomes a copy. Empty: it is open now; else what is wrong */
+  take(text: string): Promise<string>;
+  change(edit: (sheet: KitSheet) => KitSheet): void;
+  /** the same without a step to undo: what the meter notes by itself */
+  note(edit: (sheet: KitSheet) => KitSheet): void;
+  undo(): void;
+  redo(): void;
+  remove(id: string): Promise<void>;
+  /** refused while it isn't stored */
+  close(): Promise<void>;
+  /** close it though it isn't stored: what isn't is gone */
+  drop(): Promise<void>;
+  /** after a conflict: what the other tab stored */
+  takeTheirs(): Promise<void>;
+  /** after a conflict: this tab's, as a kit of its own */
+  keepAsCopy(): Promise<void>;
+  dismissTrouble(): void;
+  /** the file as it would be stored now; null: no kit is open */
+  file(): string | null;
+  /** when everything that was begun is done: for tests, and before the page goes */
+  settled(): Promise<void>;
+}
+
+export interface KitShelfOptions {
+  store: Store;
+  keeper: Keeper;
+  newId(): string;
+  now(): Date;
+}
+
+const OPEN_KIT = 'kit';
+/** a kit that is changed while it is stored is stored again, so often at most before another takes its place */
+const SAVE_TRIES = 3;
+const REMOVED = 'Another tab removed this kit. It is stored anew from here.';
+const UNSTORED = 'The open kit isn’t stored. Export it as a file first, or close it without storing.';
+/** letters, as the file has it */
+const NAME_LENGTH = 80;
+
+export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): KitShelf {
+  const [history, setHistory] = createSignal<History<KitSheet> | null>(null);
+  const [kits, setKits] = createSignal<StoredHead[]>([]);
+  const [storing, setStoring] = createSignal<'stored' | 'storing' | 'not-stored'>('stored');
+  const [trouble, setTrouble] = createSignal('');
+  const [conflict, setConflict] = createSignal(false);
+  let revision = 0;
+  let dirty = false;
+  let work: Promise<void> = Promise.resolve();
+  const sheet = (): KitSheet | null => history()?.present ?? null;
+
+  /** One thing after the other: a save never overtakes a load. */
+  function queue<T>(job: () => Promise<T>): Promise<T> {
+    const result = work.then(job);
+    work = result.then(
+      () => undefined,
+      () => undefined,
+    );
+    return result;
+  }
+
+  async function readList(): Promise<void> {
+    const found = await store.list();
+    if ('problem' in found) setTrouble(found.problem);
+    else setKits(found);
+  }
+
+  function show(next: KitSheet | null, at: number): void {
+    batch(() => {
+      revision = at;
+      dirty = false;
+      setHistory(next ? historyOf(next) : null);
+      setConflict(false);
+      setStoring('stored');
+    });
+    keeper.set(OPEN_KIT, next?.id ?? '');
+  }
+
+  async function load(id: string): Promise<{ next: KitSheet; at: number } | null> {
+    const found = await store.load(id);
+    if ('sheet' in found) return { next: found.sheet, at: found.revision };
+    setTrouble(found.problem);
+    return null;
+  }
+
+  async function saveNow(): Promise<void> {
+    const present = sheet();
+    if (!dirty || present === null || conflict()) return;
+    dirty = false;
+    const saved = await store.save(present, revision);
+    // everything that shows another kit waits its turn behind this: the open kit is still the one that was saved
+    if ('changedElsewhere' in saved && saved.changedElsewhere === 0 && revision > 0) {
+      // another tab removed it: what is open here is a kit of its own from now on
+      revision = 0;
+      dirty = true;
+      setTrouble(REMOVED);
+      return saveNow();
+    }
+    if ('revision' in saved) {
+      revision = saved.revision;
+      batch(() => {
+        setStoring(dirty ? 'storing' : 'stored');
+        if (trouble() !== REMOVED) setTrouble('');
+      });
+      await readList();
+    } else {
+      dirty = true;
+      batch(() => {
+        setStoring('not-stored');
+        if ('problem' in saved) setTrouble(saved.problem);
+        else setConflict(true);
+      });
+    }
+  }
+
+  function put(next: History<KitSheet>): void {
+    if (next.present === sheet()) return void setHistory(next);
+    setHistory(next);
+    dirty = true;
+    if (conflict()) return;
+    setStoring('storing');
+    void queue(saveNow);
+  }
+
+  /**
+   * Another kit takes the open one's place, in its turn: `prepare` reads, then what is open is stored, then it is shown,
+   * with nothing in between. A kit that can't be stored isn't left by the way: said, and true.
+   * @returns false: refused, or nothing was prepared
+   */
+  function replace(prepare: () => Promise<{ next: KitSheet | null; at: number } | null>): Promise<boolean> {
+    return queue(async () => {
+      const prepared = await prepare();
+      if (prepared === null) return false;
+      // it may be changed while it is being stored
+      for (let tries = 0; tries < SAVE_TRIES && dirty && !conflict(); tries++) await saveNow();
+      if (sheet() !== null && dirty) {
+        setTrouble(UNSTORED);
+        return false;
+      }
+      showOrAdd(prepared.next, prepared.at);
+      await saveNow();
+      return true;
+    });
+  }
+
+  function showOrAdd(next: KitSheet | null, at: number): void {
+    show(next, at);
+    if (next === null || at > 0) return;
+    dirty = true;
+    setStoring('storing');
+  }
+
+  const shelf: KitShelf = {
+    sheet,
+    kits,
+    storing,
+    trouble,
+    conflict,
+    canUndo: () => (history()?.past.length ?? 0) > 0,
+    canRedo: () => (history()?.future.length ?? 0) > 0,
+    async begin() {
+      const last = keeper.get(OPEN_KIT);
+      await queue(readList);
+      const there = (): boolean => sheet() === null && kits().some(({ id }) => id === last);
+      if (last) await replace(async () => (there() ? load(last) : null));
+    },
+    lookAgain: () =>
+      queue(async () => {
+        await readList();
+        const present = sheet();
+        const stored = kits().find(({ id }) => id === present?.id);
+        if (!present || !stored || stored.revision === revision || dirty) return;
+        const found = await store.load(present.id);
+        // what was changed meanwhile is met by its own save, as a conflict
+        if ('sheet' in found && sheet() === present) show(found.sheet, found.revision);
+      }),
+    async open(id) {
+      await replace(() => load(id));
+    },
+    create(startId, name) {
+      const start = STARTS.find(({ id }) => id === startId);
+      const title = name.slice(0, NAME_LENGTH);
+      const empty = { ...sheetFrom({ id: '', title: '', microphones: [] }, newId(), title), pairs: [], references: [] };
+      void replace(async () => ({ next: start ? sheetFrom(start, newId(), title) : empty, at: 0 }));
+    },
+    async take(text) {
+      const read = readSheet(text);
+      if ('problem' in read) return read.problem;
+      const taken = await replace(async () => {
+        await readList();
+        const there = kits().some(({ id }) => id === read.sheet.id);
+        return { next: there ? { ...read.sheet, id: newId(), name: copyName(read.sheet.name) } : read.sheet, at: 0 };
+      });
+      return taken ? '' : UNSTORED;
+    },
+    change(edit) {
+      const old = history();
+      if (old) put(did(old, edit(old.present)));
+    },
+    note(edit) {
+      const old = history();
+      // what was read stays read whatever is undone
+      if (old) put({ past: old.past.map(edit), present: edit(old.present), future: old.future.map(edit) });
+    },
+    undo() {
+      const old = history();
+      if (old) put(undone(old));
+    },
+    redo() {
+      const old = history();
+      if (old) put(redone(old));
+    },
+    remove: (id) =>
+      queue(async () => {
+        const result = await store.remove(id);
+        if (result !== null) return void setTrouble(result.problem);
+        if (sheet()?.id === id) show(null, 0);
+        await readList();
+      }),
+    async close() {
+      await replace(async () => ({ next: null, at: 0 }));
+    },
+    drop: () => queue(async () => show(null, 0)),
+    takeTheirs: () =>
+      queue(async () => {
+        const present = sheet();
+        const theirs = present && (await load(present.id));
+        if (theirs) show(theirs.next, theirs.at);
+      }),
+    keepAsCopy: () =>
+      queue(async () => {
+        const present = sheet();
+        if (!present) return;
+        showOrAdd({ ...present, id: newId(), name: copyName(present.name) }, 0);
+        await saveNow();
+      }),
+    dismissTrouble: () => void setTrouble(''),
+    file() {
+      const present = sheet();
+      return present && writeSheet(present, now().toISOString());
+    },
+    async settled() {
+      let before: Promise<void>;
+      do {
+        before = work;
+        await before;
+      } while (before !== work);
+    },
+  };
+  return shelf;
+}
+
+/** "Boat house, copy" */
+const copyName = (name: string): string => `${name.slice(0, NAME_LENGTH - 6)}, copy`;

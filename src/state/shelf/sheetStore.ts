@@ -1,0 +1,119 @@
+/**
+ * Kit sheets in the browser's database, each as the text of its file: what is read back passes the same checks as a file
+ * from outside. Every save names the revision it builds on; one that isn't the stored one any more (another tab saved in
+ * between) overwrites nothing.
+ */
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { readSheet, writeSheet } from '../../sheet/document/file';
+import type { KitSheet } from '../../sheet/document/model';
+
+const NAME = 'crosshead-kits';
+const VERSION = 1;
+
+interface Stored {
+  id: string;
+  name: string;
+  /** counts the saves, from 1 */
+  revision: number;
+  /** ISO 8601, UTC */
+  savedAt: string;
+  text: string;
+}
+
+interface Kits extends DBSchema {
+  kits: { key: string; value: Stored };
+}
+
+export type StoredHead = Pick<Stored, 'id' | 'name' | 'revision' | 'savedAt'>;
+/** One sentence: what is wrong, and what to do next. Nothing was changed. */
+export interface StoreProblem {
+  problem: string;
+}
+export type Loaded = { sheet: KitSheet; revision: number } | StoreProblem;
+/** changedElsewhere: another tab saved since; what it saved stands, at this revision */
+export type Saved = { revision: number } | { changedElsewhere: number } | StoreProblem;
+
+const EXPORT_NOW = 'Export the sheet as a file now, so that nothing is lost.';
+const REFUSED = `The browser refuses to store anything for this page (a private window, or a setting). ${EXPORT_NOW}`;
+const FULL = `The browser’s storage is full: the last change isn’t stored. ${EXPORT_NOW}`;
+const NEWER = `Another tab runs a newer version of this page, so this one can’t store anything. ${EXPORT_NOW} Then load the page again.`;
+
+export class SheetStore {
+  private opened: Promise<IDBPDatabase<Kits>> | null = null;
+
+  /** @param now for the time of saving */
+  constructor(private readonly now: () => Date = () => new Date()) {}
+
+  /** The newest first. */
+  async list(): Promise<StoredHead[] | StoreProblem> {
+    return this.guarded(async (db) => {
+      const all = await db.getAll('kits');
+      return all
+        .map(({ id, name, revision, savedAt }) => ({ id, name, revision, savedAt }))
+        .sort((p, q) => (p.savedAt < q.savedAt ? 1 : p.savedAt > q.savedAt ? -1 : 0));
+    });
+  }
+
+  async load(id: string): Promise<Loaded> {
+    return this.guarded(async (db) => {
+      const stored = await db.get('kits', id);
+      if (!stored) return { problem: 'This kit isn’t stored here any more; another tab may have removed it.' };
+      const read = readSheet(stored.text);
+      return 'problem' in read ? read : { sheet: read.sheet, revision: stored.revision };
+    });
+  }
+
+  /** @param basedOn the revision that the sheet was loaded or last saved at; 0: a new one */
+  async save(sheet: KitSheet, basedOn: number): Promise<Saved> {
+    const savedAt = this.now().toISOString();
+    const text = writeSheet(sheet, savedAt);
+    return this.guarded(async (db) => {
+      // read and write in one transaction: no other tab comes between
+      const transaction = db.transaction('kits', 'readwrite', { durability: 'strict' });
+      const stands = (await transaction.store.get(sheet.id))?.revision ?? 0;
+      if (stands !== basedOn) {
+        await transaction.done;
+        return { changedElsewhere: stands };
+      }
+      const revision = stands + 1;
+      const [, done] = await Promise.allSettled([
+        transaction.store.put({ id: sheet.id, name: sheet.name, revision, savedAt, text }),
+        transaction.done,
+      ]);
+      if (done.status === 'rejected') throw done.reason;
+      return { revision };
+    });
+  }
+
+  async remove(id: string): Promise<null | StoreProblem> {
+    return this.guarded(async (db) => {
+      await db.delete('kits', id);
+      return null;
+    });
+  }
+
+  /** Lets go of the database, as for a newer version in another tab. */
+  async close(): Promise<void> {
+    const opened = this.opened;
+    this.opened = null;
+    (await opened?.catch(() => null))?.close();
+  }
+
+  private async guarded<T>(work: (db: IDBPDatabase<Kits>) => Promise<T>): Promise<T | StoreProblem> {
+    try {
+      this.opened ??= openDB<Kits>(NAME, VERSION, {
+        upgrade: (db) => void db.createObjectStore('kits', { keyPath: 'id' }),
+        blocking: () => void this.close(),
+        terminated: () => {
+          this.opened = null;
+        },
+      });
+      return await work(await this.opened);
+    } catch (error) {
+      const name = error instanceof Error || error instanceof DOMException ? error.name : '';
+      // a failed opening may succeed the next time
+      if (name !== 'QuotaExceededError') this.opened = null;
+      return { problem: name === 'QuotaExceededError' ? FULL : name === 'VersionError' ? NEWER : REFUSED };
+    }
+  }
+}

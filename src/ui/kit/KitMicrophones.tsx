@@ -1,0 +1,145 @@
+/** The microphones of the kit: what they are called, where they stand, how they are patched and set. */
+import { createSignal, Index, type JSX } from 'solid-js';
+import { addMicrophone, changeMicrophone, moveMicrophone, removeMicrophone } from '../../sheet/document/edits';
+import type { Microphone } from '../../sheet/document/model';
+import { useApp } from '../shared/app';
+import { focusOnMove } from './focusOnMove';
+
+/** letters, as the sheet's file allows */
+const LABEL_LENGTH = 80;
+const NOTE_LENGTH = 2000;
+
+type TextField = 'label' | 'drum' | 'side' | 'input' | 'lowCut' | 'pad' | 'voicing' | 'note';
+
+const COLUMNS: readonly { field: TextField; head: string; hint: string }[] = [
+  { field: 'label', head: 'Microphone', hint: 'what it is called' },
+  { field: 'drum', head: 'Drum', hint: 'whole kit' },
+  { field: 'side', head: 'Side', hint: '–' },
+  { field: 'input', head: 'Input', hint: '–' },
+  { field: 'lowCut', head: 'Low-cut', hint: 'off' },
+  { field: 'pad', head: 'Pad', hint: 'off' },
+  { field: 'voicing', head: 'Voicing', hint: '–' },
+  { field: 'note', head: 'Note', hint: '–' },
+];
+
+export function KitMicrophones(): JSX.Element {
+  const { shelf } = useApp();
+  const list = (): Microphone[] => shelf.sheet()?.microphones ?? [];
+  const [announced, setAnnounced] = createSignal('');
+  const name = (one: Microphone, i: number): string => one.label || `microphone ${i + 1}`;
+  const move = (one: Microphone, i: number, by: -1 | 1): void => {
+    shelf.change((sheet) => moveMicrophone(sheet, one.id, by));
+    setAnnounced(`${name(one, i)} is number ${i + 1 + by} now.`);
+    focusOnMove('mic', i + by, by, list().length);
+  };
+  return (
+    <section class="kit-part" aria-labelledby="microphones-title">
+      <h2 id="microphones-title">Microphones</h2>
+      <p class="unseen" role="status">
+        {announced()}
+      </p>
+      <datalist id="drum-names">
+        <Index each={[...new Set(list().map(({ drum }) => drum))].filter((drum) => drum !== '')}>
+          {(drum) => <option value={drum()} />}
+        </Index>
+      </datalist>
+      <div class="kit-scroll">
+        <table class="kit-table microphones">
+          <thead>
+            <tr>
+              <Index each={COLUMNS}>{(column) => <th scope="col">{column().head}</th>}</Index>
+              <th scope="col">Polarity switch</th>
+              <th scope="col">
+                <span class="unseen">Order</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            <Index each={list()}>
+              {(one, i) => (
+                <tr data-microphone={one().id}>
+                  <Index each={COLUMNS}>
+                    {(column) => (
+                      <td data-head={column().head} class={`cell-${column().field}`}>
+                        <input
+                          type="text"
+                          class="cell"
+                          aria-label={`${column().head} of ${name(one(), i)}`}
+                          placeholder={column().hint}
+                          maxlength={column().field === 'note' ? NOTE_LENGTH : LABEL_LENGTH}
+                          list={column().field === 'drum' ? 'drum-names' : undefined}
+                          value={one()[column().field]}
+                          title={one()[column().field]}
+                          onChange={(e) => {
+                            const text = e.currentTarget.value.trim();
+                            shelf.change((sheet) => changeMicrophone(sheet, one().id, { [column().field]: text }));
+                          }}
+                        />
+                      </td>
+                    )}
+                  </Index>
+                  <td data-head="Polarity switch">
+                    <button
+                      type="button"
+                      class="press small"
+                      classList={{ on: one().inverted }}
+                      aria-label={`Polarity switch of ${name(one(), i)}: ${one().inverted ? 'inverted' : 'normal'}`}
+                      onClick={() =>
+                        shelf.change((sheet) => changeMicrophone(sheet, one().id, { inverted: !one().inverted }))
+                      }
+                    >
+                      {one().inverted ? 'inverted' : 'normal'}
+                    </button>
+                  </td>
+                  <td class="order">
+                    <button
+                      type="button"
+                      id={`mic-up-${i}`}
+                      class="press small"
+                      aria-label={`Move ${name(one(), i)} up`}
+                      disabled={i === 0}
+                      onClick={() => move(one(), i, -1)}
+                    >
+                      ↑
+                    </button>
+                    <button
+                      type="button"
+                      id={`mic-down-${i}`}
+                      class="press small"
+                      aria-label={`Move ${name(one(), i)} down`}
+                      disabled={i === list().length - 1}
+                      onClick={() => move(one(), i, 1)}
+                    >
+                      ↓
+                    </button>
+                    <button
+                      type="button"
+                      class="press small"
+                      aria-label={`Remove ${name(one(), i)} and its pairs`}
+                      title="Its pairs go with it; undo brings them back"
+                      onClick={() => shelf.change((sheet) => removeMicrophone(sheet, one().id))}
+                    >
+                      ✕
+                    </button>
+                  </td>
+                </tr>
+              )}
+            </Index>
+          </tbody>
+        </table>
+      </div>
+      <button
+        type="button"
+        class="press"
+        data-command="add-microphone"
+        disabled={list().length >= 32}
+        onClick={() => {
+          shelf.change((sheet) => addMicrophone(sheet, ''));
+          queueMicrotask(() => document.querySelector<HTMLElement>('.microphones tr:last-child .cell')?.focus());
+        }}
+      >
+        Add a microphone
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,278 @@
+/** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
+import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
+import { changeSheet } from '../../sheet/document/edits';
+import type { KitSheet } from '../../sheet/document/model';
+import { progressOf, proposed } from '../../sheet/pair/roundRules';
+import { handOver } from '../../sheet/print/handOver';
+import { parseTemperatureC } from '../../state/meter/settings';
+import { pairTitle } from '../../state/round/roundWords';
+import { clockText } from '../../state/views/clock';
+import { fixed } from '../../text/lengths';
+import { useApp } from '../shared/app';
+import { KitMicrophones } from './KitMicrophones';
+import { KitPairs } from './KitPairs';
+import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';
+import { KitTogether } from './KitTogether';
+
+const RATES = [44100, 48000, 88200, 96000, 176400, 192000];
+
+function StoreLine(): JSX.Element {
+  const { shelf } = useApp();
+  const saved = () => shelf.kits().find(({ id }) => id === shelf.sheet()?.id)?.savedAt;
+  return (
+    <p class="store-line" role="status" data-storing={shelf.storing()}>
+      {shelf.storing() === 'stored'
+        ? `Stored in this browser${saved() ? ` at ${clockText(saved() as string, new Date())}` : ''}.`
+        : shelf.storing() === 'storing'
+          ? 'Storing …'
+          : 'Not stored.'}
+    </p>
+  );
+}
+
+/** Storage that is refused or full, and another tab that was faster: said at once, on every page of the kit and of the round. */
+export function StoreTrouble(): JSX.Element {
+  const { shelf, exportFile } = useApp();
+  return (
+    <div role="alert" class="store-trouble">
+      <Show when={shelf.conflict()}>
+        <div class="kit-trouble" data-trouble="conflict">
+          <p>Another tab changed this kit. Nothing is stored from here until you choose.</p>
+          <button type="button" class="press" data-command="take-theirs" onClick={() => void shelf.takeTheirs()}>
+            Show what it stored
+          </button>
+          <button type="button" class="press" data-command="keep-copy" onClick={() => void shelf.keepAsCopy()}>
+            Keep this one as a copy
+          </button>
+        </div>
+      </Show>
+      <Show when={shelf.trouble() !== ''}>
+        <div class="kit-trouble" data-trouble="store">
+          <p>{shelf.trouble()}</p>
+          <Show when={shelf.sheet()}>
+            <button type="button" class="press" onClick={() => exportFile()}>
+              Export the file
+            </button>
+            <Show when={shelf.storing() === 'not-stored'}>
+              <button type="button" class="press" data-command="drop-kit" onClick={() => void shelf.drop()}>
+                Close it without storing
+              </button>
+            </Show>
+          </Show>
+          <button type="button" class="press" onClick={() => shelf.dismissTrouble()}>
+            Close this note
+          </button>
+        </div>
+      </Show>
+    </div>
+  );
+}
+
+function SheetHead(props: { sheet: KitSheet }): JSX.Element {
+  const { shelf, round, meter } = useApp();
+  const [wrong, setWrong] = createSignal('');
+  const set = (part: Parameters<typeof changeSheet>[1]): void => shelf.change((sheet) => changeSheet(sheet, part));
+  const rates = () => (RATES.includes(props.sheet.sampleRate) ? RATES : [...RATES, props.sheet.sampleRate]);
+  return (
+    <div class="kit-head">
+      <h1>
+        <label class="unseen" for="kit-name">
+          Name of the kit
+        </label>
+        <input
+          id="kit-name"
+          type="text"
+          class="kit-name"
+          maxlength="80"
+          placeholder="unnamed kit"
+          value={props.sheet.name}
+          onChange={(e) => set({ name: e.currentTarget.value.trim() })}
+        />
+      </h1>
+      <div class="kit-fields">
+        <label class="field">
+          <span>Note</span>
+          <input
+            type="text"
+            id="kit-note"
+            maxlength="2000"
+            size="30"
+            value={props.sheet.note}
+            onChange={(e) => set({ note: e.currentTarget.value.trim() })}
+          />
+        </label>
+        <label class="field">
+          <span>Recorded at</span>
+          <select
+            id="kit-rate"
+            value={String(props.sheet.sampleRate)}
+            onChange={(e) => set({ sampleRate: Number(e.currentTarget.value) })}
+          >
+            <For each={rates()}>{(rate) => <option value={String(rate)}>{rate / 1000} kHz</option>}</For>
+          </select>
+        </label>
+        <label class="field">
+          <span>Air, °C</span>
+          <input
+            type="text"
+            id="kit-temperature"
+            inputmode="decimal"
+            size="4"
+            aria-invalid={wrong() !== ''}
+            value={fixed(props.sheet.temperatureC, 1)}
+            onChange={(e) => {
+              const value = parseTemperatureC(e.currentTarget.value);
+              setWrong(value === null ? 'Give −20 to 50 °C.' : '');
+              if (value !== null) {
+                set({ temperatureC: value });
+                meter.setTemperatureC(value);
+              }
+              e.currentTarget.value = fixed(shelf.sheet()?.temperatureC ?? 20, 1);
+            }}
+          />
+          <span class="field-note" role="status">
+            {wrong()}
+          </span>
+        </label>
+        <label class="field">
+          <span>Your initials</span>
+          <input
+            type="text"
+            id="initials"
+            maxlength="12"
+            size="4"
+            value={round.initials()}
+            onChange={(e) => round.setInitials(e.currentTarget.value.trim())}
+          />
+        </label>
+      </div>
+    </div>
+  );
+}
+
+export function KitPage(): JSX.Element {
+  const { shelf } = useApp();
+  return (
+    <Show when={shelf.sheet()} fallback={<KitShelfPage />}>
+      {(sheet) => <OpenKit sheet={sheet()} />}
+    </Show>
+  );
+}
+
+function OpenKit(props: { sheet: KitSheet }): JSX.Element {
+  const { shelf, round, meter, exportFile, kitProblem } = useApp();
+  const progress = () => progressOf(props.sheet);
+  const next = () => {
+    const system = round.system();
+    const it = system && proposed(props.sheet, system, round.pair()?.drum ?? null);
+    return it ? props.sheet.pairs.find(({ id }) => id === it.pair) : undefined;
+  };
+  const said = createMemo(() => handOver(props.sheet));
+  const doubts = () => said().doubts;
+  const summary = (): string => {
+    const { accepted, unsure, pairs } = progress();
+    return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as unsure` : ''}.`;
+  };
+  return (
+    <main class="kit">
+      <SheetHead sheet={props.sheet} />
+      <p class="kit-progress" id="kit-progress">
+        {summary()}
+      </p>
+      <Show when={doubts().length > 0}>
+        <section class="kit-part doubts" aria-labelledby="doubts-title">
+          <h2 id="doubts-title">What can’t all be right</h2>
+          <ul class="sentences">
+            <For each={doubts()}>{(text) => <li>{text}</li>}</For>
+          </ul>
+        </section>
+      </Show>
+      <Show when={round.said() !== ''}>
+        <p class="round-said" role="status">
+          {round.said()}
+        </p>
+      </Show>
+      <div class="presses kit-presses">
+        <Show when={next()}>
+          {(pair) => (
+            <button
+              type="button"
+              class="press strong big"
+              data-command="begin-round"
+              onClick={() => round.begin(pair().id)}
+            >
+              Next: {pairTitle(props.sheet, pair())}
+            </button>
+          )}
+        </Show>
+        <button
+          type="button"
+          class="press"
+          data-command="check-again"
+          disabled={progress().accepted === 0}
+          title="After a break or a knock: every accepted pair once more, each compared with what was accepted"
+          onClick={() => round.beginCheck()}
+        >
+          Second look at all
+        </button>
+        <button type="button" class="press" data-command="hand-over" onClick={() => meter.go('hand-over')}>
+          Hand-over
+        </button>
+        <button
+          type="button"
+          class="press"
+          data-command="undo"
+          aria-keyshortcuts="Control+Z"
+          disabled={!shelf.canUndo()}
+          onClick={() => shelf.undo()}
+        >
+          Undo
+        </button>
+        <button
+          type="button"
+          class="press"
+          data-command="redo"
+          aria-keyshortcuts="Control+Shift+Z"
+          disabled={!shelf.canRedo()}
+          onClick={() => shelf.redo()}
+        >
+          Redo
+        </button>
+        <button type="button" class="press" data-command="export-kit" onClick={() => exportFile()}>
+          Export the file
+        </button>
+        <button type="button" class="press" data-command="close-kit" onClick={() => void shelf.close()}>
+          Other kits
+        </button>
+        <StoreLine />
+      </div>
+      <Show when={kitProblem() !== ''}>
+        <p class="kit-trouble" role="alert" id="kit-problem">
+          {kitProblem()}
+        </p>
+      </Show>
+      <Show when={round.changes().length > 0}>
+        <section class="kit-part" aria-labelledby="changes-title">
+          <h2 id="changes-title">What changed while pairs ran</h2>
+          <ul class="sentences">
+            <For each={round.changes()}>
+              {(one) => (
+                <li>
+                  {clockText(one.at, new Date())} {one.text}
+                </li>
+              )}
+            </For>
+          </ul>
+        </section>
+      </Show>
+      <KitPairs />
+      <KitMicrophones />
+      <KitTogether said={said()} />
+      <details class="kit-part">
+        <summary>Other kits kept here</summary>
+        <KeptKits />
+        <ImportPress />
+      </details>
+    </main>
+  );
+}

@@ -1,0 +1,260 @@
+/** The pairs of the kit in the order of the round: how far each is, what was expected, read and done. */
+import { createSignal, For, Index, type JSX, Show } from 'solid-js';
+import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
+import { addPair, changePair, movePair, removePair } from '../../sheet/document/edits';
+import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
+import {
+  comparedText,
+  doneText,
+  expectationText,
+  labelOf,
+  pairTitle,
+  recheckedText,
+  takenText,
+} from '../../state/round/roundWords';
+import { clockText } from '../../state/views/clock';
+import { useApp } from '../shared/app';
+import { focusOnMove } from './focusOnMove';
+import { PairMark, type PairState } from './PairMark';
+
+const STATE_TEXT: Readonly<Record<PairState, string>> = {
+  patch: 'being patched',
+  todo: 'to do',
+  begun: 'read, not accepted',
+  accepted: 'accepted',
+  unsure: 'accepted as unsure',
+  left: 'left on purpose',
+};
+
+function stateOf(pair: Pair): PairState {
+  if (pair.acceptedAt === null) return pair.before === null ? 'todo' : 'begun';
+  if (!lastTaken(pair)?.sure) return 'unsure';
+  return pair.done?.leftOnPurpose ? 'left' : 'accepted';
+}
+
+/** "A to be delayed …": its first letter as a sentence has it. */
+const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function Choice(props: {
+  label: string;
+  value: string;
+  options: readonly (readonly [string, string])[];
+  onChoose: (value: string) => void;
+}): JSX.Element {
+  return (
+    <label class="field">
+      <span>{props.label}</span>
+      <select value={props.value} onChange={(e) => props.onChoose(e.currentTarget.value)}>
+        <For each={props.options}>{([value, text]) => <option value={value}>{text}</option>}</For>
+      </select>
+    </label>
+  );
+}
+
+const KINDS = PAIR_KIND_IDS.map((id) => [id, pairKind(id).title] as const);
+const microphonesOf = (sheet: KitSheet) => sheet.microphones.map(({ id }) => [id, labelOf(sheet, id)] as const);
+
+function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
+  const { shelf } = useApp();
+  const change = (part: Partial<Omit<Pair, 'id'>>): void =>
+    shelf.change((sheet) => changePair(sheet, props.pair.id, part));
+  return (
+    <div class="pair-edit">
+      <Choice label="A" value={props.pair.a} options={microphonesOf(props.sheet)} onChoose={(a) => change({ a })} />
+      <Choice label="B" value={props.pair.b} options={microphonesOf(props.sheet)} onChoose={(b) => change({ b })} />
+      <Choice
+        label="Pair"
+        value={props.pair.kind}
+        options={KINDS}
+        onChoose={(kind) => change({ kind: kind as PairKindId })}
+      />
+      <label class="field">
+        <span>Struck</span>
+        <input
+          type="text"
+          list="drum-names"
+          maxlength="80"
+          size="10"
+          value={props.pair.drum}
+          onChange={(e) => change({ drum: e.currentTarget.value.trim() })}
+        />
+      </label>
+      <Show when={props.pair.before !== null}>
+        <p class="quiet">Other microphones or another drum put this pair’s readings away; undo brings them back.</p>
+      </Show>
+    </div>
+  );
+}
+
+function PairRow(props: {
+  sheet: KitSheet;
+  pair: Pair;
+  index: number;
+  count: number;
+  editing: boolean;
+  onEdit: (on: boolean) => void;
+}): JSX.Element {
+  const { shelf, round } = useApp();
+  const title = (): string => pairTitle(props.sheet, props.pair);
+  const state = (): PairState => stateOf(props.pair);
+  const taken = () => lastTaken(props.pair);
+  const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
+  const move = (by: -1 | 1): void => {
+    shelf.change((sheet) => movePair(sheet, props.pair.id, by));
+    focusOnMove('pair', props.index + by, by, props.count);
+  };
+  return (
+    <li class="pair-row" data-pair={props.pair.id} data-state={state()}>
+      <PairMark state={state()} />
+      <div class="pair-text">
+        <p class="pair-name">
+          <b>{title()}</b>
+          <span class="quiet">
+            {pairKind(props.pair.kind).title}; struck: {props.pair.drum || 'one drum'}
+          </span>
+          <span class="pair-state">
+            {STATE_TEXT[state()]}
+            {at()}
+            {taken()?.initials ? `, ${taken()?.initials}` : ''}
+          </span>
+        </p>
+        <Show when={taken()} fallback={<p class="quiet">{expectationText(props.sheet, props.pair)}</p>}>
+          {(read) => (
+            <>
+              <Show when={props.pair.after !== null && props.pair.before}>
+                {(before) => <p class="quiet">Before: {takenText(before())}.</p>}
+              </Show>
+              <p>
+                {props.pair.after ? 'After: ' : ''}
+                {takenText(read())}.
+              </p>
+              <p class="quiet">{comparedText(props.sheet, props.pair, read())}</p>
+            </>
+          )}
+        </Show>
+        <Show when={doneText(props.pair.done) !== ''}>
+          <p>{capitalised(doneText(props.pair.done))}.</p>
+        </Show>
+        <Show when={props.pair.checked}>
+          {(checked) => <p class="pair-checked">{recheckedText(props.sheet, props.pair, checked(), new Date())}</p>}
+        </Show>
+        <Show when={props.editing}>
+          <PairEdit sheet={props.sheet} pair={props.pair} />
+        </Show>
+      </div>
+      <div class="pair-presses">
+        <button
+          type="button"
+          class="press small"
+          data-command="measure-pair"
+          onClick={() => round.begin(props.pair.id)}
+        >
+          {props.pair.acceptedAt === null ? 'Measure' : 'Measure anew'}
+        </button>
+        <button
+          type="button"
+          class="press small"
+          aria-expanded={props.editing}
+          aria-label={`Change ${title()}`}
+          onClick={() => props.onEdit(!props.editing)}
+        >
+          Change
+        </button>
+        <button
+          type="button"
+          id={`pair-up-${props.index}`}
+          class="press small"
+          aria-label={`Move ${title()} up`}
+          disabled={props.index === 0}
+          onClick={() => move(-1)}
+        >
+          ↑
+        </button>
+        <button
+          type="button"
+          id={`pair-down-${props.index}`}
+          class="press small"
+          aria-label={`Move ${title()} down`}
+          disabled={props.index === props.count - 1}
+          onClick={() => move(1)}
+        >
+          ↓
+        </button>
+        <button
+          type="button"
+          class="press small"
+          aria-label={`Remove ${title()}`}
+          title="Undo brings it back"
+          onClick={() => shelf.change((sheet) => removePair(sheet, props.pair.id))}
+        >
+          ✕
+        </button>
+      </div>
+    </li>
+  );
+}
+
+function AddPair(props: { sheet: KitSheet }): JSX.Element {
+  const { shelf } = useApp();
+  const [a, setA] = createSignal('');
+  const [b, setB] = createSignal('');
+  const [kind, setKind] = createSignal<PairKindId>('other');
+  const options = () => [['', 'choose'] as const, ...microphonesOf(props.sheet)];
+  const drum = (): string => {
+    const find = (id: string): string => props.sheet.microphones.find((one) => one.id === id)?.drum ?? '';
+    return find(a()) || find(b());
+  };
+  const ready = (): boolean => a() !== '' && b() !== '' && a() !== b();
+  return (
+    <fieldset class="add-pair">
+      <legend>Another pair</legend>
+      <Choice label="A" value={a()} options={options()} onChoose={setA} />
+      <Choice label="B" value={b()} options={options()} onChoose={setB} />
+      <Choice label="Pair" value={kind()} options={KINDS} onChoose={(it) => setKind(it as PairKindId)} />
+      <button
+        type="button"
+        class="press"
+        data-command="add-pair"
+        disabled={!ready()}
+        onClick={() => {
+          shelf.change((sheet) => addPair(sheet, a(), b(), kind(), drum()));
+          setA('');
+          setB('');
+          setKind('other');
+        }}
+      >
+        Add the pair
+      </button>
+    </fieldset>
+  );
+}
+
+export function KitPairs(): JSX.Element {
+  const { shelf } = useApp();
+  // of a pair and not of a row: rows change their pairs
+  const [editing, setEditing] = createSignal<string | null>(null);
+  return (
+    <Show when={shelf.sheet()}>
+      {(sheet) => (
+        <section class="kit-part" aria-labelledby="pairs-title">
+          <h2 id="pairs-title">Pairs, in the order of the round</h2>
+          <ol class="pair-list">
+            <Index each={sheet().pairs}>
+              {(pair, i) => (
+                <PairRow
+                  sheet={sheet()}
+                  pair={pair()}
+                  index={i}
+                  count={sheet().pairs.length}
+                  editing={editing() === pair().id}
+                  onEdit={(on) => setEditing(on ? pair().id : null)}
+                />
+              )}
+            </Index>
+          </ol>
+          <AddPair sheet={sheet()} />
+        </section>
+      )}
+    </Show>
+  );
+}

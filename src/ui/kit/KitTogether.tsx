@@ -1,0 +1,180 @@
+/** The kit as one system: each drum's delays and doubts, the switches, the groups, and which drum decides. */
+import { For, Index, type JSX, Show } from 'solid-js';
+import { addMissing, setFollows, setReference } from '../../sheet/document/edits';
+import type { KitSheet } from '../../sheet/document/model';
+import type { DrumSystem } from '../../sheet/kit/system';
+import type { HandOver } from '../../sheet/print/handOver';
+import { labelOf, pairTitle } from '../../state/round/roundWords';
+import { msText, samplesText } from '../../text/figures';
+import { useApp } from '../shared/app';
+
+const WHY_NEXT = {
+  again: 'again: this drum’s readings don’t fit together, and of those this one is the least sure',
+  joins: 'it joins what nothing joins yet',
+  checks: 'nothing else checks it',
+} as const;
+
+function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
+  const { shelf, round } = useApp();
+  const known = (): boolean => props.drum.delays.filter(({ delayMs }) => delayMs !== null).length > 1;
+  const next = () => {
+    const it = props.drum.next;
+    const pair = it && props.sheet.pairs.find(({ id }) => id === it.pair);
+    return it && pair ? { pair, why: it.why } : null;
+  };
+  return (
+    <section class="drum-part" aria-label={props.drum.drum || 'no drum named'} data-drum={props.drum.drum}>
+      <h3>{props.drum.drum || 'no drum named'}</h3>
+      <label class="field">
+        <span>Delays against</span>
+        <select
+          value={props.drum.reference ?? ''}
+          onChange={(e) => {
+            const microphone = e.currentTarget.value;
+            shelf.change((sheet) => setReference(sheet, props.drum.drum, microphone));
+          }}
+        >
+          <For each={props.drum.delays}>
+            {({ microphone }) => <option value={microphone}>{labelOf(props.sheet, microphone)}</option>}
+          </For>
+        </select>
+      </label>
+      <Show when={known()} fallback={<p class="quiet">No delays yet.</p>}>
+        <div class="kit-scroll">
+          <table class="kit-table delays">
+            <thead>
+              <tr>
+                <th scope="col">Microphone</th>
+                <th scope="col">Delay</th>
+                <th scope="col">at {props.sheet.sampleRate / 1000} kHz</th>
+                <th scope="col">90 %</th>
+              </tr>
+            </thead>
+            <tbody>
+              <For each={props.drum.delays}>
+                {(one) => (
+                  <tr data-microphone={one.microphone} data-delay-ms={one.delayMs?.toFixed(4) ?? ''}>
+                    <th scope="row">{labelOf(props.sheet, one.microphone)}</th>
+                    <td>{one.microphone === props.drum.reference ? 'reference' : msText(one.delayMs)}</td>
+                    <td>
+                      {one.microphone === props.drum.reference || one.delayMs === null
+                        ? ''
+                        : samplesText((one.delayMs / 1000) * props.sheet.sampleRate)}
+                    </td>
+                    <td>
+                      {one.microphone === props.drum.reference || one.uncertaintyMs === null
+                        ? ''
+                        : `±${one.uncertaintyMs.toFixed(2)} ms`}
+                    </td>
+                  </tr>
+                )}
+              </For>
+            </tbody>
+          </table>
+        </div>
+      </Show>
+      <Show when={next()}>
+        {(it) => (
+          <p>
+            <button type="button" class="press small" onClick={() => round.begin(it().pair.id)}>
+              Measure {pairTitle(props.sheet, it().pair)}
+            </button>{' '}
+            <span class="quiet">{WHY_NEXT[it().why]}</span>
+          </p>
+        )}
+      </Show>
+    </section>
+  );
+}
+
+function Sentences(props: { title: string; list: readonly string[] }): JSX.Element {
+  return (
+    <Show when={props.list.length > 0}>
+      <h3>{props.title}</h3>
+      <ul class="sentences">
+        <For each={props.list}>{(text) => <li>{text}</li>}</For>
+      </ul>
+    </Show>
+  );
+}
+
+function Follows(props: { sheet: KitSheet }): JSX.Element {
+  const { shelf } = useApp();
+  const wide = () => props.sheet.microphones.filter(({ drum }) => drum === '');
+  const drums = () => [...new Set(props.sheet.pairs.map(({ drum }) => drum))];
+  const of = (id: string): string => props.sheet.follows.find(({ microphone }) => microphone === id)?.drum ?? '';
+  return (
+    <Show when={wide().length > 0}>
+      <h3>Which drum decides about a switch</h3>
+      <p class="quiet">
+        A microphone that hears all drums can suit one only. Delays and first pushes of different drums are never put
+        together.
+      </p>
+      <div class="presses">
+        <For each={wide()}>
+          {(one) => (
+            <label class="field">
+              <span>{one.label || 'unnamed'}</span>
+              <select
+                value={of(one.id)}
+                onChange={(e) => {
+                  const drum = e.currentTarget.value;
+                  shelf.change((sheet) => setFollows(sheet, one.id, drum === '' ? null : drum));
+                }}
+              >
+                <option value="">every drum</option>
+                <For each={drums().filter((drum) => drum !== '')}>{(drum) => <option value={drum}>{drum}</option>}</For>
+              </select>
+            </label>
+          )}
+        </For>
+      </div>
+    </Show>
+  );
+}
+
+export function KitTogether(props: { said: HandOver }): JSX.Element {
+  const { shelf, round } = useApp();
+  // what isn't on the round yet: the others are only not read
+  const gaps = () => {
+    const sheet = shelf.sheet();
+    if (!sheet) return [];
+    return (round.system()?.groups ?? []).flatMap(({ drum, missing }) => {
+      const count = addMissing(sheet, drum, missing).pairs.length - sheet.pairs.length;
+      return count > 0 ? [{ drum, missing, count }] : [];
+    });
+  };
+  return (
+    <Show when={shelf.sheet()}>
+      {(sheet) => (
+        <section class="kit-part" aria-labelledby="together-title" id="together">
+          <h2 id="together-title">All together</h2>
+          <Show
+            when={round.system()}
+            fallback={<p>There are more microphones on one drum than can be compared. Take some off this sheet.</p>}
+          >
+            <Sentences title="To invert, for the fullest low end" list={props.said.inTheMix.invert} />
+            <Sentences title="Wishes of single pairs" list={props.said.inTheMix.wishes} />
+            <Sentences title="Several on one drum" list={props.said.inTheMix.groups} />
+            <For each={gaps()}>
+              {(group) => (
+                <button
+                  type="button"
+                  class="press small"
+                  data-command="add-missing"
+                  onClick={() => shelf.change((kit) => addMissing(kit, group.drum, group.missing))}
+                >
+                  Put the {group.count} missing {group.count === 1 ? 'pair' : 'pairs'} of the {group.drum} on the round
+                </button>
+              )}
+            </For>
+            <Follows sheet={sheet()} />
+            <div class="kit-drums">
+              <Index each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum()} />}</Index>
+            </div>
+          </Show>
+        </section>
+      )}
+    </Show>
+  );
+}

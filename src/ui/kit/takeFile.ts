@@ -1,0 +1,13 @@
+/** A sheet's file that a person chose or dropped. */
+import type { KitShelf } from '../../state/shelf/kitShelf';
+
+/** Files larger than this aren't read at all, bytes: twice what a sheet may have. */
+const LARGEST_FILE_BYTES = 8_000_000;
+
+/** @returns empty: it is open now; else what is wrong with it, and nothing was changed */
+export async function takeFile(file: File, shelf: KitShelf): Promise<string> {
+  if (file.size > LARGEST_FILE_BYTES)
+    return 'This file is far larger than a kit sheet can be; choose the file that was exported here.';
+  const text = await file.text().catch(() => null);
+  return text === null ? 'This file can’t be read; see that it is still there, and try again.' : shelf.take(text);
+}

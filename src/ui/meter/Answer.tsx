@@ -1,0 +1,206 @@
+/** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
+import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { pairKind } from '../../advice/plan/kinds';
+import { pathCm } from '../../reading/acoustics';
+import { pairTitle as titleOf } from '../../state/round/roundWords';
+import { dataNumber, msText } from '../../text/figures';
+import { pathText } from '../../text/lengths';
+import { useApp } from '../shared/app';
+import { PushMark, StateMark } from '../shared/Marks';
+import { Unbroken } from '../shared/Unbroken';
+import { Press } from './Controls';
+
+/** Screen readers hear the advice when it has changed, and not more often than this, ms. */
+const SAY_EVERY_MS = 4000;
+
+/** letters */
+const LONGEST_HEADLINE = 100;
+
+/** Class of type size: a longer sentence is set smaller, so that it stays on the sheet. */
+export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' {
+  if (text.length <= 38) return 'size-1';
+  if (text.length <= 76) return 'size-2';
+  return text.length <= 130 ? 'size-3' : 'size-4';
+}
+
+function Spoken(): JSX.Element {
+  const { meter } = useApp();
+  const [said, setSaid] = createSignal('');
+  const sentence = (): string => {
+    const advice = meter.advice();
+    return advice ? `${advice.text} ${advice.sureness}` : '';
+  };
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let lastMs = Number.NEGATIVE_INFINITY;
+  createEffect(() => {
+    meter.advice()?.text;
+    if (timer !== undefined) return;
+    timer = setTimeout(
+      () => {
+        timer = undefined;
+        lastMs = performance.now();
+        setSaid(sentence());
+      },
+      Math.max(300, lastMs + SAY_EVERY_MS - performance.now()),
+    );
+  });
+  onCleanup(() => clearTimeout(timer));
+  return (
+    <p class="unseen" aria-live="polite" aria-atomic="true" id="spoken-advice">
+      {said()}
+    </p>
+  );
+}
+
+/** What is set in the meter that a reader must know of, always in words. */
+export function Flags(): JSX.Element {
+  const { meter } = useApp();
+  return (
+    <>
+      <Show when={meter.invertB()}>
+        <span class="flag" data-flag="invert-b">
+          B inverted, in this meter only
+        </span>
+      </Show>
+      <Show when={meter.switchedB()}>
+        <span class="flag flag-plain" data-flag="switched-b">
+          one polarity switch inverted, as on the kit sheet
+        </span>
+      </Show>
+      <Show when={meter.swapped()}>
+        <span class="flag flag-plain" data-flag="swapped">
+          A and B swapped
+        </span>
+      </Show>
+      <Show when={meter.held()}>
+        <span class="flag flag-plain" data-flag="held">
+          Held: the reading stands still
+        </span>
+      </Show>
+      <Show when={meter.notice()}>
+        <span class="flag flag-plain" data-flag="notice" role="status">
+          {meter.notice()}
+        </span>
+      </Show>
+      <Show when={meter.run() === 'stopped'}>
+        <span class="flag flag-plain" data-flag="stopped">
+          Stopped: the last reading, not a live one
+        </span>
+      </Show>
+      <Show when={meter.run() === 'ended'}>
+        <span class="flag flag-plain" data-flag="ended">
+          End of the recording
+        </span>
+      </Show>
+    </>
+  );
+}
+
+export function Answer(): JSX.Element {
+  const { meter, settings, shelf, round, setWhy } = useApp();
+  const reading = meter.reading;
+  const delayMs = (): number | null => {
+    const r = reading();
+    return r === null || r.delaySamples === null ? null : (r.delaySamples / r.sampleRate) * 1000;
+  };
+  const path = (): number | null => {
+    const ms = delayMs();
+    return ms === null ? null : pathCm(ms / 1000, settings.temperatureC());
+  };
+  const text = (): string => {
+    const advice = meter.advice();
+    if (advice) return advice.text;
+    return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
+  };
+  const pairTitle = (): string => {
+    const [sheet, pair] = [shelf.sheet(), round.pair()];
+    if (sheet && pair && !round.patching()) return titleOf(sheet, pair);
+    if (meter.source()?.type === 'demo') return meter.sourceLabel();
+    const [one, two] = settings.labels();
+    if (one && two) return meter.swapped() ? `${two} & ${one}` : `${one} & ${two}`;
+    const kind = settings.kind();
+    return kind === 'other' ? 'Two microphones' : pairKind(kind).title;
+  };
+  // a long sentence set small could not be read from where the microphone is: its short form stands above it
+  const headline = (): string => {
+    const advice = meter.advice();
+    return advice && advice.text.length > LONGEST_HEADLINE ? advice.callOut : text();
+  };
+  return (
+    <section
+      id="answer"
+      class="answer"
+      aria-label="What to do"
+      data-run={meter.run()}
+      data-state={reading()?.state ?? ''}
+      data-reason={reading()?.reason ?? ''}
+      data-polarity={reading()?.polarity ?? ''}
+      data-delay-samples={dataNumber(reading()?.delaySamples)}
+      data-delay-ms={dataNumber(delayMs(), 6)}
+      data-path-cm={dataNumber(path())}
+      data-uncertainty-samples={dataNumber(reading()?.uncertaintySamples)}
+      data-spread-samples={dataNumber(reading()?.spreadSamples)}
+      data-action={meter.advice()?.action ?? ''}
+      data-move-cm={dataNumber(meter.advice()?.moveCm)}
+      data-delay-later-ms={dataNumber(meter.advice()?.delayLaterMs)}
+      data-fuller={reading()?.fuller ?? ''}
+      data-fuller-db={dataNumber(reading()?.fullerDb)}
+      data-hits={reading()?.hits ?? 0}
+      data-hits-used={reading()?.hitsUsed ?? 0}
+      data-drum={reading()?.drum ?? ''}
+      data-drum-chosen={String(reading()?.drumChosen ?? false)}
+      data-sample-rate={reading()?.sampleRate ?? ''}
+      data-invert-b={String(meter.invertB())}
+      data-swapped={String(meter.swapped())}
+      data-held={String(meter.held())}
+      data-reading-seconds={dataNumber(reading()?.streamSeconds, 6)}
+    >
+      <p class="pair">
+        <strong>{pairTitle()}</strong>
+        <Flags />
+      </p>
+      <h1 class={`advice ${sizeOf(headline())}`} id="advice">
+        <Unbroken text={headline()} />
+      </h1>
+      <p class="advice-whole" id="advice-text" classList={{ unseen: headline() === text() }}>
+        <Unbroken text={text()} />
+      </p>
+      <div class="sure">
+        <StateMark
+          state={reading()?.state ?? null}
+          have={reading()?.hitsPooled ?? 0}
+          need={reading()?.hitsNeeded ?? 4}
+        />
+        <p id="sureness">
+          <Unbroken text={meter.advice()?.sureness ?? ''} />
+        </p>
+        <Press of="why" onPress={() => setWhy(true)} title="The hits behind the reading, and those left out">
+          Why?
+        </Press>
+      </div>
+      <ul class="notes">
+        <For each={meter.advice()?.notes ?? []}>
+          {(note) => (
+            <li>
+              <Unbroken text={note} />
+            </li>
+          )}
+        </For>
+      </ul>
+      <ul class="notes cautions-now" aria-label="Cautions">
+        <For each={meter.advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
+      </ul>
+      <div class="push">
+        <PushMark polarity={reading()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
+        <p>
+          <b>{reading()?.polarity ?? 'no polarity read'}</b>
+          <br />
+          <Unbroken text={pathText(path())} />
+          <br />
+          <span class="quiet">{msText(delayMs())}</span>
+        </p>
+      </div>
+      <Spoken />
+    </section>
+  );
+}

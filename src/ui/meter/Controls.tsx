@@ -1,0 +1,201 @@
+/** Everything that can be set while measuring; each with its key. */
+import { createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
+import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/meter/settings';
+import { percentText } from '../../text/figures';
+import { fixed } from '../../text/lengths';
+import { useApp } from '../shared/app';
+import { Key } from '../shared/Key';
+import { type Command, KEY_OF } from '../shared/keys';
+
+export function Press(props: {
+  of: Command;
+  children: JSX.Element;
+  onPress: () => void;
+  pressed?: boolean;
+  disabled?: boolean;
+  title?: string;
+  strong?: boolean;
+}): JSX.Element {
+  return (
+    <button
+      type="button"
+      class="press"
+      classList={{ strong: props.strong ?? false }}
+      data-command={props.of}
+      aria-pressed={props.pressed}
+      aria-keyshortcuts={KEY_OF[props.of] === 'Esc' ? 'Escape' : KEY_OF[props.of]}
+      disabled={props.disabled}
+      title={props.title}
+      onClick={(e) => {
+        // after a press by pointer Enter is the page's again, and doesn't press the same button twice
+        if (e.detail > 0) e.currentTarget.blur();
+        props.onPress();
+      }}
+    >
+      {props.children} <Key of={props.of} />
+    </button>
+  );
+}
+
+/** A choice that would discard the hits waits this long while a person steps through the list by key, ms. */
+const STEP_PAUSE_MS = 1500;
+
+function KindChoice(): JSX.Element {
+  const { meter, settings, round } = useApp();
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let waiting: PairKindId | null = null;
+  let byKey = false;
+  const commit = (): void => {
+    clearTimeout(timer);
+    if (waiting !== null && !round.setKind(waiting)) meter.setKind(waiting);
+    waiting = null;
+  };
+  onCleanup(() => clearTimeout(timer));
+  const choose = (kind: PairKindId): void => {
+    clearTimeout(timer);
+    waiting = kind;
+    const sameReach = pairKind(kind).maxLagMs === pairKind(settings.kind()).maxLagMs;
+    if (sameReach || !byKey) commit();
+    else timer = setTimeout(commit, STEP_PAUSE_MS);
+  };
+  return (
+    <label class="field">
+      <span>
+        Pair <Key of="kind" />
+      </span>
+      <select
+        id="pair-kind"
+        title={pairKind(settings.kind()).expectation}
+        value={settings.kind()}
+        onPointerDown={() => {
+          byKey = false;
+        }}
+        onKeyDown={(e) => {
+          byKey = true;
+          if (e.key === 'Enter') commit();
+        }}
+        onChange={(e) => {
+          choose(e.currentTarget.value as PairKindId);
+          // after a choice by pointer the letter keys are the meter's again; by key, the next step is to come
+          if (!byKey) e.currentTarget.blur();
+        }}
+        onBlur={() => {
+          commit();
+          byKey = false;
+        }}
+      >
+        <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{pairKind(id).title}</option>}</For>
+      </select>
+    </label>
+  );
+}
+
+function Temperature(): JSX.Element {
+  const { meter, settings } = useApp();
+  const [wrong, setWrong] = createSignal('');
+  const inForce = (): string => fixed(settings.temperatureC(), 1);
+  return (
+    <label class="field">
+      <span>
+        Air, °C <Key of="temperature" />
+      </span>
+      <input
+        id="temperature"
+        type="text"
+        inputmode="decimal"
+        size="4"
+        value={inForce()}
+        aria-invalid={wrong() !== ''}
+        aria-describedby="temperature-note"
+        onInput={() => setWrong('')}
+        onChange={(e) => {
+          const text = e.currentTarget.value;
+          const value = parseTemperatureC(text);
+          setWrong(value === null ? text.trim().slice(0, 12) || 'nothing' : '');
+          if (value !== null) meter.setTemperatureC(value);
+          e.currentTarget.value = inForce();
+        }}
+        onKeyDown={(e) => {
+          if (e.key === 'Enter') e.currentTarget.blur();
+        }}
+      />
+      <span id="temperature-note" class="field-note" classList={{ unseen: wrong() === '' }}>
+        {wrong() === ''
+          ? 'Sets the speed of sound.'
+          : `Not ${wrong()}: give ${fixed(TEMPERATURE_MIN_C, 0)} to ${TEMPERATURE_MAX_C} °C. Still ${inForce()} °C.`}
+      </span>
+    </label>
+  );
+}
+
+function Listen(): JSX.Element {
+  const { meter } = useApp();
+  // open microphones are never played back, and nobody can listen faster than real time
+  const audible = (): boolean => {
+    const source = meter.source();
+    return source?.type === 'demo' || (source?.type === 'recording' && source.mode === 'play');
+  };
+  return (
+    <Show when={audible()}>
+      <label class="field" title="Closed headphones only, level down. Never loudspeakers with open microphones.">
+        <span>
+          Listen <Key of="listen" />
+        </span>
+        <input
+          id="listen"
+          type="range"
+          min="0"
+          max="1"
+          step="0.05"
+          value={meter.monitorGain()}
+          aria-valuetext={meter.monitorGain() === 0 ? 'silent' : percentText(meter.monitorGain())}
+          onInput={(e) => meter.setMonitorGain(Number(e.currentTarget.value))}
+        />
+      </label>
+    </Show>
+  );
+}
+
+export function Controls(): JSX.Element {
+  const { meter, setCallOut, startOver, swap } = useApp();
+  return (
+    <section class="controls" aria-label="Controls">
+      <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
+        Hold
+      </Press>
+      <Press of="start-over" onPress={startOver} title="Forget all hits and begin again">
+        Start over
+      </Press>
+      <Press of="swap" pressed={meter.swapped()} onPress={swap}>
+        Swap A/B
+      </Press>
+      <Press
+        of="invert-b"
+        pressed={meter.invertB()}
+        onPress={() => meter.setInvertB(!meter.invertB())}
+        title="In this meter only: it changes nothing on the desk or in a recording"
+      >
+        {meter.invertB() ? 'B inverted here' : 'Invert B here'}
+      </Press>
+      <KindChoice />
+      <Temperature />
+      <Listen />
+      <Show when={meter.source()?.type === 'interface'}>
+        <button
+          type="button"
+          class="press"
+          data-command="input-offset"
+          disabled={meter.run() !== 'running'}
+          title="For two inputs whose converters differ"
+          onClick={() => meter.beginOffset()}
+        >
+          Input offset
+        </button>
+      </Show>
+      <Press of="call-out" strong onPress={() => setCallOut(true)}>
+        Call-out
+      </Press>
+    </section>
+  );
+}

@@ -1,0 +1,165 @@
+/** The numbers behind the answer, and the levels of A and B. */
+import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
+import { usedText } from '../../advice/words/drumWords';
+import { pathCm } from '../../reading/acoustics';
+import type { ChannelLevel, Reading } from '../../reading/reading';
+import { LABEL_LENGTH } from '../../state/meter/settings';
+import { bandText, dbfsText, fullerText, msText, NO_VALUE, percentText, samplesText } from '../../text/figures';
+import { lengthText, pathText } from '../../text/lengths';
+import { useApp } from '../shared/app';
+import { PolarityMark } from '../shared/Marks';
+import { Unbroken } from '../shared/Unbroken';
+
+const LEVEL_TITLE =
+  'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB); peaks are the largest sample. Both over the last 400 ms. The input is not calibrated: this is no sound pressure level.';
+const DELAY_TITLE = 'Arrival at B minus arrival at A. Positive: B hears the drum later.';
+
+function Row(props: { name: string; title?: string; id?: string; children: JSX.Element }): JSX.Element {
+  return (
+    <div class="row" title={props.title}>
+      <dt>{props.name}</dt>
+      <dd id={props.id}>{props.children}</dd>
+    </div>
+  );
+}
+
+function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | null }): JSX.Element {
+  const { settings, meter } = useApp();
+  const id = (): string => `label-${props.which.toLowerCase()}`;
+  return (
+    <div
+      class="level"
+      data-channel={props.which}
+      data-peak-dbfs={props.level?.peakDbfs?.toFixed(2) ?? ''}
+      data-rms-dbfs={props.level?.rmsDbfs?.toFixed(2) ?? ''}
+      data-clips={props.level?.clips ?? 0}
+      title={LEVEL_TITLE}
+    >
+      <label class="level-name" for={id()}>
+        {props.which}
+        <Show when={props.which === 'B' && meter.invertB()}>
+          <span class="flag flag-small">inv.</span>
+        </Show>
+      </label>
+      <input
+        id={id()}
+        class="label-field"
+        title={settings.labels()[props.input]}
+        maxlength={LABEL_LENGTH}
+        placeholder="name it"
+        aria-label={`Name of microphone ${props.which}`}
+        value={settings.labels()[props.input]}
+        onChange={(e) => settings.setLabel(props.input, e.currentTarget.value, meter.source()?.type !== 'demo')}
+      />
+      <span class="level-number">
+        <span class="quiet">peak</span> {dbfsText(props.level?.peakDbfs ?? null)}
+      </span>
+      <span class="level-number">
+        <span class="quiet">RMS</span> {dbfsText(props.level?.rmsDbfs ?? null)}
+      </span>
+      <span class="level-number" classList={{ clipped: (props.level?.clips ?? 0) > 0 }}>
+        {props.level?.clips ?? 0} {props.level?.clips === 1 ? 'clip' : 'clips'}
+        <Show when={props.level?.silent}> · silent</Show>
+        <Show when={Math.abs(props.level?.dc ?? 0) > 0.01}> · DC {percentText(props.level?.dc ?? 0)}</Show>
+      </span>
+    </div>
+  );
+}
+
+/** One flash per hit at most, and never more than three a second: the meter already thins them out. */
+function HitLamp(): JSX.Element {
+  const { meter } = useApp();
+  const [beat, setBeat] = createSignal(0);
+  createEffect(on(meter.flashes, (n) => setBeat(n % 2), { defer: true }));
+  return (
+    <p class="hits">
+      <svg class="hit-mark" data-beat={beat()} viewBox="0 0 24 24" aria-hidden="true">
+        <path d="M12 2 L14 9.5 L22 12 L14 14.5 L12 22 L10 14.5 L2 12 L10 9.5Z" />
+      </svg>
+      <span>
+        Used: <span id="used">{meter.reading() ? usedText(meter.reading() as Reading) : '0 hits'}</span>
+      </span>
+    </p>
+  );
+}
+
+export function Numbers(): JSX.Element {
+  const { meter, settings } = useApp();
+  const r = meter.reading;
+  const samples = (): number | null => r()?.delaySamples ?? null;
+  const rate = (): number => r()?.sampleRate ?? 48000;
+  const toCm = (n: number | null | undefined): number | null =>
+    n === null || n === undefined ? null : pathCm(n / rate(), settings.temperatureC());
+  const plusMinus = (n: number | null | undefined): string => {
+    const cm = toCm(n);
+    if (cm === null) return NO_VALUE;
+    return cm < 0.1 ? 'below 1 mm' : `±${lengthText(cm)}`;
+  };
+  const fuller = (): string => fullerText(r()?.fuller ?? null, r()?.fullerDb ?? null, meter.invertB());
+  const fullerBand = (): string => {
+    const now = r();
+    return now && now.fullerLowHz !== null && now.fullerHighHz !== null
+      ? bandText(now.fullerLowHz, now.fullerHighHz)
+      : '';
+  };
+  const inputOf = (which: 0 | 1): 0 | 1 => (meter.swapped() ? ((1 - which) as 0 | 1) : which);
+  return (
+    <section class="numbers" aria-label="Numbers">
+      <dl>
+        <Row name="Polarity" id="polarity">
+          <PolarityMark polarity={r()?.polarity ?? null} /> {r()?.polarity ?? NO_VALUE}
+        </Row>
+        <Row name="Delay" title={DELAY_TITLE} id="delay">
+          {msText(samples() === null ? null : ((samples() as number) / rate()) * 1000)}
+          <Show when={samples() !== null}>
+            <span class="quiet"> · {samplesText(samples())}</span>
+          </Show>
+        </Row>
+        <Row name="Path" id="path">
+          <Unbroken text={pathText(toCm(samples()))} />
+        </Row>
+        <Row
+          name="Uncertainty"
+          title="90 %: the true delay lies within, the difference between unlike microphones included"
+          id="uncertainty"
+        >
+          <Unbroken text={plusMinus(r()?.uncertaintySamples)} />
+          <Show when={r()?.uncertaintySamples !== null}>
+            {' '}
+            <span class="quiet">90 %, microphones unlike</span>
+          </Show>
+        </Row>
+        <Row name="Repeats within" title="half of the used hits lie within this of each other" id="repeats">
+          <Unbroken text={plusMinus(r()?.spreadSamples)} />
+          <Show when={r()?.spreadSamples !== null}>
+            {' '}
+            <span class="quiet">hit to hit</span>
+          </Show>
+        </Row>
+        <Row
+          name="Fuller"
+          title="Which polarity of B sums to more in the drum’s own low band as things stand, A and B at equal level"
+          id="fuller"
+        >
+          <Unbroken text={fuller()} />
+          <Show when={fullerBand()}>
+            {' '}
+            <span class="quiet">{fullerBand()}</span>
+          </Show>
+        </Row>
+      </dl>
+      <div class="levels">
+        <For each={['A', 'B'] as const}>
+          {(which, i) => (
+            <Level
+              which={which}
+              input={inputOf(i() as 0 | 1)}
+              level={which === 'A' ? (r()?.a ?? null) : (r()?.b ?? null)}
+            />
+          )}
+        </For>
+        <HitLamp />
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,219 @@
+/** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
+import { For, type JSX, Show } from 'solid-js';
+import { outcomeOf, pairTitle, sayRound, sinceText } from '../../state/round/roundWords';
+import { clockText } from '../../state/views/clock';
+import { PairMark } from '../kit/PairMark';
+import { useApp } from '../shared/app';
+import { Press } from './Controls';
+
+/** The note beside "left on purpose": Enter in it accepts. */
+function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => void }): JSX.Element {
+  let field: HTMLInputElement | undefined;
+  return (
+    <form
+      class="leave-form"
+      onSubmit={(e) => {
+        e.preventDefault();
+        props.onLeave(field?.value.trim() ?? '');
+      }}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape') props.onCancel();
+      }}
+    >
+      <label class="field">
+        <span>Left as it is, because</span>
+        <input
+          id="leave-note"
+          type="text"
+          maxlength="200"
+          size="28"
+          ref={(it) => {
+            field = it;
+            queueMicrotask(() => it.focus());
+          }}
+        />
+      </label>
+      <button type="submit" class="press strong" data-command="leave-accept">
+        Accept as left on purpose
+      </button>
+      <button type="button" class="press" onClick={() => props.onCancel()}>
+        Cancel
+      </button>
+    </form>
+  );
+}
+
+/** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
+export function useRoundLine(): () => string {
+  const { meter, shelf, round } = useApp();
+  return () => {
+    const [sheet, pair] = [shelf.sheet(), round.pair()];
+    if (!sheet || !pair) return '';
+    return sayRound({
+      sheet,
+      pair,
+      mode: round.mode(),
+      patching: round.patching() || !['meter', 'kit', 'hand-over'].includes(meter.page()),
+      swapped: meter.swapped(),
+      noScene: meter.source()?.type === 'demo' && round.scene() === null,
+      read: round.now(),
+      compared: round.compared(),
+      now: new Date(),
+    });
+  };
+}
+
+export function RoundStrip(): JSX.Element {
+  const { meter, shelf, round, leaving, setLeaving, startOver } = useApp();
+  const sheet = () => shelf.sheet();
+  const place = (): string => {
+    const all = sheet()?.pairs ?? [];
+    return `pair ${all.findIndex(({ id }) => id === round.pair()?.id) + 1} of ${all.length}`;
+  };
+  const since = (): string => {
+    const read = round.now();
+    return read?.sure && round.mode() === 'measure' ? sinceText(outcomeOf(round.first(), read)) : '';
+  };
+  const acceptText = (): string => {
+    if (round.patching()) return meter.source()?.type === 'recording' ? 'Open its recording' : 'It is patched';
+    if (round.mode() === 'check') return 'Noted, go on';
+    return 'Accept, go on';
+  };
+  // on the other pages nothing is read of the pair yet
+  const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
+  const sure = (): boolean => round.now()?.sure ?? false;
+  const roundLine = useRoundLine();
+  /** Several drums are heard: only a person knows which of them the sheet means. */
+  const drumNote = (): string => {
+    const drums = meter.reading()?.drums.length ?? 0;
+    if (drums < 2 || round.now() === null) return '';
+    const drum = round.pair()?.drum || 'right one';
+    if (round.mode() === 'check')
+      return round.whichDrum()
+        ? `Several drums are heard, and none of them is as accepted: have the ${drum} struck alone, or choose it with D.`
+        : '';
+    return meter.reading()?.drumChosen
+      ? `A drum was chosen with D: see that it is the ${drum}.`
+      : `Several drums are heard, the loudest in A is read: see that it is the ${drum}.`;
+  };
+  const changed = (): boolean => ['moved', 'polarity'].includes(round.compared()?.change ?? '');
+  return (
+    <Show when={round.pair()}>
+      {(pair) => (
+        <section
+          class="round"
+          aria-label="Round"
+          data-pair={pair().id}
+          data-mode={round.mode()}
+          data-step={round.patching() ? 'patch' : 'listen'}
+          data-sure={String(sure())}
+        >
+          <div class="round-text">
+            <p class="round-title">
+              <PairMark state={round.patching() ? 'patch' : sure() ? 'begun' : 'todo'} />
+              <strong>{pairTitle(sheet() as NonNullable<ReturnType<typeof sheet>>, pair())}</strong>
+              <span class="quiet">
+                {round.mode() === 'check' ? 'second look, ' : ''}
+                {place()}, struck: {pair().drum || 'one drum'}
+              </span>
+            </p>
+            <p class="round-say" id="round-verdict">
+              {roundLine()}
+            </p>
+            <Show when={since() !== ''}>
+              <p class="round-since">Since the first reading: {since()}.</p>
+            </Show>
+            <Show when={drumNote() !== ''}>
+              <p class="round-since">{drumNote()}</p>
+            </Show>
+            <p class="round-said" role="status">
+              {round.said()}
+            </p>
+            <ul class="round-changes" aria-label="Changes while it ran" role="log">
+              <For each={round.changes().slice(0, 2)}>
+                {(one) => (
+                  <li>
+                    <b>{clockText(one.at, new Date())}</b> {one.text}
+                  </li>
+                )}
+              </For>
+            </ul>
+          </div>
+          <Show
+            when={!leaving()}
+            fallback={
+              <LeaveForm
+                onCancel={() => setLeaving(false)}
+                onLeave={(note) => {
+                  setLeaving(false);
+                  round.leaveOnPurpose(note);
+                }}
+              />
+            }
+          >
+            <div class="round-presses">
+              <Show when={onMeter()}>
+                <Press
+                  of="accept"
+                  strong
+                  disabled={!round.patching() && !sure()}
+                  onPress={() => round.enter()}
+                  title="What is read, and what was done, goes on the sheet"
+                >
+                  {acceptText()}
+                </Press>
+              </Show>
+              <Show when={!round.patching() && onMeter()}>
+                <Show when={round.mode() === 'measure'}>
+                  <Press
+                    of="b-inverted"
+                    onPress={() => round.inverted('b')}
+                    title="Its switch was pressed: measure again"
+                  >
+                    B’s switch pressed
+                  </Press>
+                  <Press
+                    of="a-inverted"
+                    onPress={() => round.inverted('a')}
+                    title="Its switch was pressed: measure again"
+                  >
+                    A’s
+                  </Press>
+                  <Press of="leave-so" onPress={() => setLeaving(true)} title="As good a result as any, with a note">
+                    Left on purpose …
+                  </Press>
+                  <Show when={!sure()}>
+                    <Press of="accept-unsure" onPress={() => round.acceptUnsure()}>
+                      Accept as unsure
+                    </Press>
+                  </Show>
+                </Show>
+                <Show when={round.mode() === 'check' && changed() && sure()}>
+                  <button type="button" class="press" data-command="take-new" onClick={() => round.takeNew()}>
+                    This stands from now on
+                  </button>
+                </Show>
+              </Show>
+              <Show when={!round.patching() && onMeter() && round.mode() === 'measure' && since() !== ''}>
+                <button
+                  type="button"
+                  class="press"
+                  data-command="pair-anew"
+                  title="The first reading was of something else: forget it"
+                  onClick={startOver}
+                >
+                  Begin this pair anew
+                </button>
+              </Show>
+              <Show when={['start', 'meter'].includes(meter.page())}>
+                <Press of="put-off" onPress={() => round.putOff()}>
+                  {round.mode() === 'check' ? 'Skip' : 'Put off'}
+                </Press>
+              </Show>
+            </div>
+          </Show>
+        </section>
+      )}
+    </Show>
+  );
+}

@@ -1,0 +1,179 @@
+/** The three plots with their captions, legends and texts in place of the picture. */
+import {
+  createEffect,
+  createMemo,
+  createUniqueId,
+  For,
+  type JSX,
+  on,
+  onCleanup,
+  onMount,
+  Show,
+  untrack,
+} from 'solid-js';
+import { pathCm, speedOfSound } from '../../reading/acoustics';
+import { type ArrivalView, arrivalKey, arrivalView } from '../../state/views/arrivalView';
+import { carried, sumKey, sumView } from '../../state/views/sumView';
+import { TRACE_BAND_LIST } from '../../state/views/traceView';
+import { bandText, dataNumber, hzText, msText, NO_VALUE, signed } from '../../text/figures';
+import { fixed, pathText } from '../../text/lengths';
+import { useApp } from '../shared/app';
+import { Key } from '../shared/Key';
+import type { Command } from '../shared/keys';
+import { arrivalPlot, type Plot, sumPlot, tracePlot } from './plots';
+
+/** A plot's place: makes it when the place exists, draws when `view` changes, recolours with the lights. */
+function Canvas<View>(props: { make: (host: HTMLElement) => Plot<View>; view: () => View; text: string }): JSX.Element {
+  const { inkVersion } = useApp();
+  let host: HTMLDivElement | undefined;
+  onMount(() => {
+    const plot = props.make(host as HTMLDivElement);
+    createEffect(() => plot.draw(props.view()));
+    createEffect(on(inkVersion, () => plot.recolour(), { defer: true }));
+    onCleanup(() => plot.destroy());
+  });
+  return <div class="canvas" role="img" aria-label={props.text} ref={host} />;
+}
+
+export function SumFigure(): JSX.Element {
+  const { meter } = useApp();
+  const key = createMemo(() => {
+    const reading = meter.reading();
+    return reading === null ? '' : `${sumKey(reading, meter.advice())}|${JSON.stringify(meter.context())}`;
+  });
+  // the key says when the picture changes: readings come forty times a second, spectra once a hit
+  const view = createMemo(
+    on(key, () => {
+      const reading = meter.reading();
+      return reading === null ? null : { ...sumView(reading, meter.advice(), meter.context()), reading };
+    }),
+  );
+  const notches = (): string => {
+    const list = view()?.notchesHz ?? [];
+    if (list.length === 0) return '';
+    return list.slice(0, 4).map(hzText).join(', ') + (list.length > 4 ? ' …' : '');
+  };
+  const text = (): string => {
+    const now = view();
+    if (!now) return 'Sum over frequency: nothing measured yet.';
+    const carriedShare = (now.reading.spectrum.coherence.filter((c) => carried(c) > 0.5).length / 241) * 100;
+    const where = notches() ? `Notches at ${notches()}.` : 'No notches known yet.';
+    return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} Coherence carries ${fixed(carriedShare, 0)} per cent of the line.`;
+  };
+  return (
+    <figure
+      class="figure sum"
+      data-changed-seconds={dataNumber(view()?.reading.streamSeconds, 6)}
+      data-notches-hz={(view()?.notchesHz ?? [])
+        .slice(0, 8)
+        .map((hz) => hz.toFixed(1))
+        .join(' ')}
+    >
+      <figcaption>
+        <b>The sum over frequency</b>
+        <span class="legend">
+          <i class="line line-solid" /> A+B measured, levels equal
+        </span>
+        <Show when={view()?.predictedDb}>
+          <span class="legend">
+            <i class="line line-thin" /> from delay and polarity alone
+          </span>
+        </Show>
+        <Show when={view()?.afterDb}>
+          <span class="legend">
+            <i class="line line-dash" /> {view()?.afterWhat}
+          </span>
+        </Show>
+        <Show when={view()?.thinZonesHz.length}>
+          <span class="legend">
+            <i class="swatch" /> predicted thinner than one alone (delay and polarity only)
+          </span>
+        </Show>
+        <Show when={notches()}>
+          <span class="legend">▾ notches {notches()}</span>
+        </Show>
+      </figcaption>
+      <Canvas make={sumPlot} view={view} text={text()} />
+    </figure>
+  );
+}
+
+export function TraceFigure(): JSX.Element {
+  const { meter, settings } = useApp();
+  const group = createUniqueId();
+  const band = () => TRACE_BAND_LIST[settings.traceBand()] as (typeof TRACE_BAND_LIST)[number];
+  const view = () => {
+    meter.reading();
+    return { history: meter.history, bandIndex: settings.traceBand(), band: band() };
+  };
+  const value = (): number | null => {
+    const reading = meter.reading();
+    if (!reading) return null;
+    const index = settings.traceBand();
+    return index === 0 ? reading.correlation : (reading.bands[index - 1]?.correlation ?? null);
+  };
+  const text = (): string =>
+    `Correlation of A and B over the last 30 seconds, ${band().title}: ${value() === null ? 'no value' : signed(value() as number, 2)} over the used hits.`;
+  return (
+    <figure class="figure trace" data-band={settings.traceBand()} data-correlation={dataNumber(value())}>
+      <figcaption>
+        <b>Correlation, 30 s</b>
+        <span class="legend">
+          over the hits <b>{value() === null ? NO_VALUE : signed(value() as number, 2)}</b>
+        </span>
+        <fieldset class="bands">
+          <legend class="unseen">Band of the trace</legend>
+          <For each={TRACE_BAND_LIST}>
+            {(item, i) => (
+              <label
+                class="band"
+                classList={{ chosen: settings.traceBand() === i() }}
+                title={`${bandText(item.lowHz, item.highHz)}, integrated over ${fixed(item.integrationSeconds, 2)} s; unrelated inputs scatter by ±${fixed(item.scatter, 2)}`}
+              >
+                <input
+                  type="radio"
+                  name={group}
+                  checked={settings.traceBand() === i()}
+                  onChange={() => settings.setTraceBand(i())}
+                />
+                {item.title} <Key of={`band-${i()}` as Command} />
+              </label>
+            )}
+          </For>
+        </fieldset>
+      </figcaption>
+      <Canvas make={tracePlot} view={view} text={text()} />
+    </figure>
+  );
+}
+
+export function ArrivalFigure(): JSX.Element {
+  const { meter, settings } = useApp();
+  const key = createMemo(() => {
+    const reading = meter.reading();
+    return reading === null ? '' : `${arrivalKey(reading)}|${settings.temperatureC()}`;
+  });
+  const view = createMemo<(ArrivalView & { cmPerMs: number }) | null>((last) => {
+    key();
+    const reading = untrack(meter.reading);
+    if (!reading) return null;
+    return { ...arrivalView(reading, last?.rangeMs ?? 0), cmPerMs: speedOfSound(untrack(settings.temperatureC)) / 10 };
+  }, null);
+  const found = (): string => {
+    const ms = view()?.foundMs ?? null;
+    return ms === null ? '' : `${pathText(pathCm(ms / 1000, settings.temperatureC()))}, ${msText(ms)}`;
+  };
+  const text = (): string =>
+    found()
+      ? `Arrival curve against lag, ${view()?.hits ?? 0} hits: found arrival ${found()}.`
+      : 'Arrival curve against lag: no arrival found yet.';
+  return (
+    <figure class="figure arrival" data-range-ms={dataNumber(view()?.rangeMs, 2)}>
+      <figcaption>
+        <b>Arrival of B against A</b>
+        <span class="legend">{found() || 'none found'}</span>
+      </figcaption>
+      <Canvas make={arrivalPlot} view={view} text={text()} />
+    </figure>
+  );
+}

@@ -1,0 +1,39 @@
+/** The hand-over: the sheet as it prints, and the ways to send it on. */
+import { type JSX, Show } from 'solid-js';
+import { sheetCsv } from '../../sheet/print/csv';
+import { useApp } from '../shared/app';
+import { download, fileName } from './download';
+import { PrintedSheet } from './PrintedSheet';
+
+export function HandOverPage(): JSX.Element {
+  const { shelf, meter, exportFile } = useApp();
+  return (
+    <main class="hand-over">
+      <div class="presses no-print">
+        <button type="button" class="press strong" data-command="print" onClick={() => window.print()}>
+          Print, or keep as PDF
+        </button>
+        <button
+          type="button"
+          class="press"
+          data-command="export-csv"
+          onClick={() => {
+            const sheet = shelf.sheet();
+            if (sheet) download(`${fileName(sheet.name)}.csv`, sheetCsv(sheet), 'text/csv');
+          }}
+        >
+          For a spreadsheet (CSV)
+        </button>
+        <button type="button" class="press" data-command="export-kit" onClick={() => exportFile()}>
+          The sheet’s file (JSON)
+        </button>
+        <button type="button" class="press" data-command="kit" onClick={() => meter.go('kit')}>
+          Back to the kit
+        </button>
+      </div>
+      <Show when={shelf.sheet()} fallback={<p>No kit is open.</p>}>
+        {(sheet) => <PrintedSheet sheet={sheet()} />}
+      </Show>
+    </main>
+  );
+}

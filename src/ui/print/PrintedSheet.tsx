@@ -1,0 +1,107 @@
+/** The kit sheet on paper, for whoever mixes: black on white, everything as text. */
+import { createMemo, For, type JSX, Show } from 'solid-js';
+import type { KitSheet } from '../../sheet/document/model';
+import { type HandOver, handOver } from '../../sheet/print/handOver';
+import { Unbroken } from '../shared/Unbroken';
+import { PrintedPicture } from './PrintedPicture';
+import { MicrophoneTable, PairTable } from './PrintedTables';
+
+/** So many rows fill a page: beyond, the type is smaller. */
+const MOST_ROWS_AT_EASE = 20;
+
+export function PrintedSheet(props: { sheet: KitSheet }): JSX.Element {
+  const told = createMemo(() => handOver(props.sheet));
+  const rows = (): number => told().microphones.length + told().pairs.length;
+  return (
+    <article class="ho-page" classList={{ 'ho-dense': rows() > MOST_ROWS_AT_EASE }} aria-labelledby="ho-name">
+      <Head told={told()} />
+      <MicrophoneTable rows={told().microphones} rate={told().head.rate} />
+      <InTheMix told={told()} />
+      <Show when={told().pairs.length > 0}>
+        <PairTable rows={told().pairs} />
+      </Show>
+      <Show when={told().notRead}>
+        <p class="ho-not-read">{told().notRead}</p>
+      </Show>
+      <Show when={told().pictures.length > 0}>
+        <section class="ho-pictures" aria-labelledby="ho-pictures-title">
+          <h2 id="ho-pictures-title">The sum before and after</h2>
+          <p class="ho-key">
+            A+B, dB re one microphone alone, levels made equal. Dashed: before. Solid: after. Beyond the frame: at its
+            edge.
+          </p>
+          <div class="ho-picture-list">
+            <For each={told().pictures}>{(picture) => <PrintedPicture picture={picture} />}</For>
+          </div>
+        </section>
+      </Show>
+      <section class="ho-cautions" aria-label="Limits and cautions">
+        <ul>
+          <For each={told().cautions}>{(text) => <li>{text} </li>}</For>
+        </ul>
+      </section>
+    </article>
+  );
+}
+
+function Head(props: { told: HandOver }): JSX.Element {
+  const head = () => props.told.head;
+  return (
+    <header class="ho-head">
+      <h1 id="ho-name">{head().name}</h1>
+      <dl class="ho-facts">
+        <Fact name="Recording" text={head().rate} />
+        <Fact name="Air" text={head().temperature} />
+        <Fact name="Read" text={head().read} />
+        <Fact name="By" text={head().initials} />
+        <Fact name="State" text={head().accepted} />
+      </dl>
+      <Show when={head().note}>
+        <p class="ho-note">{head().note}</p>
+      </Show>
+    </header>
+  );
+}
+
+function Fact(props: { name: string; text: string }): JSX.Element {
+  return (
+    <div>
+      <dt>{props.name}</dt> <dd>{props.text}</dd>
+    </div>
+  );
+}
+
+function InTheMix(props: { told: HandOver }): JSX.Element {
+  const mix = () => props.told.inTheMix;
+  return (
+    <section class="ho-mix" aria-labelledby="ho-mix-title">
+      <h2 id="ho-mix-title">In the mix</h2>
+      <Said title="Invert" items={mix().invert} strong />
+      <Said title="Nudge, if wanted" items={mix().nudge} />
+      <Said title="Left on purpose" items={mix().left} />
+      <Said title="Several on one drum" items={mix().groups} />
+      <Said title="Fuller otherwise" items={mix().wishes} />
+      <Said title="Mind" items={props.told.doubts} />
+    </section>
+  );
+}
+
+/** A heading and its sentences; nothing where there are none. */
+function Said(props: { title: string; items: readonly string[]; strong?: boolean }): JSX.Element {
+  return (
+    <Show when={props.items.length > 0}>
+      <div class="ho-said" classList={{ 'ho-strong': props.strong ?? false }}>
+        <h3>{props.title}</h3>
+        <ul>
+          <For each={props.items}>
+            {(text) => (
+              <li>
+                <Unbroken text={text} />
+              </li>
+            )}
+          </For>
+        </ul>
+      </div>
+    </Show>
+  );
+}

@@ -1,0 +1,44 @@
+/** Where things lie in the printed picture of a sum: millimetre-like units, x logarithmic in Hz, y in dB. */
+import { SUM_PICTURE_HZ } from '../../sheet/document/model';
+
+export const LOW_DB = -18;
+export const HIGH_DB = 7;
+const LOW_HZ = 20;
+const HIGH_HZ = 20000;
+
+/** the drawing, and the frame within it */
+export const WIDTH = 120;
+export const HEIGHT = 60;
+export const FRAME = { left: 16, right: 117, top: 2, bottom: 50 };
+
+export const DB_LINES = [-18, -12, -6, 0, 6];
+export const HZ_LINES = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
+/** of the lines above, those with a number: more would touch */
+export const HZ_NUMBERS: readonly [hz: number, text: string][] = [
+  [20, '20 Hz'],
+  [100, '100'],
+  [1000, '1k'],
+  [10000, '10k'],
+];
+
+export function xOf(hz: number): number {
+  return FRAME.left + ((FRAME.right - FRAME.left) * Math.log(hz / LOW_HZ)) / Math.log(HIGH_HZ / LOW_HZ);
+}
+
+/** What lies beyond the frame is drawn at its edge. */
+export function yOf(db: number): number {
+  const inside = Math.min(HIGH_DB, Math.max(LOW_DB, db));
+  return FRAME.bottom - ((FRAME.bottom - FRAME.top) * (inside - LOW_DB)) / (HIGH_DB - LOW_DB);
+}
+
+/** A path over SUM_PICTURE_HZ that breaks where there is no value. */
+export function sumPath(db: readonly (number | null)[]): string {
+  let path = '';
+  let drawing = false;
+  for (const [i, hz] of SUM_PICTURE_HZ.entries()) {
+    const value = db[i] ?? null;
+    if (value !== null) path += `${drawing ? 'L' : 'M'}${xOf(hz).toFixed(1)} ${yOf(value).toFixed(1)}`;
+    drawing = value !== null;
+  }
+  return path;
+}

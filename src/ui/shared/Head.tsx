@@ -1,0 +1,74 @@
+/** The head of every page: the name, what is being read, lights, help. */
+import { For, type JSX, Show } from 'solid-js';
+import { LIGHTS } from '../../state/meter/settings';
+import { Press } from '../meter/Controls';
+import { OffsetInForce } from '../sources/Offset';
+import { useApp } from './app';
+import { RegisterMark } from './Marks';
+
+const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;
+
+function SceneChoice(): JSX.Element {
+  const { meter } = useApp();
+  const id = (): string => {
+    const source = meter.source();
+    return source?.type === 'demo' ? source.scene.id : '';
+  };
+  return (
+    <label class="field">
+      <span>Demo scene</span>
+      <select
+        id="scene"
+        value={id()}
+        onChange={(e) => {
+          const scene = meter.scenes().find((s) => s.id === e.currentTarget.value);
+          e.currentTarget.blur();
+          if (scene) void meter.open({ type: 'demo', scene });
+        }}
+      >
+        <For each={meter.scenes()}>{(s) => <option value={s.id}>{s.title}</option>}</For>
+      </select>
+    </label>
+  );
+}
+
+export function Head(): JSX.Element {
+  const { meter, settings, setHelp, kitAndBack } = useApp();
+  const next = () => LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto';
+  return (
+    <header class="head">
+      <p class="name">
+        <RegisterMark /> Crosshead
+      </p>
+      <div class="source-line">
+        <Show when={meter.page() === 'meter'}>
+          <Show when={meter.source()?.type === 'demo'} fallback={<p>{meter.sourceLabel()}</p>}>
+            <SceneChoice />
+          </Show>
+          <OffsetInForce />
+        </Show>
+      </div>
+      <Show when={meter.page() !== 'identify' && meter.page() !== 'offset'}>
+        <Press
+          of="kit"
+          pressed={meter.page() === 'kit'}
+          onPress={kitAndBack}
+          title="The kit sheet: microphones, pairs, the round, the hand-over"
+        >
+          Kit sheet
+        </Press>
+      </Show>
+      <Show when={meter.page() === 'meter'}>
+        <Press of="sources" onPress={() => void meter.leave()}>
+          Sources
+        </Press>
+      </Show>
+      <Press of="lights" onPress={() => settings.setLights(next())} title="For a dim control room">
+        {LIGHTS_TEXT[settings.lights()]}
+      </Press>
+      <Press of="help" onPress={() => setHelp(true)}>
+        Help, cautions
+      </Press>
+    </header>
+  );
+}

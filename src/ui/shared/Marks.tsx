@@ -1,0 +1,91 @@
+/** Drawn marks: every state and polarity has a shape of its own, so that none depends on colour. */
+import { For, type JSX, Match, Show, Switch } from 'solid-js';
+import type { Polarity, ReadingState } from '../../reading/reading';
+
+/** The first push of A and of B on two lines, one below the other: B's up or down, set aside by its delay. */
+export function PushMark(props: { polarity: Polarity | null; shiftShare: number }): JSX.Element {
+  const START = 62;
+  const start = () => START + Math.max(-1, Math.min(1, props.shiftShare)) * 42;
+  const hump = (x: number, y: number, up: boolean): string => `M${x} ${y} q15 ${up ? -60 : 60} 30 0Z`;
+  return (
+    <svg class="push-mark" viewBox="0 0 160 112" aria-hidden="true">
+      <text x="2" y="45">
+        A
+      </text>
+      <text x="2" y="81">
+        B
+      </text>
+      <path class="mark-line" d="M18 40H156M18 76H156" />
+      <Show when={props.polarity !== null}>
+        <path class="mark-fill-a" d={hump(START, 40, true)} />
+        <path class="mark-thin" d={`M${START} 6V106`} />
+        <path class="mark-fill-b" d={hump(start(), 76, props.polarity === 'same')} />
+        <path class="mark-thin mark-b-line" d={`M${start()} 46V106`} />
+      </Show>
+    </svg>
+  );
+}
+
+/** Two half-waves side by side: both up, or one down. */
+export function PolarityMark(props: { polarity: Polarity | null }): JSX.Element {
+  return (
+    <svg class="mini-mark" viewBox="0 0 44 28" aria-hidden="true">
+      <path class="mark-line" d="M1 14H43" />
+      <Show when={props.polarity !== null}>
+        <path class="mark-fill-a" d="M4 14 Q12 -8 20 14Z" />
+        <path class="mark-fill-b" d={props.polarity === 'same' ? 'M24 14 Q32 -8 40 14Z' : 'M24 14 Q32 36 40 14Z'} />
+      </Show>
+    </svg>
+  );
+}
+
+/** The state as a shape; while listening, as many spokes are inked as hits are in. */
+export function StateMark(props: { state: ReadingState | null; have: number; need: number }): JSX.Element {
+  const spokes = () => {
+    const need = Math.max(1, Math.min(12, props.need));
+    return Array.from({ length: need }, (_, i) => {
+      const turn = (i / need) * 2 * Math.PI - Math.PI / 2;
+      const [c, s] = [Math.cos(turn), Math.sin(turn)];
+      return { x1: 20 + 7 * c, y1: 20 + 7 * s, x2: 20 + 16 * c, y2: 20 + 16 * s, on: i < props.have };
+    });
+  };
+  return (
+    <svg class="state-mark" viewBox="0 0 40 40" aria-hidden="true">
+      <Switch fallback={<circle class="mark-line mark-dots" cx="20" cy="20" r="15" />}>
+        <Match when={props.state === 'measured'}>
+          <circle class="mark-solid" cx="20" cy="20" r="17" />
+          <path class="mark-cut" d="M11 20.5 L17.5 27 L29 14" />
+        </Match>
+        <Match when={props.state === 'following'}>
+          <path class="mark-solid" d="M16 6 L34 20 L16 34Z" />
+          <path class="mark-line" d="M10 11V29M4 15V25" />
+        </Match>
+        <Match when={props.state === 'listening'}>
+          <For each={spokes()}>
+            {(s) => <line class={s.on ? 'mark-thick' : 'mark-thin'} x1={s.x1} y1={s.y1} x2={s.x2} y2={s.y2} />}
+          </For>
+        </Match>
+        <Match when={props.state === 'unclear'}>
+          <path class="mark-line" d="M20 3 L37 20 L20 37 L3 20Z" />
+          <path class="mark-line" d="M15 16 q0 -6 5.5 -6 t5 5.5 q0 3 -5.5 6 v3 M20 29 v.5" />
+        </Match>
+        <Match when={props.state === 'same-signal'}>
+          <path class="mark-thick" d="M6 14H34M6 26H34" />
+        </Match>
+        <Match when={props.state === 'overloaded'}>
+          <path class="mark-thick" d="M3 34 L11 8 H29 L37 34" />
+        </Match>
+      </Switch>
+    </svg>
+  );
+}
+
+/** A printer's register mark: the page's own sign. */
+export function RegisterMark(): JSX.Element {
+  return (
+    <svg class="register-mark" viewBox="0 0 40 40" aria-hidden="true">
+      <circle class="mark-line" cx="20" cy="20" r="11" />
+      <path class="mark-line" d="M20 1V39M1 20H39" />
+    </svg>
+  );
+}

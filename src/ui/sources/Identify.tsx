@@ -1,0 +1,84 @@
+/** Before the first live reading: which input is which microphone, found by speaking, confirmed by the person. */
+import { createSignal, type JSX, Match, Show, Switch } from 'solid-js';
+import { dbfsText } from '../../text/figures';
+import { useApp } from '../shared/app';
+
+export function Identify(): JSX.Element {
+  const { meter } = useApp();
+  const [first, setFirst] = createSignal<1 | 2 | null>(null);
+  const other = (): 1 | 2 => (first() === 1 ? 2 : 1);
+  const again = (): void => meter.listenAgain();
+  const silent = (): boolean => {
+    const r = meter.reading();
+    return (r?.a.silent ?? false) && (r?.b.silent ?? false);
+  };
+  const level = (input: 1 | 2) => (input === 1 ? meter.reading()?.a : meter.reading()?.b);
+  return (
+    <main class="identify" data-step={first() === null ? 'a' : 'b'} data-heard={meter.heard() ?? ''}>
+      <h1>{first() === null ? 'Speak close to microphone A' : 'Now speak close to microphone B'}</h1>
+      <p class="lead">
+        Nobody plays meanwhile. A hand’s breadth away, a few words. Don’t tap it, and don’t reach in beside a drum that
+        is being hit.
+      </p>
+      <div class="inputs">
+        {([1, 2] as const).map((input) => (
+          <section class="input-card" classList={{ moved: meter.heard() === input }} aria-label={`Input ${input}`}>
+            <h2>Input {input}</h2>
+            <p class="input-level">{dbfsText(level(input)?.rmsDbfs ?? null)}</p>
+            <p>{meter.heard() === input ? '◆ this one moved' : first() === input ? 'is A' : '◇ quiet'}</p>
+          </section>
+        ))}
+      </div>
+      <div class="identify-answer" role="status">
+        <Switch
+          fallback={
+            <p>{silent() ? 'Nothing arrives on either input yet: check the gain and the cables.' : 'Listening …'}</p>
+          }
+        >
+          <Match when={meter.heard() !== null && first() === null}>
+            <p>Input {meter.heard()} moved. Is that microphone A?</p>
+          </Match>
+          <Match when={meter.heard() !== null && meter.heard() === first()}>
+            <p>Input {meter.heard()} moved again, and that is A already. Speak close to the other microphone.</p>
+          </Match>
+          <Match when={meter.heard() !== null}>
+            <p>Input {meter.heard()} moved. Is that microphone B?</p>
+          </Match>
+        </Switch>
+      </div>
+      <div class="presses">
+        <Show when={meter.heard() !== null}>
+          <Show when={meter.heard() !== first()}>
+            <button
+              type="button"
+              class="press strong big"
+              data-command="confirm"
+              onClick={() => {
+                if (first() === null) {
+                  setFirst(meter.heard());
+                  again();
+                } else meter.finishIdentify(first() === 2);
+              }}
+            >
+              Yes, that is {first() === null ? 'A' : 'B'}
+            </button>
+          </Show>
+          <button type="button" class="press" data-command="listen-again" onClick={again}>
+            No, listen again
+          </button>
+        </Show>
+        <Show when={first() !== null}>
+          <button type="button" class="press" data-command="assume" onClick={() => meter.finishIdentify(first() === 2)}>
+            Take input {other()} as B
+          </button>
+        </Show>
+        <button type="button" class="press" data-command="skip" onClick={() => meter.finishIdentify(false)}>
+          Skip: input 1 is A, input 2 is B
+        </button>
+        <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
+          Back to the first page
+        </button>
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,79 @@
+/** The input offset: measured on a page of its own, shown beside the input's name while it is taken out. */
+import { type JSX, onMount, Show } from 'solid-js';
+import { fixed } from '../../text/lengths';
+import { type AppContext, useApp } from '../shared/app';
+
+/** "offset 12.30 samples (0.279 ms) taken out" */
+const takenOut = ({ offsetSamples, offsetMs }: AppContext['meter']): string =>
+  `offset ${fixed(offsetSamples(), 2)} samples (${fixed(offsetMs(), 3)} ms) taken out`;
+
+export function OffsetInForce(props: { flag?: boolean }): JSX.Element {
+  const { meter } = useApp();
+  return (
+    <Show when={meter.offsetSamples() !== 0}>
+      <span class={props.flag ? 'flag flag-plain' : 'offset-in-force'} data-offset-samples={meter.offsetSamples()}>
+        {takenOut(meter)}
+        {meter.offsetForSession() ? ', until this page is closed: the browser stores nothing' : ''}
+      </span>
+    </Show>
+  );
+}
+
+const SIGNS = { listening: '◇', refused: '△', sure: '◆' } as const;
+
+export function Offset(): JSX.Element {
+  const { meter } = useApp();
+  let title: HTMLHeadingElement | undefined;
+  onMount(() => title?.focus());
+  const found = () => meter.offsetFinding();
+  return (
+    <main class="identify" data-offset={found()?.fate}>
+      <h1 tabindex="-1" ref={title}>
+        Input offset
+      </h1>
+      <p class="lead">
+        Converters of two models hear one sound at two times. Measure that once, and it is taken out of every reading of
+        this device at this sample rate.
+      </p>
+      <ol class="steps">
+        <li>
+          <b>△ First:</b> loudspeakers off, headphones down, gains low, phantom power checked; nobody’s ears or hands
+          near a drum.
+        </li>
+        <li>
+          Give both inputs one source: one microphone split before the inputs, or both held together at one spot (a
+          centimetre between them is 0.03 ms of offset that isn’t there).
+        </li>
+        <li>Make at least four short, sharp sounds, a second apart, a metre away: claps, or two sticks.</li>
+      </ol>
+      <p class="identify-answer" role="status" id="offset-found">
+        {SIGNS[found()?.fate ?? 'listening']} {found()?.text}
+      </p>
+      <div class="presses">
+        <button
+          type="button"
+          class="press strong big"
+          data-command="keep-offset"
+          disabled={found()?.fate !== 'sure'}
+          onClick={() => meter.keepOffset()}
+        >
+          Take it out from now on
+        </button>
+        <button type="button" class="press" data-command="start-over" onClick={() => meter.startOver()}>
+          Start over
+        </button>
+        <Show when={meter.offsetSamples() !== 0}>
+          <button type="button" class="press" data-command="remove-offset" onClick={() => meter.removeOffset()}>
+            Remove the one in force
+          </button>
+        </Show>
+        <button type="button" class="press" data-command="end-offset" onClick={() => meter.endOffset()}>
+          Back to the meter
+        </button>
+      </div>
+      <Show when={meter.offsetSamples() !== 0}>
+        <p class="quiet">In force: {takenOut(meter)}; not while measuring.</p>
+      </Show>
+    </main>
+  );
+}

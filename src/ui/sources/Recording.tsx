@@ -1,0 +1,121 @@
+/** Files that were dropped or chosen: which is A, and whether to analyse or to play them. */
+import { For, type JSX, Show } from 'solid-js';
+import { percentText } from '../../text/figures';
+import { useApp } from '../shared/app';
+import { FilePress } from './Start';
+
+export function Recording(): JSX.Element {
+  const { meter } = useApp();
+  const start = (mode: 'analyse' | 'play'): void => void meter.open({ type: 'recording', files: meter.files(), mode });
+  const heading = (): string => {
+    if (meter.files().length === 2) return 'Two files: A and B';
+    return meter.filesFate() === 'fine' ? 'One file: left is A, right is B' : 'One file';
+  };
+  const remark = (): string => {
+    const names = meter.files().map((file) => file.name);
+    const label = meter.filesLabel();
+    if (meter.filesFate() === 'reading') return 'Looking at it …';
+    if (meter.filesFate() === 'unusable') return 'This can’t be measured: choose another.';
+    // the label repeats the names that stand above; with a remark it says more
+    return label.endsWith(')') && !names.includes(label) ? label : '';
+  };
+  return (
+    <main class="recording" data-files={meter.filesFate()}>
+      <h1>{heading()}</h1>
+      <ol class="files">
+        <For each={meter.files()}>
+          {(file, i) => (
+            <li>
+              <b>{meter.files().length === 2 ? (i() === 0 ? 'A' : 'B') : 'A + B'}</b> {file.name}
+            </li>
+          )}
+        </For>
+      </ol>
+      <p>{remark()}</p>
+      <div class="presses">
+        <button
+          type="button"
+          class="press strong big"
+          data-command="analyse"
+          disabled={meter.opening()}
+          onClick={() => start('analyse')}
+        >
+          {meter.opening() ? 'Opening …' : 'Analyse it now'}
+        </button>
+        <button
+          type="button"
+          class="press"
+          data-command="play"
+          disabled={meter.opening()}
+          onClick={() => start('play')}
+        >
+          Play it through the meter
+        </button>
+        <Show when={meter.files().length === 2}>
+          <button type="button" class="press" data-command="swap-files" onClick={() => meter.swapFiles()}>
+            Swap the two files
+          </button>
+        </Show>
+        <Show when={meter.opening()}>
+          <button type="button" class="press" data-command="cancel" onClick={() => void meter.cancel()}>
+            Cancel
+          </button>
+        </Show>
+        <FilePress>Choose another file</FilePress>
+        <Show
+          when={meter.source() !== null}
+          fallback={
+            <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
+              Back to the first page
+            </button>
+          }
+        >
+          <button type="button" class="press" data-command="back-to-reading" onClick={() => meter.go('meter')}>
+            Back to the reading
+          </button>
+        </Show>
+      </div>
+      <p class="quiet">Analysing is faster than playing and gives the same answer. The files stay on this computer.</p>
+    </main>
+  );
+}
+
+/** Progress of a recording, with a way to stop it. */
+export function Progress(): JSX.Element {
+  const { meter } = useApp();
+  const recording = () => {
+    const source = meter.source();
+    return source?.type === 'recording' ? source : null;
+  };
+  return (
+    <Show when={recording()}>
+      {(it) => (
+        <div class="progress" data-progress={meter.progress() ?? ''}>
+          <Show
+            when={meter.run() === 'running'}
+            fallback={
+              <button
+                type="button"
+                class="press"
+                data-command="other-mode"
+                disabled={meter.opening()}
+                onClick={() => void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play' })}
+              >
+                {it().mode === 'play' ? 'Analyse it' : 'Play it through the meter'}
+              </button>
+            }
+          >
+            <label class="field">
+              <span>{it().mode === 'play' ? 'Playing' : 'Analysing'}</span>
+              <progress max="1" value={meter.progress() ?? 0} />
+              <span class="quiet">{percentText(meter.progress() ?? 0)}</span>
+            </label>
+            <button type="button" class="press" data-command="cancel" onClick={() => void meter.cancel()}>
+              Cancel
+            </button>
+          </Show>
+        </div>
+      )}
+    </Show>
+  );
+}

@@ -1,0 +1,110 @@
+/** The first screen: one press to hear and see the demo kit, and the two ways to bring microphones. */
+import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
+import { useApp } from '../shared/app';
+import { FirstCautions } from '../shared/Cautions';
+
+export function FilePress(props: { children: JSX.Element; strong?: boolean }): JSX.Element {
+  const { meter } = useApp();
+  let field: HTMLInputElement | undefined;
+  return (
+    <>
+      <input
+        ref={field}
+        id="recording-files"
+        class="unseen"
+        type="file"
+        accept="audio/*,.wav,.wave"
+        multiple
+        tabindex="-1"
+        aria-label="Recording files"
+        onChange={(e) => {
+          meter.offerFiles([...(e.currentTarget.files ?? [])]);
+          e.currentTarget.value = '';
+        }}
+      />
+      <button
+        type="button"
+        class="press"
+        classList={{ strong: props.strong ?? false }}
+        data-command="open-recording"
+        onClick={() => field?.click()}
+      >
+        {props.children}
+      </button>
+    </>
+  );
+}
+
+export function Start(): JSX.Element {
+  const { meter, shelf, round, kitAndBack } = useApp();
+  const [chosen, setChosen] = createSignal('');
+  onMount(() => void meter.loadScenes());
+  // the round's next pair brings its own scene
+  const scene = () => meter.scenes().find((s) => s.id === (chosen() || round.scene())) ?? meter.scenes()[0];
+  return (
+    <main class="start">
+      <h1>Two microphones, one drum. What do they do to each other?</h1>
+      <p class="lead">
+        Crosshead listens to both while the drum is played. It says whether one should be inverted, how far to move it,
+        and what their sum will sound like. Or why it can’t tell.
+      </p>
+      <div class="ways">
+        <section class="way way-first" aria-labelledby="way-demo">
+          <h2 id="way-demo">No microphones at hand</h2>
+          <button
+            type="button"
+            class="press strong big"
+            data-command="play-demo"
+            disabled={!scene() || meter.opening()}
+            onClick={() => {
+              const it = scene();
+              if (it) void meter.open({ type: 'demo', scene: it });
+            }}
+          >
+            {meter.opening() ? 'Opening …' : 'Play the demo kit'}
+          </button>
+          <Show when={meter.scenes().length > 0}>
+            <label class="field">
+              <span>Scene</span>
+              <select id="scene" onChange={(e) => setChosen(e.currentTarget.value)}>
+                <For each={meter.scenes()}>
+                  {(s) => (
+                    <option value={s.id} selected={s.id === scene()?.id}>
+                      {s.title}
+                    </option>
+                  )}
+                </For>
+              </select>
+            </label>
+            <p class="quiet">{scene()?.note}</p>
+          </Show>
+          <p class="quiet">It plays silently until you turn Listen up.</p>
+        </section>
+        <section class="way" aria-labelledby="way-interface">
+          <h2 id="way-interface">Two microphones, live</h2>
+          <button type="button" class="press" data-command="connect" onClick={() => meter.go('connect')}>
+            Connect an interface
+          </button>
+          <p class="quiet">Both on the first two channels of one device.</p>
+        </section>
+        <section class="way" aria-labelledby="way-recording">
+          <h2 id="way-recording">A take already recorded</h2>
+          <FilePress>Open a recording</FilePress>
+          <p class="quiet">
+            One stereo file or two mono files. Or drop them anywhere on this page. Nothing is sent away.
+          </p>
+        </section>
+        <section class="way" aria-labelledby="way-kit">
+          <h2 id="way-kit">The whole kit</h2>
+          <button type="button" class="press" data-command="open-sheet" onClick={kitAndBack}>
+            {shelf.sheet() ? `Kit sheet: ${shelf.sheet()?.name || 'unnamed'}` : 'Begin a kit sheet'}
+          </button>
+          <p class="quiet">
+            Pair after pair with the drummer, before and after on one sheet, and the hand-over to the mix.
+          </p>
+        </section>
+      </div>
+      <FirstCautions />
+    </main>
+  );
+}

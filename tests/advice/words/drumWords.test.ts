@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import { advise } from '../../../src/advice/advise';
+import { drumAnswer, drumName, laterText, usedText, whichDrum } from '../../../src/advice/words/drumWords';
+import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWords';
+import { whySentences } from '../../../src/advice/words/whyWords';
+import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
+import { CM_PER_SAMPLE, drum, measured, RATE, reading } from '../readings';
+
+const CONTEXT = { kind: 'other', temperatureC: 20, invertB: false } as const;
+
+function hits(fates: HitReading['fate'][]): HitReading[] {
+  return fates.map((fate, i) => ({
+    serial: i + 1,
+    timeSeconds: i,
+    delaySamples: 1,
+    polarity: 'same',
+    fate,
+    drum: 1,
+    levelADbfs: -10,
+    levelBDbfs: -12,
+    correlation: null,
+    bandCorrelation: [null, null, null, null],
+  }));
+}
+
+const kit = (fields: Partial<Reading> = {}): Reading =>
+  measured('inverted', 12, { hits: 31, hitsUsed: 9, hitsPooled: 9, drum: 2, drums: [drum(2), drum(1)], ...fields });
+
+describe('drums in words', () => {
+  it('have the middle of their energy, and what it is: a kick under a cymbal may have it above a snare', () => {
+    const drums = [drum(1, { centreHz: 873 }), drum(2, { centreHz: 551 }), drum(4, { centreHz: 1234 })];
+    expect(drums.map((one) => drumName(one, { drums }))).toEqual([
+      'drum 1 (energy round 873 Hz in A)',
+      'drum 2 (energy round 551 Hz in A)',
+      'drum 4 (energy round 1.2 kHz in A)',
+    ]);
+    // one without, one alone
+    expect(drumName(drum(3, { centreHz: null }), { drums })).toBe('drum 3');
+    expect(drumName(drum(1), { drums: [drum(1)] })).toBe('drum 1 (energy round 62 Hz in A)');
+  });
+
+  it('are told by their level in B, where one is clearly the loudest there', () => {
+    const names = (one: number | null, two: number | null): string[] => {
+      const drums = [drum(1, { levelBDbfs: one }), drum(2, { levelBDbfs: two, centreHz: null })];
+      return drums.map((d) => drumName(d, { drums }));
+    };
+    expect(names(-20, -9)).toEqual(['drum 1 (energy round 62 Hz in A)', 'drum 2 (loudest in B)']);
+    expect(names(-9, -20)).toEqual(['drum 1 (loudest in B, energy round 62 Hz in A)', 'drum 2']);
+    for (const close of [names(-20, -18), names(null, -9), names(-9, null)])
+      expect(close).toEqual(['drum 1 (energy round 62 Hz in A)', 'drum 2']);
+  });
+
+  it.each<[string, Partial<DrumReading>]>([
+    ['inverted, B 12 cm later', {}],
+    ['same, B 3 cm earlier', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
+    ['same, B level with A', { polarity: 'same', delaySamples: 0 }],
+    ['listening: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
+    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['on the move', { state: 'following', reason: 'moving', polarity: null }],
+  ])('say %s', (text, fields) => {
+    expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20)).toBe(text);
+  });
+
+  it.each<[string, Partial<DrumReading>]>([
+    ['inverted, B 12 cm later', {}],
+    ['too few hits', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
+    ['no usable hit', { state: 'listening', reason: 'too-few-hits', hitsPooled: 0 }],
+    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['on the move until the end', { state: 'following', reason: 'moving', polarity: null }],
+  ])('after the end wait for nothing: %s', (text, fields) => {
+    expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20, true)).toBe(text);
+  });
+
+  it('a colder room is a shorter path', () => {
+    // c = 331.3·√(T/273.15): 0 °C is 331.3 m/s, so 480 samples at 48 kHz are 3.313 m
+    expect(laterText(480, 48000, 0)).toBe('B 331 cm later');
+    expect(laterText(480, 48000, 20)).toBe('B 343 cm later');
+  });
+});
+
+describe('what was used', () => {
+  it('names the drum where several are heard', () => {
+    expect(usedText(kit())).toBe('9 of all 31 hits: the loudest in A');
+    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits: drum 2, as chosen');
+    expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of all 31 hits');
+  });
+
+  it('is plain where there is one, and old hits were not refused', () => {
+    expect(usedText(measured('same', 3))).toBe('6 of 6 hits');
+    const perHit = hits(['old', 'old', 'used', 'used', 'clipped', 'used', 'used']);
+    expect(usedText(measured('same', 3, { hits: 7, hitsUsed: 4, perHit, drum: 1, drums: [drum(1)] }))).toBe(
+      '4 of 5 hits',
+    );
+    expect(usedText(reading({ hits: 1, perHit: hits(['clipped']) }))).toBe('0 of 1 hit');
+  });
+
+  it('says what is counted where more hits were heard than are in the running', () => {
+    // 10 of 11, beside 18 heard of this drum
+    const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
+    expect(agreeingText(some)).toBe('10 of 11 hits in the running');
+    expect(reasonSentence(some)).toBe('10 of 11 hits in the running agree on polarity and delay: the reading holds.');
+    expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of 11 hits of this drum in the running agree: /);
+    // the hits of other drums don't count as this one's
+    expect(agreeingText(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))).toBe('9 of 9 hits');
+    expect(agreeingText(measured('same', 3))).toBe('6 of 6 hits');
+    expect(agreeingText(measured('same', 3, { hits: 8 }))).toBe('6 of 6 hits in the running');
+  });
+
+  it('is in how sure it is, in every state', () => {
+    expect(advise(kit(), CONTEXT).sureness).toMatch(/^9 of 9 hits in the running \(the loudest in A\) agree, within/);
+    expect(advise(kit({ drumChosen: true }), CONTEXT).sureness).toMatch(
+      /^9 of 9 hits in the running \(drum 2, as chosen\) agree/,
+    );
+    const unclear = kit({ state: 'unclear', reason: 'hits-disagree', polarity: null, delaySamples: null });
+    expect(advise(unclear, CONTEXT).sureness).toBe("can't tell: the hits don't agree (the loudest in A)");
+    // one drum: not a word of it
+    for (const one of [measured('same', 3), measured('same', 3, { drum: 1, drums: [drum(1)] }), reading()]) {
+      expect(whichDrum(one)).toBe('');
+      expect(advise(one, CONTEXT).sureness).not.toMatch(/loudest|chosen/);
+    }
+  });
+});

@@ -1,0 +1,216 @@
+import { describe, expect, it } from 'vitest';
+import { fateHere, fateText, honestPicture, whySentences } from '../../../src/advice/words/whyWords';
+import type { ChannelPicture, HitPicture } from '../../../src/dsp/out/pictures';
+import type { HitFate, HitReading, Reading } from '../../../src/reading/reading';
+import { CM_PER_SAMPLE, measured, RATE, reading } from '../readings';
+
+const CONTEXT = { kind: 'other', temperatureC: 20, invertB: false } as const;
+
+function hit(serial: number, fate: HitFate, fields: Partial<HitReading> = {}): HitReading {
+  return {
+    serial,
+    timeSeconds: serial,
+    delaySamples: 20,
+    polarity: 'same',
+    fate,
+    drum: 1,
+    levelADbfs: -10,
+    levelBDbfs: -12,
+    correlation: null,
+    bandCorrelation: [null, null, null, null],
+    ...fields,
+  };
+}
+
+function picture(
+  a: Partial<ChannelPicture>,
+  b: Partial<ChannelPicture> = {},
+  only: 'a' | 'b' | null = null,
+): HitPicture {
+  const plain: ChannelPicture = {
+    arrival: 0.25,
+    push: 1,
+    peak: 0.5,
+    quality: 40,
+    noiseBound: false,
+    clipped: false,
+    columns: new Float32Array(192),
+  };
+  return { serial: 1, a: { ...plain, ...a }, b: { ...plain, ...b }, only };
+}
+
+/** a curve of ±1 at `lag` samples */
+function curve(lag: number, sign: number): Reading['curve'] {
+  const values = new Float64Array(201);
+  values[100 + lag] = sign;
+  values[40] = -0.4 * sign;
+  return { values, stepSamples: 1, hits: 6 };
+}
+
+describe('how an answer came about', () => {
+  it('says the landmark, what agrees, how closely it repeats, how true it is, and what the other witness says', () => {
+    const lag = Math.round(10 / CM_PER_SAMPLE);
+    const said = whySentences(measured('inverted', 10, { curve: curve(lag, -1) }), CONTEXT);
+    expect(said).toEqual([
+      'Decided by the first push: where it begins in each microphone, and which way it goes.',
+      `6 of 6 hits of this drum agree: polarity inverted, B 10 cm later (+${((10 / CM_PER_SAMPLE / RATE) * 1000).toFixed(2)} ms).`,
+      'From hit to hit it repeats within ±2 mm.',
+      'It is true to about ±4 mm (90 %): that holds the scatter, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.',
+      'Another witness, the correlation of the waveforms, peaks there too, with polarity inverted.',
+    ]);
+  });
+
+  it('does not hide a witness that says otherwise, or an accuracy that is not known', () => {
+    const lag = Math.round(10 / CM_PER_SAMPLE) + 24;
+    const said = whySentences(measured('same', 10, { curve: curve(lag, -1), uncertaintySamples: null }), CONTEXT);
+    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there with polarity inverted: .* doesn’t count here\.$/);
+    expect(said.join(' ')).toContain('How true it is isn’t known');
+    // near, but with the other sign, is no agreement
+    const close = whySentences(measured('same', 10, { curve: curve(lag - 24, -1) }), CONTEXT);
+    expect(close.at(-1)).toContain('polarity inverted');
+  });
+
+  it.each([
+    ['waveform', /shape of the whole attack/],
+    ['low-band', /low end/],
+  ] as const)('by %s', (method, words) => {
+    expect(whySentences(measured('same', 3, { method }), CONTEXT)[0]).toMatch(words);
+  });
+
+  it.each<[string, Partial<Reading>, RegExp[]]>([
+    [
+      'too few hits',
+      { reason: 'too-few-hits', hitsPooled: 2, hits: 2 },
+      [/^Hit 2 of 4/, /needs 4 hits of one drum.*; 2 are/],
+    ],
+    [
+      'hits that disagree',
+      { state: 'unclear', reason: 'hits-disagree', hitsPooled: 10, hits: 10, agreement: 0.4 },
+      [/don't agree/, /^4 of 10 hits/],
+    ],
+    [
+      'a hidden push',
+      { state: 'unclear', reason: 'arrival-hidden', hitsPooled: 8, hits: 8, agreement: 1 },
+      [/hidden/, /^8 of 8/, /no proof/],
+    ],
+    [
+      'two witnesses',
+      { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
+      [/different delays/, /^8 of 8/, /neither is believed/],
+    ],
+    [
+      'a move',
+      { state: 'following', reason: 'moving', hitsPooled: 6, agreement: 1 },
+      [/on the move/, /6 of 6/, /newest/],
+    ],
+    ['silence', { state: 'no-signal', reason: 'b-silent' }, [/^B is silent/]],
+  ])('why there is none: %s', (_, fields, words) => {
+    const said = whySentences(reading(fields), CONTEXT);
+    expect(said.length).toBe(words.length);
+    for (const [i, word] of words.entries()) expect(said[i]).toMatch(word);
+    // no number is claimed
+    expect(said.join(' ')).not.toMatch(/agree: polarity|true to about/);
+  });
+
+  it('counts what was left out, by reason, most first, and of which hits', () => {
+    const perHit = [
+      hit(1, 'used'),
+      hit(2, 'other-drum', { drum: 2 }),
+      hit(3, 'used', { drum: 2 }),
+      hit(4, 'clipped'),
+      hit(5, 'pending'),
+      hit(6, 'two-drums', { drum: 2 }),
+    ];
+    const said = whySentences(measured('same', 10, { perHit, hits: 6, drum: 1 }), CONTEXT);
+    expect(said.at(-1)).toBe('Left out: 2 of another drum, 1 clipped, 1 of two drums at once.');
+    const more = whySentences(measured('same', 10, { perHit, hits: 50, drum: 1 }), CONTEXT);
+    expect(more.at(-1)).toMatch(/^Left out of the newest 6: /);
+    expect(whySentences(measured('same', 10, { perHit: [hit(1, 'used')] }), CONTEXT).join(' ')).not.toContain(
+      'Left out',
+    );
+  });
+
+  it('are sentences: a capital, a full stop, no hole', () => {
+    const all: Reading[] = [
+      measured('same', -3),
+      measured('inverted', 250, { method: null, spreadSamples: null }),
+      reading(),
+      reading({ state: 'unclear', reason: 'several-drums', hitsPooled: 1, hits: 9 }),
+    ];
+    for (const one of all) {
+      for (const sentence of whySentences(one, CONTEXT)) {
+        expect(sentence).toMatch(/^[A-Z0-9].*\.$/);
+        expect(sentence).not.toMatch(/null|undefined|NaN|\s\s/);
+      }
+    }
+  });
+});
+
+describe('what became of a hit', () => {
+  const now = measured('same', 10, { delaySamples: 20, drum: 1, drums: [] });
+  it.each<[string, HitReading, HitPicture | null]>([
+    ['used', hit(1, 'used'), null],
+    ['being read', hit(1, 'pending'), null],
+    ['another drum (2)', hit(1, 'used', { drum: 2 }), null],
+    ['another drum', hit(1, 'other-drum', { drum: null }), null],
+    ['clipped', hit(1, 'clipped'), null],
+    ['clipped in A', hit(1, 'clipped'), picture({ clipped: true })],
+    ['clipped in A and B', hit(1, 'clipped'), picture({ clipped: true }, { clipped: true })],
+    ['no clear first push', hit(1, 'no-arrival'), picture({})],
+    ['arrival hidden in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
+    ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
+    ['one microphone only', hit(1, 'one-side-only'), null],
+    ['quiet', hit(1, 'quiet'), null],
+    ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
+    ['samples missing', hit(1, 'gap'), null],
+    ['two drums at once', hit(1, 'two-drums', { drum: 2 }), null],
+    ['too close to the last', hit(1, 'too-soon', { drum: null }), null],
+    ['disagrees: +0.31 ms', hit(1, 'disagrees', { delaySamples: 20 + 0.31 * 48 }), null],
+    ['disagrees: other polarity', hit(1, 'disagrees', { polarity: 'inverted' }), null],
+    ['disagrees', hit(1, 'disagrees', { delaySamples: null, polarity: null }), null],
+  ])('%s', (text, one, pic) => {
+    expect(fateText(one, now, pic)).toBe(text);
+  });
+
+  it('used means used by this drum', () => {
+    expect(fateHere(hit(1, 'used', { drum: 2 }), now)).toBe('other-drum');
+    expect(fateHere(hit(1, 'used'), now)).toBe('used');
+    // before drums are known, every hit is this one's
+    expect(fateHere(hit(1, 'used', { drum: null }), now)).toBe('used');
+    // behind no answer nothing is used
+    expect(fateText(hit(1, 'used'), reading({ state: 'unclear', reason: 'hits-disagree' }), null)).toBe(
+      'agrees so far',
+    );
+  });
+
+  it('old is before the move, or too long ago: sixteen newer hits of its drum are all that count', () => {
+    const followedBy = (n: number): Reading => ({
+      ...now,
+      perHit: [hit(1, 'old'), ...Array.from({ length: n }, (_, i) => hit(i + 2, 'used'))],
+    });
+    expect(fateText(hit(1, 'old'), followedBy(5), null)).toBe('before the move');
+    expect(fateText(hit(1, 'old'), followedBy(16), null)).toBe('too long ago');
+  });
+});
+
+describe('a microphone that hears the low end only', () => {
+  it('has no first push in the pictures, and its hits count for the sum only', () => {
+    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', delaySamples: null, polarity: null, drum: 1 });
+    const drawn = picture({}, {});
+    expect(honestPicture(drawn, dull).b.arrival).toBeNull();
+    expect(honestPicture(drawn, dull).a.arrival).toBe(0.25);
+    expect(honestPicture(drawn, { reason: 'agreed' })).toBe(drawn);
+    expect(fateText(hit(1, 'used'), dull, drawn)).toBe('used for the sum only');
+  });
+
+  it('claims no agreement on an arrival that can’t be read, and counts the hits for the sum', () => {
+    const state = { state: 'unclear', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 } as const;
+    for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {
+      const said = whySentences(reading({ ...state, reason }), CONTEXT);
+      expect(said.join(' ')).not.toMatch(/\d agree|each other/);
+      expect(said[1]).toBe('10 hits of one drum count for the sum only: none has a delay or a first push to agree on.');
+    }
+    const one = reading({ ...state, reason: 'low-end-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
+    expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);
+  });
+});

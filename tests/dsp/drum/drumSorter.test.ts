@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import { Engine } from '../../../src/dsp/engine';
+import type { DrumReading, Reading } from '../../../src/reading/reading';
+import { Gauss } from '../../support/gauss';
+import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/twoDrums';
+
+const RATE = 48000;
+
+function read(pair: { a: Float32Array; b: Float32Array }): Reading {
+  const engine = new Engine(RATE);
+  engine.push(pair.a, pair.b);
+  engine.flush();
+  return engine.reading();
+}
+
+const byDelay = (r: Reading, delay: number): DrumReading | undefined =>
+  r.drums.find((d) => d.delaySamples !== null && Math.abs(d.delaySamples - delay) < 0.5);
+
+describe('two drums struck in turn', () => {
+  it('have a pool and an answer each, and the reading is of the louder one in A', () => {
+    const r = read(twoDrums(RATE, 8));
+    expect(r.drums.length).toBe(2);
+    expect(byDelay(r, LOW.delaySamples)).toMatchObject({ state: 'measured', polarity: 'same', hits: 8, hitsUsed: 8 });
+    expect(byDelay(r, HIGH.delaySamples)).toMatchObject({ state: 'measured', polarity: 'inverted', hits: 8 });
+    expect(r).toMatchObject({ state: 'measured', polarity: 'inverted', drumChosen: false, hits: 16, hitsUsed: 8 });
+    expect(r.drum).toBe(byDelay(r, HIGH.delaySamples)?.id);
+    expect(byDelay(r, LOW.delaySamples)?.centreHz).toBeLessThan(byDelay(r, HIGH.delaySamples)?.centreHz ?? 0);
+  });
+
+  it('that sound alike are told apart by their arrivals', () => {
+    const near: StruckDrum = { ...LOW, delaySamples: 40 };
+    const far: StruckDrum = { ...LOW, delaySamples: -30 };
+    const r = read(twoDrums(RATE, 12, [near, far]));
+    expect(byDelay(r, 40)).toMatchObject({ state: 'measured', polarity: 'same' });
+    expect(byDelay(r, -30)).toMatchObject({ state: 'measured', polarity: 'same' });
+  });
+
+  it('never share a hit: each used hit belongs to one drum', () => {
+    const r = read(twoDrums(RATE, 6));
+    for (const hit of r.perHit) {
+      if (hit.fate !== 'used') continue;
+      const drum = r.drums.find((d) => d.id === hit.drum);
+      expect(Math.abs((hit.delaySamples ?? Number.NaN) - (drum?.delaySamples ?? Number.NaN))).toBeLessThan(1);
+    }
+  });
+});
+
+describe('a microphone that was moved', () => {
+  it('has moved for every drum, as soon as one has shown where it is now', () => {
+    const before = twoDrums(RATE, 8);
+    const later = (drum: StruckDrum): StruckDrum => ({ ...drum, delaySamples: drum.delaySamples + 12 });
+    const after = twoDrums(RATE, 8, [later(LOW)]);
+    const engine = new Engine(RATE);
+    engine.push(before.a, before.b);
+    expect(byDelay(engine.reading(), HIGH.delaySamples)?.state).toBe('measured');
+    engine.push(after.a, after.b);
+    engine.flush();
+    const r = engine.reading();
+    expect(byDelay(r, LOW.delaySamples + 12)?.state).toBe('measured');
+    const high = r.drums.find((d) => (d.centreHz ?? 0) > 300);
+    expect(high).toMatchObject({ state: 'listening', reason: 'moved', delaySamples: null, polarity: null });
+  });
+});
+
+/** White bursts, the same in both channels but for a delay, at the given times. */
+function addHiHat(x: Float32Array, times: readonly number[], delaySamples: number, level: number): void {
+  for (const [k, t] of times.entries()) {
+    const gauss = new Gauss(100 + k);
+    let before = 0;
+    const from = Math.round(t * RATE) + delaySamples;
+    for (let i = 0; i < 0.05 * RATE; i++) {
+      const white = gauss.next();
+      // the top only
+      const v = white - before;
+      before = white;
+      x[from + i] = (x[from + i] as number) + level * v * Math.exp(-i / (0.012 * RATE));
+    }
+  }
+}
+
+describe('a cymbal with the drum', () => {
+  const times = (early: number): number[] => Array.from({ length: 12 }, (_, h) => 0.4 + h * 0.4 + early);
+
+  it('behind the first push leaves the drum its answer', () => {
+    const { a, b } = twoDrums(RATE, 12, [LOW]);
+    addHiHat(a, times(0.016), 0, 0.012);
+    addHiHat(b, times(0.016), -60, 0.012);
+    expect(read({ a, b })).toMatchObject({ state: 'measured', polarity: 'same' });
+  });
+
+  it('before the first push takes those hits out of use, and leaves the answer', () => {
+    const { a, b } = twoDrums(RATE, 12, [LOW]);
+    // on every second hit only
+    const some = times(-0.004).filter((_, h) => h % 2 === 1);
+    addHiHat(a, some, 0, 0.012);
+    addHiHat(b, some, -60, 0.012);
+    const r = read({ a, b });
+    expect(r.state).toBe('measured');
+    expect(Math.abs((r.delaySamples ?? Number.NaN) - LOW.delaySamples)).toBeLessThan(1);
+    const covered = r.perHit.filter((hit) => some.some((t) => Math.abs(hit.timeSeconds - t) < 0.02));
+    expect(covered.length).toBe(some.length);
+    expect(covered.some((hit) => hit.fate === 'used')).toBe(false);
+  });
+});
+
+describe('a second stroke too close to the first', () => {
+  it('is counted and left alone', () => {
+    const { a, b } = twoDrums(RATE, 6, [HIGH]);
+    const soon = Math.round(0.06 * RATE);
+    const shift = (x: Float32Array): Float32Array => x.map((v, i) => v + 1.5 * (x[i - soon] ?? 0));
+    const r = read({ a: shift(a), b: shift(b) });
+    expect(r.perHit.filter((hit) => hit.fate === 'too-soon').length).toBeGreaterThanOrEqual(4);
+    expect(r.perHit.filter((hit) => hit.fate === 'too-soon').every((hit) => hit.delaySamples === null)).toBe(true);
+  });
+});

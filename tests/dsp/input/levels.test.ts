@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import { LevelMeter } from '../../../src/dsp/input/levels';
+import { Gauss } from '../../support/gauss';
+
+const RATE = 48000;
+const made = (frames: number, f: (i: number) => number): Float64Array =>
+  Float64Array.from({ length: frames }, (_, i) => f(i));
+
+function meter(x: Float64Array, free = x): LevelMeter {
+  const level = new LevelMeter(RATE);
+  level.run(x, free, x.length);
+  return level;
+}
+
+describe('levels', () => {
+  it('a full-scale 997 Hz sine reads 0 dBFS RMS (AES17), and 0 dBFS peak', () => {
+    const level = meter(made(RATE, (i) => Math.sin((2 * Math.PI * 997 * i) / RATE)));
+    expect(level.rmsDbfs).toBeCloseTo(0, 2);
+    expect(level.peakDbfs).toBeCloseTo(0, 3);
+  });
+
+  // Audio Engineering: Know It All (Newnes), table 2.9: two 90 dB tones φ apart
+  it.each([
+    [0, 96.02],
+    [30, 95.72],
+    [60, 94.77],
+    [90, 93.01],
+    [120, 90.0],
+    [150, 84.28],
+    [170, 74.83],
+  ])('two equal tones %d° apart sum to %d dB where one is 90 dB', (degrees, expected) => {
+    const tone = (i: number, phi: number): number => 0.1 * Math.sin((2 * Math.PI * 1000 * i) / RATE + phi);
+    const one = meter(made(RATE, (i) => tone(i, 0))).rmsDbfs;
+    const both = meter(made(RATE, (i) => tone(i, 0) + tone(i, (degrees * Math.PI) / 180))).rmsDbfs;
+    expect(Math.abs(90 + both - one - expected)).toBeLessThan(0.006);
+  });
+
+  // power sum of unrelated signals: 10·log10(2), ±0.1 dB over 10 s of noise
+  it('unrelated noises of equal level sum to +3.01 dB', () => {
+    const [p, q] = [new Gauss(3), new Gauss(4)];
+    const a = made(10 * RATE, () => 0.1 * p.next());
+    const b = made(10 * RATE, () => 0.1 * q.next());
+    const power = (x: Float64Array): number => {
+      const level = new LevelMeter(RATE);
+      let sum = 0;
+      for (let at = 0; at < x.length; at += 0.4 * RATE) {
+        const part = x.subarray(at, at + 0.4 * RATE);
+        level.run(part, part, part.length);
+        sum += 10 ** (level.rmsDbfs / 10);
+      }
+      return 10 * Math.log10(sum / 25);
+    };
+    expect(Math.abs(power(a.map((v, i) => v + (b[i] as number))) - power(a) - 3.01)).toBeLessThan(0.1);
+  });
+
+  it('digital silence has no level', () => {
+    const level = meter(made(RATE * 3, () => 0));
+    expect(level.peakDbfs).toBeNaN();
+    expect(level.rmsDbfs).toBeNaN();
+    expect(level.silent).toBe(true);
+  });
+
+  it('counts runs of three or more full-scale samples, once each', () => {
+    const x = made(1000, (i) => (i < 2 || (i >= 10 && i < 13) || (i >= 20 && i < 60) ? 1 : 0.1));
+    expect(meter(x).clips).toBe(2);
+    expect(meter(x.map((v) => -v)).clips).toBe(2);
+    // 16-bit full scale
+    expect(meter(made(3, () => 32767 / 32768)).clips).toBe(1);
+  });
+
+  it('tells DC, which is no signal', () => {
+    const level = meter(
+      made(RATE * 8, () => 0.25),
+      made(RATE * 8, () => 0),
+    );
+    expect(level.dc).toBeCloseTo(0.25, 3);
+    expect(level.silent).toBe(true);
+  });
+});

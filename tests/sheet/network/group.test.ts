@@ -1,0 +1,120 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { solveDelays } from '../../../src/sheet/network/delays';
+import { bestPolarities } from '../../../src/sheet/network/groupSum';
+import { nextPair } from '../../../src/sheet/network/nextPair';
+import { Gauss } from '../../support/gauss';
+
+describe('the polarities that give most together', () => {
+  test('two that are alike but inverted: +3 dB of a possible 3, from nothing', () => {
+    const { turn, gainDb, presentDb, bestDb } = bestPolarities([
+      [1, -0.5],
+      [-0.5, 1],
+    ]);
+    expect([...turn].filter((t) => t < 0)).toHaveLength(1);
+    // by hand: 10·lg(1 ± 0.5)
+    expect(bestDb).toBeCloseTo(1.7609, 4);
+    expect(presentDb).toBeCloseTo(-3.0103, 4);
+    expect(gainDb).toBeCloseTo(4.7712, 4);
+  });
+
+  test('what already gives most stays', () => {
+    expect(
+      bestPolarities([
+        [1, 0.4, 0.2],
+        [0.4, 1, 0.1],
+        [0.2, 0.1, 1],
+      ]),
+    ).toMatchObject({ turn: Int8Array.of(1, 1, 1), gainDb: 0 });
+  });
+
+  test('equals the power of the signals themselves, over all sets of polarities', () => {
+    const frames = 400;
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 7 }), fc.integer({ min: 1, max: 1e6 }), (n, seed) => {
+        const draw = new Gauss(seed);
+        const shared = Float64Array.from({ length: frames }, () => draw.next());
+        const signals = Array.from({ length: n }, () => {
+          const amount = draw.next();
+          const x = shared.map((v) => amount * v + draw.next());
+          const rms = Math.sqrt(x.reduce((sum, v) => sum + v * v, 0) / frames);
+          return x.map((v) => v / rms);
+        });
+        const powerOf = (signs: readonly number[]): number => {
+          let sum = 0;
+          for (let k = 0; k < frames; k++)
+            sum += signals.reduce((all, x, i) => all + (signs[i] as number) * (x[k] as number), 0) ** 2;
+          return sum / frames;
+        };
+        const gamma = signals.map((x) =>
+          signals.map((y) =>
+            Math.max(-1, Math.min(1, x.reduce((sum, v, k) => sum + v * (y[k] as number), 0) / frames)),
+          ),
+        );
+        let most = 0;
+        for (let bits = 0; bits < 2 ** n; bits++)
+          most = Math.max(most, powerOf(Array.from({ length: n }, (_, i) => ((bits >> i) & 1 ? -1 : 1))));
+        const { turn, gainDb } = bestPolarities(gamma);
+        expect(powerOf([...turn])).toBeCloseTo(most, 6);
+        expect(gainDb).toBeCloseTo(10 * Math.log10(most / powerOf(new Array<number>(n).fill(1))), 4);
+        expect([...turn].filter((t) => t < 0).length).toBeLessThanOrEqual(n / 2);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('what can’t be is refused', () => {
+    expect(() => bestPolarities([[1, 0.2]])).toThrow(RangeError);
+    expect(() =>
+      bestPolarities([
+        [1, 1.2],
+        [1.2, 1],
+      ]),
+    ).toThrow(RangeError);
+    expect(() =>
+      bestPolarities([
+        [1, Number.NaN],
+        [Number.NaN, 1],
+      ]),
+    ).toThrow(RangeError);
+  });
+});
+
+describe('what to measure next', () => {
+  const reading = (
+    a: number,
+    b: number,
+    uncertaintyMs = 0.1,
+  ): { a: number; b: number; delayMs: number; uncertaintyMs: number } => ({ a, b, delayMs: 0, uncertaintyMs });
+  const all = (n: number): { a: number; b: number }[] =>
+    Array.from({ length: n }, (_, a) => Array.from({ length: n - a - 1 }, (_, k) => ({ a, b: a + 1 + k }))).flat();
+  const next = (n: number, readings: ReturnType<typeof reading>[], suspects: number[] = []) => {
+    const candidates = all(n);
+    const { candidate, why } = nextPair(n, readings, suspects, solveDelays(n, readings, 0), candidates);
+    return { pair: candidate === null ? null : candidates[candidate], why };
+  };
+
+  test('first what nothing joins yet, the larger groups first', () => {
+    expect(next(3, [])).toEqual({ pair: { a: 0, b: 1 }, why: 'joins' });
+    expect(next(5, [reading(0, 1), reading(3, 4)])).toEqual({ pair: { a: 0, b: 3 }, why: 'joins' });
+  });
+
+  test('then what is least known and not checked', () => {
+    expect(next(3, [reading(0, 1), reading(1, 2)])).toEqual({ pair: { a: 0, b: 2 }, why: 'checks' });
+    expect(next(4, [reading(0, 1), reading(1, 2), reading(2, 3, 0.5)])).toEqual({
+      pair: { a: 0, b: 3 },
+      why: 'checks',
+    });
+  });
+
+  test('the likeliest wrong reading before all', () => {
+    expect(next(3, [reading(0, 1), reading(1, 2), reading(0, 2)], [1, 0])).toEqual({
+      pair: { a: 1, b: 2 },
+      why: 'again',
+    });
+  });
+
+  test('nothing where all is joined and checked', () => {
+    expect(next(3, [reading(0, 1), reading(1, 2), reading(0, 2)])).toEqual({ pair: null, why: null });
+  });
+});

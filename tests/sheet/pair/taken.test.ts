@@ -1,0 +1,99 @@
+import { expect, test } from 'vitest';
+import { LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/reading';
+import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
+import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
+import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';
+
+const GIVEN: TakenWith = {
+  takenAt: '2026-01-02T03:04:05Z',
+  take: 'take 1',
+  initials: 'lv',
+  temperatureC: 20,
+  aInverted: true,
+  bInverted: false,
+  meterInvert: false,
+  turned: false,
+};
+
+/** 12 cm later, inverted, fuller inverted by 6 dB in 177–354 Hz. */
+const SURE = measured('inverted', 12, {
+  hits: 9,
+  hitsUsed: 8,
+  agreement: 0.9,
+  uncertaintySamples: 4.8,
+  fuller: 'inverted',
+  fullerDb: 6,
+  fullerLowHz: LOW_OCTAVES_HZ[2] as number,
+  fullerHighHz: 2 * (LOW_OCTAVES_HZ[2] as number),
+  lowOctaves: [null, 0.2, -0.6, -0.1],
+});
+
+test('a sure reading in ms, with its evidence, and how the switches stood', () => {
+  const taken = takenFrom(SURE, GIVEN);
+  expect(taken).toMatchObject({
+    takenAt: GIVEN.takenAt,
+    initials: 'lv',
+    sure: true,
+    reason: '',
+    polarity: 'inverted',
+    hits: 9,
+    hitsUsed: 8,
+    agreement: 0.9,
+    fuller: 'inverted',
+    fullerDb: 6,
+    lowCoherency: -0.6,
+    octaveCoherency: [null, 0.2, -0.6, -0.1],
+    aInverted: true,
+    bInverted: false,
+    sampleRate: RATE,
+  });
+  expect(taken.delayMs).toBeCloseTo((12 / CM_PER_SAMPLE / RATE) * 1000, 9);
+  // 4.8 samples at 48 kHz
+  expect(taken.uncertaintyMs).toBeCloseTo(0.1, 12);
+  expect(Object.keys(taken)).not.toContain('meterInvert');
+});
+
+test('the meter’s own invert is taken out again: what is kept is what the inputs carry', () => {
+  const [plain, turned] = [takenFrom(SURE, GIVEN), takenFrom(SURE, { ...GIVEN, meterInvert: true })];
+  expect(turned).toMatchObject({ polarity: 'same', fuller: 'as-is', fullerDb: 6, lowCoherency: 0.6 });
+  expect(turned.octaveCoherency).toEqual([null, -0.2, 0.6, 0.1]);
+  expect(turned.delayMs).toBe(plain.delayMs);
+});
+
+test('a demo scene played the other way round: the delay turns, nothing else does', () => {
+  const turned = takenFrom(SURE, { ...GIVEN, turned: true });
+  expect(turned.delayMs).toBeCloseTo(-(12 / CM_PER_SAMPLE / RATE) * 1000, 9);
+  expect({ ...turned, delayMs: 0 }).toEqual({ ...takenFrom(SURE, GIVEN), delayMs: 0 });
+});
+
+test.each(['unclear', 'following', 'listening', 'overloaded', 'no-signal'] as const)(
+  '%s: no polarity and no delay is kept, whatever the reading carries, but the reason is',
+  (state) => {
+    const reason = state === 'unclear' ? 'low-end-only-b' : state === 'no-signal' ? 'b-silent' : 'too-few-hits';
+    const taken = takenFrom({ ...SURE, state, reason }, GIVEN);
+    expect(taken).toMatchObject({ sure: false, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null });
+    expect(taken.reason).not.toBe('');
+    // the sum is another question, and keeps its answer
+    expect(taken.fuller).toBe('inverted');
+  },
+);
+
+test('the sum’s picture: A+B over one alone at every fourth point, nothing where the hits don’t carry it', () => {
+  const re = new Float64Array(SPECTRUM_POINTS).fill(1);
+  const coherence = new Float64Array(SPECTRUM_POINTS).fill(0.9);
+  re[40] = -0.5;
+  coherence[80] = 0.1;
+  re[120] = Number.NaN;
+  re[160] = -1;
+  const spectrum = { re, im: new Float64Array(SPECTRUM_POINTS), coherence };
+  const db = (turned: boolean) => takenFrom({ ...SURE, spectrum }, { ...GIVEN, meterInvert: turned }).sumDb ?? [];
+  expect(SUM_PICTURE_HZ.map((hz) => hz.toFixed(6))).toEqual(SUM_PICTURE_HZ.map((_, i) => spectrumHz(4 * i).toFixed(6)));
+  // two alike: 20·log10 2; at a right angle over the power sum: 10·log10(2·0.5)
+  expect(db(false)[0]).toBe(6);
+  expect(db(false)[10]).toBe(0);
+  expect([db(false)[20], db(false)[30]]).toEqual([null, null]);
+  expect(db(false)[40]).toBeLessThan(-50);
+  // 10·log10(2·1.5)
+  expect(db(true)[10]).toBe(4.8);
+  expect(takenFrom(reading(), GIVEN).sumDb).toBeNull();
+});

@@ -1,0 +1,310 @@
+import { describe, expect, test } from 'vitest';
+import { type Done, type KitSheet, type Pair, SUM_PICTURE_HZ, type Taken } from '../../../src/sheet/document/model';
+import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
+import { handOver } from '../../../src/sheet/print/handOver';
+import { TAKEN } from '../../support/taken';
+
+const start = (id: string): KitSheet =>
+  sheetFrom(STARTS.find((one) => one.id === id) as (typeof STARTS)[number], 'kit', 'Quay');
+
+/** The sheet with pairs changed, by id. */
+function withPairs(sheet: KitSheet, changes: Record<string, Partial<Pair>>): KitSheet {
+  for (const id of Object.keys(changes)) expect(sheet.pairs.map((pair) => pair.id)).toContain(id);
+  return {
+    ...sheet,
+    pairs: sheet.pairs.map(
+      (pair): Pair => ({
+        ...pair,
+        ...(changes[pair.id] ? { acceptedAt: '2026-01-02T03:10:00Z' } : {}),
+        ...changes[pair.id],
+      }),
+    ),
+  };
+}
+
+const withMicrophones = (sheet: KitSheet, change: (id: string) => object): KitSheet => ({
+  ...sheet,
+  microphones: sheet.microphones.map((one) => ({ ...one, ...change(one.id) })),
+});
+
+const DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
+const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
+  ...TAKEN,
+  polarity: 'same',
+  fuller: 'as-is',
+  delayMs,
+  ...more,
+});
+const eight = start('eight');
+const snares = (more: Partial<Pair>): KitSheet => withPairs(eight, { 'snareTop-snareBottom': more });
+const rowOf = (more: Partial<Pair>) => {
+  const [row] = handOver(snares(more)).pairs;
+  if (!row) throw new Error('no row');
+  return row;
+};
+const delaysOf = (sheet: KitSheet, id: string) => handOver(sheet).microphones.find((one) => one.id === id)?.delays;
+
+describe('the head', () => {
+  test('says when, by whom, in which air, and how much was accepted', () => {
+    const sheet = withPairs(
+      { ...eight, note: ' two songs ', sampleRate: 44100, temperatureC: -2.5 },
+      {
+        'snareTop-snareBottom': {
+          before: { ...TAKEN, initials: 'KL', takenAt: '2026-01-02T03:04:05Z' },
+          // an hour east of Greenwich: 22:30 UTC of the day before
+          after: { ...TAKEN, initials: 'MO', takenAt: '2026-01-01T23:30:00+01:00', temperatureC: 24 },
+          acceptedAt: '2026-01-02T03:10:00Z',
+        },
+      },
+    );
+    expect(handOver(sheet).head).toEqual({
+      name: 'Quay',
+      note: 'two songs',
+      rate: '44.1 kHz',
+      temperature: '−2.5 °C, readings at 20 to 24 °C',
+      read: '2026-01-01 22:30 to 2026-01-02 03:04 UTC',
+      initials: 'KL, MO',
+      accepted: `1 of ${eight.pairs.length} pairs accepted`,
+    });
+  });
+
+  test('an empty sheet claims nothing', () => {
+    const told = handOver({ ...eight, name: ' ', microphones: [], pairs: [], references: [], follows: [] });
+    expect(told).toMatchObject({ microphones: [], pairs: [], notRead: null, doubts: [], pictures: [] });
+    expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing read yet', initials: '–' });
+    expect(told.head.accepted).toBe('0 of 0 pairs accepted');
+    expect(told.inTheMix).toEqual({
+      invert: ['No reading says which polarity is fuller.'],
+      nudge: [],
+      left: [],
+      wishes: [],
+      groups: [],
+    });
+    expect(told.cautions.at(-1)).toBe('House rules, local codes and licensed practice come first.');
+  });
+
+  test('a kit that nobody has read yet has no pair rows, and no delays but its references', () => {
+    const told = handOver(eight);
+    expect(told.pairs).toEqual([]);
+    expect(told.notRead).toBe('No pair was read.');
+    expect(new Set(told.microphones.flatMap(({ delays }) => delays.map(({ text }) => text)))).toEqual(
+      new Set(['reference', '–']),
+    );
+  });
+});
+
+describe('microphones', () => {
+  test('their settings, and a delay for each drum they were read on', () => {
+    const sheet = withMicrophones(
+      withPairs(eight, {
+        'snareTop-overheadLeft': { before: same(3.06, { uncertaintyMs: 0.1 }) },
+        'highTom-overheadLeft': { before: same(-0.07, { uncertaintyMs: 0.004 }) },
+      }),
+      (id) => (id === 'overheadLeft' ? { inverted: true, lowCut: '80 Hz', pad: ' ', note: 'left boom' } : {}),
+    );
+    const reference = {
+      ...sheet,
+      references: sheet.references.map((one) => (one.drum === 'snare' ? { ...one, microphone: 'snareTop' } : one)),
+    };
+    const row = handOver(reference).microphones.find(({ id }) => id === 'overheadLeft');
+    expect(row).toEqual({
+      id: 'overheadLeft',
+      input: '7',
+      label: 'Overhead left',
+      place: 'whole kit, above, left',
+      polaritySwitch: 'inverted',
+      lowCut: '80 Hz',
+      pad: '–',
+      voicing: '–',
+      note: 'left boom',
+      delays: [
+        // by hand: 3.06 ms · 48 = 146.9; −0.07 · 48 = −3.4; what is below 0.01 ms isn't said to be nothing
+        { drum: 'kick', text: '–' },
+        { drum: 'snare', text: '+3.06 (+147) ±0.10' },
+        { drum: 'high tom', text: '−0.07 (−3) ±0.01' },
+      ],
+    });
+    expect(delaysOf(reference, 'snareTop')).toEqual([{ drum: 'snare', text: 'reference' }]);
+  });
+
+  test('samples are the recording’s, not the meter’s', () => {
+    const sheet = { ...snares({ before: same(0.1, { sampleRate: 44100 }) }), sampleRate: 96000 };
+    const other = { ...sheet, references: [{ drum: 'snare', microphone: 'snareTop' }] };
+    expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+10) ±0.02' }]);
+  });
+
+  test('no accuracy is told where a reading of the drum says none', () => {
+    for (const uncertaintyMs of [null, 0]) {
+      const sheet = snares({ before: same(0.1, { uncertaintyMs }) });
+      const other = { ...sheet, references: [{ drum: 'snare', microphone: 'snareTop' }] };
+      expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+5) ± not known' }]);
+    }
+  });
+
+  test('an accuracy that is missing on one drum takes nothing from another', () => {
+    const sheet = withPairs(snares({ before: same(0.1) }), {
+      'kickIn-kickOut': { before: same(1, { uncertaintyMs: null }) },
+    });
+    const other = { ...sheet, references: [{ drum: 'snare', microphone: 'snareTop' }] };
+    expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+5) ±0.02' }]);
+    expect(delaysOf(other, 'kickOut')?.[0]).toEqual({ drum: 'kick', text: '+1.00 (+48) ± not known' });
+  });
+
+  test('two of one name, or of none, are told apart', () => {
+    const named = withMicrophones(eight, (id) =>
+      id === 'highTom' || id === 'floorTom' ? { label: 'Tom' } : id === 'kickIn' ? { label: ' ' } : {},
+    );
+    const labels = handOver(named).microphones.map(({ label }) => label);
+    expect(labels).toEqual(expect.arrayContaining(['Tom (input 5)', 'Tom (input 6)', 'unnamed (input 1)']));
+    const alike = handOver(withMicrophones(named, () => ({ input: '1' }))).microphones.map(({ label }) => label);
+    expect(alike).toEqual(expect.arrayContaining(['Tom (highTom)', 'Tom (floorTom)']));
+  });
+});
+
+describe('pairs', () => {
+  test('one as read: polarity, path in the air of the reading, sum, hits', () => {
+    expect(rowOf({ before: { ...TAKEN, delayMs: 3, uncertaintyMs: 0.05, temperatureC: 0 } })).toMatchObject({
+      a: 'Snare top',
+      b: 'Snare bottom',
+      drum: 'snare',
+      kind: 'Top and bottom of one drum',
+      polarity: 'inverted, sure',
+      // by hand, 331.3 m/s at 0 °C: 99.4 cm, ±1.66 cm
+      path: '99 ±1.7 cm farther',
+      sure: true,
+      fuller: 'inverted, 8 dB, 177–354 Hz',
+      hits: '8/9',
+      done: '–',
+      readAt: '03:04',
+      accepted: 'yes',
+    });
+    expect(rowOf({ before: TAKEN, acceptedAt: null }).accepted).toBe('no');
+    expect(rowOf({ before: { ...TAKEN, sure: false, reason: 'x' } }).accepted).toBe('unsure');
+    // by hand, 343.2 m/s: −3.43 cm ±6.9 mm
+    expect(rowOf({ before: same(-0.1) }).path).toBe('3.5 cm ±7 mm closer');
+    expect(rowOf({ before: same(0.004) }).path).toBe('level with A ±7 mm');
+    // ±17 cm: 3.4 cm can't be told from nothing
+    expect(rowOf({ before: same(0.1, { uncertaintyMs: 0.5 }) }).path).toBe('level with A ±17 cm');
+    expect(rowOf({ before: same(0.1, { uncertaintyMs: null }) }).path).toBe('3.5 cm farther, ± not known');
+  });
+
+  test('the reading after what was done counts', () => {
+    expect(rowOf({ before: TAKEN, after: same(0.1), done: { ...DONE, movedCm: 2 } })).toMatchObject({
+      polarity: 'same, sure',
+      done: 'B moved 2 cm closer',
+    });
+  });
+
+  test('an unsure one says so and why, and gives neither polarity nor path', () => {
+    const row = rowOf({ before: { ...TAKEN, sure: false, reason: 'the hits don’t agree' } });
+    expect(row).toMatchObject({ polarity: 'not sure: the hits don’t agree', path: '–', sure: false });
+    const sheet = snares({ before: { ...TAKEN, sure: false, reason: '' } });
+    expect(handOver(sheet).pairs[0]?.polarity).toBe('not sure');
+    // its sum still counts, and is called unsure there too
+    expect(handOver(sheet).inTheMix.invert).toEqual([
+      'Snare top: fuller with Snare bottom by 8 dB (177–354 Hz), not sure.',
+    ]);
+    expect(handOver(sheet).microphones.find(({ id }) => id === 'snareBottom')?.delays[0]?.text).toBe('–');
+  });
+
+  test('what wasn’t read is told, and nothing stands in for it', () => {
+    const told = handOver(snares({ before: { ...TAKEN, polarity: null, delayMs: null, fuller: null } }));
+    expect(told.pairs[0]).toMatchObject({ polarity: '–', path: '–', fuller: '–' });
+    expect(told.notRead).toMatch(/^Not read: Kick in → Kick out \(kick\), .* and .*\.$/);
+    expect(told.notRead).not.toContain('Snare bottom');
+  });
+
+  test('a switch that was changed since turns what is said of now', () => {
+    const sheet = withMicrophones(snares({ before: TAKEN }), (id) => (id === 'snareBottom' ? { inverted: true } : {}));
+    const told = handOver(sheet);
+    expect(told.pairs[0]).toMatchObject({
+      polarity: 'inverted, sure; now same',
+      fuller: 'as is, 8 dB, 177–354 Hz',
+    });
+    expect(told.inTheMix.invert).toEqual([
+      'Nothing: no reading that counts asks for another polarity as the switches stand.',
+    ]);
+  });
+
+  test('what was done, and the second look', () => {
+    const row = rowOf({
+      before: TAKEN,
+      done: { ...DONE, inverted: 'b', movedCm: -2.5, delayLaterMs: -0.25, note: ' see "take" 2 ' },
+      acceptedAt: '2026-01-02T03:10:00Z',
+      checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
+    });
+    expect(row).toMatchObject({
+      done: 'B inverted, moved 2.5 cm away; mix: A 0.25 ms later; “see "take" 2”; not read again since; checked 2026-01-03 04:00: B 1.4 cm closer than as accepted',
+      // two days on the sheet: the time of day isn't enough
+      readAt: '2026-01-02 03:04',
+      accepted: 'yes',
+    });
+    expect(rowOf({ before: TAKEN, done: DONE }).done).toBe('nothing');
+    for (const [change, said] of [
+      ['same', 'as accepted'],
+      ['polarity', 'polarity not as accepted'],
+      ['unknown', 'can’t tell'],
+    ] as const)
+      expect(
+        rowOf({ before: TAKEN, checked: { checkedAt: '2026-01-02T04:00:00Z', change, fartherCm: null } }).done,
+      ).toBe(`–; checked 04:00: ${said}`);
+  });
+});
+
+test('names and notes are text, however long or odd', () => {
+  const odd = '<img src=x onerror=alert(1)> =SUM(1) \u202e'.padEnd(80, 'W');
+  const sheet = withMicrophones(
+    { ...snares({ before: TAKEN, done: { ...DONE, note: 'n'.repeat(2000) } }), name: odd },
+    (id) => (id === 'snareTop' ? { label: odd, note: odd } : {}),
+  );
+  const told = handOver(sheet);
+  expect(told.head.name).toBe(odd);
+  expect(told.pairs[0]?.a).toBe(odd);
+  expect(told.pairs[0]?.done).toBe(`“${'n'.repeat(2000)}”`);
+});
+
+describe('pictures', () => {
+  const flat = (db: number, at = -1, value = 0): (number | null)[] =>
+    SUM_PICTURE_HZ.map((hz, i) => (hz < 50 ? null : i === at ? value : db));
+  // 20·10^(20/20) = 200 Hz, within the band
+  const before: Taken = { ...TAKEN, sumDb: flat(-6, 20, -12.4) };
+  const after: Taken = { ...same(0.1), sumDb: flat(3), bInverted: true, lowCoherency: 0.7 };
+
+  test('a pair that changed, with what was done and what the lines show', () => {
+    const [picture] = handOver(snares({ before, after, done: { ...DONE, inverted: 'b' } })).pictures;
+    expect(picture).toMatchObject({
+      title: 'Snare top → Snare bottom (snare)',
+      before: before.sumDb,
+      after: after.sumDb,
+    });
+    // by hand: coherency −0.7, then 0.7: 10·log10(1.7/0.3) = 7.53, to half a dB; as much as the sum says is fuller
+    expect(picture?.text).toEqual([
+      'B inverted.',
+      '177–354 Hz: 7.5 dB stronger.',
+      'Lowest −12 dB at 200 Hz, then 3 dB at 50 Hz.',
+    ]);
+  });
+
+  test('none of one that stayed as it was, or without both lines', () => {
+    const pictures = (more: Partial<Pair>) => handOver(snares(more)).pictures;
+    const again: Taken = { ...before, delayMs: 0.1001 };
+    expect(pictures({ before, after: again, done: DONE })).toEqual([]);
+    expect(pictures({ before, after: { ...again, delayMs: 0.2 }, done: DONE })).toHaveLength(1);
+    expect(pictures({ before, after: again, done: { ...DONE, movedCm: 1 } })).toHaveLength(1);
+    expect(pictures({ before, after: { ...after, sumDb: null } })).toEqual([]);
+    expect(pictures({ before })).toEqual([]);
+    expect(pictures({ before, after: { ...again, polarity: 'same' } })).toHaveLength(1);
+    // an unsure polarity is no change
+    expect(pictures({ before, after: { ...again, polarity: 'same', sure: false } })).toEqual([]);
+  });
+
+  test('unsure ones are called so; a switch that was turned is named; no band, no word of it', () => {
+    const unsure = { sure: false, fullerLowHz: null, fullerHighHz: null };
+    const [picture] = handOver(snares({ before: { ...before, ...unsure }, after: { ...after, ...unsure } })).pictures;
+    expect(picture?.text).toEqual([
+      'B’s polarity switch turned.',
+      'Lowest −12 dB at 200 Hz, then 3 dB at 50 Hz.',
+      'Neither reading was sure.',
+    ]);
+  });
+});

@@ -1,0 +1,324 @@
+import { describe, expect, it, vi } from 'vitest';
+import { writeWav } from '../../../src/files/writeWav';
+import { createMeter, type Meter } from '../../../src/state/meter/meter';
+import { createSettings, type Settings } from '../../../src/state/meter/settings';
+import { memoryKeeper } from '../../../src/state/shelf/storage';
+import { measured, reading } from '../../advice/readings';
+import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
+
+interface Bench {
+  meter: Meter;
+  settings: Settings;
+  openings: Opening[];
+  /** what waits for the next frame */
+  frames: (() => void)[];
+  frame(): void;
+  clock: { ms: number };
+}
+
+function bench(): Bench {
+  const { door, openings } = fakeDoor();
+  const frames: (() => void)[] = [];
+  const clock = { ms: 0 };
+  const settings = createSettings(memoryKeeper());
+  const schedule = (paint: () => void): void => void frames.push(paint);
+  const meter = createMeter({ door, settings, schedule, nowMs: () => clock.ms });
+  const frame = (): void => {
+    for (const paint of frames.splice(0)) paint();
+  };
+  return { meter, settings, openings, frames, frame, clock };
+}
+
+async function playing(): Promise<Bench & { demo: Opening }> {
+  const made = bench();
+  const opened = made.meter.open({ type: 'demo', scene: SCENE });
+  await settle();
+  const demo = made.openings[0] as Opening;
+  await demo.letIn();
+  await opened;
+  return { ...made, demo };
+}
+
+const LOST = { code: 'input-lost', text: 'The input is gone; plug it in again.' } as const;
+
+describe('sources', () => {
+  it('a demo scene brings its own kind and names, and puts the sheet up', async () => {
+    const { meter, settings, demo } = await playing();
+    expect([meter.page(), meter.run(), meter.sourceLabel()]).toEqual(['meter', 'running', SCENE.title]);
+    expect([settings.kind(), ...settings.labels()]).toEqual(['top-bottom', 'above', 'below']);
+    expect(demo.settings).toEqual({ maxLagMs: 11, swapped: false, invertB: false });
+    await meter.leave();
+    expect([meter.page(), settings.kind(), demo.log.at(-1)]).toEqual(['start', 'other', 'close']);
+  });
+
+  it('that can’t be opened leaves the one that runs alone', async () => {
+    const { meter, demo, openings, frame } = await playing();
+    demo.events.onReading(measured('same', 3));
+    frame();
+    const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[1]?.refuse({ code: 'not-audio', text: 'This is not audio.' });
+    await opened;
+    expect(meter.problem()?.code).toBe('not-audio');
+    expect([meter.run(), meter.opening(), meter.reading()?.polarity]).toEqual(['running', false, 'same']);
+    expect(demo.log).not.toContain('close');
+    demo.events.onReading(measured('inverted', 3));
+    frame();
+    expect(meter.reading()?.polarity).toBe('inverted');
+  });
+
+  it('that is let in takes over, and what the old one still says is not heard', async () => {
+    const { meter, demo, openings, frame } = await playing();
+    const opened = meter.open({ type: 'recording', files: [], mode: 'play' });
+    await settle();
+    await openings[1]?.letIn();
+    await opened;
+    demo.events.onReading(measured('same', 3));
+    demo.events.onProblem(LOST);
+    frame();
+    expect([meter.reading(), meter.problem(), meter.run()]).toEqual([null, null, 'running']);
+    expect(demo.log).toContain('close');
+  });
+
+  it('that comes too late is closed again', async () => {
+    const { meter, openings } = bench();
+    void meter.open({ type: 'demo', scene: SCENE });
+    await settle();
+    await meter.leave();
+    await openings[0]?.letIn();
+    expect([meter.page(), openings[0]?.log.at(-1)]).toEqual(['start', 'close']);
+  });
+
+  it('an interface is identified before the first reading, the answer sets which is A', async () => {
+    const { meter, openings, frame } = bench();
+    meter.go('connect');
+    void meter.open({ type: 'interface', deviceId: null });
+    await settle();
+    expect([meter.page(), meter.opening()]).toEqual(['connect', true]);
+    await openings[0]?.letIn();
+    expect(meter.page()).toBe('identify');
+    const speak = (seconds: number, one: number, two: number): void => {
+      const level = (rmsDbfs: number) => ({ peakDbfs: rmsDbfs + 10, rmsDbfs, clips: 0, dc: 0, silent: false });
+      openings[0]?.events.onReading(reading({ streamSeconds: seconds, a: level(one), b: level(two) }));
+    };
+    for (let t = 0; t < 1; t += 0.05) speak(t, -60, -62);
+    expect(meter.heard()).toBeNull();
+    for (let t = 1; t < 2; t += 0.05) speak(t, -58, -25);
+    frame();
+    expect(meter.heard()).toBe(2);
+    meter.listenAgain();
+    expect(meter.heard()).toBeNull();
+    meter.finishIdentify(true);
+    expect([meter.page(), meter.swapped()]).toEqual(['meter', true]);
+    expect(openings[0]?.log.at(-1)).toBe('restart swapped true invert false reach 11');
+  });
+
+  it('a lost input stops the reading, keeps it, and goes on when the input is back', async () => {
+    const { meter, demo, frame } = await playing();
+    demo.events.onReading(measured('same', 3));
+    frame();
+    demo.events.onProblem(LOST);
+    demo.events.onReading(measured('inverted', 9));
+    frame();
+    expect([meter.run(), meter.reading()?.polarity]).toEqual(['stopped', 'same']);
+    demo.events.onProblemOver?.('input-lost');
+    expect([meter.run(), meter.problem()]).toEqual(['running', null]);
+  });
+
+  it('more than two files at once are refused in words', () => {
+    const { meter } = bench();
+    meter.offerFiles([1, 2, 3].map((i) => new File([], `${i}.wav`)));
+    expect(meter.problem()?.text).toMatch(/^3 files .*two at most are taken: 1\.wav and 2\.wav\./);
+    meter.swapFiles();
+    expect(meter.files().map((f) => f.name)).toEqual(['2.wav', '1.wav']);
+  });
+
+  it('files are looked at when they come, and said to be a pair only when they are', async () => {
+    const { meter } = bench();
+    const wav = (channels: number, name: string): File => {
+      const bytes = writeWav(
+        Array.from({ length: channels }, () => new Float32Array(480)),
+        48_000,
+        's16',
+      );
+      return new File([bytes as Uint8Array<ArrayBuffer>], name);
+    };
+    meter.offerFiles([wav(2, 'pair.wav')]);
+    expect(meter.filesFate()).toBe('reading');
+    await vi.waitFor(() => expect([meter.filesFate(), meter.filesLabel()]).toEqual(['fine', 'pair.wav']));
+    meter.offerFiles([wav(1, 'alone.wav')]);
+    await vi.waitFor(() => expect(meter.filesFate()).toBe('unusable'));
+    expect(meter.problem()?.text).toMatch(/^alone\.wav has one channel/);
+    meter.offerFiles([wav(1, 'a.wav'), wav(1, 'b.wav')]);
+    meter.swapFiles();
+    await vi.waitFor(() => expect(meter.filesLabel()).toBe('A: b.wav · B: a.wav'));
+    expect(meter.problem()).toBeNull();
+  });
+
+  it('a cancelled recording keeps what was read, and starting over reads it again', async () => {
+    const { meter, openings, frame } = bench();
+    void meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    openings[0]?.events.onReading(measured('same', 3));
+    frame();
+    await meter.cancel();
+    expect([meter.run(), meter.reading()?.polarity]).toEqual(['ended', 'same']);
+    meter.startOver();
+    await settle();
+    expect(openings.length).toBe(2);
+  });
+});
+
+describe('readings', () => {
+  it('are painted once a frame, the newest only, the history of all', async () => {
+    const { meter, demo, frames, frame } = await playing();
+    for (let i = 1; i <= 5; i++) demo.events.onReading(measured('same', i, { streamSeconds: i / 10 }));
+    expect(frames.length).toBe(1);
+    expect(meter.reading()).toBeNull();
+    frame();
+    expect(meter.reading()?.streamSeconds).toBe(0.5);
+    expect(meter.history.times.length).toBe(5);
+  });
+
+  it('flash at most three times a second', async () => {
+    const { meter, demo, frame, clock } = await playing();
+    for (let hit = 1; hit <= 16; hit++) {
+      clock.ms += 62.5;
+      demo.events.onReading(measured('same', 3, { hits: hit }));
+      frame();
+    }
+    expect(meter.flashes()).toBe(3);
+  });
+
+  it('after an invert speak at once, without what was still on its way', async () => {
+    const { meter, demo, frame, clock } = await playing();
+    clock.ms = 10_000;
+    for (let hits = 4; hits < 9; hits++) {
+      demo.events.onReading(measured('inverted', 3, { hits }));
+      frame();
+    }
+    const before = meter.advice()?.text;
+    meter.setInvertB(true);
+    demo.events.onReading(measured('inverted', 3, { hits: 9 }));
+    frame();
+    demo.events.onReading(measured('same', 3, { hits: 9 }));
+    clock.ms += 100;
+    frame();
+    expect(meter.advice()?.text).not.toBe(before);
+    clock.ms += 1000;
+    demo.events.onReading(measured('same', 3, { hits: 10 }));
+    frame();
+    expect(meter.previous()).toMatchObject({ polarity: 'inverted' });
+    expect(meter.previous()?.pathCm).toBeCloseTo(3);
+    expect(demo.log).toContain('invert true');
+  });
+});
+
+describe('controls', () => {
+  it('a held reading takes invert and temperature in', async () => {
+    const { meter, demo, frame, clock } = await playing();
+    demo.events.onReading(measured('inverted', 3));
+    frame();
+    meter.hold(true);
+    meter.setInvertB(true);
+    demo.events.onReading(measured('same', 3));
+    clock.ms += 1000;
+    frame();
+    meter.setTemperatureC(10);
+    frame();
+    expect([meter.held(), meter.invertB(), meter.reading()?.polarity, meter.notice()]).toEqual([
+      true,
+      true,
+      'same',
+      '',
+    ]);
+    expect(demo.log.filter((line) => line.startsWith('hold'))).toEqual(['hold true']);
+  });
+
+  it('a swap lets a held reading go, and says so for a while', async () => {
+    const { meter, demo, clock } = await playing();
+    meter.hold(true);
+    meter.swap();
+    expect([meter.held(), meter.swapped(), meter.notice()]).toEqual([false, true, 'Hold released: started over.']);
+    expect(demo.log.slice(-3)).toEqual(['hold true', 'hold false', 'restart swapped true invert false reach 11']);
+    expect(meter.history.marks.map((m) => m.kind)).toEqual(['hold', 'hold', 'swap']);
+    clock.ms += 9000;
+    demo.events.onReading(measured('same', 3));
+    expect(meter.notice()).toBe('');
+    meter.swap();
+    expect(meter.notice()).toBe('');
+  });
+
+  it('a pair kind with another reach starts over and says so, another one does not', async () => {
+    const { meter, demo } = await playing();
+    meter.hold(true);
+    meter.setKind('same-side');
+    expect([meter.held(), meter.notice()]).toEqual([true, '']);
+    expect(demo.log.some((line) => line.startsWith('restart'))).toBe(false);
+    meter.setKind('close-room');
+    expect(demo.log.at(-1)).toBe('restart swapped false invert false reach 34');
+    expect([meter.held(), meter.notice()]).toEqual([false, 'Hold released, wider reach: started over.']);
+    meter.setKind('same-side');
+    expect(meter.notice()).toBe('Shorter reach: started over.');
+  });
+
+  it('the end of a recording is told to the advice', async () => {
+    const { meter, openings } = bench();
+    void meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    expect(meter.context()).not.toHaveProperty('ended');
+    openings[0]?.events.onEnded();
+    expect([meter.run(), meter.context()]).toEqual(['ended', expect.objectContaining({ ended: true })]);
+    meter.startOver();
+    expect(meter.context()).not.toHaveProperty('ended');
+  });
+
+  it('a fault is left behind by starting over', async () => {
+    const { meter, demo } = await playing();
+    demo.events.onProblem({ code: 'worklet-fault', text: 'The meter stopped.' });
+    expect(meter.run()).toBe('stopped');
+    meter.startOver();
+    expect([meter.run(), meter.problem()]).toEqual(['running', null]);
+    expect(demo.log.at(-1)).toContain('restart');
+  });
+});
+
+describe('after a problem', () => {
+  it('what was refused is tried again, a file that can’t be used is not', async () => {
+    const { meter, openings } = bench();
+    const tried = meter.open({ type: 'demo', scene: SCENE });
+    await settle();
+    await openings[0]?.refuse({ code: 'worklet-fault', text: 'The meter could not start.' });
+    await tried;
+    expect([meter.canRecover(), meter.page()]).toEqual([true, 'start']);
+    const again = meter.recover();
+    await settle();
+    await openings[1]?.letIn();
+    await again;
+    expect([meter.page(), meter.run(), meter.problem()]).toEqual(['meter', 'running', null]);
+
+    const file = meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[2]?.refuse({ code: 'not-audio', text: 'This is not audio.' });
+    await file;
+    expect(meter.canRecover()).toBe(false);
+  });
+
+  it('a lost input is opened again, with the same A and B', async () => {
+    const { meter, openings } = bench();
+    void meter.open({ type: 'interface', deviceId: 'x' });
+    await settle();
+    await openings[0]?.letIn();
+    meter.finishIdentify(true);
+    openings[0]?.events.onProblem(LOST);
+    expect(meter.canRecover()).toBe(true);
+    const again = meter.recover();
+    await settle();
+    expect(openings[1]?.settings.swapped).toBe(true);
+    await openings[1]?.letIn();
+    await again;
+    expect([meter.page(), meter.run(), meter.swapped()]).toEqual(['meter', 'running', true]);
+  });
+});

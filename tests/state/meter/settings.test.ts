@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import { type PlainValue, PreviousValue } from '../../../src/state/meter/previous';
+import { createSettings, parseTemperatureC } from '../../../src/state/meter/settings';
+import { browserKeeper, memoryKeeper } from '../../../src/state/shelf/storage';
+
+describe('settings', () => {
+  it('come back from where they were kept', () => {
+    const keeper = memoryKeeper();
+    const one = createSettings(keeper);
+    one.setKind('top-bottom');
+    one.setTemperatureC(24.5);
+    one.setLabel(0, 'top');
+    one.setDeviceId('abc');
+    one.setTraceBand(2);
+    one.setLights('down');
+    one.setCautionsSeen();
+    const two = createSettings(keeper);
+    expect([two.kind(), two.temperatureC(), two.labels()[0], two.deviceId(), two.traceBand(), two.lights()]).toEqual([
+      'top-bottom',
+      24.5,
+      'top',
+      'abc',
+      2,
+      'down',
+    ]);
+    expect(two.cautionsSeen()).toBe(true);
+  });
+
+  it('of a demo scene are not remembered, and the own ones come back', () => {
+    const keeper = memoryKeeper();
+    const settings = createSettings(keeper);
+    settings.setKind('same-side');
+    settings.setKind('close-room', false);
+    settings.setLabel(1, 'scene', false);
+    expect(settings.kind()).toBe('close-room');
+    expect(settings.ownKind()).toBe('same-side');
+    settings.recall();
+    expect([settings.kind(), settings.labels()[1]]).toEqual(['same-side', '']);
+  });
+
+  it('take no nonsense from the store', () => {
+    const keeper = memoryKeeper();
+    for (const key of ['kind', 'temperatureC', 'traceBand', 'lights']) keeper.set(key, 'nonsense');
+    const settings = createSettings(keeper);
+    expect([settings.kind(), settings.temperatureC(), settings.traceBand(), settings.lights()]).toEqual([
+      'other',
+      20,
+      0,
+      'auto',
+    ]);
+  });
+
+  it('work where storage is refused', () => {
+    // Node has no localStorage: every access throws, as in a page that is not allowed any
+    const keeper = browserKeeper();
+    expect(keeper.get('kind')).toBeNull();
+    expect(() => createSettings(keeper).setKind('other')).not.toThrow();
+  });
+
+  it.each([
+    ['21', 21],
+    [' 21,5 ', 21.5],
+    ['−3', -3],
+    ['', null],
+    ['warm', null],
+    ['51', null],
+    [null, null],
+  ])('reads the temperature %j as %j', (text, value) => {
+    expect(parseTemperatureC(text)).toBe(value);
+  });
+});
+
+describe('the value before', () => {
+  const value = (pathCm: number, polarity: PlainValue['polarity'] = 'same'): PlainValue => ({
+    polarity,
+    delayMs: pathCm / 34.3,
+    pathCm,
+  });
+
+  it('is none at first, and small changes make none', () => {
+    const before = new PreviousValue();
+    for (const [i, cm] of [5, 5.2, 4.9].entries()) before.update(value(cm), i + 4);
+    expect(before.previous).toBeNull();
+  });
+
+  it('is the last of the old ones once the new one stands for two hits', () => {
+    const before = new PreviousValue();
+    before.update(value(5), 4);
+    before.update(value(5.2), 5);
+    before.update(value(2), 6);
+    expect(before.previous).toBeNull();
+    before.update(value(2.1), 7);
+    expect(before.previous?.pathCm).toBe(5.2);
+  });
+
+  it('is not made by one stray hit', () => {
+    const before = new PreviousValue();
+    before.update(value(5), 4);
+    before.update(value(9), 5);
+    before.update(value(5), 6);
+    before.update(value(5), 7);
+    expect(before.previous).toBeNull();
+  });
+
+  it('is what stood when a person changed something', () => {
+    const before = new PreviousValue();
+    before.update(value(5, 'inverted'), 4);
+    before.turn();
+    before.update(value(5, 'same'), 5);
+    expect(before.previous).toMatchObject({ pathCm: 5, polarity: 'inverted' });
+    before.clear();
+    expect(before.previous).toBeNull();
+  });
+});

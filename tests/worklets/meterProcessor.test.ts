@@ -1,0 +1,344 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { type Pictures, picturesFrom } from '../../src/dsp/out/pictures';
+import {
+  type FromMeter,
+  type MeterProcessorOptions,
+  MOST_UNSEEN,
+  PROCESSOR_NAME,
+  PROTOCOL_VERSION,
+  READINGS_PER_SECOND,
+  type ToMeter,
+} from '../../src/protocol/messages';
+import { HEAD, readingFromFrame, stampOf } from '../../src/reading/frame';
+import { struckPair } from '../support/struckPair';
+import { twoDrums } from '../support/twoDrums';
+
+const RATE = 48000;
+
+/** What an AudioWorkletGlobalScope gives a processor, and nothing of what it lacks. */
+class Port {
+  onmessage: ((event: { data: ToMeter }) => void) | null = null;
+  readonly posted: FromMeter[] = [];
+  postMessage(message: FromMeter): void {
+    // as a real port does: the receiver gets a copy
+    this.posted.push(structuredClone(message));
+  }
+  send(message: ToMeter): void {
+    this.onmessage?.({ data: message });
+  }
+}
+interface Processor {
+  port: Port;
+  process(inputs: Float32Array[][]): boolean;
+}
+type ProcessorClass = new (options: { processorOptions: MeterProcessorOptions }) => Processor;
+
+let Meter: ProcessorClass;
+const settings: MeterProcessorOptions = { version: PROTOCOL_VERSION, maxLagMs: 11, swapped: false, invertB: false };
+
+beforeAll(async () => {
+  vi.stubGlobal('sampleRate', RATE);
+  vi.stubGlobal(
+    'AudioWorkletProcessor',
+    class {
+      readonly port = new Port();
+    },
+  );
+  vi.stubGlobal('registerProcessor', (name: string, processor: ProcessorClass) => {
+    expect(name).toBe(PROCESSOR_NAME);
+    Meter = processor;
+  });
+  await import('../../worklets/meterProcessor');
+});
+
+const make = (options: Partial<MeterProcessorOptions> = {}): Processor =>
+  new Meter({ processorOptions: { ...settings, ...options } });
+
+/** Readings posted since the last call. */
+function readings(port: Port): Extract<FromMeter, { type: 'reading' }>[] {
+  const list = port.posted.filter((message) => message.type === 'reading');
+  port.posted.length = 0;
+  return list;
+}
+
+const seen = (port: Port, list: readonly unknown[]): void => port.send({ type: 'seen', readings: list.length });
+
+const quiet = (frames: number): Float32Array[] => [new Float32Array(frames).fill(0.1), new Float32Array(frames)];
+
+/** Push a pair through in blocks, telling of every reading seen; returns the newest one. */
+function play(
+  meter: Processor,
+  a: Float32Array,
+  b: Float32Array,
+  blocks: number[],
+): ReturnType<typeof readingFromFrame> {
+  for (let at = 0, i = 0; at < a.length; i++) {
+    const end = Math.min(a.length, at + (blocks[i % blocks.length] as number));
+    expect(meter.process([[a.subarray(at, end), b.subarray(at, end)]])).toBe(true);
+    at = end;
+    seen(meter.port, readings(meter.port));
+  }
+  meter.port.send({ type: 'flush' });
+  const [last] = readings(meter.port).filter((reading) => reading.last);
+  return readingFromFrame((last as { frame: Float64Array }).frame);
+}
+
+describe('frames', () => {
+  let meter: Processor;
+  beforeEach(() => {
+    meter = make();
+    expect(meter.port.posted.shift()).toEqual({ type: 'ready', version: PROTOCOL_VERSION, sampleRate: RATE });
+  });
+
+  it('are posted at the rate of readings, whatever the block size', () => {
+    for (const block of [128, 100, 1024]) {
+      const other = make();
+      other.port.posted.length = 0;
+      let posted = 0;
+      for (let at = 0; at < 2 * RATE; at += block) {
+        other.process([quiet(block)]);
+        const list = readings(other.port);
+        posted += list.length;
+        seen(other.port, list);
+      }
+      expect(posted / 2).toBeGreaterThanOrEqual(30);
+      expect(posted / 2).toBeLessThanOrEqual(READINGS_PER_SECOND);
+    }
+  });
+
+  it('wait while the page has too many unseen, and go on with the newest once it tells', () => {
+    for (let at = 0; at < 5 * RATE; at += 128) meter.process([quiet(128)]);
+    const list = readings(meter.port);
+    expect(list.length).toBe(MOST_UNSEEN);
+    seen(meter.port, list.slice(0, 1));
+    meter.process([quiet(128)]);
+    const [next, ...more] = readings(meter.port);
+    expect(more).toEqual([]);
+    expect((next as { frame: Float64Array }).frame[HEAD.streamSeconds]).toBeGreaterThan(4.99);
+    meter.process([quiet(RATE)]);
+    expect(readings(meter.port)).toEqual([]);
+  });
+
+  it('are written into one array: none is made in process()', () => {
+    const made = vi.spyOn(globalThis, 'Float64Array');
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    expect(made).not.toHaveBeenCalled();
+    made.mockRestore();
+    expect(readings(meter.port).length).toBeGreaterThan(30);
+  });
+
+  it('have the length of a new reach', () => {
+    meter.process([quiet(RATE)]);
+    const [before] = readings(meter.port) as { frame: Float64Array }[];
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false });
+    meter.process([quiet(RATE)]);
+    const [after] = readings(meter.port) as { frame: Float64Array }[];
+    expect(after?.frame.length).toBeGreaterThan(before?.frame.length ?? 0);
+  });
+
+  it('that end a stream are never kept back', () => {
+    for (let at = 0; at < 5 * RATE; at += 128) meter.process([quiet(128)]);
+    expect(readings(meter.port).length).toBe(MOST_UNSEEN);
+    meter.port.send({ type: 'flush' });
+    expect(readings(meter.port).map((reading) => reading.last)).toEqual([true]);
+  });
+});
+
+describe('input', () => {
+  it('that is not connected is no data: nothing is pushed', () => {
+    const meter = make();
+    for (let i = 0; i < 1000; i++) expect(meter.process([[]])).toBe(true);
+    expect(meter.process([])).toBe(true);
+    expect(readings(meter.port)).toEqual([]);
+    meter.process([quiet(RATE)]);
+    const [first] = readings(meter.port);
+    expect((first as { frame: Float64Array }).frame[HEAD.streamSeconds]).toBe(1);
+  });
+
+  it('is passed over for the first skipSeconds', () => {
+    const meter = make({ skipSeconds: 0.5 });
+    for (let at = 0; at < RATE / 2; at += 128) meter.process([quiet(128)]);
+    expect(readings(meter.port)).toEqual([]);
+    meter.process([quiet(RATE)]);
+    const [first] = readings(meter.port);
+    expect((first as { frame: Float64Array }).frame[HEAD.streamSeconds]).toBe(1);
+  });
+
+  it('gives the same reading in blocks of any length, swapped the negative one, inverted the other polarity', () => {
+    const { a, b } = struckPair({ sampleRate: RATE, hits: 8, delaySamples: 20, polarity: 'same' });
+    const one = play(make(), a, b, [128]);
+    expect(one).toMatchObject({ state: 'measured', polarity: 'same' });
+    expect(one.delaySamples).toBeCloseTo(20, 0);
+    const two = play(make(), a, b, [1, 300, 77, 4096]);
+    expect({ ...two, curve: null, spectrum: null }).toEqual({ ...one, curve: null, spectrum: null });
+    const swapped = play(make({ swapped: true }), a, b, [128]);
+    expect(swapped.delaySamples).toBeCloseTo(-(one.delaySamples as number), 6);
+    const inverted = play(make({ invertB: true }), a, b, [128]);
+    expect(inverted.polarity).toBe('inverted');
+  });
+});
+
+describe('messages', () => {
+  const { a, b } = struckPair({ sampleRate: RATE, hits: 8, delaySamples: 20, polarity: 'same' });
+
+  it('invert-b shows at once, without another block', () => {
+    const meter = make();
+    play(meter, a, b, [128]);
+    meter.port.send({ type: 'invert-b', stamp: 1, on: true });
+    const [now] = readings(meter.port);
+    expect(readingFromFrame((now as { frame: Float64Array }).frame).polarity).toBe('inverted');
+  });
+
+  it('each reading carries the stamp of what was asked for last: older ones can be told', () => {
+    const meter = make();
+    const stamps = (): number[] => {
+      const list = readings(meter.port);
+      seen(meter.port, list);
+      return list.map((one) => stampOf((one as { frame: Float64Array }).frame));
+    };
+    meter.process([quiet(RATE)]);
+    expect(new Set(stamps())).toEqual(new Set([0]));
+    meter.port.send({ type: 'invert-b', stamp: 7, on: true });
+    meter.port.send({ type: 'hold', on: true });
+    expect(stamps()).toEqual([7, 7]);
+    meter.port.send({ type: 'restart', stamp: 8, maxLagMs: 34, swapped: false });
+    meter.port.send({ type: 'drum', stamp: 9, id: null });
+    expect(stamps()).toEqual([8, 9]);
+    meter.process([quiet(RATE)]);
+    expect(new Set(stamps())).toEqual(new Set([9]));
+  });
+
+  it('restart forgets, keeps invert and hold across a new reach', () => {
+    const meter = make();
+    play(meter, a, b, [128]);
+    meter.port.send({ type: 'invert-b', stamp: 1, on: true });
+    seen(meter.port, readings(meter.port));
+    for (const maxLagMs of [11, 34]) {
+      meter.port.send({ type: 'restart', stamp: 1, maxLagMs, swapped: true });
+      const [now] = readings(meter.port);
+      expect(readingFromFrame((now as { frame: Float64Array }).frame)).toMatchObject({
+        hits: 0,
+        streamSeconds: 0,
+      });
+      const again = play(meter, a, b, [128]);
+      expect(again).toMatchObject({ state: 'measured', polarity: 'inverted' });
+      expect(again.delaySamples).toBeCloseTo(-20, 0);
+    }
+  });
+
+  it('pictures come at once, without another block and on hold too', () => {
+    const meter = make();
+    play(meter, a, b, [128]);
+    const wish = { alignSamples: 20, fromMs: -3, lengthMs: 12, closeSerial: 2, closeFromMs: -1, closeLengthMs: 2 };
+    const ask = (): Pictures => {
+      meter.port.posted.length = 0;
+      const made = vi.spyOn(globalThis, 'Float32Array');
+      meter.port.send({ type: 'pictures', wish });
+      expect(made).not.toHaveBeenCalled();
+      made.mockRestore();
+      const [answer, ...more] = meter.port.posted;
+      expect([answer?.type, more.length]).toEqual(['pictures', 0]);
+      return picturesFrom((answer as { pictures: Float32Array }).pictures);
+    };
+    const pictures = ask();
+    expect(pictures.hits.map((hit) => hit.serial)).toEqual([8, 7, 6, 5, 4, 3, 2, 1]);
+    expect(pictures.close?.serial).toBe(2);
+    expect(pictures.wish.alignSamples).toBe(20);
+    for (const hit of pictures.hits) expect([hit.a.arrival, hit.b.arrival]).toEqual([0.25, expect.closeTo(0.25, 2)]);
+    meter.port.send({ type: 'hold', on: true });
+    expect(ask()).toEqual(pictures);
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false });
+    expect(ask().hits).toEqual([]);
+  });
+
+  it('restart takes another input offset out, or measures it', () => {
+    const meter = make({ offsetSamples: 2.5 });
+    const newest = (): ReturnType<typeof readingFromFrame> => {
+      meter.port.posted.length = 0;
+      meter.port.send({ type: 'seen', readings: 1 });
+      meter.process([quiet(RATE / 20)]);
+      return readingFromFrame(readings(meter.port).at(-1)?.frame as Float64Array);
+    };
+    expect(newest()).toMatchObject({ offsetSamples: 2.5, gauge: null });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false, offsetSamples: -7.25 });
+    expect(newest()).toMatchObject({ offsetSamples: -7.25, gauge: null });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false, settingOffset: true });
+    expect(newest()).toMatchObject({ offsetSamples: 0, gauge: { hits: 0 } });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 34, swapped: false });
+    expect(newest()).toMatchObject({ offsetSamples: 0, gauge: null });
+  });
+
+  it('a drum is read at once, without another block, until the next start', () => {
+    const meter = make();
+    const kit = twoDrums(RATE, 6);
+    const loudest = play(meter, kit.a, kit.b, [128]);
+    expect([loudest.drums.length, loudest.drumChosen, loudest.polarity]).toEqual([2, false, 'inverted']);
+    const newest = (): ReturnType<typeof readingFromFrame> =>
+      readingFromFrame((readings(meter.port).at(-1) as { frame: Float64Array }).frame);
+    const other = loudest.drums.find((drum) => drum.id !== loudest.drum);
+    meter.port.send({ type: 'drum', stamp: 1, id: other?.id ?? 0 });
+    expect(newest()).toMatchObject({ drum: other?.id, drumChosen: true, polarity: 'same' });
+    meter.port.send({ type: 'drum', stamp: 1, id: null });
+    expect(newest()).toMatchObject({ drum: loudest.drum, drumChosen: false, polarity: 'inverted' });
+    meter.port.send({ type: 'drum', stamp: 1, id: other?.id ?? 0 });
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false });
+    readings(meter.port);
+    expect(play(meter, kit.a, kit.b, [128])).toMatchObject({ drumChosen: false, polarity: 'inverted' });
+  });
+
+  it('hold keeps the reading', () => {
+    const meter = make();
+    const before = play(meter, a, b, [128]);
+    meter.port.send({ type: 'hold', on: true });
+    seen(meter.port, readings(meter.port));
+    expect(play(meter, b, a, [128])).toMatchObject({ hits: before.hits, delaySamples: before.delaySamples });
+  });
+});
+
+describe('faults', () => {
+  it('are said once, and then it is silent', () => {
+    const meter = make();
+    meter.port.posted.length = 0;
+    const bad = [[new Float32Array(128), new Float32Array(64)]]; // no browser does this
+    expect(meter.process(bad)).toBe(false);
+    expect(meter.process(bad)).toBe(false);
+    expect(meter.process([quiet(RATE)])).toBe(false);
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false });
+    expect(meter.port.posted).toEqual([{ type: 'fault', text: expect.stringContaining('length') }]);
+  });
+
+  it('in a message too', () => {
+    const meter = make();
+    meter.port.posted.length = 0;
+    meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 1e9, swapped: false });
+    expect(meter.port.posted.map((message) => message.type)).toEqual(['fault']);
+    expect(meter.process([quiet(128)])).toBe(false);
+  });
+
+  it('at the very start: another protocol, an impossible reach, no options', () => {
+    for (const options of [{ version: 99 }, { maxLagMs: 0 }]) {
+      const meter = make(options);
+      expect(meter.port.posted.map((message) => message.type)).toEqual(['fault']);
+    }
+    const bare = new Meter({} as { processorOptions: MeterProcessorOptions });
+    expect(bare.port.posted.map((message) => message.type)).toEqual(['fault']);
+  });
+
+  it('even when the port is gone', () => {
+    const meter = make();
+    meter.port.postMessage = () => {
+      throw new Error('closed');
+    };
+    expect(meter.process([quiet(RATE)])).toBe(false);
+  });
+});
+
+describe('the worklet scope', () => {
+  it('has none of the names that the page has: the source uses none of them', () => {
+    const source = readFileSync(new URL('../../worklets/meterProcessor.ts', import.meta.url), 'utf8');
+    const missing =
+      /\b(performance|setTimeout|setInterval|queueMicrotask|structuredClone|crypto|TextDecoder|URL|fetch|self|document|window)\b\s*[.(]/;
+    expect(source).not.toMatch(missing);
+  });
+});

@@ -1,0 +1,177 @@
+/**
+ * The meter node: copies A and B into the engine and posts its newest reading. Everything that runs for each block
+ * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
+ */
+import { Engine } from '../src/dsp/engine';
+import { PICTURES_LENGTH } from '../src/dsp/out/pictures';
+import { warmUp } from '../src/dsp/warmUp';
+import {
+  type FromMeter,
+  type MeterProcessorOptions,
+  MOST_UNSEEN,
+  PROCESSOR_NAME,
+  PROTOCOL_VERSION,
+  READINGS_PER_SECOND,
+  type ToMeter,
+} from '../src/protocol/messages';
+import { HEAD } from '../src/reading/frame';
+
+class MeterProcessor extends AudioWorkletProcessor {
+  private engine!: Engine;
+  private maxLagMs = 0;
+  private offsetSamples = 0;
+  private settingOffset = false;
+  private swapped = false;
+  private invertB = false;
+  private hold = false;
+  /** readings posted that the page has not told of yet */
+  private unseen = 0;
+  private framesPerReading = 0;
+  private sincePosted = 0;
+  /** the engine's count of changes when it was last posted */
+  private changesPosted = 0;
+  private toSkip = 0;
+  /** of the newest message that changed what a reading means */
+  private stamp = 0;
+  private faulty = false;
+  /** two messages, used again and again: posting copies it outside the collected heap */
+  private readonly drawn = { type: 'pictures' as const, pictures: new Float32Array(PICTURES_LENGTH) };
+  private readonly message = { type: 'reading' as const, frame: new Float64Array(0), last: false };
+
+  constructor(options: { processorOptions: MeterProcessorOptions }) {
+    super();
+    this.port.onmessage = (event: MessageEvent<ToMeter>) => {
+      if (this.faulty) return;
+      try {
+        this.receive(event.data);
+      } catch (thrown) {
+        this.fault(thrown);
+      }
+    };
+    try {
+      const wanted = options.processorOptions;
+      if (wanted.version !== PROTOCOL_VERSION) {
+        throw new RangeError(`the page speaks protocol ${wanted.version}, the meter ${PROTOCOL_VERSION}`);
+      }
+      // a whole number: a fraction kept from block to block would be a new object each time until the compiler knows better
+      this.framesPerReading = Math.ceil(sampleRate / (wanted.readingsPerSecond ?? READINGS_PER_SECOND));
+      this.toSkip = Math.round((wanted.skipSeconds ?? 0) * sampleRate);
+      this.swapped = wanted.swapped;
+      this.invertB = wanted.invertB;
+      this.offsetSamples = wanted.offsetSamples ?? 0;
+      if (wanted.live ?? true) warmUp(sampleRate, wanted.maxLagMs);
+      this.build(wanted.maxLagMs, wanted.settingOffset ?? false);
+      this.send({ type: 'ready', version: PROTOCOL_VERSION, sampleRate });
+    } catch (thrown) {
+      this.fault(thrown);
+    }
+  }
+
+  /** Real-time safe: yes. */
+  process(inputs: Float32Array[][]): boolean {
+    if (this.faulty) return false;
+    try {
+      const input = inputs[0];
+      // no channels at all while nothing is connected: that is no data, not silence
+      if (input === undefined || input.length < 2) return true;
+      const left = input[0] as Float32Array;
+      const right = input[1] as Float32Array;
+      if (this.toSkip > 0) {
+        this.toSkip -= left.length;
+        return true;
+      }
+      if (this.swapped) this.engine.push(right, left);
+      else this.engine.push(left, right);
+      this.sincePosted += left.length;
+      // a new decision doesn't wait for its turn
+      const due = this.sincePosted >= this.framesPerReading || this.engine.changes !== this.changesPosted;
+      if (due && this.unseen < MOST_UNSEEN) this.post(false);
+      return true;
+    } catch (thrown) {
+      this.fault(thrown);
+      return false;
+    }
+  }
+
+  /** Real-time safe: yes, apart from what posting a message costs. */
+  private post(last: boolean): void {
+    this.engine.writeFrame(this.message.frame);
+    this.message.frame[HEAD.stamp] = this.stamp;
+    this.changesPosted = this.engine.changes;
+    this.message.last = last;
+    this.port.postMessage(this.message);
+    this.unseen += 1;
+    // the remainder counts on, so that long blocks keep the rate
+    this.sincePosted %= this.framesPerReading;
+  }
+
+  private receive(message: ToMeter): void {
+    switch (message.type) {
+      case 'seen':
+        this.unseen -= message.readings;
+        return;
+      case 'restart':
+        this.stamp = message.stamp;
+        this.swapped = message.swapped;
+        this.offsetSamples = message.offsetSamples ?? 0;
+        if (message.maxLagMs === this.maxLagMs && (message.settingOffset ?? false) === this.settingOffset)
+          this.engine.setOffset(this.settingOffset ? 0 : this.offsetSamples);
+        else this.build(message.maxLagMs, message.settingOffset ?? false);
+        this.engine.setDrum(null);
+        break;
+      case 'hold':
+        this.hold = message.on;
+        this.engine.setHold(message.on);
+        break;
+      case 'invert-b':
+        this.stamp = message.stamp;
+        this.invertB = message.on;
+        this.engine.setInvertB(message.on);
+        break;
+      case 'drum':
+        this.stamp = message.stamp;
+        this.engine.setDrum(message.id);
+        break;
+      case 'pictures':
+        this.engine.writePictures(this.drawn.pictures, message.wish);
+        this.port.postMessage(this.drawn);
+        return;
+      case 'flush':
+        this.engine.flush();
+        this.post(true);
+        return;
+    }
+    // shown at once, also when no more blocks are coming
+    this.post(false);
+  }
+
+  /**
+   * A new engine and its frame. It allocates on the audio thread, which may cost this stream a block or two: it
+   * happens only before the first block and when the reach is changed, where every hit is forgotten anyway.
+   */
+  private build(maxLagMs: number, settingOffset: boolean): void {
+    this.engine = new Engine(sampleRate, { maxLagMs, settingOffset, offsetSamples: this.offsetSamples });
+    this.engine.setInvertB(this.invertB);
+    this.engine.setHold(this.hold);
+    this.maxLagMs = maxLagMs;
+    this.settingOffset = settingOffset;
+    this.message.frame = new Float64Array(this.engine.frameLength);
+    this.sincePosted = 0;
+  }
+
+  /** Say it once, then stay silent. */
+  private fault(thrown: unknown): void {
+    this.faulty = true;
+    try {
+      this.send({ type: 'fault', text: thrown instanceof Error ? thrown.message : String(thrown) });
+    } catch {
+      // the port is gone: nobody is listening any more
+    }
+  }
+
+  private send(message: FromMeter): void {
+    this.port.postMessage(message);
+  }
+}
+
+registerProcessor(PROCESSOR_NAME, MeterProcessor);
