@@ -3,7 +3,6 @@
  * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
  */
 import { Engine } from '../src/dsp/engine';
-import { PICTURES_LENGTH } from '../src/dsp/out/pictures';
 import { warmUp } from '../src/dsp/warmUp';
 import {
   type FromMeter,
@@ -14,7 +13,8 @@ import {
   READINGS_PER_SECOND,
   type ToMeter,
 } from '../src/protocol/messages';
-import { HEAD } from '../src/reading/frame';
+import { putStamp } from '../src/reading/frame';
+import { PICTURES_LENGTH } from '../src/reading/hitPictures';
 
 class MeterProcessor extends AudioWorkletProcessor {
   private engine!: Engine;
@@ -96,7 +96,7 @@ class MeterProcessor extends AudioWorkletProcessor {
   /** Real-time safe: yes, apart from what posting a message costs. */
   private post(last: boolean): void {
     this.engine.writeFrame(this.message.frame);
-    this.message.frame[HEAD.stamp] = this.stamp;
+    putStamp(this.message.frame, this.stamp);
     this.changesPosted = this.engine.changes;
     this.message.last = last;
     this.port.postMessage(this.message);

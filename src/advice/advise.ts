@@ -1,6 +1,6 @@
 /** From a Reading and a pair kind to what to do, why, and how sure. Pure: the same in, the same out. */
 import { delaySeconds } from '../reading/acoustics';
-import type { Reading } from '../reading/reading';
+import { answerOf, type Reading, type Said } from '../reading/reading';
 import { bandText, capital, cmText, lowerFirst } from '../text/rounded';
 import type { Advice, AdviceContext } from './advice';
 import { gapOf, moveOf } from './plan/gap';
@@ -8,7 +8,7 @@ import { pairKind } from './plan/kinds';
 import { adviseMeasured } from './plan/measured';
 import { lowEndVote, opposingVote } from './plan/votes';
 import { whichDrum } from './words/drumWords';
-import { endedWords, reasonSentence, reasonWords } from './words/reasonWords';
+import { endedWords, reasonSentence, reasonWords, statedOf } from './words/reasonWords';
 import { lowEndOnly } from './words/whyWords';
 import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './words/wording';
 
@@ -17,50 +17,51 @@ const HOPELESS_HITS = 16;
 
 /** What to do about the pair. */
 export function advise(reading: Reading, context: AdviceContext): Advice {
-  const advice = adviseState(reading, context);
-  const which = reading.state === 'measured' ? '' : whichDrum(reading);
+  const said = answerOf(reading);
+  const advice = adviseState(reading, said, context);
+  const which = said.state === 'measured' ? '' : whichDrum(reading);
   return which === '' ? advice : { ...advice, sureness: `${advice.sureness} (${which})` };
 }
 
-function adviseState(reading: Reading, context: AdviceContext): Advice {
-  switch (reading.state) {
+function adviseState(reading: Reading, said: Said, context: AdviceContext): Advice {
+  switch (said.state) {
     case 'measured': {
-      const gap = gapOf(reading, context.temperatureC);
-      return gap === null ? cannotTell(reading, context) : adviseMeasured(reading, gap, context);
+      const gap = gapOf(said, reading.sampleRate, context.temperatureC);
+      return gap === null ? cannotTell(reading, said, context) : adviseMeasured(reading, said, gap, context);
     }
     case 'following':
-      return context.ended ? hitMore(reading, context) : follow(reading, context);
+      return context.ended ? hitMore(reading, context) : follow(reading, said, context);
     case 'listening':
       return hitMore(reading, context);
     case 'unclear':
-      return reading.reason === 'moved' || reading.reason === 'nothing-yet' || reading.reason === 'too-few-hits'
+      return said.reason === 'moved' || said.reason === 'nothing-yet' || said.reason === 'too-few-hits'
         ? hitMore(reading, context)
-        : cannotTell(reading, context);
+        : cannotTell(reading, said, context);
     case 'no-signal':
     case 'same-signal':
     case 'overloaded':
-      return fixInput(reading, context);
+      return fixInput(reading, said, context);
   }
 }
 
 function hitMore(reading: Reading, context: AdviceContext): Advice {
-  const ended = context.ended ? endedWords(reading) : null;
+  const ended = context.ended ? endedWords(statedOf(reading)) : null;
   if (ended)
     return plainAdvice('hit-more', ended.text, ended.short, lowerFirst(ended.short), cautionsFor(context, false));
-  const { short } = reasonWords(reading);
+  const { short } = reasonWords(statedOf(reading));
   return plainAdvice('hit-more', reasonSentence(reading), 'Keep hitting', short, cautionsFor(context, false));
 }
 
-function fixInput(reading: Reading, context: AdviceContext): Advice {
-  const { short } = reasonWords(reading);
-  const call = reading.state === 'overloaded' ? `${short}, turn its gain down` : `Check the inputs: ${short}`;
+function fixInput(reading: Reading, said: Said, context: AdviceContext): Advice {
+  const { short } = reasonWords(statedOf(reading));
+  const call = said.state === 'overloaded' ? `${short}, turn its gain down` : `Check the inputs: ${short}`;
   return plainAdvice('fix-input', reasonSentence(reading), call, `no reading: ${short}`, cautionsFor(context, false));
 }
 
 /** A microphone on the move: how far still to go, as a help for the hand and not as a reading. */
-function follow(reading: Reading, context: AdviceContext): Advice {
+function follow(reading: Reading, said: Said, context: AdviceContext): Advice {
   // a provisional reading has no polarity; the way to go doesn't need one
-  const gap = gapOf({ ...reading, polarity: reading.polarity ?? 'same' }, context.temperatureC);
+  const gap = gapOf({ ...said, polarity: said.polarity ?? 'same' }, reading.sampleRate, context.temperatureC);
   const sureness = 'provisional: a microphone is on the move';
   const cautions = cautionsFor(context, true);
   const kind = pairKind(context.kind);
@@ -82,10 +83,10 @@ function follow(reading: Reading, context: AdviceContext): Advice {
 }
 
 /** No arrival. The sum may answer all the same; a polarity of the arrival is never claimed. */
-function cannotTell(reading: Reading, context: AdviceContext): Advice {
-  const { because, next, short } = reasonWords(reading);
-  const vote = lowEndVote(reading);
-  const hopeless = lowEndOnly(reading) !== null || reading.hits >= HOPELESS_HITS;
+function cannotTell(reading: Reading, said: Said, context: AdviceContext): Advice {
+  const { because, next, short } = reasonWords(statedOf(reading));
+  const vote = lowEndVote(reading.sum);
+  const hopeless = lowEndOnly(said) !== null || reading.hits >= HOPELESS_HITS;
   const start = hopeless
     ? `No ${vote ? 'arrival' : 'answer'} will come from this pair as it stands, because ${because}`
     : `Can't tell${vote ? ' the arrival' : ''}, because ${because}`;
@@ -94,7 +95,7 @@ function cannotTell(reading: Reading, context: AdviceContext): Advice {
   const cautions = cautionsFor(context, false);
   const advice = plainAdvice('cannot-tell', `${start}; ${next}.${sum}`, call, `can't tell: ${short}`, cautions);
   if (vote) {
-    const other = opposingVote(reading, vote.prefers);
+    const other = opposingVote(reading.sum, vote.prefers);
     if (other) {
       const band = bandText(other.lowHz, other.highHz);
       advice.notes.push(`Another band says the opposite: ${band} is fuller ${standText(other.prefers, context)}.`);
@@ -102,8 +103,8 @@ function cannotTell(reading: Reading, context: AdviceContext): Advice {
     advice.notes.push(
       'This is the sum as things stand, not the polarity of the first push: it changes with every move.',
     );
-  } else if (reading.fuller === 'either' && reading.fullerLowHz !== null && reading.fullerHighHz !== null) {
-    const octave = capital(octaveText(reading.fullerLowHz, reading.fullerHighHz));
+  } else if (reading.sum.fuller === 'either' && reading.sum.fullerLowHz !== null && reading.sum.fullerHighHz !== null) {
+    const octave = capital(octaveText(reading.sum.fullerLowHz, reading.sum.fullerHighHz));
     advice.notes.push(`${octave} is as full with either polarity of B, within 1 dB.`);
   }
   return advice;

@@ -12,7 +12,7 @@
  * 5. Words of an answer change with a hit only; how sure it is, its notes and its cautions are always the newest, unless
  *    another action is waiting: then everything stays, since a new "how sure" doesn't belong to the old answer.
  */
-import type { Reading } from '../reading/reading';
+import { answerOf, type Reading } from '../reading/reading';
 import type { Advice, AdviceAction } from './advice';
 
 /** successive hits that must say the same */
@@ -113,7 +113,8 @@ export function createSteadyAdvice(): SteadyAdvice {
 
 function atOnce(from: AdviceAction, to: AdviceAction, reading: Reading): boolean {
   if (from === 'fix-input' || to === 'fix-input') return true;
-  if (reading.state === 'following' || reading.reason === 'moved') return true;
+  const said = answerOf(reading);
+  if (said.state === 'following' || said.reason === 'moved') return true;
   return from === 'hit-more' && isAnswer(to);
 }
 

@@ -1,5 +1,5 @@
 /** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
-import type { Pictures } from '../dsp/out/pictures';
+import type { Pictures } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
 import { watchInput } from './inputWatch';
 import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from './link';

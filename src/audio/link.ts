@@ -1,5 +1,5 @@
 /** What src/audio offers to src/state: one running meter, whatever feeds it. */
-import type { Pictures, PictureWish } from '../dsp/out/pictures';
+import type { Pictures, PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
 
 /** A fault in words for people: what is wrong, and what to do next. */

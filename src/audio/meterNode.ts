@@ -1,6 +1,5 @@
 /** The page's end of one meter node: messages, faults, a new node after a fault. */
 import meterUrl from '../../worklets/meterProcessor.ts?worker&url';
-import { type Pictures, type PictureWish, picturesFrom } from '../dsp/out/pictures';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -10,6 +9,7 @@ import {
   type ToMeter,
 } from '../protocol/messages';
 import { readingFromFrame, stampOf } from '../reading/frame';
+import { type Pictures, type PictureWish, picturesFrom } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
 import type { MeterSettings } from './link';
 import { faultProblem } from './problems';

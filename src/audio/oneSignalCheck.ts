@@ -21,7 +21,8 @@ export class OneSignalCheck {
 
   /** @returns the problem once when it appears, its code in `over` once when it is gone, else null */
   push(reading: Reading, facts: TrackFacts): { problem: Problem } | { over: Problem['code'] } | null {
-    const { streamSeconds, bitIdentical, gap, a, b } = reading;
+    const { streamSeconds } = reading;
+    const { bitIdentical, gap, a, b } = reading.inputs;
     if (gap || a.silent || b.silent) {
       this.sinceSeconds = null;
       return null;

@@ -7,7 +7,9 @@ import { reasonSentence } from '../advice/words/reasonWords';
 import { fateHere, lowEndOnly } from '../advice/words/whyWords';
 import { Engine } from '../dsp/engine';
 import { notchesHz, pathCm, SUM_FLOOR_DB } from '../reading/acoustics';
-import type { BandName, DrumReading, Fuller, HitReading, Polarity, Reading, ReadingState } from '../reading/reading';
+import type { BandName } from '../reading/bands';
+import type { Fuller, ReadingState } from '../reading/codes';
+import { answerOf, type DrumReading, type HitReading, type Polarity, type Reading } from '../reading/reading';
 
 export interface MeasureOptions {
   kind?: PairKindId;
@@ -37,6 +39,9 @@ export interface MeasuredHit {
 }
 
 /** What was heard; `null` wherever there is no value, never NaN. */
+/** A drum heard, with its own answer. */
+export type MeasuredDrum = Omit<DrumReading, 'method'>;
+
 export interface Measurement {
   sampleRate: number;
   state: ReadingState;
@@ -53,7 +58,7 @@ export interface Measurement {
   uncertaintySamples: number | null;
   /** id of the drum that the answer is about, and the drums heard, the loudest in A first */
   drum: number | null;
-  drums: DrumReading[];
+  drums: MeasuredDrum[];
   correlation: number | null;
   bands: MeasuredBand[];
   fuller: Fuller | null;
@@ -159,7 +164,7 @@ class HitLog {
   list(last: Reading): MeasuredHit[] {
     const usedNow = new Set(last.perHit.filter((hit) => fateHere(hit, last) === 'used').map((hit) => hit.serial));
     // where a channel hears the low end only a hit has no delay, whatever was picked
-    const readable = lowEndOnly(last) === null;
+    const readable = lowEndOnly(answerOf(last)) === null;
     return [...this.bySerial.values()].map((hit) => ({
       timeSeconds: hit.timeSeconds,
       delaySamples: readable ? hit.delaySamples : null,
@@ -170,29 +175,30 @@ class HitLog {
 }
 
 function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId, temperatureC: number): Measurement {
-  const { state, polarity, delaySamples, sampleRate } = reading;
-  const measured = state === 'measured';
-  const delay = measured ? delaySamples : null;
+  const { sampleRate, sum } = reading;
+  const said = answerOf(reading);
+  const { polarity } = said;
+  const delay = said.state === 'measured' ? said.delaySamples : null;
   const delaySeconds = delay === null ? null : delay / sampleRate;
   const advice = advise(reading, { kind, temperatureC, invertB: false, ended: true });
   return plain({
     sampleRate,
-    state,
+    state: said.state,
     reason: reasonSentence(reading, true),
-    offsetSamples: reading.offsetSamples,
+    offsetSamples: reading.inputs.offsetSamples,
     hits: reading.hits,
-    hitsUsed: reading.hitsUsed,
-    polarity: measured ? polarity : null,
+    hitsUsed: said.hitsUsed,
+    polarity,
     delaySamples: delay,
     delayMs: delaySeconds === null ? null : delaySeconds * 1000,
     pathCm: delaySeconds === null ? null : pathCm(delaySeconds, temperatureC),
-    spreadSamples: reading.spreadSamples,
-    agreement: reading.agreement,
-    uncertaintySamples: reading.uncertaintySamples,
+    spreadSamples: said.spreadSamples,
+    agreement: said.agreement,
+    uncertaintySamples: said.uncertaintySamples,
     drum: reading.drum,
-    drums: reading.drums,
-    correlation: reading.correlation,
-    bands: reading.bands.map((band) => ({
+    drums: reading.drums.map(drumOf),
+    correlation: sum.correlation,
+    bands: sum.bands.map((band) => ({
       name: band.name,
       lowHz: band.lowHz,
       highHz: band.highHz,
@@ -202,10 +208,10 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
       sumInvertedDb: floored(band.sumInvertedDb),
       sumAsRecordedDb: floored(band.sumAsRecordedDb),
     })),
-    fuller: reading.fuller,
-    fullerDb: reading.fullerDb,
-    fullerLowHz: reading.fullerLowHz,
-    fullerHighHz: reading.fullerHighHz,
+    fuller: sum.fuller,
+    fullerDb: sum.fullerDb,
+    fullerLowHz: sum.fullerLowHz,
+    fullerHighHz: sum.fullerHighHz,
     notchesHz: delaySeconds === null || polarity === null ? [] : notchesHz(delaySeconds, polarity).slice(0, NOTCHES),
     advice: {
       action: advice.action,
@@ -217,6 +223,15 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
     },
     perHit,
   });
+}
+
+/** The keys of a drum, in their order. */
+function drumOf(drum: DrumReading): MeasuredDrum {
+  const { id, hits, hitsPooled, hitsUsed, state, reason, polarity, delaySamples, spreadSamples, agreement } = drum;
+  const { uncertaintySamples, levelADbfs, levelBDbfs, centreHz } = drum;
+  const counts = { id, hits, hitsPooled, hitsUsed, state, reason };
+  const arrival = { polarity, delaySamples, spreadSamples, agreement, uncertaintySamples };
+  return { ...counts, ...arrival, levelADbfs, levelBDbfs, centreHz };
 }
 
 /** a perfect null is −∞, which JSON can't say */

@@ -1,6 +1,6 @@
 /** The measuring command's answer on paper: a few lines for people. */
 import { drumAnswer, drumName } from '../advice/words/drumWords';
-import { HITS_NEEDED } from '../dsp/delay/pool';
+import { HITS_NEEDED } from '../reading/limits';
 import { bandText, capital, dbText, hzText } from '../text/rounded';
 import type { MeasuredBand } from './measure';
 import type { CommandResult } from './run';

@@ -1,5 +1,5 @@
 /** The measuring command without its process: arguments in; text out, and the exit status. */
-import { MAX_OFFSET_SECONDS } from '../dsp/input/offsetLine';
+import { MAX_OFFSET_SECONDS } from '../reading/limits';
 import { type Measurement, measureSource } from './measure';
 import { parseOptions, USAGE, UsageError } from './options';
 import { report } from './report';

@@ -1,7 +1,6 @@
 /** The drums of the kit, a pool and an answer for each, and which of them the reading is about. */
 
-import { FATES } from '../reading/frame';
-import type { HitFate } from '../reading/reading';
+import { FATE } from '../reading/codes';
 import type { AttackFit } from './delay/attackFit';
 import { Decision } from './delay/decision';
 import { Pool } from './delay/pool';
@@ -15,12 +14,6 @@ const ROLL_HITS = 16;
 
 /** an answer that comes back this far from where it was, after a move, holds for the other drums too: 1.7 cm of path */
 const MOVED_SECONDS = 0.00005;
-
-const fate = (f: HitFate): number => FATES.indexOf(f);
-const OTHER_DRUM = fate('other-drum');
-const CLIPPED = fate('clipped');
-const ONE_SIDE_ONLY = fate('one-side-only');
-const TWO_DRUMS = fate('two-drums');
 
 /** One drum's own. */
 export class KitDrum {
@@ -77,10 +70,10 @@ export class Kit {
       this.begin(d);
       this.begin(twin);
     }
-    if (store.clipped[s]) store.fate[s] = CLIPPED;
-    else if (store.oneSided[s]) store.fate[s] = ONE_SIDE_ONLY;
-    else if (store.mixed[s]) store.fate[s] = TWO_DRUMS;
-    else if ((store.drum[s] as number) < 0) store.fate[s] = OTHER_DRUM;
+    if (store.clipped[s]) store.fate[s] = FATE.clipped;
+    else if (store.oneSided[s]) store.fate[s] = FATE['one-side-only'];
+    else if (store.mixed[s]) store.fate[s] = FATE['two-drums'];
+    else if ((store.drum[s] as number) < 0) store.fate[s] = FATE['other-drum'];
     this.callRoll(store);
     this.drums.findLoudest(store);
     this.show();
@@ -117,7 +110,7 @@ export class Kit {
     (this.each[d] as KitDrum).pool.evaluate(store, d, this.drums.led(d));
     for (let serial = store.first; serial <= store.count; serial++) {
       const s = store.slot(serial);
-      if (store.mixed[s] && store.drum[s] === d) store.fate[s] = TWO_DRUMS;
+      if (store.mixed[s] && store.drum[s] === d) store.fate[s] = FATE['two-drums'];
     }
   }
 

@@ -4,6 +4,7 @@
  */
 
 import { frameLength, readingFromFrame } from '../reading/frame';
+import type { PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
 import type { AttackFit } from './delay/attackFit';
 import { OffsetGauge } from './delay/offsetGauge';
@@ -18,7 +19,7 @@ import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
 import { Trace } from './input/trace';
 import { FrameWriter } from './out/frameWriter';
-import { type PictureWish, PictureWriter } from './out/pictures';
+import { PictureWriter } from './out/pictureWriter';
 
 export interface EngineOptions {
   /** largest |delay| looked for, ms; 11 (3.8 m) unless told, 34 (11.7 m) for rooms */
@@ -209,7 +210,7 @@ export class Engine {
   }
 
   private decided(): void {
-    this.writer.poolCurves();
+    this.writer.meanCurves();
     this.changes++;
   }
 
@@ -245,7 +246,7 @@ export class Engine {
     this.fitStage = 0;
     this.kit.clear();
     this.writer.rejudge = true;
-    this.writer.poolCurves();
+    this.writer.meanCurves();
     this.detector.clear();
     this.levelA.clips = 0;
     this.levelB.clips = 0;

@@ -3,7 +3,7 @@
  * Readings travel as copies of one array (layout: src/dsp/frame.ts). Nothing comes back but a word now and then how many
  * were seen: each message that the audio thread receives leaves garbage on its heap, a copy that it sends leaves none.
  */
-import type { PictureWish } from '../dsp/out/pictures';
+import type { PictureWish } from '../reading/hitPictures';
 
 export const PROTOCOL_VERSION = 4;
 export const PROCESSOR_NAME = 'crosshead-meter';

@@ -1,191 +1,149 @@
 /**
- * A Reading packed into one Float64Array: it crosses threads by transfer, and the audio thread writes it without
- * allocating. NaN stands for null. Layout: HEAD scalars · bands · trace · hits · drums · spectrum (re, im, coherence) · curve.
+ * A Reading packed into one Float64Array, which the audio thread writes without allocating: each part is described once
+ * here (record.ts), the writer (src/dsp/out/frameWriter.ts) asks for its slots, the reader unpacks by the same description.
+ * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · curve.
  */
+import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS } from './bands';
 import {
-  BAND_COUNT,
-  BANDS,
-  type BandReading,
-  DRUMS_KEPT,
-  type DrumReading,
-  type Fuller,
-  HITS_KEPT,
-  type HitFate,
-  type HitReading,
-  LOW_OCTAVES_HZ,
-  type Polarity,
-  type Reading,
+  DRUM_STATES,
+  FATES,
+  FAULT_STATES,
+  FULLER,
+  METHODS,
+  REASONS,
   type ReadingReason,
   type ReadingState,
-  SPECTRUM_POINTS,
-} from './reading';
+  STATES,
+} from './codes';
+import { DRUMS_KEPT, HITS_KEPT } from './limits';
+import { type ChannelLevel, type DrumReading, type InputFault, noAnswer, type Reading } from './reading';
+import { flag, group, list, number, optional, polarity, word } from './record';
 
-export const FRAME_VERSION = 4;
+export const FRAME_VERSION = 5;
 
-export const STATES: readonly ReadingState[] = [
-  'measured',
-  'listening',
-  'following',
-  'unclear',
-  'no-signal',
-  'same-signal',
-  'overloaded',
-];
-export const REASONS: readonly ReadingReason[] = [
-  'agreed',
-  'nothing-yet',
-  'too-few-hits',
-  'a-silent',
-  'b-silent',
-  'both-silent',
-  'no-data',
-  'gain-copy',
-  'bit-identical',
-  'clipped-a',
-  'clipped-b',
-  'hits-disagree',
-  'witnesses-disagree',
-  'arrival-hidden',
-  'low-end-only-a',
-  'low-end-only-b',
-  'several-drums',
-  'moving',
-  'moved',
-  'no-common-signal',
-];
-export const FATES: readonly HitFate[] = [
-  'used',
-  'pending',
-  'no-arrival',
-  'disagrees',
-  'other-drum',
-  'clipped',
-  'quiet',
-  'one-side-only',
-  'gap',
-  'old',
-  'two-drums',
-  'too-soon',
-];
-const FULLER: readonly Fuller[] = ['as-is', 'inverted', 'either'];
-const METHODS = ['first-arrival', 'waveform', 'low-band'] as const;
+/** What a reading has once. */
+const HEAD = group({
+  version: number,
+  /** of what the page asked for last; the worklet's own */
+  stamp: number,
+  sampleRate: number,
+  streamSeconds: number,
+  /** of the whole: an inputs' fault, or what is said while no drum is shown */
+  state: word(STATES, 'listening'),
+  reason: word(REASONS, 'nothing-yet'),
+  offsetSamples: number,
+  gap: flag,
+  bitIdentical: flag,
+  aPeakDbfs: optional,
+  aRmsDbfs: optional,
+  aClips: number,
+  aDc: number,
+  aSilent: flag,
+  bPeakDbfs: optional,
+  bRmsDbfs: optional,
+  bClips: number,
+  bDc: number,
+  bSilent: flag,
+  gauge: flag,
+  gaugeHits: number,
+  gaugeAgreeing: number,
+  gaugeSamples: optional,
+  gaugeScatter: optional,
+  gaugePolarity: polarity,
+  gaugeHeight: optional,
+  hits: number,
+  hitsNeeded: number,
+  hitCount: number,
+  drumCount: number,
+  drum: optional,
+  drumChosen: flag,
+  correlation: optional,
+  levelDifferenceDb: optional,
+  fuller: word(FULLER, null),
+  fullerDb: optional,
+  fullerLowHz: optional,
+  fullerHighHz: optional,
+  lowOctaves: list(LOW_OCTAVES_HZ.length, optional),
+  traceSeconds: number,
+  traceBroadband: optional,
+  traceBands: list(BAND_COUNT, optional),
+  curveStep: number,
+  curveHits: number,
+});
 
-/** Scalar slots, in order. Index by `HEAD.name`. */
-const HEAD_NAMES = [
-  'version',
-  'sampleRate',
-  'streamSeconds',
-  'state',
-  'reason',
-  'offsetSamples',
-  'gauge',
-  'gaugeHits',
-  'gaugeAgreeing',
-  'gaugeSamples',
-  'gaugeScatter',
-  'gaugeSign',
-  'gaugeHeight',
-  'hits',
-  'hitsUsed',
-  'hitsPooled',
-  'hitsNeeded',
-  'polarity',
-  'delaySamples',
-  'spreadSamples',
-  'agreement',
-  'uncertaintySamples',
-  'method',
-  'correlation',
-  'fuller',
-  'fullerDb',
-  'fullerLowHz',
-  'fullerHighHz',
-  'lowOctave0',
-  'lowOctave1',
-  'lowOctave2',
-  'lowOctave3',
-  'levelDifferenceDb',
-  'aPeakDbfs',
-  'aRmsDbfs',
-  'aClips',
-  'aDc',
-  'aSilent',
-  'bPeakDbfs',
-  'bRmsDbfs',
-  'bClips',
-  'bDc',
-  'bSilent',
-  'gap',
-  'bitIdentical',
-  'traceSeconds',
-  'traceBroadband',
-  'hitCount',
-  'drum',
-  'drumChosen',
-  'drumCount',
-  'curveStep',
-  'curveHits',
-  'stamp',
-] as const;
-export type HeadName = (typeof HEAD_NAMES)[number];
-export const HEAD: Readonly<Record<HeadName, number>> = Object.fromEntries(HEAD_NAMES.map((n, i) => [n, i])) as Record<
-  HeadName,
-  number
->;
+/** One of BANDS. */
+const BAND = group({
+  correlation: optional,
+  coherence: optional,
+  sumDb: optional,
+  sumInvertedDb: optional,
+  sumAsRecordedDb: optional,
+  levelDifferenceDb: optional,
+});
 
-/** Per band: correlation, coherence, sumDb, sumInvertedDb, sumAsRecordedDb, levelDifferenceDb. */
-export const BAND_FIELDS = 6;
-/** Per hit: serial, timeSeconds, delaySamples, polarity, fate, levelA, levelB, drum, correlation, then one per band. */
-export const HIT_FIELDS = 9 + BAND_COUNT;
-/** Per drum, as DrumReading has them: id … centreHz. */
-export const DRUM_FIELDS = 14;
+const HIT = group({
+  serial: number,
+  timeSeconds: number,
+  delaySamples: optional,
+  polarity,
+  fate: word(FATES, 'pending'),
+  levelADbfs: optional,
+  levelBDbfs: optional,
+  drum: optional,
+  correlation: optional,
+  bandCorrelation: list(BAND_COUNT, optional),
+});
 
-export const BANDS_AT = HEAD_NAMES.length;
-export const TRACE_AT = BANDS_AT + BAND_COUNT * BAND_FIELDS;
-export const HITS_AT = TRACE_AT + BAND_COUNT;
-export const DRUMS_AT = HITS_AT + HITS_KEPT * HIT_FIELDS;
-export const SPECTRUM_AT = DRUMS_AT + DRUMS_KEPT * DRUM_FIELDS;
-export const CURVE_AT = SPECTRUM_AT + 3 * SPECTRUM_POINTS;
+const DRUM = group({
+  id: number,
+  hits: number,
+  hitsPooled: number,
+  hitsUsed: number,
+  agreement: optional,
+  state: word(DRUM_STATES, 'listening'),
+  reason: word(REASONS, 'nothing-yet'),
+  polarity,
+  delaySamples: optional,
+  spreadSamples: optional,
+  uncertaintySamples: optional,
+  method: word(METHODS, null),
+  levelADbfs: optional,
+  levelBDbfs: optional,
+  centreHz: optional,
+});
+
+/** Where the writer puts things: the groups' slots, and where each group begins. */
+export const SLOT = { head: HEAD.slot, band: BAND.slot, hit: HIT.slot, drum: DRUM.slot } as const;
+const BANDS_AT = HEAD.length;
+const HITS_AT = BANDS_AT + BAND_COUNT * BAND.length;
+const DRUMS_AT = HITS_AT + HITS_KEPT * HIT.length;
+const RE_AT = DRUMS_AT + DRUMS_KEPT * DRUM.length;
+const IM_AT = RE_AT + SPECTRUM_POINTS;
+const COHERENCE_AT = IM_AT + SPECTRUM_POINTS;
+const CURVE_AT = COHERENCE_AT + SPECTRUM_POINTS;
+export const AT = {
+  re: RE_AT,
+  im: IM_AT,
+  coherence: COHERENCE_AT,
+  curve: CURVE_AT,
+  /** Real-time safe: yes. */
+  band: (i: number): number => BANDS_AT + i * BAND.length,
+  hit: (i: number): number => HITS_AT + i * HIT.length,
+  drum: (i: number): number => DRUMS_AT + i * DRUM.length,
+} as const;
 
 /** Number of doubles in a frame whose arrival curve has `curvePoints` points. */
 export function frameLength(curvePoints: number): number {
   return CURVE_AT + curvePoints;
 }
 
-/** +1 same, −1 inverted, NaN none. */
-function polarityOf(sign: number): Polarity | null {
-  if (Number.isNaN(sign)) return null;
-  return sign > 0 ? 'same' : 'inverted';
-}
-
-const orNull = (x: number): number | null => (Number.isNaN(x) ? null : x);
-const pick = <T>(list: readonly T[], x: number): T | null => (Number.isNaN(x) ? null : (list[x] ?? null));
-
-function drumsOf(frame: Float64Array, count: number): DrumReading[] {
-  return Array.from({ length: count }, (_, i) => {
-    const at = DRUMS_AT + i * DRUM_FIELDS;
-    const v = (k: number): number => frame[at + k] as number;
-    return {
-      id: v(0),
-      hits: v(1),
-      hitsPooled: v(2),
-      hitsUsed: v(3),
-      state: pick(STATES, v(4)) ?? 'listening',
-      reason: pick(REASONS, v(5)) ?? 'nothing-yet',
-      polarity: polarityOf(v(6)),
-      delaySamples: orNull(v(7)),
-      spreadSamples: orNull(v(8)),
-      agreement: orNull(v(9)),
-      uncertaintySamples: orNull(v(10)),
-      levelADbfs: orNull(v(11)),
-      levelBDbfs: orNull(v(12)),
-      centreHz: orNull(v(13)),
-    };
-  });
-}
-
 /** The stamp of what the page asked for last when this frame was written; 0: nothing yet. Real-time safe: yes. */
-export const stampOf = (frame: Float64Array): number => frame[HEAD.stamp] as number;
+export const stampOf = (frame: Float64Array): number => frame[SLOT.head.stamp] as number;
+
+/** Real-time safe: yes. */
+export const putStamp = (frame: Float64Array, stamp: number): void => {
+  frame[SLOT.head.stamp] = stamp;
+};
 
 /**
  * Unpack a frame. Real-time safe: no (allocates).
@@ -194,111 +152,88 @@ export const stampOf = (frame: Float64Array): number => frame[HEAD.stamp] as num
 export function readingFromFrame(frame: Float64Array): Reading {
   if (frame.length < CURVE_AT)
     throw new RangeError(`frame must have length ${CURVE_AT} or more but had ${frame.length}`);
-  if (frame[HEAD.version] !== FRAME_VERSION)
-    throw new RangeError(`frame must be of version ${FRAME_VERSION} but was ${frame[HEAD.version]}`);
-  const h = (name: HeadName): number => frame[HEAD[name]] as number;
-  const n = (name: HeadName): number | null => orNull(h(name));
-
-  const bands: BandReading[] = BANDS.map((band, i) => {
-    const at = BANDS_AT + i * BAND_FIELDS;
-    const v = (k: number): number | null => orNull(frame[at + k] as number);
-    return {
-      name: band.name,
-      lowHz: band.lowHz,
-      highHz: band.highHz,
-      correlation: v(0),
-      coherence: v(1),
-      sumDb: v(2),
-      sumInvertedDb: v(3),
-      sumAsRecordedDb: v(4),
-      levelDifferenceDb: v(5),
-    };
+  const head = HEAD.read(frame, 0);
+  if (head.version !== FRAME_VERSION)
+    throw new RangeError(`frame must be of version ${FRAME_VERSION} but was ${head.version}`);
+  const channel = (c: 'a' | 'b'): ChannelLevel => ({
+    peakDbfs: head[`${c}PeakDbfs`],
+    rmsDbfs: head[`${c}RmsDbfs`],
+    clips: head[`${c}Clips`],
+    dc: head[`${c}Dc`],
+    silent: head[`${c}Silent`],
   });
-
-  const perHit: HitReading[] = [];
-  for (let i = 0; i < h('hitCount'); i++) {
-    const at = HITS_AT + i * HIT_FIELDS;
-    const v = (k: number): number => frame[at + k] as number;
-    perHit.push({
-      serial: v(0),
-      timeSeconds: v(1),
-      delaySamples: orNull(v(2)),
-      polarity: polarityOf(v(3)),
-      fate: pick(FATES, v(4)) ?? 'pending',
-      levelADbfs: orNull(v(5)),
-      levelBDbfs: orNull(v(6)),
-      drum: orNull(v(7)),
-      correlation: orNull(v(8)),
-      bandCorrelation: BANDS.map((_, b) => orNull(v(9 + b))),
-    });
-  }
-
-  const S = SPECTRUM_POINTS;
+  const { state, reason } = head;
   return {
-    sampleRate: h('sampleRate'),
-    streamSeconds: h('streamSeconds'),
-    state: pick(STATES, h('state')) ?? 'listening',
-    reason: pick(REASONS, h('reason')) ?? 'nothing-yet',
-    offsetSamples: h('offsetSamples'),
-    gauge:
-      h('gauge') === 1
-        ? {
-            hits: h('gaugeHits'),
-            agreeing: h('gaugeAgreeing'),
-            offsetSamples: n('gaugeSamples'),
-            scatterSamples: n('gaugeScatter'),
-            polarity: polarityOf(h('gaugeSign')),
-            height: n('gaugeHeight'),
-          }
-        : null,
-    hits: h('hits'),
-    hitsUsed: h('hitsUsed'),
-    hitsPooled: h('hitsPooled'),
-    hitsNeeded: h('hitsNeeded'),
-    polarity: polarityOf(h('polarity')),
-    delaySamples: n('delaySamples'),
-    spreadSamples: n('spreadSamples'),
-    agreement: n('agreement'),
-    uncertaintySamples: n('uncertaintySamples'),
-    method: pick(METHODS, h('method')),
-    drum: n('drum'),
-    drumChosen: h('drumChosen') === 1,
-    drums: drumsOf(frame, h('drumCount')),
-    correlation: n('correlation'),
-    bands,
-    fuller: pick(FULLER, h('fuller')),
-    fullerDb: n('fullerDb'),
-    fullerLowHz: n('fullerLowHz'),
-    fullerHighHz: n('fullerHighHz'),
-    lowOctaves: LOW_OCTAVES_HZ.map((_, k) => orNull(frame[HEAD.lowOctave0 + k] as number)),
-    levelDifferenceDb: n('levelDifferenceDb'),
-    a: {
-      peakDbfs: n('aPeakDbfs'),
-      rmsDbfs: n('aRmsDbfs'),
-      clips: h('aClips'),
-      dc: h('aDc'),
-      silent: h('aSilent') === 1,
+    sampleRate: head.sampleRate,
+    streamSeconds: head.streamSeconds,
+    inputs: {
+      a: channel('a'),
+      b: channel('b'),
+      gap: head.gap,
+      bitIdentical: head.bitIdentical,
+      offsetSamples: head.offsetSamples,
+      fault: faultOf(state, reason),
     },
-    b: {
-      peakDbfs: n('bPeakDbfs'),
-      rmsDbfs: n('bRmsDbfs'),
-      clips: h('bClips'),
-      dc: h('bDc'),
-      silent: h('bSilent') === 1,
+    gauge: head.gauge
+      ? {
+          hits: head.gaugeHits,
+          agreeing: head.gaugeAgreeing,
+          offsetSamples: head.gaugeSamples,
+          scatterSamples: head.gaugeScatter,
+          polarity: head.gaugePolarity,
+          height: head.gaugeHeight,
+        }
+      : null,
+    hits: head.hits,
+    hitsNeeded: head.hitsNeeded,
+    drums: Array.from({ length: head.drumCount }, (_, i) => drumOf(frame, i)),
+    drum: head.drum,
+    drumChosen: head.drumChosen,
+    waiting: {
+      ...noAnswer(reason, { hits: head.hits, hitsPooled: 0, hitsUsed: 0, agreement: null }),
+      state: state === 'unclear' ? 'unclear' : 'listening',
     },
-    gap: h('gap') === 1,
-    bitIdentical: h('bitIdentical') === 1,
-    trace: {
-      timeSeconds: h('traceSeconds'),
-      broadband: n('traceBroadband'),
-      bands: BANDS.map((_, b) => orNull(frame[TRACE_AT + b] as number)),
+    sum: {
+      correlation: head.correlation,
+      bands: BANDS.map((band, i) => ({ ...band, ...BAND.read(frame, AT.band(i)) })),
+      fuller: head.fuller,
+      fullerDb: head.fullerDb,
+      fullerLowHz: head.fullerLowHz,
+      fullerHighHz: head.fullerHighHz,
+      lowOctaves: head.lowOctaves,
+      levelDifferenceDb: head.levelDifferenceDb,
+      spectrum: {
+        re: frame.slice(RE_AT, IM_AT),
+        im: frame.slice(IM_AT, COHERENCE_AT),
+        coherence: frame.slice(COHERENCE_AT, CURVE_AT),
+      },
     },
-    curve: { values: frame.slice(CURVE_AT), stepSamples: h('curveStep'), hits: h('curveHits') },
-    spectrum: {
-      re: frame.slice(SPECTRUM_AT, SPECTRUM_AT + S),
-      im: frame.slice(SPECTRUM_AT + S, SPECTRUM_AT + 2 * S),
-      coherence: frame.slice(SPECTRUM_AT + 2 * S, SPECTRUM_AT + 3 * S),
-    },
-    perHit,
+    curve: { values: frame.slice(CURVE_AT), stepSamples: head.curveStep, hits: head.curveHits },
+    trace: { timeSeconds: head.traceSeconds, broadband: head.traceBroadband, bands: head.traceBands },
+    perHit: Array.from({ length: head.hitCount }, (_, i) => HIT.read(frame, AT.hit(i))),
   };
+}
+
+function faultOf(state: ReadingState, reason: ReadingReason): InputFault | null {
+  if (reason === 'no-common-signal') return { state: 'unclear', reason };
+  const fault = FAULT_STATES.find((one) => one === state);
+  return fault === undefined ? null : { state: fault, reason };
+}
+
+function drumOf(frame: Float64Array, i: number): DrumReading {
+  const {
+    state,
+    reason,
+    polarity: sign,
+    delaySamples,
+    spreadSamples,
+    uncertaintySamples,
+    method,
+    ...rest
+  } = DRUM.read(frame, AT.drum(i));
+  if (state === 'measured' && sign !== null && delaySamples !== null)
+    return { ...rest, state, reason, polarity: sign, delaySamples, spreadSamples, uncertaintySamples, method };
+  const nothing = noAnswer(reason, rest);
+  if (state === 'following') return { ...rest, ...nothing, state, delaySamples };
+  return { ...rest, ...nothing, state: state === 'listening' ? 'listening' : 'unclear' };
 }

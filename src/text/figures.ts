@@ -1,6 +1,6 @@
 /** Numbers as text. A missing value is an en dash, minus is a real minus sign. */
 
-import type { Fuller } from '../reading/reading';
+import type { Fuller } from '../reading/codes';
 import { fixed } from './lengths';
 
 export const NO_VALUE = '–';

@@ -5,7 +5,7 @@ import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, pairKind } from '../../src/advice/plan/kinds';
 import { reasonSentence } from '../../src/advice/words/reasonWords';
-import { REASONS, STATES } from '../../src/reading/frame';
+import { REASONS, STATES } from '../../src/reading/codes';
 import type { Polarity, Reading } from '../../src/reading/reading';
 import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
 

@@ -1,13 +1,6 @@
 /** Readings as the engine would post them, made up for the advice's tests: every field set, a few chosen. */
-import {
-  BANDS,
-  type BandReading,
-  type DrumReading,
-  type Polarity,
-  type Reading,
-  SPECTRUM_POINTS,
-  spectrumHz,
-} from '../../src/reading/reading';
+import { BANDS, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
+import type { BandReading, DrumReading, Polarity, Reading } from '../../src/reading/reading';
 
 export const RATE = 48000;
 /** speed of sound at 20 °C as in acoustics.ts, cm per sample at RATE: 331.3·√(293.15/273.15)·100/48000 */

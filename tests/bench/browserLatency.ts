@@ -12,8 +12,9 @@
  */
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
-import { FATES, HEAD, HIT_FIELDS, HITS_AT, SPECTRUM_AT } from '../../src/reading/frame';
-import { SPECTRUM_POINTS } from '../../src/reading/reading';
+import { SPECTRUM_POINTS } from '../../src/reading/bands';
+import { FATES } from '../../src/reading/codes';
+import { HEAD, HIT_FIELDS, HITS_AT, SPECTRUM_AT } from '../../src/reading/frame';
 import { launchPage, type PageOptions } from '../support/launchPage';
 
 interface TapHit {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Measurement, measureChannels } from '../../src/cli/measure';
-import { BANDS } from '../../src/reading/reading';
+import { BANDS } from '../../src/reading/bands';
 import { struckPair } from '../support/struckPair';
 import { HIGH, LOW, twoDrums } from '../support/twoDrums';
 

@@ -7,7 +7,7 @@ import { integrationSeconds, scatterOfUnrelated, Trace } from '../../src/dsp/inp
 import { Gcc, parabolicOffset } from '../../src/dsp/signal/gcc';
 import { Ring } from '../../src/dsp/signal/ring';
 import { biasLimit, SumPool, unbiased } from '../../src/dsp/sum/sumPool';
-import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/reading/reading';
+import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/reading/bands';
 import reference from '../reference/correlation.json';
 import { gccPair, noise, runningPair, sumPair, tones, uint32 } from '../reference/noise';
 import { DelayEstimator } from '../support/stretchDelay';

@@ -8,7 +8,7 @@ import {
   type Problem,
   ProblemError,
 } from '../../src/audio/link';
-import type { PictureWish } from '../../src/dsp/out/pictures';
+import type { PictureWish } from '../../src/reading/hitPictures';
 
 export interface Opening {
   kind: 'interface' | 'recording' | 'demo';

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { type Pictures, picturesFrom } from '../../src/dsp/out/pictures';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -11,6 +10,7 @@ import {
   type ToMeter,
 } from '../../src/protocol/messages';
 import { HEAD, readingFromFrame, stampOf } from '../../src/reading/frame';
+import { type Pictures, picturesFrom } from '../../src/reading/hitPictures';
 import { struckPair } from '../support/struckPair';
 import { twoDrums } from '../support/twoDrums';
 

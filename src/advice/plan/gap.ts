@@ -1,5 +1,5 @@
 /** An arrival in the units of a stand, and what can be done about it: a move, or a delay later. */
-import type { Polarity, Reading } from '../../reading/reading';
+import type { Polarity, SumReading } from '../../reading/reading';
 import { cmPerSample, roundDelayMs, roundPathCm } from '../../text/rounded';
 import type { PairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './votes';
@@ -19,9 +19,17 @@ export interface Gap {
   uncertaintyCm: number | null;
 }
 
-/** The arrival of a reading; null where it hasn't one. */
-export function gapOf(reading: Reading, temperatureC: number): Gap | null {
-  const { polarity, delaySamples, sampleRate, spreadSamples, uncertaintySamples } = reading;
+/** What is read of an arrival, of whatever answer. */
+export interface Arrived {
+  polarity: Polarity | null;
+  delaySamples: number | null;
+  spreadSamples: number | null;
+  uncertaintySamples: number | null;
+}
+
+/** The arrival of an answer; null where it hasn't one. */
+export function gapOf(answer: Arrived, sampleRate: number, temperatureC: number): Gap | null {
+  const { polarity, delaySamples, spreadSamples, uncertaintySamples } = answer;
   if (polarity === null || delaySamples === null || !Number.isFinite(delaySamples) || !(sampleRate > 0)) return null;
   const cm = cmPerSample(sampleRate, temperatureC);
   const scaled = (x: number | null): number | null => (x !== null && Number.isFinite(x) ? Math.abs(x) * cm : null);
@@ -80,8 +88,8 @@ export function isFar(kind: PairKind, gap: Gap): boolean {
 }
 
 /** What the low end should do once B is moved so far; null where that isn't known. */
-export function voteAfterMove(reading: Reading, gap: Gap, moveCm: number): SumVote | null {
-  return predictedLowEndVote(reading, (gap.delayMs / 1000) * (moveCm / gap.pathCm));
+export function voteAfterMove(sum: SumReading, gap: Gap, moveCm: number): SumVote | null {
+  return predictedLowEndVote(sum, (gap.delayMs / 1000) * (moveCm / gap.pathCm));
 }
 
 /** Does the low end's sum, as things stand, say the opposite of the first push? */

@@ -100,7 +100,7 @@ function doubtText(gap: Gap, { ended }: AdviceContext): string {
 function butText(vote: SumVote, moveCm: number | null, reading: Reading, gap: Gap, context: AdviceContext): string {
   const start = `As things stand ${octaveText(vote.lowHz, vote.highHz)} is fuller ${standText(vote.prefers, context)}`;
   if (moveCm === null) return `${start}: listen to both.`;
-  const after = voteAfterMove(reading, gap, moveCm);
+  const after = voteAfterMove(reading.sum, gap, moveCm);
   const changes = after !== null && !conflicts(after, gap);
   return `${start}; ${changes ? 'after the move that should change' : 'listen after the move'}.`;
 }
@@ -136,7 +136,7 @@ export function fixedAnswer(
 /** Why the arrival decides where the sum doesn't. */
 function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): string {
   const arrivals = pushText(gap.polarity, context);
-  const { fuller, fullerLowHz, fullerHighHz } = reading;
+  const { fuller, fullerLowHz, fullerHighHz } = reading.sum;
   if (fuller !== null && fullerLowHz !== null && fullerHighHz !== null) {
     return `${octaveText(fullerLowHz, fullerHighHz)} is as full with either polarity, within 1 dB, and ${arrivals}`;
   }
@@ -153,7 +153,7 @@ function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: G
   const when = delayLaterMs > 0 ? 'later' : 'earlier';
   const arrivalFlip = gap.polarity === 'inverted';
   const turned = arrivalFlip === flip ? '' : ` and listen ${standText(arrivalFlip ? 'inverted' : 'as-is', context)}`;
-  const after = predictedLowEndVote(reading, gap.delayMs / 1000);
+  const after = predictedLowEndVote(reading.sum, gap.delayMs / 1000);
   const doubt =
     after !== null && (after.prefers === 'inverted') !== arrivalFlip
       ? `; the sum says otherwise: ${OWN_OCTAVE} would then be fuller ${standText(after.prefers, context)}`

@@ -1,5 +1,5 @@
 /** The drums that were heard, in words: which is which, what each one says, which one the reading is about. */
-import type { DrumReading, Reading } from '../../reading/reading';
+import { answerOf, type DrumFacts, type HitCounts, type Reading, type Said } from '../../reading/reading';
 import { cmPerSample, hitsText, hzText, lowerFirst, spanText } from '../../text/rounded';
 import { endedWords, reasonWords } from './reasonWords';
 
@@ -10,7 +10,7 @@ const LOUDER_DB = 3;
  * "drum 2 (loudest in B, energy round 551 Hz in A)": what tells a drum from the others. Never low or high: a beater or a cymbal
  * may put the middle of a kick's energy above a snare's. Which is the loudest in A is said by their order.
  */
-export function drumName(drum: DrumReading, { drums }: Pick<Reading, 'drums'>): string {
+export function drumName(drum: DrumFacts, { drums }: { drums: DrumFacts[] }): string {
   const others = drums.filter(({ id }) => id !== drum.id);
   const level = drum.levelBDbfs;
   const loudest =
@@ -32,7 +32,7 @@ export function laterText(delaySamples: number, sampleRate: number, temperatureC
 
 /** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
 export function drumAnswer(
-  drum: DrumReading,
+  drum: Pick<Said, 'state' | 'reason' | 'polarity' | 'delaySamples' | keyof HitCounts>,
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
   temperatureC: number,
   ended = false,
@@ -57,7 +57,8 @@ export function whichDrum(reading: Reading): string {
 
 /** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading): string {
-  const { hits, hitsUsed, drums, perHit } = reading;
+  const { hits, drums, perHit } = reading;
+  const { hitsUsed } = answerOf(reading);
   const which = whichDrum(reading);
   if (drums.length > 1) return `${hitsUsed} of all ${hitsText(hits)}${which === '' ? '' : `: ${which}`}`;
   // of one drum, those that are too old were not refused

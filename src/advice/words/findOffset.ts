@@ -1,7 +1,7 @@
 /** What the mode that measures the input offset has found, and what to do next: pure, from the newest reading. */
 
-import { MAX_OFFSET_SECONDS } from '../../dsp/input/offsetLine';
 import { speedOfSound } from '../../reading/acoustics';
+import { MAX_OFFSET_SECONDS } from '../../reading/limits';
 import type { Reading } from '../../reading/reading';
 import { hitsText, spanText } from '../../text/rounded';
 
@@ -31,9 +31,10 @@ const listening = (text: string): OffsetFinding => ({ fate: 'listening', offsetS
 const refused = (text: string): OffsetFinding => ({ fate: 'refused', offsetSamples: null, text });
 
 export function findOffset(reading: Reading, temperatureC: number): OffsetFinding {
-  const { gauge: g, sampleRate, a, b } = reading;
+  const { gauge: g, sampleRate } = reading;
+  const { a, b, bitIdentical } = reading.inputs;
   if (g === null) return listening('Listening begins …');
-  if (reading.bitIdentical) {
+  if (bitIdentical) {
     return refused(
       'Both inputs are equal bit for bit: one signal is routed twice, which says nothing about the converters. Split the source before the inputs.',
     );

@@ -24,7 +24,7 @@ export function notesOf(n: NoteInput): string[] {
   const notes: string[] = [];
   if (conflicts(vote, gap)) notes.push(conflictText(n, vote));
   else if (moveCm !== null) notes.push(...movedText(n));
-  const other = opposingVote(reading, decided);
+  const other = opposingVote(reading.sum, decided);
   if (other) {
     const band = bandText(other.lowHz, other.highHz);
     notes.push(
@@ -54,10 +54,8 @@ export function notesOf(n: NoteInput): string[] {
 /** What the move does to the other drums, where it goes as far towards them as towards the one that is read: more it can't do. */
 function otherDrumsText({ reading, context }: NoteInput, moveCm: number): string[] {
   return reading.drums.flatMap((drum) => {
-    const gap =
-      drum.id === reading.drum || drum.state !== 'measured'
-        ? null
-        : gapOf({ ...reading, ...drum }, context.temperatureC);
+    if (drum.id === reading.drum || drum.state !== 'measured') return [];
+    const gap = gapOf(drum, reading.sampleRate, context.temperatureC);
     if (gap === null) return [];
     const now = pathSaidCm(gap);
     const then = now - moveCm;
@@ -70,7 +68,7 @@ function otherDrumsText({ reading, context }: NoteInput, moveCm: number): string
 
 /** What the low end should do once B is moved as advised; null where that isn't known. */
 function afterMove(n: NoteInput): SumVote | null {
-  return n.moveCm === null ? null : voteAfterMove(n.reading, n.gap, n.moveCm);
+  return n.moveCm === null ? null : voteAfterMove(n.reading.sum, n.gap, n.moveCm);
 }
 
 function conflictText(n: NoteInput, vote: SumVote): string {

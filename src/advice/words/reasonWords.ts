@@ -1,5 +1,7 @@
 /** States and reasons in words for people: what is wrong, and what to do next. */
-import type { Reading, ReadingReason, ReadingState } from '../../reading/reading';
+
+import type { ReadingReason, ReadingState } from '../../reading/codes';
+import { answerOf, type HitCounts, type Reading, type Said } from '../../reading/reading';
 import { capital, hitsText } from '../../text/rounded';
 
 interface Words {
@@ -31,11 +33,6 @@ const WORDS: Readonly<Record<Exclude<ReadingReason, 'agreed' | 'too-few-hits'>, 
     because: 'A and B are silent',
     next: 'check cables, channels and gains, then have the drum struck again',
     short: 'A and B are silent',
-  },
-  'no-data': {
-    because: 'no samples arrive (both channels are exactly zero)',
-    next: 'check that the right input is chosen and that no other program holds it',
-    short: 'no samples arrive',
   },
   'gain-copy': {
     because: 'A and B carry one signal, gain and sign aside',
@@ -107,7 +104,7 @@ const WORDS: Readonly<Record<Exclude<ReadingReason, 'agreed' | 'too-few-hits'>, 
 /** Reasons that belong to a state; the first stands in for any other. Missing: every reason but `agreed` may come. */
 const REASONS_OF: Partial<Record<ReadingState, readonly ReadingReason[]>> = {
   measured: ['agreed'],
-  'no-signal': ['both-silent', 'a-silent', 'b-silent', 'no-data'],
+  'no-signal': ['both-silent', 'a-silent', 'b-silent'],
   'same-signal': ['gain-copy', 'bit-identical'],
   overloaded: ['clipped-a', 'clipped-b'],
 };
@@ -118,7 +115,10 @@ const STAND_IN: Partial<Record<ReadingState, ReadingReason>> = {
 };
 
 /** What the words about a state need of a reading, or of one of its drums. */
-export type Stated = Pick<Reading, 'state' | 'reason' | 'hitsUsed' | 'hitsPooled' | 'hitsNeeded' | 'agreement'>;
+export type Stated = Pick<Said, 'state' | 'reason' | keyof HitCounts> & Pick<Reading, 'hitsNeeded'>;
+
+/** What a reading says, for its words. */
+export const statedOf = (reading: Reading): Stated => ({ ...answerOf(reading), hitsNeeded: reading.hitsNeeded });
 
 function reasonOf(reading: Stated): ReadingReason {
   const list = REASONS_OF[reading.state];
@@ -126,25 +126,21 @@ function reasonOf(reading: Stated): ReadingReason {
   return reading.reason === 'agreed' ? (STAND_IN[reading.state] ?? 'hits-disagree') : reading.reason;
 }
 
-/** The same with the hits that were heard: of a reading with its drums, or of one drum. */
-type Counted = Stated & Pick<Reading, 'hits'> & Partial<Pick<Reading, 'drum' | 'drums'>>;
-
 /** Hits that agree, of the hits in the running. */
-function agreeing(reading: Stated): [agree: number, of: number] {
+function agreeing(reading: HitCounts): [agree: number, of: number] {
   const of = Math.max(reading.hitsPooled, reading.hitsUsed);
   const agree = reading.agreement === null ? reading.hitsUsed : Math.round(reading.agreement * of);
   return [agree, of];
 }
 
 /** "10 of 11 hits in the running": fewer may be in the running than were heard of the drum, and both are on the page. */
-export function agreeingText(reading: Counted, whose = ''): string {
+export function agreeingText(reading: HitCounts, whose = ''): string {
   const [agree, of] = agreeing(reading);
-  const heard = reading.drums?.find(({ id }) => id === reading.drum)?.hits ?? reading.hits;
-  return `${agree} of ${hitsText(of)}${whose}${heard > of ? ' in the running' : ''}`;
+  return `${agree} of ${hitsText(of)}${whose}${reading.hits > of ? ' in the running' : ''}`;
 }
 
 /** The reason taken apart: because, next, and a few words. */
-export function reasonWords(reading: Counted): Words {
+export function reasonWords(reading: Stated): Words {
   const reason = reasonOf(reading);
   if (reason === 'agreed') {
     return {
@@ -193,8 +189,9 @@ export function endedWords(reading: Stated): { text: string; short: string } | n
 
 /** One sentence for people about the reading's state: what is the matter, and what to do next; `ended`: nobody strikes any more. */
 export function reasonSentence(reading: Reading, ended = false): string {
-  const over = ended ? endedWords(reading) : null;
+  const stated = statedOf(reading);
+  const over = ended ? endedWords(stated) : null;
   if (over) return over.text;
-  const { because, next } = reasonWords(reading);
+  const { because, next } = reasonWords(stated);
   return `${capital(because)}: ${next}.`;
 }

@@ -1,16 +1,24 @@
 /** Why a reading says what it says, for a teacher and for an expert: how the answer came about, what became of each hit. */
-import type { HitPicture } from '../../dsp/out/pictures';
-import { POOL_HITS } from '../../dsp/signal/witness';
-import type { HitFate, HitReading, Polarity, Reading } from '../../reading/reading';
+
+import type { HitFate, Method, ReadingReason } from '../../reading/codes';
+import type { HitPicture } from '../../reading/hitPictures';
+import { POOL_HITS, QUIET_DBFS, WITNESS_SECONDS } from '../../reading/limits';
+import {
+  answerOf,
+  type HitReading,
+  type MeasuredAnswer,
+  type Polarity,
+  type Reading,
+  type Said,
+} from '../../reading/reading';
 import { cmPerSample, hitsText, spanText } from '../../text/rounded';
 import type { AdviceContext } from '../advice';
 import { laterText, whichDrum } from './drumWords';
 import { agreeingText, reasonSentence } from './reasonWords';
 
-/** witnesses that lie closer than this speak of one arrival (the engine's own bound), ms */
-const WITNESS_MS = 0.3;
+const WITNESS_MS = WITNESS_SECONDS * 1000;
 
-const LANDMARK: Readonly<Record<NonNullable<Reading['method']>, string>> = {
+const LANDMARK: Readonly<Record<Method, string>> = {
   'first-arrival': 'Decided by the first push: where it begins in each microphone, and which way it goes.',
   waveform: 'Decided by the shape of the whole attack, because first pushes can’t be picked cleanly here.',
   'low-band':
@@ -25,20 +33,20 @@ export function signedMs(ms: number): string {
 
 /** How the answer came about, or why there is none: three to six short sentences. */
 export function whySentences(reading: Reading, context: AdviceContext): string[] {
-  const said = reading.state === 'measured' ? whyMeasured(reading, context) : whyNot(reading, context);
+  const answer = answerOf(reading);
+  const said = answer.state === 'measured' ? whyMeasured(reading, answer, context) : whyNot(reading, answer, context);
   const left = leftOut(reading);
   return left === '' ? said : [...said, left];
 }
 
-function whyMeasured(reading: Reading, { temperatureC }: AdviceContext): string[] {
-  const { method, delaySamples, polarity, spreadSamples, uncertaintySamples, sampleRate } = reading;
+function whyMeasured(reading: Reading, answer: MeasuredAnswer, { temperatureC }: AdviceContext): string[] {
+  const { method, delaySamples, polarity, spreadSamples, uncertaintySamples } = answer;
+  const { sampleRate } = reading;
   const list: string[] = [];
   if (method !== null) list.push(LANDMARK[method]);
-  if (delaySamples !== null && polarity !== null) {
-    const where = laterText(delaySamples, sampleRate, temperatureC);
-    const ms = signedMs((delaySamples / sampleRate) * 1000);
-    list.push(`${agreeingText(reading, ' of this drum')} agree: polarity ${polarity}, ${where} (${ms}).`);
-  }
+  const where = laterText(delaySamples, sampleRate, temperatureC);
+  const ms = signedMs((delaySamples / sampleRate) * 1000);
+  list.push(`${agreeingText(answer, ' of this drum')} agree: polarity ${polarity}, ${where} (${ms}).`);
   const cm = (samples: number): string => spanText(samples * cmPerSample(sampleRate, temperatureC));
   if (spreadSamples !== null) list.push(`From hit to hit it repeats within ±${cm(spreadSamples)}.`);
   list.push(
@@ -46,14 +54,14 @@ function whyMeasured(reading: Reading, { temperatureC }: AdviceContext): string[
       ? 'How true it is isn’t known: the best fit of the attacks doesn’t confirm it.'
       : `It is true to about ±${cm(uncertaintySamples)} (90 %): that holds the scatter, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.`,
   );
-  const witness = curveText(reading);
+  const witness = curveText(reading, answer);
   if (witness !== '') list.push(witness);
   return list;
 }
 
 /** Where the correlation of the waveforms has its peak, beside the answer. */
-function curveText({ curve, delaySamples, polarity, sampleRate }: Reading): string {
-  if (curve.hits === 0 || delaySamples === null) return '';
+function curveText({ curve, sampleRate }: Reading, { delaySamples, polarity }: MeasuredAnswer): string {
+  if (curve.hits === 0) return '';
   let top = 0;
   for (let i = 1; i < curve.values.length; i++) {
     if (Math.abs(curve.values[i] as number) > Math.abs(curve.values[top] as number)) top = i;
@@ -67,19 +75,20 @@ function curveText({ curve, delaySamples, polarity, sampleRate }: Reading): stri
   return `${start} peaks ${signedMs(apartMs)} from there with ${way}: it can sit on a later swing, so it doesn’t count here.`;
 }
 
-function whyNot(reading: Reading, context: AdviceContext): string[] {
-  const { state, reason, hitsPooled, hitsUsed, hitsNeeded, agreement } = reading;
+function whyNot(reading: Reading, said: Said, context: AdviceContext): string[] {
+  const { state, reason, hitsPooled, hitsUsed, agreement } = said;
+  const { hitsNeeded } = reading;
   const list = [reasonSentence(reading, context.ended)];
   if (state === 'no-signal' || state === 'same-signal') return list;
   const ofWhich = whichDrum(reading) === '' ? 'of one drum' : `of this drum (${whichDrum(reading)})`;
-  if (lowEndOnly(reading) !== null) {
+  if (lowEndOnly(said) !== null) {
     // what the engine laid together there are no arrivals: nothing can agree on one
     const count = `${hitsText(hitsUsed)} ${ofWhich} ${hitsUsed === 1 ? 'counts' : 'count'} for the sum only`;
     list.push(`${count}: none has a delay or a first push to agree on.`);
   } else if (hitsPooled < hitsNeeded) {
     list.push(`An answer needs ${hitsNeeded} hits ${ofWhich} that agree; ${hitsPooled} are in the running.`);
   } else if (agreement !== null) {
-    list.push(`${agreeingText(reading, ` ${ofWhich}`)} agree with each other.`);
+    list.push(`${agreeingText(said, ` ${ofWhich}`)} agree with each other.`);
   }
   if (reason === 'witnesses-disagree') {
     list.push('Two witnesses are sure of different things, so neither is believed.');
@@ -112,9 +121,7 @@ const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
   disagrees: 'that disagree',
   'other-drum': 'of another drum',
   clipped: 'clipped',
-  quiet: 'too quiet',
   'one-side-only': 'heard by one microphone only',
-  gap: 'with samples missing',
   old: 'that no longer count',
   'two-drums': 'of two drums at once',
   'too-soon': 'too close to the one before',
@@ -125,17 +132,15 @@ const LEFT_OUT_ONE: Readonly<Partial<Record<LeftOut, string>>> = {
   old: 'that no longer counts',
 };
 
-/** Below this the picks don't look for a first push (the engine's own floor), dBFS. */
-const QUIET_DBFS = -80;
 const isQuiet = (levelDbfs: number | null): boolean => levelDbfs !== null && levelDbfs < QUIET_DBFS;
 
 /** The channel that hears the low end only, where no arrival can be read; null: neither. */
-export const lowEndOnly = ({ reason }: Pick<Reading, 'reason'>): 'a' | 'b' | null =>
+export const lowEndOnly = ({ reason }: { reason: ReadingReason }): 'a' | 'b' | null =>
   reason === 'low-end-only-a' ? 'a' : reason === 'low-end-only-b' ? 'b' : null;
 
 /** The picture with no first push where none can be read. */
-export function honestPicture(picture: HitPicture, reading: Pick<Reading, 'reason'>): HitPicture {
-  const dull = lowEndOnly(reading);
+export function honestPicture(picture: HitPicture, said: { reason: ReadingReason }): HitPicture {
+  const dull = lowEndOnly(said);
   return dull === null ? picture : { ...picture, [dull]: { ...picture[dull], arrival: null } };
 }
 
@@ -149,10 +154,11 @@ export function fateHere(hit: HitReading, reading: Reading): HitFate {
 export function fateText(hit: HitReading, reading: Reading, picture: HitPicture | null): string {
   const where = (a: boolean | undefined, b: boolean | undefined): string =>
     a && b ? ' in A and B' : a ? ' in A' : b ? ' in B' : '';
+  const said = answerOf(reading);
   switch (fateHere(hit, reading)) {
     case 'used':
-      if (lowEndOnly(reading) !== null) return 'used for the sum only';
-      return reading.delaySamples === null ? 'agrees so far' : 'used';
+      if (lowEndOnly(said) !== null) return 'used for the sum only';
+      return said.delaySamples === null ? 'agrees so far' : 'used';
     case 'pending':
       return 'being read';
     case 'other-drum':
@@ -167,10 +173,6 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
     }
     case 'one-side-only':
       return picture?.only ? `only ${picture.only.toUpperCase()} heard it` : 'one microphone only';
-    case 'quiet':
-      return 'quiet';
-    case 'gap':
-      return 'samples missing';
     case 'two-drums':
       return 'two drums at once';
     case 'too-soon':
@@ -181,9 +183,9 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
     }
     case 'disagrees': {
       if (hit.delaySamples === null) return 'disagrees';
-      if (reading.polarity !== null && hit.polarity !== reading.polarity) return 'disagrees: other polarity';
-      if (reading.delaySamples === null) return 'disagrees';
-      const byMs = ((hit.delaySamples - reading.delaySamples) / reading.sampleRate) * 1000;
+      if (said.polarity !== null && hit.polarity !== said.polarity) return 'disagrees: other polarity';
+      if (said.delaySamples === null) return 'disagrees';
+      const byMs = ((hit.delaySamples - said.delaySamples) / reading.sampleRate) * 1000;
       return `disagrees: ${signedMs(byMs)}`;
     }
   }

@@ -7,10 +7,11 @@
  * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
  */
 
+import { POOL_HITS } from '../../reading/limits';
 import { STORED_HITS } from '../hit/hitStore';
 import { type Gcc, parabolicOffset } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
-import { median, POOL_HITS } from '../signal/witness';
+import { median } from '../signal/witness';
 import { PooledCurve } from './attackCurve';
 
 const PEAKS = 6;

@@ -5,12 +5,11 @@
  * This is what the reading shows; it changes only in `decide`.
  */
 
-import { FATES } from '../../reading/frame';
-import type { HitFate } from '../../reading/reading';
+import { FATE, METHOD } from '../../reading/codes';
+import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
 import type { HitStore } from '../hit/hitStore';
-import { POOL_HITS } from '../signal/witness';
 import type { AttackFit } from './attackFit';
-import { HITS_NEEDED, type Pool, USABLE_QUALITY } from './pool';
+import { type Pool, USABLE_QUALITY } from './pool';
 import type { Stack } from './stack';
 import { isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
 
@@ -33,16 +32,6 @@ const LEAST_AGREEMENT = 0.75;
 const FIT_SNR_DB = 15;
 /** share of the hits whose first pushes must have the fit's sign */
 const FIT_SIGNS = 0.45;
-
-const fate = (f: HitFate): number => FATES.indexOf(f);
-const USED = fate('used');
-const NO_ARRIVAL = fate('no-arrival');
-const DISAGREES = fate('disagrees');
-const OLD = fate('old');
-
-export const METHOD_FIRST_ARRIVAL = 0;
-export const METHOD_WAVEFORM = 1;
-export const METHOD_LOW_BAND = 2;
 
 export class Decision {
   /** NaN, and sign 0, while there is no answer */
@@ -110,23 +99,23 @@ export class Decision {
       const members = Math.max(behind, p.members);
       // noise bends the single hits' picks, the hits' scatter bends their average: halfway where both are good
       const middle = stacked ? (p.delay + stack.delay) / 2 : p.delay;
-      if (p.sure && (backed || !pool.hidden)) this.take(METHOD_FIRST_ARRIVAL, middle, p.sign, p.spread, members);
-      else if (stacked) this.take(METHOD_FIRST_ARRIVAL, stack.delay, stack.sign, stack.spread, members);
+      if (p.sure && (backed || !pool.hidden)) this.take(METHOD['first-arrival'], middle, p.sign, p.spread, members);
+      else if (stacked) this.take(METHOD['first-arrival'], stack.delay, stack.sign, stack.spread, members);
       if (this.sign !== 0) {
         if (members > p.members) this.inAnswer.set(this.inBoth);
       } else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
-        this.take(METHOD_WAVEFORM, w.delay, w.sign, w.spread, w.members);
+        this.take(METHOD.waveform, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
       } else if (this.lowSure(pool, fit)) {
         const l = pool.lows;
-        this.take(METHOD_LOW_BAND, l.delay, l.sign, l.spread, l.members);
+        this.take(METHOD['low-band'], l.delay, l.sign, l.spread, l.members);
         this.inAnswer.set(pool.inLow);
       }
     }
     this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
     // a minority may be another drum, a reflection or a hi-hat that comes first
     if (this.agreement < LEAST_AGREEMENT) this.sign = 0;
-    if (this.method === METHOD_FIRST_ARRIVAL && pushesBent(this.sampleRate, store, pool, fit, this.delay)) {
+    if (this.method === METHOD['first-arrival'] && pushesBent(this.sampleRate, store, pool, fit, this.delay)) {
       this.contradiction = true;
       this.sign = 0;
     }
@@ -138,7 +127,7 @@ export class Decision {
       this.sign = 0;
     }
     // the low end rises slowly: it answers only where the whole attack says nearly the same
-    if (this.method === METHOD_LOW_BAND && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
+    if (this.method === METHOD['low-band'] && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
     this.setFates(store, pool);
   }
 
@@ -224,14 +213,14 @@ export class Decision {
     const inRunning = pool.serialOf(store, pool.drumSlots[0] as number);
     for (let serial = store.first; serial < inRunning; serial++) {
       const s = store.slot(serial);
-      if (store.hasArrival[s] && store.drum[s] === drum) store.fate[s] = OLD;
+      if (store.hasArrival[s] && store.drum[s] === drum) store.fate[s] = FATE.old;
     }
     for (let i = 0; i < pool.drumHits; i++) {
       const s = pool.drumSlots[i] as number;
-      if (this.inAnswer[i]) store.fate[s] = USED;
+      if (this.inAnswer[i]) store.fate[s] = FATE.used;
       else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
-        store.fate[s] = NO_ARRIVAL;
-      else store.fate[s] = DISAGREES;
+        store.fate[s] = FATE['no-arrival'];
+      else store.fate[s] = FATE.disagrees;
     }
   }
 

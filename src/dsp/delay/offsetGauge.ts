@@ -4,10 +4,11 @@
  * rest is found on the spectrum, where an interpolation's bias does not exist (see delay.ts).
  */
 
+import { POOL_HITS } from '../../reading/limits';
 import type { HitStore } from '../hit/hitStore';
 import { Gcc } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
-import { ModeFinder, median, POOL_HITS, Witness } from '../signal/witness';
+import { ModeFinder, median, Witness } from '../signal/witness';
 
 const BEFORE_SECONDS = 0.003;
 const AFTER_SECONDS = 0.009;

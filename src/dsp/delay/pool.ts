@@ -1,9 +1,9 @@
 /** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
+import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
 import { type HitStore, STORED_HITS } from '../hit/hitStore';
-import { ModeFinder, median, POOL_HITS, Witness } from '../signal/witness';
+import { ModeFinder, median, Witness } from '../signal/witness';
 import { FOLLOWING, Motion, SETTLING, STEADY } from './motion';
 
-export const HITS_NEEDED = 4;
 export const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
 const PICK_SHARE = 0.75;

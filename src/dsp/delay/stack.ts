@@ -9,11 +9,12 @@
  *    the same. Agreement alone would be no proof: a push that noise hides is hidden in all hits.
  * Spread over steps: `begin`, then `work` until it returns true.
  */
+
+import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
 import { Arrival, firstPush, foot } from '../hit/arrival';
 import type { HitWaves } from '../hit/hitWaves';
 import { parabolicOffset } from '../signal/gcc';
-import { median, POOL_HITS } from '../signal/witness';
-import { HITS_NEEDED } from './pool';
+import { median } from '../signal/witness';
 
 const SHARE_OF_PEAK = 0.04;
 /** the threshold over the largest noise of the average, and how far over it a push has to come out to count */

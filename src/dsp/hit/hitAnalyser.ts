@@ -3,7 +3,7 @@
  * look-ahead has come in, then the sum's spectra. Results go into the HitStore.
  */
 
-import { FATES } from '../../reading/frame';
+import { FATE } from '../../reading/codes';
 import { AttackFit } from '../delay/attackFit';
 import { USABLE_QUALITY } from '../delay/pool';
 import type { Rings } from '../input/inputs';
@@ -30,7 +30,6 @@ const HEARD = 3;
 const HEARD_PEAK = 1e-4;
 
 const JOBS = 8;
-const TOO_SOON = FATES.indexOf('too-soon');
 
 class ClipLog {
   private readonly at = new Float64Array(CLIPS_KEPT).fill(-1);
@@ -149,7 +148,7 @@ export class HitAnalyser {
 
   /** A hit begins while the one before is still being read: it is counted, and left alone. Real-time safe: yes. */
   addTooSoon(frame: number): void {
-    this.store.fate[this.store.add(frame)] = TOO_SOON;
+    this.store.fate[this.store.add(frame)] = FATE['too-soon'];
   }
 
   /** One unit of work that is ready with `frames` pushed; arrivals come before sums. Real-time safe: yes. */

@@ -1,6 +1,7 @@
 /** The newest STORED_HITS hits, as parallel arrays: slot = (serial − 1) mod STORED_HITS. Nothing is allocated after construction. */
 
-import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/reading';
+import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
+import { FATE } from '../../reading/codes';
 import { FINGERPRINT } from './fingerprint';
 
 /** hits remembered: enough for a few of each drum while the whole kit plays */
@@ -106,7 +107,7 @@ export class HitStore {
     const s = this.slot(this.count);
     this.trigger[s] = triggerFrame;
     this.anchor[s] = triggerFrame;
-    this.fate[s] = 1;
+    this.fate[s] = FATE.pending;
     this.hasArrival[s] = 0;
     this.hasSum[s] = 0;
     this.pickDelay[s] = Number.NaN;

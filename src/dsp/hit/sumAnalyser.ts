@@ -3,7 +3,7 @@
  * One transform each; results go into the HitStore's slot. S = conj(A)·B, so B late gives exp(−j2πfτ).
  */
 import type FFT from 'fft.js';
-import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/reading';
+import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { splitSpectra } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
 import { transformOf } from '../signal/transforms';

@@ -6,9 +6,8 @@
  * (and −0.35 dB, in both) at 0.8 of it: see tests/dsp.
  * Windowed sinc (Kaiser, β 6), after T. I. Laakso et al., IEEE Signal Processing Magazine 13 (1996) 30–60 (from memory).
  */
+import { MAX_OFFSET_SECONDS } from '../../reading/limits';
 
-/** largest |offset|, s */
-export const MAX_OFFSET_SECONDS = 0.02;
 /** reaches 6 samples ahead: 0.14 ms at 44.1 kHz, inside what a first arrival's quality passes over */
 const TAPS = 13;
 const CENTRE = 6;

@@ -5,7 +5,7 @@
  * a correlation meter's integration time; this is the project's choice). Formula: Bendat & Piersol, Random Data, from memory.
  */
 
-import { BAND_COUNT, BANDS } from '../../reading/reading';
+import { BAND_COUNT, BANDS } from '../../reading/bands';
 import { Biquad, settleAll } from '../signal/filters';
 
 const SCATTER = 0.1;

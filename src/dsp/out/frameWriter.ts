@@ -1,23 +1,10 @@
-/** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the pooled curve. */
+/** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the mean curve. */
 
-import {
-  BAND_FIELDS,
-  BANDS_AT,
-  CURVE_AT,
-  DRUM_FIELDS,
-  DRUMS_AT,
-  FATES,
-  FRAME_VERSION,
-  HEAD,
-  HIT_FIELDS,
-  HITS_AT,
-  SPECTRUM_AT,
-  TRACE_AT,
-} from '../../reading/frame';
-import { BAND_COUNT, DRUMS_KEPT, HITS_KEPT, SPECTRUM_POINTS } from '../../reading/reading';
-import { METHOD_LOW_BAND, METHOD_WAVEFORM } from '../delay/decision';
+import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
+import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
+import { AT, FRAME_VERSION, SLOT } from '../../reading/frame';
+import { DRUMS_KEPT, HITS_KEPT, HITS_NEEDED } from '../../reading/limits';
 import type { OffsetGauge } from '../delay/offsetGauge';
-import { HITS_NEEDED } from '../delay/pool';
 import { DRUM_SLOTS } from '../drum/drumSorter';
 import type { Kit, KitDrum } from '../drumAnswers';
 import type { HitAnalyser } from '../hit/hitAnalyser';
@@ -40,9 +27,11 @@ export interface FrameSources {
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
 const CURVE_RATE = 48000;
+/** numbers of a band in the drum's sum: see BandReading */
+const BAND_VALUES = 6;
 
 export class FrameWriter {
-  /** points of the pooled curve */
+  /** points of the mean curve */
   readonly curvePoints: number;
   invertB = false;
   /** the verdict stays as it is */
@@ -51,8 +40,8 @@ export class FrameWriter {
   rejudge = false;
   private readonly step: number;
   private readonly half: number;
-  private readonly pooled: Float64Array;
-  private pooledHits = 0;
+  private readonly mean: Float64Array;
+  private meanHits = 0;
   readonly verdict = new Verdict();
   private readonly drumVerdict = new Verdict();
   /** drums by loudness in A */
@@ -65,15 +54,15 @@ export class FrameWriter {
     this.step = Math.max(1, Math.round(sampleRate / CURVE_RATE));
     this.half = Math.floor(from.analyser.maxLagSamples / this.step);
     this.curvePoints = 2 * this.half + 1;
-    this.pooled = new Float64Array(this.curvePoints);
+    this.mean = new Float64Array(this.curvePoints);
   }
 
   /** Mean curve of the used hits (of the drum's hits while none is used). Real-time safe: yes. */
-  poolCurves(): void {
+  meanCurves(): void {
     const { kit, analyser } = this.from;
     const { pool, decision } = kit.shown;
-    this.pooled.fill(0);
-    this.pooledHits = 0;
+    this.mean.fill(0);
+    this.meanHits = 0;
     let answered = false;
     for (let i = 0; i < pool.drumHits; i++) if (decision.inAnswer[i]) answered = true;
     const centre = analyser.maxLagSamples;
@@ -81,102 +70,114 @@ export class FrameWriter {
       if (answered && !decision.inAnswer[i]) continue;
       const base = (pool.drumSlots[i] as number) * analyser.curveLength + centre;
       for (let k = -this.half; k <= this.half; k++) {
-        this.pooled[k + this.half] =
-          (this.pooled[k + this.half] as number) + (analyser.curves[base + k * this.step] as number);
+        this.mean[k + this.half] =
+          (this.mean[k + this.half] as number) + (analyser.curves[base + k * this.step] as number);
       }
-      this.pooledHits++;
+      this.meanHits++;
     }
-    if (this.pooledHits > 0) {
-      for (let k = 0; k < this.curvePoints; k++) this.pooled[k] = (this.pooled[k] as number) / this.pooledHits;
+    if (this.meanHits > 0) {
+      for (let k = 0; k < this.curvePoints; k++) this.mean[k] = (this.mean[k] as number) / this.meanHits;
     }
   }
 
   /** Real-time safe: yes. @param out length frameLength(curvePoints) */
   write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
-    const { store, kit, levelA, levelB, trace } = this.from;
-    const { decision, sum: sumPool } = kit.shown;
+    const { store, kit } = this.from;
     const v = this.verdict;
     if (!this.held || this.rejudge) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
     this.rejudge = false;
     const flip = this.invertB ? -1 : 1;
-    out[HEAD.version] = FRAME_VERSION;
-    out[HEAD.sampleRate] = this.sampleRate;
-    out[HEAD.streamSeconds] = (frames - startFrame) / this.sampleRate;
-    out[HEAD.state] = v.state;
-    out[HEAD.reason] = v.reason;
-    out[HEAD.offsetSamples] = this.from.offset.offsetSamples;
-    this.writeGauge(out);
-    out[HEAD.hits] = store.count;
-    out[HEAD.hitsUsed] = decision.members;
-    out[HEAD.hitsPooled] = decision.drumHits;
-    out[HEAD.hitsNeeded] = HITS_NEEDED;
-    out[HEAD.polarity] = v.measured ? decision.sign * flip : Number.NaN;
-    out[HEAD.delaySamples] = v.measured || v.following ? decision.delay : Number.NaN;
-    out[HEAD.spreadSamples] = v.measured ? decision.spread : Number.NaN;
-    out[HEAD.agreement] = decision.agreement;
-    out[HEAD.uncertaintySamples] = v.measured ? decision.uncertainty : Number.NaN;
-    out[HEAD.method] = v.measured ? decision.method : Number.NaN;
-    out[HEAD.correlation] = sumPool.correlation * flip;
-    const f = sumPool.fuller;
-    out[HEAD.fuller] = this.invertB && (f === 0 || f === 1) ? 1 - f : f;
-    out[HEAD.fullerDb] = sumPool.fullerDb;
-    out[HEAD.fullerLowHz] = sumPool.fullerLowHz;
-    out[HEAD.fullerHighHz] = sumPool.fullerHighHz;
-    for (let k = 0; k < sumPool.lowOctaves.length; k++)
-      out[HEAD.lowOctave0 + k] = (sumPool.lowOctaves[k] as number) * flip;
-    out[HEAD.levelDifferenceDb] = sumPool.levelDifferenceDb;
-    out[HEAD.aPeakDbfs] = levelA.peakDbfs;
-    out[HEAD.aRmsDbfs] = levelA.rmsDbfs;
-    out[HEAD.aClips] = levelA.clips;
-    out[HEAD.aDc] = levelA.dc;
-    out[HEAD.aSilent] = levelA.silent ? 1 : 0;
-    out[HEAD.bPeakDbfs] = levelB.peakDbfs;
-    out[HEAD.bRmsDbfs] = levelB.rmsDbfs;
-    out[HEAD.bClips] = levelB.clips;
-    out[HEAD.bDc] = levelB.dc;
-    out[HEAD.bSilent] = levelB.silent ? 1 : 0;
-    out[HEAD.drum] = kit.shownAt < 0 ? Number.NaN : (kit.drums.id[kit.shownAt] as number);
-    out[HEAD.drumChosen] = kit.chosen ? 1 : 0;
-    out[HEAD.gap] = v.gap ? 1 : 0;
-    out[HEAD.bitIdentical] = v.bitIdentical ? 1 : 0;
-    out[HEAD.traceSeconds] = (frames - startFrame) / this.sampleRate;
-    out[HEAD.traceBroadband] = trace.broadband * flip;
-    out[HEAD.curveStep] = this.step;
-    out[HEAD.curveHits] = this.pooledHits;
+    const seconds = (frames - startFrame) / this.sampleRate;
+    const { head } = SLOT;
+    out[head.version] = FRAME_VERSION;
     // the worklet's own
-    out[HEAD.stamp] = 0;
-    for (let b = 0; b < BAND_COUNT; b++) {
-      out[TRACE_AT + b] = trace.band(b) * flip;
-      const at = BANDS_AT + b * BAND_FIELDS;
-      const s = b * BAND_FIELDS;
-      out[at] = (sumPool.bands[s] as number) * flip;
-      out[at + 1] = sumPool.bands[s + 1] as number;
-      out[at + 2] = sumPool.bands[s + (this.invertB ? 3 : 2)] as number;
-      out[at + 3] = sumPool.bands[s + (this.invertB ? 2 : 3)] as number;
-      out[at + 4] = this.asRecorded(s);
-      out[at + 5] = sumPool.bands[s + 5] as number;
-    }
+    out[head.stamp] = 0;
+    out[head.sampleRate] = this.sampleRate;
+    out[head.streamSeconds] = seconds;
+    out[head.state] = v.state;
+    out[head.reason] = v.reason;
+    out[head.gap] = v.gap ? 1 : 0;
+    out[head.bitIdentical] = v.bitIdentical ? 1 : 0;
+    out[head.hits] = store.count;
+    out[head.hitsNeeded] = HITS_NEEDED;
+    out[head.drum] = kit.shownAt < 0 ? Number.NaN : (kit.drums.id[kit.shownAt] as number);
+    out[head.drumChosen] = kit.chosen ? 1 : 0;
+    this.writeInputs(out);
+    this.writeGauge(out);
+    this.writeSum(out, flip);
+    this.writeTrace(out, seconds, flip);
     this.writeHits(out, startFrame, flip);
     this.writeDrums(out, flip);
-    for (let i = 0; i < SPECTRUM_POINTS; i++) {
-      out[SPECTRUM_AT + i] = (sumPool.re[i] as number) * flip;
-      out[SPECTRUM_AT + SPECTRUM_POINTS + i] = (sumPool.im[i] as number) * flip;
-      out[SPECTRUM_AT + 2 * SPECTRUM_POINTS + i] = sumPool.coherence[i] as number;
-    }
-    for (let k = 0; k < this.curvePoints; k++) out[CURVE_AT + k] = (this.pooled[k] as number) * flip;
+    out[head.curveStep] = this.step;
+    out[head.curveHits] = this.meanHits;
+    for (let k = 0; k < this.curvePoints; k++) out[AT.curve + k] = (this.mean[k] as number) * flip;
+  }
+
+  private writeInputs(out: Float64Array): void {
+    const { levelA: a, levelB: b, offset } = this.from;
+    const { head } = SLOT;
+    out[head.offsetSamples] = offset.offsetSamples;
+    out[head.aPeakDbfs] = a.peakDbfs;
+    out[head.aRmsDbfs] = a.rmsDbfs;
+    out[head.aClips] = a.clips;
+    out[head.aDc] = a.dc;
+    out[head.aSilent] = a.silent ? 1 : 0;
+    out[head.bPeakDbfs] = b.peakDbfs;
+    out[head.bRmsDbfs] = b.rmsDbfs;
+    out[head.bClips] = b.clips;
+    out[head.bDc] = b.dc;
+    out[head.bSilent] = b.silent ? 1 : 0;
   }
 
   /** The inputs' own polarity: an invert in the reading is not theirs. */
   private writeGauge(out: Float64Array): void {
     const { gauge } = this.from;
-    out[HEAD.gauge] = gauge ? 1 : 0;
+    const { head } = SLOT;
+    out[head.gauge] = gauge ? 1 : 0;
     if (!gauge) return;
-    out[HEAD.gaugeHits] = gauge.hits;
-    out[HEAD.gaugeAgreeing] = gauge.says.members;
-    out[HEAD.gaugeSamples] = gauge.says.delay;
-    out[HEAD.gaugeScatter] = gauge.says.spread;
-    out[HEAD.gaugeSign] = gauge.says.members > 0 ? gauge.says.sign : Number.NaN;
-    out[HEAD.gaugeHeight] = gauge.height;
+    out[head.gaugeHits] = gauge.hits;
+    out[head.gaugeAgreeing] = gauge.says.members;
+    out[head.gaugeSamples] = gauge.says.delay;
+    out[head.gaugeScatter] = gauge.says.spread;
+    out[head.gaugePolarity] = gauge.says.members > 0 ? gauge.says.sign : Number.NaN;
+    out[head.gaugeHeight] = gauge.height;
+  }
+
+  /** The sum over the shown drum's hits. */
+  private writeSum(out: Float64Array, flip: number): void {
+    const { sum } = this.from.kit.shown;
+    const { head, band } = SLOT;
+    out[head.correlation] = sum.correlation * flip;
+    out[head.levelDifferenceDb] = sum.levelDifferenceDb;
+    const f = sum.fuller;
+    const other = f === FULLER_CODE['as-is'] ? FULLER_CODE.inverted : FULLER_CODE['as-is'];
+    out[head.fuller] = this.invertB && f !== FULLER_CODE.either && !Number.isNaN(f) ? other : f;
+    out[head.fullerDb] = sum.fullerDb;
+    out[head.fullerLowHz] = sum.fullerLowHz;
+    out[head.fullerHighHz] = sum.fullerHighHz;
+    for (let k = 0; k < sum.lowOctaves.length; k++) out[head.lowOctaves + k] = (sum.lowOctaves[k] as number) * flip;
+    for (let b = 0; b < BAND_COUNT; b++) {
+      const at = AT.band(b);
+      const s = b * BAND_VALUES;
+      out[at + band.correlation] = (sum.bands[s] as number) * flip;
+      out[at + band.coherence] = sum.bands[s + 1] as number;
+      out[at + band.sumDb] = sum.bands[s + (this.invertB ? 3 : 2)] as number;
+      out[at + band.sumInvertedDb] = sum.bands[s + (this.invertB ? 2 : 3)] as number;
+      out[at + band.sumAsRecordedDb] = this.asRecorded(s);
+      out[at + band.levelDifferenceDb] = sum.bands[s + 5] as number;
+    }
+    for (let i = 0; i < SPECTRUM_POINTS; i++) {
+      out[AT.re + i] = (sum.re[i] as number) * flip;
+      out[AT.im + i] = (sum.im[i] as number) * flip;
+      out[AT.coherence + i] = sum.coherence[i] as number;
+    }
+  }
+
+  private writeTrace(out: Float64Array, seconds: number, flip: number): void {
+    const { trace } = this.from;
+    out[SLOT.head.traceSeconds] = seconds;
+    out[SLOT.head.traceBroadband] = trace.broadband * flip;
+    for (let b = 0; b < BAND_COUNT; b++) out[SLOT.head.traceBands + b] = trace.band(b) * flip;
   }
 
   /** Level of A+B as recorded: with B inverted the cross term changes its sign. */
@@ -188,41 +189,54 @@ export class FrameWriter {
 
   private writeHits(out: Float64Array, startFrame: number, flip: number): void {
     const { store, kit } = this.from;
+    const { hit } = SLOT;
     let n = 0;
     for (let serial = Math.max(store.first, store.count - HITS_KEPT + 1); serial <= store.count; serial++) {
       const s = store.slot(serial);
-      const at = HITS_AT + n * HIT_FIELDS;
+      const at = AT.hit(n++);
       const d = store.drum[s] as number;
       // each hit says what its drum's witness says of it
-      const method = d < 0 ? 0 : (kit.each[d] as KitDrum).decision.method;
-      const delays =
-        method === METHOD_WAVEFORM ? store.waveDelay : method === METHOD_LOW_BAND ? store.lowDelay : store.pickDelay;
-      const signs =
-        method === METHOD_WAVEFORM ? store.waveSign : method === METHOD_LOW_BAND ? store.lowSign : store.pickSign;
-      out[at] = serial;
-      out[at + 1] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
-      out[at + 2] = delays[s] as number;
-      out[at + 3] = Number.isNaN(delays[s] as number) ? Number.NaN : (signs[s] as number) * flip;
-      out[at + 4] = Math.min(FATES.length - 1, store.fate[s] as number);
-      out[at + 5] = store.levelA[s] as number;
-      out[at + 6] = store.levelB[s] as number;
-      out[at + 7] = d < 0 ? Number.NaN : (kit.drums.id[d] as number);
+      const method = d < 0 ? METHOD['first-arrival'] : (kit.each[d] as KitDrum).decision.method;
+      const wave = method === METHOD.waveform;
+      const low = method === METHOD['low-band'];
+      const delays = wave ? store.waveDelay : low ? store.lowDelay : store.pickDelay;
+      const signs = wave ? store.waveSign : low ? store.lowSign : store.pickSign;
+      out[at + hit.serial] = serial;
+      out[at + hit.timeSeconds] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
+      out[at + hit.delaySamples] = delays[s] as number;
+      out[at + hit.polarity] = Number.isNaN(delays[s] as number) ? Number.NaN : (signs[s] as number) * flip;
+      out[at + hit.fate] = Math.min(FATES.length - 1, store.fate[s] as number);
+      out[at + hit.levelADbfs] = store.levelA[s] as number;
+      out[at + hit.levelBDbfs] = store.levelB[s] as number;
+      out[at + hit.drum] = d < 0 ? Number.NaN : (kit.drums.id[d] as number);
       if (store.hasSum[s]) {
-        putRatio(out, at + 8, store.product, store.energyA, store.energyB, s, flip);
+        putRatio(out, at + hit.correlation, store.product, store.energyA, store.energyB, s, flip);
         for (let b = 0; b < BAND_COUNT; b++) {
-          putRatio(out, at + 9 + b, store.bandProduct, store.bandA, store.bandB, s * BAND_COUNT + b, flip);
+          putRatio(
+            out,
+            at + hit.bandCorrelation + b,
+            store.bandProduct,
+            store.bandA,
+            store.bandB,
+            s * BAND_COUNT + b,
+            flip,
+          );
         }
-      } else out.fill(Number.NaN, at + 8, at + 9 + BAND_COUNT);
-      n++;
+      } else {
+        out[at + hit.correlation] = Number.NaN;
+        out.fill(Number.NaN, at + hit.bandCorrelation, at + hit.bandCorrelation + BAND_COUNT);
+      }
     }
-    out[HEAD.hitCount] = n;
+    out[SLOT.head.hitCount] = n;
   }
 
-  private writeDrums(out: Float64Array, flip: number): void {
+  /** Puts the drums in order of loudness in A; the one that is shown is always among those kept. @returns how many */
+  private orderDrums(): number {
     const { kit } = this.from;
     const { drums } = kit;
     const { order } = this;
     let n = 0;
+    let shownIn = -1;
     for (let d = 0; d < DRUM_SLOTS; d++) {
       if (drums.id[d] === 0 || (drums.loudness(d) === 0 && d !== kit.shownAt)) continue;
       let at = n++;
@@ -232,29 +246,39 @@ export class FrameWriter {
       }
       order[at] = d;
     }
+    for (let i = 0; i < n; i++) if (order[i] === kit.shownAt) shownIn = i;
     n = Math.min(n, DRUMS_KEPT);
+    if (shownIn >= n) order[n - 1] = kit.shownAt;
+    return n;
+  }
+
+  private writeDrums(out: Float64Array, flip: number): void {
+    const { kit } = this.from;
+    const { drum } = SLOT;
+    const n = this.orderDrums();
     const v = this.drumVerdict;
     for (let i = 0; i < n; i++) {
-      const d = order[i] as number;
+      const d = this.order[i] as number;
       const { pool, decision } = kit.each[d] as KitDrum;
       judgeDrum(v, decision, kit.length);
-      const at = DRUMS_AT + i * DRUM_FIELDS;
-      out[at] = drums.id[d] as number;
-      out[at + 1] = drums.hits[d] as number;
-      out[at + 2] = decision.drumHits;
-      out[at + 3] = decision.members;
-      out[at + 4] = v.state;
-      out[at + 5] = v.reason;
-      out[at + 6] = v.measured ? decision.sign * flip : Number.NaN;
-      out[at + 7] = v.measured || v.following ? decision.delay : Number.NaN;
-      out[at + 8] = v.measured ? decision.spread : Number.NaN;
-      out[at + 9] = decision.agreement;
-      out[at + 10] = v.measured ? decision.uncertainty : Number.NaN;
-      out[at + 11] = pool.levelADbfs;
-      out[at + 12] = pool.levelBDbfs;
-      out[at + 13] = drums.centreHz(d);
+      const at = AT.drum(i);
+      out[at + drum.id] = kit.drums.id[d] as number;
+      out[at + drum.hits] = kit.drums.hits[d] as number;
+      out[at + drum.hitsPooled] = decision.drumHits;
+      out[at + drum.hitsUsed] = decision.members;
+      out[at + drum.agreement] = decision.agreement;
+      out[at + drum.state] = v.state;
+      out[at + drum.reason] = v.reason;
+      out[at + drum.polarity] = v.measured ? decision.sign * flip : Number.NaN;
+      out[at + drum.delaySamples] = v.measured || v.following ? decision.delay : Number.NaN;
+      out[at + drum.spreadSamples] = v.measured ? decision.spread : Number.NaN;
+      out[at + drum.uncertaintySamples] = v.measured ? decision.uncertainty : Number.NaN;
+      out[at + drum.method] = v.measured ? decision.method : Number.NaN;
+      out[at + drum.levelADbfs] = pool.levelADbfs;
+      out[at + drum.levelBDbfs] = pool.levelBDbfs;
+      out[at + drum.centreHz] = kit.drums.centreHz(d);
     }
-    out[HEAD.drumCount] = n;
+    out[SLOT.head.drumCount] = n;
   }
 }
 

@@ -1,45 +1,11 @@
 /** From everything the engine knows to one state and one reason. */
 
-import { REASONS, STATES } from '../../reading/frame';
-import type { ReadingReason, ReadingState } from '../../reading/reading';
+import { REASON, STATE } from '../../reading/codes';
+import { HITS_NEEDED } from '../../reading/limits';
 import type { Decision } from '../delay/decision';
-import { HITS_NEEDED } from '../delay/pool';
 import type { Kit } from '../drumAnswers';
 import type { HitStore } from '../hit/hitStore';
 import type { LevelMeter } from '../input/levels';
-
-const state = (s: ReadingState): number => STATES.indexOf(s);
-const reason = (r: ReadingReason): number => REASONS.indexOf(r);
-
-const MEASURED = state('measured');
-const LISTENING = state('listening');
-const FOLLOWING = state('following');
-const UNCLEAR = state('unclear');
-const NO_SIGNAL = state('no-signal');
-const SAME_SIGNAL = state('same-signal');
-const OVERLOADED = state('overloaded');
-const R = {
-  agreed: reason('agreed'),
-  nothing: reason('nothing-yet'),
-  few: reason('too-few-hits'),
-  aSilent: reason('a-silent'),
-  bSilent: reason('b-silent'),
-  bothSilent: reason('both-silent'),
-  noData: reason('no-data'),
-  gainCopy: reason('gain-copy'),
-  identical: reason('bit-identical'),
-  clippedA: reason('clipped-a'),
-  clippedB: reason('clipped-b'),
-  disagree: reason('hits-disagree'),
-  witnesses: reason('witnesses-disagree'),
-  hidden: reason('arrival-hidden'),
-  lowEndA: reason('low-end-only-a'),
-  lowEndB: reason('low-end-only-b'),
-  drums: reason('several-drums'),
-  moving: reason('moving'),
-  moved: reason('moved'),
-  noCommon: reason('no-common-signal'),
-};
 
 /** zeros on both inputs for this long are no data, not silence */
 const GAP_SECONDS = 0.02;
@@ -50,8 +16,8 @@ const ONE_SIDED_HITS = 3;
 const DRUM_HITS_SEEN = 8;
 
 export class Verdict {
-  state = LISTENING;
-  reason = R.nothing;
+  state = STATE.listening;
+  reason = REASON['nothing-yet'];
   measured = false;
   following = false;
   /** one source on both inputs is what is wanted: the input offset is being measured */
@@ -89,25 +55,25 @@ export function judge(
   v.measured = false;
   v.following = false;
   const { kit, store, levelA, levelB } = k;
-  if (v.bitIdentical) return v.set(SAME_SIGNAL, R.identical);
-  if (kit.shown.sum.sameSignal && !v.copyWanted) return v.set(SAME_SIGNAL, R.gainCopy);
+  if (v.bitIdentical) return v.set(STATE['same-signal'], REASON['bit-identical']);
+  if (kit.shown.sum.sameSignal && !v.copyWanted) return v.set(STATE['same-signal'], REASON['gain-copy']);
   if (store.count === 0) {
     // a short file has said all it will
-    if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(LISTENING, R.nothing);
+    if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(STATE.listening, REASON['nothing-yet']);
     const silentA = levelA.silent || (v.ended && !levelA.heard);
     const silentB = levelB.silent || (v.ended && !levelB.heard);
-    if (silentA && silentB) return v.set(NO_SIGNAL, R.bothSilent);
-    if (silentA) return v.set(NO_SIGNAL, R.aSilent);
-    if (silentB) return v.set(NO_SIGNAL, R.bSilent);
-    return v.set(LISTENING, R.nothing);
+    if (silentA && silentB) return v.set(STATE['no-signal'], REASON['both-silent']);
+    if (silentA) return v.set(STATE['no-signal'], REASON['a-silent']);
+    if (silentB) return v.set(STATE['no-signal'], REASON['b-silent']);
+    return v.set(STATE.listening, REASON['nothing-yet']);
   }
   if (kit.length >= CLIPPED_HITS && 2 * Math.max(kit.clippedA, kit.clippedB) > kit.length)
-    return v.set(OVERLOADED, kit.clippedA >= kit.clippedB ? R.clippedA : R.clippedB);
+    return v.set(STATE.overloaded, kit.clippedA >= kit.clippedB ? REASON['clipped-a'] : REASON['clipped-b']);
   const oneSided = kit.onlyA + kit.onlyB;
   if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > kit.length) {
-    if (kit.onlyB === 0) return v.set(NO_SIGNAL, R.bSilent);
-    if (kit.onlyA === 0) return v.set(NO_SIGNAL, R.aSilent);
-    return v.set(UNCLEAR, R.noCommon);
+    if (kit.onlyB === 0) return v.set(STATE['no-signal'], REASON['b-silent']);
+    if (kit.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
+    return v.set(STATE.unclear, REASON['no-common-signal']);
   }
   return judgeDrum(v, kit.shown.decision, kit.length);
 }
@@ -116,20 +82,22 @@ export function judge(
 export function judgeDrum(v: Verdict, decision: Decision, heard: number): Verdict {
   v.measured = false;
   v.following = false;
-  if (decision.lowEndA) return v.set(UNCLEAR, R.lowEndA);
-  if (decision.lowEndB) return v.set(UNCLEAR, R.lowEndB);
+  if (decision.lowEndA) return v.set(STATE.unclear, REASON['low-end-only-a']);
+  if (decision.lowEndB) return v.set(STATE.unclear, REASON['low-end-only-b']);
   if (decision.following) {
     v.following = true;
-    return v.set(FOLLOWING, R.moving);
+    return v.set(STATE.following, REASON.moving);
   }
-  if (decision.moved) return v.set(LISTENING, R.moved);
+  if (decision.moved) return v.set(STATE.listening, REASON.moved);
   if (decision.drumHits < HITS_NEEDED)
-    return heard >= DRUM_HITS_SEEN ? v.set(UNCLEAR, R.drums) : v.set(LISTENING, R.few);
-  if (decision.contradiction) return v.set(UNCLEAR, R.witnesses);
+    return heard >= DRUM_HITS_SEEN
+      ? v.set(STATE.unclear, REASON['several-drums'])
+      : v.set(STATE.listening, REASON['too-few-hits']);
+  if (decision.contradiction) return v.set(STATE.unclear, REASON['witnesses-disagree']);
   if (decision.sign !== 0) {
     v.measured = true;
-    return v.set(MEASURED, R.agreed);
+    return v.set(STATE.measured, REASON.agreed);
   }
-  if (2 * decision.usable < decision.drumHits || decision.hidden) return v.set(UNCLEAR, R.hidden);
-  return v.set(UNCLEAR, R.disagree);
+  if (2 * decision.usable < decision.drumHits || decision.hidden) return v.set(STATE.unclear, REASON['arrival-hidden']);
+  return v.set(STATE.unclear, REASON['hits-disagree']);
 }

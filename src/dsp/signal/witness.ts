@@ -1,7 +1,6 @@
 /** What most of a handful of hits say, and how strongly. */
+import { POOL_HITS } from '../../reading/limits';
 
-/** hits in the running at most */
-export const POOL_HITS = 16;
 /** hits say the same when their delays lie this close, and their signs agree */
 const MODE_SECONDS = 0.00008;
 

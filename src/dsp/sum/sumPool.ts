@@ -4,11 +4,11 @@
  * A±B re the power sum = 10·log10(1 ± Re γ).
  */
 
-import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/reading';
+import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
 import { type HitStore, LOW_BANDS, OCTAVE_BANDS, octaveLowHz } from '../hit/hitStore';
 import { SUM_SECONDS } from '../hit/sumAnalyser';
-import { POOL_HITS } from '../signal/witness';
 
 export const SUM_HITS_NEEDED = 3;
 /** the drum's own low band: within this of each microphone's strongest octave, and this far over its noise */

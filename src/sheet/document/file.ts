@@ -5,7 +5,7 @@
  */
 import * as v from 'valibot';
 import { PAIR_KIND_IDS } from '../../advice/plan/kinds';
-import { LOW_OCTAVES_HZ } from '../../reading/reading';
+import { LOW_OCTAVES_HZ } from '../../reading/bands';
 import { type KitSheet, SUM_PICTURE_HZ } from './model';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';

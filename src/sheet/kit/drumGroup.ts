@@ -1,5 +1,5 @@
 /** A group of microphones on one drum, from its pairs' readings: which polarities give most together in one low band. */
-import { LOW_OCTAVES_HZ } from '../../reading/reading';
+import { LOW_OCTAVES_HZ } from '../../reading/bands';
 import { countedTaken, type KitSheet, switchesDiffer, type Taken } from '../document/model';
 import { bestPolarities } from '../network/groupSum';
 

@@ -1,11 +1,15 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
 import { reasonWords } from '../../advice/words/reasonWords';
 import { sumDbFromCoherency } from '../../reading/acoustics';
+import { LOW_OCTAVES_HZ, SPECTRUM_POINTS } from '../../reading/bands';
+import type { Fuller } from '../../reading/codes';
 import {
+  answerOf,
   type DrumReading,
-  LOW_OCTAVES_HZ,
+  type MeasuredAnswer,
   type Reading,
-  SPECTRUM_POINTS,
+  type Said,
+  type SumReading,
   type SumSpectrum,
 } from '../../reading/reading';
 import { SUM_PICTURE_HZ, type Taken } from '../document/model';
@@ -32,51 +36,61 @@ const LOWEST_DB = -60;
 const CARRIED_FROM = 0.3;
 
 /** A delay and a polarity that hold: anything else can be accepted only as unsure. */
-export function isSure({ state, polarity, delaySamples }: Reading): boolean {
-  return state === 'measured' && polarity !== null && delaySamples !== null;
-}
+export const isSure = (answer: Said): answer is MeasuredAnswer => answer.state === 'measured';
 
 /** A drum's own answer beside the one that the reading is about, as far as the comparison with an earlier reading needs it. */
 export function takenOfDrum(taken: Taken, drum: DrumReading, reading: Reading, given: TakenWith): Taken {
-  const { state, polarity, delaySamples, spreadSamples, uncertaintySamples, hits, hitsUsed, agreement } = drum;
-  const own = { state, polarity, delaySamples, spreadSamples, uncertaintySamples, hits, hitsUsed, agreement };
-  const { sure, reason, polarity: turned, delayMs, uncertaintyMs, spreadMs } = takenFrom({ ...reading, ...own }, given);
-  return { ...taken, sure, reason, polarity: turned, delayMs, uncertaintyMs, spreadMs, hits, hitsUsed, agreement };
+  return { ...taken, ...arrivalOf(drum, reading, given), hits: drum.hits };
 }
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */
 export function takenFrom(reading: Reading, given: TakenWith): Taken {
-  const { meterInvert, turned, ...rest } = given;
-  const sure = isSure(reading);
+  const { meterInvert, turned: _, ...rest } = given;
   const sign = meterInvert ? -1 : 1;
-  const toMs = (samples: number | null): number | null => finiteOrNull(samples, 1000 / reading.sampleRate);
-  const delayMs = sure ? toMs(reading.delaySamples) : null;
-  const { spectrum } = reading;
+  const { sum } = reading;
   return {
     ...rest,
     sampleRate: reading.sampleRate,
-    sure,
-    reason: sure ? '' : reasonWords(reading).short,
-    polarity: sure && reading.polarity ? (meterInvert ? opposite(reading.polarity) : reading.polarity) : null,
-    delayMs: delayMs === null ? null : turned ? 0 - delayMs : delayMs,
-    uncertaintyMs: sure ? toMs(reading.uncertaintySamples) : null,
-    spreadMs: sure ? toMs(reading.spreadSamples) : null,
+    ...arrivalOf(answerOf(reading), reading, given),
     hits: reading.hits,
-    hitsUsed: reading.hitsUsed,
-    agreement: finiteOrNull(reading.agreement, 1),
-    fuller: meterInvert ? otherFuller(reading.fuller) : reading.fuller,
-    fullerDb: finiteOrNull(reading.fullerDb, 1),
-    fullerLowHz: reading.fullerLowHz,
-    fullerHighHz: reading.fullerHighHz,
-    lowCoherency: lowCoherencyOf(reading, sign),
-    octaveCoherency: reading.lowOctaves.map((re) => finiteOrNull(re, sign)),
-    sumDb: pictureOf(spectrum, sign),
+    fuller: meterInvert ? otherFuller(sum.fuller) : sum.fuller,
+    fullerDb: finiteOrNull(sum.fullerDb, 1),
+    fullerLowHz: sum.fullerLowHz,
+    fullerHighHz: sum.fullerHighHz,
+    lowCoherency: lowCoherencyOf(sum, sign),
+    octaveCoherency: sum.lowOctaves.map((re) => finiteOrNull(re, sign)),
+    sumDb: pictureOf(sum.spectrum, sign),
+  };
+}
+
+type Arrival = Pick<
+  Taken,
+  'sure' | 'reason' | 'polarity' | 'delayMs' | 'uncertaintyMs' | 'spreadMs' | 'hitsUsed' | 'agreement'
+>;
+
+/** What the hits say of the arrival, as the inputs carry it. */
+function arrivalOf(said: Said, { sampleRate, hitsNeeded }: Reading, { meterInvert, turned }: TakenWith): Arrival {
+  const evidence = { hitsUsed: said.hitsUsed, agreement: finiteOrNull(said.agreement, 1) };
+  if (!isSure(said)) {
+    const reason = reasonWords({ ...said, hitsNeeded }).short;
+    return { sure: false, reason, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null, ...evidence };
+  }
+  const toMs = (samples: number | null): number | null => finiteOrNull(samples, 1000 / sampleRate);
+  const delayMs = toMs(said.delaySamples);
+  return {
+    sure: true,
+    reason: '',
+    polarity: meterInvert ? opposite(said.polarity) : said.polarity,
+    delayMs: delayMs === null ? null : turned ? 0 - delayMs : delayMs,
+    uncertaintyMs: toMs(said.uncertaintySamples),
+    spreadMs: toMs(said.spreadSamples),
+    ...evidence,
   };
 }
 
 const opposite = (polarity: 'same' | 'inverted'): 'same' | 'inverted' => (polarity === 'same' ? 'inverted' : 'same');
 
-function otherFuller(fuller: Reading['fuller']): Reading['fuller'] {
+function otherFuller(fuller: Fuller | null): Fuller | null {
   if (fuller === 'as-is') return 'inverted';
   return fuller === 'inverted' ? 'as-is' : fuller;
 }
@@ -85,7 +99,7 @@ const finiteOrNull = (x: number | null, factor: number): number | null =>
   x !== null && Number.isFinite(x) ? x * factor : null;
 
 /** Re γ of the octave that the reading calls the drum's own low band. */
-function lowCoherencyOf({ fullerLowHz, lowOctaves }: Reading, sign: number): number | null {
+function lowCoherencyOf({ fullerLowHz, lowOctaves }: SumReading, sign: number): number | null {
   const k = fullerLowHz === null ? -1 : LOW_OCTAVES_HZ.findIndex((hz) => Math.abs(Math.log2(hz / fullerLowHz)) < 0.1);
   return finiteOrNull(lowOctaves[k] ?? null, sign);
 }

@@ -1,5 +1,5 @@
 /** Input offsets that a person measured, remembered per device, rate and channels. */
-import { MAX_OFFSET_SECONDS } from '../../dsp/input/offsetLine';
+import { MAX_OFFSET_SECONDS } from '../../reading/limits';
 import type { Keeper } from '../shelf/storage';
 
 /** What an offset belongs to. The label beside the id: a browser may give another device the same id as "default". */

@@ -94,7 +94,7 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
       if (setting()) return { maxLagMs: OFFSET_REACH_MS, settingOffset: true };
       return inForce() === 0 ? {} : { offsetSamples: asHeard(inForce()) };
     },
-    concerns: (r) => (r.gauge !== null) === setting() && (setting() || r.offsetSamples === asHeard(inForce())),
+    concerns: (r) => (r.gauge !== null) === setting() && (setting() || r.inputs.offsetSamples === asHeard(inForce())),
     arrive(link) {
       key = link && {
         deviceId: link.deviceId ?? '',

@@ -5,7 +5,7 @@ import { advise } from '../../advice/advise';
 import { createSteadyAdvice } from '../../advice/steady';
 import { InputIdentifier } from '../../audio/identify';
 import { pathCm } from '../../reading/acoustics';
-import type { Reading } from '../../reading/reading';
+import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { FlashLimiter } from '../views/flash';
 import { type MarkKind, TraceHistory } from '../views/traceHistory';
 import { type PlainValue, PreviousValue } from './previous';
@@ -15,6 +15,8 @@ const TURN_MS = 400;
 
 export interface Readout {
   reading: Accessor<Reading | null>;
+  /** what the reading says */
+  answer: Accessor<Said | null>;
   /** the reading is of what is set now: no invert, swap, drum or restart was asked for since */
   fresh: Accessor<boolean>;
   advice: Accessor<Advice | null>;
@@ -82,10 +84,11 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
       }
       drum = next.drum;
     }
-    if (!turning && next.state === 'measured' && next.delaySamples !== null && next.polarity !== null) {
-      const seconds = next.delaySamples / next.sampleRate;
+    const said = answerOf(next);
+    if (!turning && said.state === 'measured') {
+      const seconds = said.delaySamples / next.sampleRate;
       const path = pathCm(seconds, context().temperatureC);
-      before.update({ polarity: next.polarity, delayMs: seconds * 1000, pathCm: path }, next.hits);
+      before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, next.hits);
     }
     setAdvice(steady.feed(advise(next, context()), next));
     setPrevious(before.previous);
@@ -112,6 +115,10 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
 
   return {
     reading,
+    answer: () => {
+      const now = reading();
+      return now && answerOf(now);
+    },
     fresh,
     advice,
     previous,
@@ -126,7 +133,7 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
       newest = next;
       newestIsFresh = true;
       if (identifying) {
-        const moved = identifier.push(next.streamSeconds, next.a.rmsDbfs, next.b.rmsDbfs);
+        const moved = identifier.push(next.streamSeconds, next.inputs.a.rmsDbfs, next.inputs.b.rmsDbfs);
         if (moved !== null && heard() === null) setHeard(moved === 'a' ? 1 : 2);
       }
       history.push(next);

@@ -1,5 +1,5 @@
 /** The arrival curve, ready to draw: lags in ms, and a range that shows a few centimetres as well as a few metres. */
-import type { Reading } from '../../reading/reading';
+import { answerOf, type Reading } from '../../reading/reading';
 
 export interface ArrivalView {
   lagsMs: number[];
@@ -30,9 +30,10 @@ export function rangeFor(foundMs: number | null, wholeMs: number, beforeMs: numb
 
 export function arrivalView(reading: Reading, presentRangeMs: number): ArrivalView {
   const { values, stepSamples, hits } = reading.curve;
+  const { delaySamples } = answerOf(reading);
   const stepMs = (stepSamples / reading.sampleRate) * 1000;
   const middle = (values.length - 1) / 2;
-  const foundMs = reading.delaySamples === null ? null : (reading.delaySamples / reading.sampleRate) * 1000;
+  const foundMs = delaySamples === null ? null : (delaySamples / reading.sampleRate) * 1000;
   const rangeMs = rangeFor(foundMs, middle * stepMs, presentRangeMs);
   const lagsMs: number[] = [];
   const kept: number[] = [];
@@ -52,5 +53,5 @@ export function arrivalKey(reading: Reading): string {
   const { values, hits } = reading.curve;
   let sum = 0;
   for (let i = 0; i < values.length; i += 7) sum += (values[i] as number) * (i + 1);
-  return `${sum.toPrecision(9)}|${hits}|${reading.delaySamples}`;
+  return `${sum.toPrecision(9)}|${hits}|${answerOf(reading).delaySamples}`;
 }

@@ -2,7 +2,8 @@
 import type { Advice, AdviceContext } from '../../advice/advice';
 import { afterAdvice } from '../../advice/advise';
 import { combDb, notchesHz, predictedCoherency, sumDbFromCoherency, thinZonesHz } from '../../reading/acoustics';
-import { type Reading, SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/reading';
+import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { answerOf, type Reading } from '../../reading/reading';
 
 /** Frequencies of the drawn points, Hz. */
 export const SUM_HZ: readonly number[] = Array.from({ length: SPECTRUM_POINTS }, (_, i) => spectrumHz(i));
@@ -67,7 +68,7 @@ function dropSpecks(values: (number | null)[], least: number): void {
 }
 
 export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext): SumView {
-  const { re, im, coherence } = reading.spectrum;
+  const { re, im, coherence } = reading.sum.spectrum;
   const change = advice === null ? null : afterAdvice(advice, context);
   const measuredDb: (number | null)[] = [];
   const afterDb: (number | null)[] = [];
@@ -84,9 +85,10 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
     afterDb.push(shown ? aloneDb(predictedCoherency(x, y, hz, change.shiftSeconds, change.invert)) : null);
   }
   dropSpecks(afterDb, AFTER_RUN);
-  const lock = reading.delaySamples !== null && reading.polarity !== null;
-  const tau = lock ? (reading.delaySamples as number) / reading.sampleRate : 0;
-  const polarity = reading.polarity ?? 'same';
+  const said = answerOf(reading);
+  const lock = said.state === 'measured';
+  const tau = lock ? said.delaySamples / reading.sampleRate : 0;
+  const polarity = said.polarity ?? 'same';
   // above this the grid is too coarse for the comb: what was drawn would be the grid's, not the comb's
   const finestHz = COMB_POINTS_HZ / Math.abs(tau);
   return {
@@ -106,20 +108,22 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
           .map(([low, high]) => [Math.max(low, SPECTRUM_LOW_HZ), high])
       : [],
     ownBandHz:
-      reading.fullerLowHz !== null && reading.fullerHighHz !== null
-        ? [reading.fullerLowHz, reading.fullerHighHz]
+      reading.sum.fullerLowHz !== null && reading.sum.fullerHighHz !== null
+        ? [reading.sum.fullerLowHz, reading.sum.fullerHighHz]
         : null,
   };
 }
 
 /** Changes when the sum's picture would: lets a screen redraw only then. */
 export function sumKey(reading: Reading, advice: Advice | null): string {
-  const { re, im } = reading.spectrum;
+  const { re, im } = reading.sum.spectrum;
   let sum = 0;
   for (let i = 0; i < re.length; i++) {
     const x = (re[i] as number) - 0.37 * (im[i] as number);
     if (!Number.isNaN(x)) sum += x * (i + 1);
   }
-  const parts = [sum.toPrecision(9), reading.delaySamples, reading.polarity, reading.fullerLowHz, reading.fullerHighHz];
+  const { delaySamples, polarity } = answerOf(reading);
+  const { fullerLowHz, fullerHighHz } = reading.sum;
+  const parts = [sum.toPrecision(9), delaySamples, polarity, fullerLowHz, fullerHighHz];
   return `${parts.join('|')}|${advice?.action}|${advice?.moveCm}|${advice?.delayLaterMs}`;
 }

@@ -3,7 +3,8 @@
  * frames but keeps its history. Times run on one axis across restarts, seconds.
  */
 import { fateHere } from '../../advice/words/whyWords';
-import { BAND_COUNT, type HitReading, type Reading } from '../../reading/reading';
+import { BAND_COUNT } from '../../reading/bands';
+import type { HitReading, Reading } from '../../reading/reading';
 
 export const HISTORY_SECONDS = 30;
 /** closer trace points than this are not kept apart, s */
@@ -58,7 +59,7 @@ export class TraceHistory {
     const now = this.offsetSeconds + stream;
     this.nowSeconds = now;
     this.pushPoint(now, reading);
-    this.pushGap(now, reading.gap);
+    this.pushGap(now, reading.inputs.gap);
     this.pushHits(reading);
     this.prune(now - HISTORY_SECONDS);
   }
@@ -99,9 +100,9 @@ export class TraceHistory {
     if (last !== undefined && now - last < POINT_SECONDS) return;
     if (last !== undefined && now - last > BREAK_SECONDS) this.breakLine(last + POINT_SECONDS / 2);
     this.times.push(now);
-    this.values[0]?.push(reading.gap ? null : reading.trace.broadband);
+    this.values[0]?.push(reading.inputs.gap ? null : reading.trace.broadband);
     for (let b = 0; b < BAND_COUNT; b++)
-      this.values[b + 1]?.push(reading.gap ? null : (reading.trace.bands[b] ?? null));
+      this.values[b + 1]?.push(reading.inputs.gap ? null : (reading.trace.bands[b] ?? null));
   }
 
   private pushGap(now: number, gap: boolean): void {

@@ -1,7 +1,7 @@
 /** The bands of the correlation trace, and how far unrelated inputs scatter in each. */
 
 import { BROAD_HIGH_HZ, BROAD_LOW_HZ, integrationSeconds, scatterOfUnrelated } from '../../dsp/input/trace';
-import { BANDS } from '../../reading/reading';
+import { BANDS } from '../../reading/bands';
 
 export interface TraceBand {
   title: string;

@@ -4,8 +4,8 @@
  */
 import { type Accessor, createSignal } from 'solid-js';
 import type { MeterLink } from '../../audio/link';
-import type { Pictures, PictureWish } from '../../dsp/out/pictures';
-import type { Reading } from '../../reading/reading';
+import type { Pictures, PictureWish } from '../../reading/hitPictures';
+import { answerOf, type Reading } from '../../reading/reading';
 
 /** How the pictures are looked at. */
 export interface Look {
@@ -36,12 +36,12 @@ const NEAR_FROM_MS = -0.5;
 const NEAR_LENGTH_MS = 2.5;
 
 /** Is there an arrival to lay B back by? */
-export const alignable = (reading: Pick<Reading, 'delaySamples'> | null): boolean =>
-  (reading?.delaySamples ?? null) !== null;
+export const alignable = (reading: Reading | null): boolean =>
+  reading !== null && answerOf(reading).delaySamples !== null;
 
 /** As recorded, the window must hold both first pushes. */
 export function wishOf(reading: Reading, { aligned, serial, near }: Look): PictureWish {
-  const delay = reading.delaySamples;
+  const delay = answerOf(reading).delaySamples;
   // to a tenth of a sample: a decision that changes nothing to be seen asks for nothing
   const alignSamples = aligned && delay !== null ? Math.round(delay * 10) / 10 : null;
   const apartMs =

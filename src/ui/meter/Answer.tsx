@@ -101,7 +101,8 @@ export function Answer(): JSX.Element {
   const reading = meter.reading;
   const delayMs = (): number | null => {
     const r = reading();
-    return r === null || r.delaySamples === null ? null : (r.delaySamples / r.sampleRate) * 1000;
+    const samples = meter.answer()?.delaySamples ?? null;
+    return r === null || samples === null ? null : (samples / r.sampleRate) * 1000;
   };
   const path = (): number | null => {
     const ms = delayMs();
@@ -132,21 +133,21 @@ export function Answer(): JSX.Element {
       class="answer"
       aria-label="What to do"
       data-run={meter.run()}
-      data-state={reading()?.state ?? ''}
-      data-reason={reading()?.reason ?? ''}
-      data-polarity={reading()?.polarity ?? ''}
-      data-delay-samples={dataNumber(reading()?.delaySamples)}
+      data-state={meter.answer()?.state ?? ''}
+      data-reason={meter.answer()?.reason ?? ''}
+      data-polarity={meter.answer()?.polarity ?? ''}
+      data-delay-samples={dataNumber(meter.answer()?.delaySamples)}
       data-delay-ms={dataNumber(delayMs(), 6)}
       data-path-cm={dataNumber(path())}
-      data-uncertainty-samples={dataNumber(reading()?.uncertaintySamples)}
-      data-spread-samples={dataNumber(reading()?.spreadSamples)}
+      data-uncertainty-samples={dataNumber(meter.answer()?.uncertaintySamples)}
+      data-spread-samples={dataNumber(meter.answer()?.spreadSamples)}
       data-action={meter.advice()?.action ?? ''}
       data-move-cm={dataNumber(meter.advice()?.moveCm)}
       data-delay-later-ms={dataNumber(meter.advice()?.delayLaterMs)}
-      data-fuller={reading()?.fuller ?? ''}
-      data-fuller-db={dataNumber(reading()?.fullerDb)}
+      data-fuller={reading()?.sum.fuller ?? ''}
+      data-fuller-db={dataNumber(reading()?.sum.fullerDb)}
       data-hits={reading()?.hits ?? 0}
-      data-hits-used={reading()?.hitsUsed ?? 0}
+      data-hits-used={meter.answer()?.hitsUsed ?? 0}
       data-drum={reading()?.drum ?? ''}
       data-drum-chosen={String(reading()?.drumChosen ?? false)}
       data-sample-rate={reading()?.sampleRate ?? ''}
@@ -167,8 +168,8 @@ export function Answer(): JSX.Element {
       </p>
       <div class="sure">
         <StateMark
-          state={reading()?.state ?? null}
-          have={reading()?.hitsPooled ?? 0}
+          state={meter.answer()?.state ?? null}
+          have={meter.answer()?.hitsPooled ?? 0}
           need={reading()?.hitsNeeded ?? 4}
         />
         <p id="sureness">
@@ -191,9 +192,9 @@ export function Answer(): JSX.Element {
         <For each={meter.advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
       </ul>
       <div class="push">
-        <PushMark polarity={reading()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
+        <PushMark polarity={meter.answer()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
         <p>
-          <b>{reading()?.polarity ?? 'no polarity read'}</b>
+          <b>{meter.answer()?.polarity ?? 'no polarity read'}</b>
           <br />
           <Unbroken text={pathText(path())} />
           <br />

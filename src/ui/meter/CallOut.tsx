@@ -31,10 +31,10 @@ export function CallOut(): JSX.Element {
     return said.toLowerCase() === text().toLowerCase() ? '' : said;
   };
   const now = (): string => {
-    const r = meter.reading();
-    if (!r || r.delaySamples === null || r.polarity === null) return '';
-    const seconds = r.delaySamples / r.sampleRate;
-    return `${r.polarity}, ${pathText(pathCm(seconds, settings.temperatureC()))}`;
+    const [r, answer] = [meter.reading(), meter.answer()];
+    if (!r || answer?.state !== 'measured') return '';
+    const seconds = answer.delaySamples / r.sampleRate;
+    return `${answer.polarity}, ${pathText(pathCm(seconds, settings.temperatureC()))}`;
   };
   const before = (): string => {
     const value = meter.previous();
@@ -72,8 +72,8 @@ export function CallOut(): JSX.Element {
       </p>
       <div class="call-values">
         <StateMark
-          state={meter.reading()?.state ?? null}
-          have={meter.reading()?.hitsPooled ?? 0}
+          state={meter.answer()?.state ?? null}
+          have={meter.answer()?.hitsPooled ?? 0}
           need={meter.reading()?.hitsNeeded ?? 4}
         />
         <Show

@@ -86,7 +86,7 @@ function HitLamp(): JSX.Element {
 export function Numbers(): JSX.Element {
   const { meter, settings } = useApp();
   const r = meter.reading;
-  const samples = (): number | null => r()?.delaySamples ?? null;
+  const samples = (): number | null => meter.answer()?.delaySamples ?? null;
   const rate = (): number => r()?.sampleRate ?? 48000;
   const toCm = (n: number | null | undefined): number | null =>
     n === null || n === undefined ? null : pathCm(n / rate(), settings.temperatureC());
@@ -95,9 +95,9 @@ export function Numbers(): JSX.Element {
     if (cm === null) return NO_VALUE;
     return cm < 0.1 ? 'below 1 mm' : `±${lengthText(cm)}`;
   };
-  const fuller = (): string => fullerText(r()?.fuller ?? null, r()?.fullerDb ?? null, meter.invertB());
+  const fuller = (): string => fullerText(r()?.sum.fuller ?? null, r()?.sum.fullerDb ?? null, meter.invertB());
   const fullerBand = (): string => {
-    const now = r();
+    const now = r()?.sum;
     return now && now.fullerLowHz !== null && now.fullerHighHz !== null
       ? bandText(now.fullerLowHz, now.fullerHighHz)
       : '';
@@ -107,7 +107,7 @@ export function Numbers(): JSX.Element {
     <section class="numbers" aria-label="Numbers">
       <dl>
         <Row name="Polarity" id="polarity">
-          <PolarityMark polarity={r()?.polarity ?? null} /> {r()?.polarity ?? NO_VALUE}
+          <PolarityMark polarity={meter.answer()?.polarity ?? null} /> {meter.answer()?.polarity ?? NO_VALUE}
         </Row>
         <Row name="Delay" title={DELAY_TITLE} id="delay">
           {msText(samples() === null ? null : ((samples() as number) / rate()) * 1000)}
@@ -123,15 +123,15 @@ export function Numbers(): JSX.Element {
           title="90 %: the true delay lies within, the difference between unlike microphones included"
           id="uncertainty"
         >
-          <Unbroken text={plusMinus(r()?.uncertaintySamples)} />
-          <Show when={r()?.uncertaintySamples !== null}>
+          <Unbroken text={plusMinus(meter.answer()?.uncertaintySamples)} />
+          <Show when={meter.answer()?.uncertaintySamples !== null}>
             {' '}
             <span class="quiet">90 %, microphones unlike</span>
           </Show>
         </Row>
         <Row name="Repeats within" title="half of the used hits lie within this of each other" id="repeats">
-          <Unbroken text={plusMinus(r()?.spreadSamples)} />
-          <Show when={r()?.spreadSamples !== null}>
+          <Unbroken text={plusMinus(meter.answer()?.spreadSamples)} />
+          <Show when={meter.answer()?.spreadSamples !== null}>
             {' '}
             <span class="quiet">hit to hit</span>
           </Show>
@@ -154,7 +154,7 @@ export function Numbers(): JSX.Element {
             <Level
               which={which}
               input={inputOf(i() as 0 | 1)}
-              level={which === 'A' ? (r()?.a ?? null) : (r()?.b ?? null)}
+              level={which === 'A' ? (r()?.inputs.a ?? null) : (r()?.inputs.b ?? null)}
             />
           )}
         </For>

@@ -12,6 +12,7 @@ import {
   untrack,
 } from 'solid-js';
 import { pathCm, speedOfSound } from '../../reading/acoustics';
+import { SPECTRUM_POINTS } from '../../reading/bands';
 import { type ArrivalView, arrivalKey, arrivalView } from '../../state/views/arrivalView';
 import { carried, sumKey, sumView } from '../../state/views/sumView';
 import { TRACE_BAND_LIST } from '../../state/views/traceView';
@@ -56,7 +57,8 @@ export function SumFigure(): JSX.Element {
   const text = (): string => {
     const now = view();
     if (!now) return 'Sum over frequency: nothing measured yet.';
-    const carriedShare = (now.reading.spectrum.coherence.filter((c) => carried(c) > 0.5).length / 241) * 100;
+    const carriedShare =
+      (now.reading.sum.spectrum.coherence.filter((c) => carried(c) > 0.5).length / SPECTRUM_POINTS) * 100;
     const where = notches() ? `Notches at ${notches()}.` : 'No notches known yet.';
     return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} Coherence carries ${fixed(carriedShare, 0)} per cent of the line.`;
   };
@@ -110,7 +112,7 @@ export function TraceFigure(): JSX.Element {
     const reading = meter.reading();
     if (!reading) return null;
     const index = settings.traceBand();
-    return index === 0 ? reading.correlation : (reading.bands[index - 1]?.correlation ?? null);
+    return index === 0 ? reading.sum.correlation : (reading.sum.bands[index - 1]?.correlation ?? null);
   };
   const text = (): string =>
     `Correlation of A and B over the last 30 seconds, ${band().title}: ${value() === null ? 'no value' : signed(value() as number, 2)} over the used hits.`;

@@ -1,6 +1,7 @@
 /** Drawn marks: every state and polarity has a shape of its own, so that none depends on colour. */
 import { For, type JSX, Match, Show, Switch } from 'solid-js';
-import type { Polarity, ReadingState } from '../../reading/reading';
+import type { ReadingState } from '../../reading/codes';
+import type { Polarity } from '../../reading/reading';
 
 /** The first push of A and of B on two lines, one below the other: B's up or down, set aside by its delay. */
 export function PushMark(props: { polarity: Polarity | null; shiftShare: number }): JSX.Element {

@@ -10,9 +10,9 @@ export function Identify(): JSX.Element {
   const again = (): void => meter.listenAgain();
   const silent = (): boolean => {
     const r = meter.reading();
-    return (r?.a.silent ?? false) && (r?.b.silent ?? false);
+    return (r?.inputs.a.silent ?? false) && (r?.inputs.b.silent ?? false);
   };
-  const level = (input: 1 | 2) => (input === 1 ? meter.reading()?.a : meter.reading()?.b);
+  const level = (input: 1 | 2) => (input === 1 ? meter.reading()?.inputs.a : meter.reading()?.inputs.b);
   return (
     <main class="identify" data-step={first() === null ? 'a' : 'b'} data-heard={meter.heard() ?? ''}>
       <h1>{first() === null ? 'Speak close to microphone A' : 'Now speak close to microphone B'}</h1>

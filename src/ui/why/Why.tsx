@@ -2,9 +2,9 @@
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { usedText } from '../../advice/words/drumWords';
 import { fateHere, fateText, honestPicture, lowEndOnly, whySentences } from '../../advice/words/whyWords';
-import type { ChannelPicture, HitPicture } from '../../dsp/out/pictures';
 import { pathCm } from '../../reading/acoustics';
-import type { HitReading, Reading } from '../../reading/reading';
+import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
+import { answerOf, type HitReading, type Reading } from '../../reading/reading';
 import { alignable } from '../../state/views/whyView';
 import { dbfsText, msText, signed } from '../../text/figures';
 import { fixed } from '../../text/lengths';
@@ -45,7 +45,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
 
   const honest = (picture: HitPicture | null | undefined): HitPicture | null => {
     const now = reading();
-    return picture && now ? honestPicture(picture, now) : (picture ?? null);
+    return picture && now ? honestPicture(picture, answerOf(now)) : (picture ?? null);
   };
   const pictureOf = (serial: number): HitPicture | null =>
     honest(meter.pictures()?.hits.find((one) => one.serial === serial));
@@ -62,7 +62,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   const fate = (hit: HitReading): string => fateText(hit, reading() as Reading, pictureOf(hit.serial));
   const delayText = ({ delaySamples, polarity }: HitReading): string => {
     const now = reading();
-    if (now && lowEndOnly(now) !== null) return 'low end only: no delay';
+    if (now && lowEndOnly(answerOf(now)) !== null) return 'low end only: no delay';
     if (delaySamples === null) return 'no delay read';
     const seconds = delaySamples / (reading()?.sampleRate ?? 48000);
     return `${polarity ?? '–'} · ${msText(seconds * 1000)} · ${signed(pathCm(seconds, settings.temperatureC()), 1)} cm`;
@@ -78,7 +78,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     return `. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. `;
   };
   const laidText = (): string => {
-    const ms = ((reading()?.delaySamples ?? 0) / (reading()?.sampleRate ?? 1)) * 1000;
+    const ms = ((meter.answer()?.delaySamples ?? 0) / (reading()?.sampleRate ?? 1)) * 1000;
     return `B drawn ${fixed(Math.abs(ms), 3)} ms ${ms < 0 ? 'later' : 'earlier'}`;
   };
   /** what is drawn: a person's wish stands by until there is an arrival to align at */

@@ -1,6 +1,6 @@
 /** A hit as a picture: A above, B below, on one time axis; where each begins, and which way its first push goes. */
 import { For, type JSX, Show } from 'solid-js';
-import type { ChannelPicture, HitPicture } from '../../dsp/out/pictures';
+import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
 import { fixed } from '../../text/lengths';
 import { ticksMs, wavePath } from './wavePath';
 

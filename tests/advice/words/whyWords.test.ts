@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { fateHere, fateText, honestPicture, whySentences } from '../../../src/advice/words/whyWords';
-import type { ChannelPicture, HitPicture } from '../../../src/dsp/out/pictures';
-import type { HitFate, HitReading, Reading } from '../../../src/reading/reading';
+import type { HitFate } from '../../../src/reading/codes';
+import type { ChannelPicture, HitPicture } from '../../../src/reading/hitPictures';
+import type { HitReading, Reading } from '../../../src/reading/reading';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../readings';
 
 const CONTEXT = { kind: 'other', temperatureC: 20, invertB: false } as const;

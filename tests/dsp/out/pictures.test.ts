@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
+import { HighPass1 } from '../../../src/dsp/signal/filters';
 import {
   CLOSE_COLUMNS,
   PICTURE_COLUMNS,
@@ -7,9 +8,8 @@ import {
   type Pictures,
   type PictureWish,
   picturesFrom,
-} from '../../../src/dsp/out/pictures';
-import { HighPass1 } from '../../../src/dsp/signal/filters';
-import { HITS_KEPT } from '../../../src/reading/reading';
+} from '../../../src/reading/hitPictures';
+import { HITS_KEPT } from '../../../src/reading/limits';
 import { pairOfHits } from '../../support/simpleKit';
 
 const RATE = 48000;

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { type Fuller, LOW_OCTAVES_HZ, type Polarity } from '../../../src/reading/reading';
+import { LOW_OCTAVES_HZ } from '../../../src/reading/bands';
+import type { Fuller } from '../../../src/reading/codes';
+import type { Polarity } from '../../../src/reading/reading';
 import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { kitSystem } from '../../../src/sheet/kit/system';

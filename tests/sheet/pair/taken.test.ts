@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/reading';
+import { LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/bands';
 import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
 import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';

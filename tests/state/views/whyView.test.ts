@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Pictures, PictureWish } from '../../../src/dsp/out/pictures';
+import type { Pictures, PictureWish } from '../../../src/reading/hitPictures';
 import type { HitReading, Reading } from '../../../src/reading/reading';
 import { createMeter, type Meter } from '../../../src/state/meter/meter';
 import { createSettings } from '../../../src/state/meter/settings';
