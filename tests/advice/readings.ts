@@ -1,16 +1,19 @@
 /** Readings as the engine would post them, made up for the advice's tests: every field set, a few chosen. */
+
 import { BANDS, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
-import type { BandReading, DrumReading, Polarity, Reading } from '../../src/reading/reading';
+import type { Fuller } from '../../src/reading/codes';
+import type { BandReading, DrumFacts, DrumReading, Polarity, Reading, SumSpectrum } from '../../src/reading/reading';
+import { type Flat, nested } from '../support/flat';
 
 export const RATE = 48000;
 /** speed of sound at 20 °C as in acoustics.ts, cm per sample at RATE: 331.3·√(293.15/273.15)·100/48000 */
 export const CM_PER_SAMPLE = (331.3 * Math.sqrt(293.15 / 273.15) * 100) / RATE;
 
 /** A reading with nothing in it yet. */
-export function reading(fields: Partial<Reading> = {}): Reading {
+export function reading(fields: Partial<Flat> = {}): Reading {
   const level = { peakDbfs: -12, rmsDbfs: -30, clips: 0, dc: 0, silent: false };
   const nothing = (): Float64Array => new Float64Array(SPECTRUM_POINTS).fill(Number.NaN);
-  return {
+  return nested({
     sampleRate: RATE,
     streamSeconds: 10,
     state: 'listening',
@@ -47,7 +50,7 @@ export function reading(fields: Partial<Reading> = {}): Reading {
     spectrum: { re: nothing(), im: nothing(), coherence: nothing() },
     perHit: [],
     ...fields,
-  };
+  });
 }
 
 /** Bands without a value, save A+B over A−B in dB where given. */
@@ -71,7 +74,7 @@ export function bands(overDb: Partial<Record<BandReading['name'], number>> = {})
 }
 
 /** A locked arrival: polarity, path in cm at 20 °C, repeats within in cm. */
-export function measured(polarity: Polarity, pathCm: number, fields: Partial<Reading> = {}, repeatsCm = 0.2): Reading {
+export function measured(polarity: Polarity, pathCm: number, fields: Partial<Flat> = {}, repeatsCm = 0.2): Reading {
   return reading({
     state: 'measured',
     reason: 'agreed',
@@ -89,12 +92,12 @@ export function measured(polarity: Polarity, pathCm: number, fields: Partial<Rea
 }
 
 /** The sum's answer in a low band. */
-export function sums(fuller: Reading['fuller'], db = 4, lowHz = 60, highHz = 120): Partial<Reading> {
+export function sums(fuller: Fuller | null, db = 4, lowHz = 60, highHz = 120): Partial<Flat> {
   return { fuller, fullerDb: fuller === 'either' ? 0.4 : db, fullerLowHz: lowHz, fullerHighHz: highHz };
 }
 
 /** The coherency of a pure delay and polarity, levels equal. */
-export function delaySpectrum(seconds: number, polarity: Polarity): Reading['spectrum'] {
+export function delaySpectrum(seconds: number, polarity: Polarity): SumSpectrum {
   const sign = polarity === 'inverted' ? -1 : 1;
   const over = (f: (hz: number) => number): Float64Array =>
     Float64Array.from({ length: SPECTRUM_POINTS }, (_, i) => f(spectrumHz(i)));
@@ -106,9 +109,8 @@ export function delaySpectrum(seconds: number, polarity: Polarity): Reading['spe
 }
 
 /** One of the drums heard: inverted, B 12 cm later. */
-export function drum(id: number, fields: Partial<DrumReading> = {}): DrumReading {
-  return {
-    id,
+export function drum(id: number, fields: Partial<Flat & DrumFacts> = {}): DrumReading {
+  const one: Partial<Flat> = {
     hits: 12,
     hitsPooled: 10,
     hitsUsed: 9,
@@ -119,9 +121,8 @@ export function drum(id: number, fields: Partial<DrumReading> = {}): DrumReading
     spreadSamples: 0.2,
     agreement: 0.9,
     uncertaintySamples: 0.5,
-    levelADbfs: -8,
-    levelBDbfs: -20,
-    centreHz: 62,
-    ...fields,
   };
+  const [made] = reading({ ...one, ...fields, drum: id, drums: [] }).drums;
+  const { levelADbfs = -8, levelBDbfs = -20, centreHz = 62 } = fields;
+  return { ...(made as DrumReading), levelADbfs, levelBDbfs, centreHz };
 }

@@ -3,11 +3,14 @@ import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceAction } from '../../src/advice/advice';
 import { createSteadyAdvice } from '../../src/advice/steady';
 import type { Reading } from '../../src/reading/reading';
+import type { Flat } from '../support/flat';
 import { reading } from './readings';
 
+const ANSWERED = { state: 'measured', reason: 'agreed', polarity: 'same', delaySamples: 3 } as const;
+
 /** a tenth of a second between readings; a hit a second */
-function at(hits: number, fields: Partial<Reading> = {}): Reading {
-  return reading({ hits, streamSeconds: hits, state: 'measured', reason: 'agreed', ...fields });
+function at(hits: number, fields: Partial<Flat> = {}): Reading {
+  return reading({ hits, streamSeconds: hits, ...ANSWERED, ...fields });
 }
 
 function advice(action: AdviceAction, moveCm: number | null = null, words = ''): Advice {

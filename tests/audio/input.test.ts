@@ -3,7 +3,9 @@ import { inputChange, watchInput } from '../../src/audio/inputWatch';
 import { type Problem, ProblemError, problemOf } from '../../src/audio/link';
 import { OneSignalCheck } from '../../src/audio/oneSignalCheck';
 import { contextProblem, faultProblem, inputProblem, knownProblem } from '../../src/audio/problems';
-import type { Reading } from '../../src/reading/reading';
+import type { ChannelLevel, Reading } from '../../src/reading/reading';
+import { reading } from '../advice/readings';
+import type { Flat } from '../support/flat';
 
 const sentence = /^[A-Z].*[^.;]\.$/;
 const named = (name: string, message = ''): Error => Object.assign(new Error(message), { name });
@@ -50,8 +52,8 @@ describe('what a browser throws, in one sentence', () => {
 });
 
 describe('one signal on both channels', () => {
-  const at = (streamSeconds: number, more: Partial<Reading> = {}): Reading =>
-    ({ streamSeconds, bitIdentical: true, gap: false, a: { silent: false }, b: { silent: false }, ...more }) as Reading;
+  const at = (streamSeconds: number, more: Partial<Flat> = {}): Reading =>
+    reading({ streamSeconds, bitIdentical: true, ...more });
   const facts = { channelCount: 2, echoCancellation: false, noiseSuppression: false, autoGainControl: false };
 
   it('is said once, and taken back once the channels differ', () => {
@@ -77,7 +79,7 @@ describe('one signal on both channels', () => {
   it('is not said of silence, of gaps, nor of two inputs', () => {
     const check = new OneSignalCheck();
     for (let i = 0; i < 100; i++) {
-      const silent = { silent: true } as Reading['a'];
+      const silent = { silent: true } as ChannelLevel;
       expect(check.push(at(i, { a: silent, b: silent }), facts)).toBe(null);
       expect(check.push(at(i + 0.1, { gap: true }), facts)).toBe(null);
       expect(check.push(at(i + 0.2, { bitIdentical: false }), facts)).toBe(null);

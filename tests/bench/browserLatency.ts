@@ -14,7 +14,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
 import { SPECTRUM_POINTS } from '../../src/reading/bands';
 import { FATES } from '../../src/reading/codes';
-import { HEAD, HIT_FIELDS, HITS_AT, SPECTRUM_AT } from '../../src/reading/frame';
+import { AT, SLOT } from '../../src/reading/frame';
 import { launchPage, type PageOptions } from '../support/launchPage';
 
 interface TapHit {
@@ -50,6 +50,9 @@ const NEWEST_HITS = 4;
 const FASTEST_MESSAGE_MS = 1;
 const ALIGN_MS = 3000;
 
+const { head: HEAD, hit: HIT } = SLOT;
+const HIT_LENGTH = AT.hit(1) - AT.hit(0);
+
 /** Text, not functions: it must run in the page as it stands. */
 const TAP = `(() => {
   const tap = { readings: [], answers: [], sums: [] };
@@ -62,12 +65,16 @@ const TAP = `(() => {
     const count = frame[${HEAD.hitCount}];
     const hits = [];
     for (let i = Math.max(0, count - ${NEWEST_HITS}); i < count; i++) {
-      const at = ${HITS_AT} + i * ${HIT_FIELDS};
-      hits.push({ serial: frame[at], timeSeconds: frame[at + 1], fate: fates[frame[at + 4]] });
+      const at = ${AT.hit(0)} + i * ${HIT_LENGTH};
+      hits.push({
+        serial: frame[at + ${HIT.serial}],
+        timeSeconds: frame[at + ${HIT.timeSeconds}],
+        fate: fates[frame[at + ${HIT.fate}]],
+      });
     }
     let spectrum = 0;
     for (let i = 0; i < ${2 * SPECTRUM_POINTS}; i++) {
-      const x = frame[${SPECTRUM_AT} + i];
+      const x = frame[${AT.re} + i];
       if (x === x) spectrum += x * (i + 1);
     }
     const streamSeconds = frame[${HEAD.streamSeconds}];

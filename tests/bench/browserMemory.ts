@@ -5,7 +5,7 @@
  */
 import type { CDPSession, Page } from 'playwright-core';
 import { READINGS_PER_SECOND } from '../../src/protocol/messages';
-import { HEAD, HIT_FIELDS, HITS_AT } from '../../src/reading/frame';
+import { AT, SLOT } from '../../src/reading/frame';
 import { launchPage } from '../support/launchPage';
 import { answerWhen, playScene } from '../support/screen';
 
@@ -15,6 +15,8 @@ export interface PageMemory {
   megabytes: number;
   domNodes: number;
 }
+
+const { head: HEAD, hit: HIT } = SLOT;
 
 /** Text, not functions: it must run in the page as it stands. */
 const TAP = `(() => {
@@ -48,8 +50,9 @@ const TAP = `(() => {
         frame[${HEAD.traceSeconds}] += round * seconds;
         frame[${HEAD.hits}] += round * hits;
         for (let k = 0; k < frame[${HEAD.hitCount}]; k++) {
-          frame[${HITS_AT} + k * ${HIT_FIELDS}] += round * hits;
-          frame[${HITS_AT} + k * ${HIT_FIELDS} + 1] += round * seconds;
+          const at = ${AT.hit(0)} + k * ${AT.hit(1) - AT.hit(0)};
+          frame[at + ${HIT.serial}] += round * hits;
+          frame[at + ${HIT.timeSeconds}] += round * seconds;
         }
         tap.port.onmessage({ data: { type: 'reading', frame, last: false } });
       }

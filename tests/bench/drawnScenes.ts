@@ -8,7 +8,7 @@ import type { Point } from '../../samples/model/room';
 import { isDrum, type Scene, type SceneMicrophone } from '../../samples/model/scene';
 import { SCENES, TEMPERATURE_C } from '../../samples/model/scenes';
 import { speedOfSound } from '../../src/reading/acoustics';
-import type { Reading } from '../../src/reading/reading';
+import type { Flat } from '../support/flat';
 import { Gauss } from '../support/gauss';
 import { follow } from './files';
 import { table } from './table';
@@ -77,7 +77,7 @@ export function drawnTable(from: number, to: number): string {
     const sound = render(scene, seed);
     const twice = (x: Float64Array): Float32Array =>
       Float32Array.from({ length: 2 * x.length }, (_, i) => x[i % x.length] as number);
-    let last: Reading | undefined;
+    let last: Flat | undefined;
     for (const r of follow(twice(sound.a), twice(sound.b), SAMPLE_RATE, 8)) last = r;
     const name = noiseDb < -60 ? '−80…−60 dB' : '−60…−40 dB';
     const group = groups.get(name) ?? { n: 0, errors: [], wrong: 0, within: 0, known: 0 };

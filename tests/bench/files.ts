@@ -1,11 +1,12 @@
 /** The engine over files: real recordings against their references, demo scenes against their manifest. */
+
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
 import { speedOfSound } from '../../src/reading/acoustics';
-import type { Reading } from '../../src/reading/reading';
 import type { Answer } from '../cases/judge';
+import { type Flat, flat } from '../support/flat';
 import { Gauss } from '../support/gauss';
 import { pinkNoise } from '../support/pinkNoise';
 import {
@@ -22,16 +23,16 @@ const KIT = fileURLToPath(new URL('../../samples/kit/', import.meta.url));
 const BLOCK = 1024;
 
 /** Readings after every block; stops once more than `hits` hits were heard. */
-export function* follow(a: Float32Array, b: Float32Array, sampleRate: number, hits: number): Generator<Reading> {
+export function* follow(a: Float32Array, b: Float32Array, sampleRate: number, hits: number): Generator<Flat> {
   const engine = new Engine(sampleRate);
   for (let i = 0; i < a.length; i += BLOCK) {
     engine.push(a.subarray(i, i + BLOCK), b.subarray(i, i + BLOCK));
-    const reading = engine.reading();
+    const reading = flat(engine.reading());
     if (reading.hits > hits) return;
     yield reading;
   }
   engine.flush();
-  yield engine.reading();
+  yield flat(engine.reading());
 }
 
 function load(path: string): { a: Float32Array; b: Float32Array; sampleRate: number } {
@@ -45,8 +46,8 @@ export function realTable(): string {
     const { a, b, sampleRate, judge } = realCase(t, 'as recorded');
     let first = 0;
     let wrong = 0;
-    let last: Reading | undefined;
-    let at8: Reading | undefined;
+    let last: Flat | undefined;
+    let at8: Flat | undefined;
     for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY)) {
       last = r;
       if (r.hits <= 8) at8 = r;
@@ -64,17 +65,17 @@ export function realTable(): string {
   );
 }
 
-type OneDrum = Pick<Reading, 'state' | 'delaySamples' | 'polarity'>;
+type OneDrum = Pick<Flat, 'state' | 'delaySamples' | 'polarity'>;
 
 const asAnswer =
-  (r: Reading) =>
+  (r: Flat) =>
   ({ state, delaySamples, polarity }: OneDrum): Answer | null =>
     state === 'measured' && delaySamples !== null && polarity !== null
       ? { polarity, delaySamples, atSeconds: r.streamSeconds, hitSeconds: [] }
       : null;
 
 /** Every drum's answer, or why there is none. */
-function told(r: Reading | undefined): string {
+function told(r: Flat | undefined): string {
   const sure = (r?.drums ?? []).filter((drum) => drum.state === 'measured');
   if (sure.length > 0) return sure.map((drum) => `${drum.delaySamples?.toFixed(1)} ${drum.polarity}`).join(', ');
   return r?.reason ?? r?.state ?? '–';
@@ -134,13 +135,13 @@ function readNoisy(
   { a, b, sampleRate }: ReturnType<typeof load>,
   noiseDb: number,
   draw: Gauss,
-): { end: Reading; everWrong: boolean } {
+): { end: Flat; everWrong: boolean } {
   const noisy = (x: Float32Array): Float32Array => {
     const gain = 10 ** (noiseDb / 20) * x.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
     const noise = pinkNoise(x.length, () => draw.next());
     return x.map((v, i) => v + gain * (noise[i] as number));
   };
-  let end: Reading | undefined;
+  let end: Flat | undefined;
   let everWrong = false;
   for (const r of follow(noisy(a), noisy(b), sampleRate, NOISE_HITS)) {
     end = r;
@@ -149,7 +150,7 @@ function readNoisy(
   if (!end) throw new Error(`${t.file}: no reading`);
   return { end, everWrong };
 }
-const isRight = (r: Reading, t: RealRecording): boolean =>
+const isRight = (r: Flat, t: RealRecording): boolean =>
   r.polarity === t.polarity &&
   Math.abs((r.delaySamples ?? Number.NaN) - (t.delaySamples ?? Number.NaN)) <= (t.toleranceSamples ?? 0);
 
@@ -161,7 +162,7 @@ export function demoTable(): string {
   const kit = JSON.parse(readFileSync(`${KIT}kit.json`, 'utf8')) as Kit;
   const rows = kit.scenes.map((scene) => {
     const { a, b, sampleRate } = load(`${KIT}${scene.file}`);
-    let last: Reading | undefined;
+    let last: Flat | undefined;
     for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY)) last = r;
     const path =
       last?.delaySamples == null ? null : (last.delaySamples / sampleRate) * speedOfSound(scene.temperatureC) * 100;

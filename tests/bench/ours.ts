@@ -1,7 +1,8 @@
 /** The engine over a pair of channels, every sure answer of every drum. */
+
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/reading/reading';
 import type { Answer } from '../cases/judge';
+import { type Flat, flat } from '../support/flat';
 
 /** readings are looked at about every 25 ms, as on the screen */
 const LOOK_SECONDS = 0.025;
@@ -22,8 +23,8 @@ export interface OurOutcome {
   answers: OurAnswer[];
   /** those of the last reading, the main one first; empty: not sure */
   last: OurAnswer[];
-  state: Reading['state'];
-  reason: Reading['reason'];
+  state: Flat['state'];
+  reason: Flat['reason'];
   hits: number;
 }
 
@@ -39,11 +40,11 @@ export function readOurs(
   // hits leave the reading's list after a while, an answer may outlive them
   const used = new Map<number | null, number[]>();
   let changes = -1;
-  let reading = engine.reading();
+  let reading = flat(engine.reading());
   const look = (): boolean => {
     if (engine.changes === changes) return true;
     changes = engine.changes;
-    const next = engine.reading();
+    const next = flat(engine.reading());
     if (options.hits !== undefined && next.hits > options.hits) return false;
     reading = next;
     answers.push(...sureAnswers(reading, used));
@@ -69,7 +70,7 @@ export function readOurs(
 }
 
 /** The reading's own answer, then those of the other drums. */
-function sureAnswers(r: Reading, usedBefore: Map<number | null, number[]>): OurAnswer[] {
+function sureAnswers(r: Flat, usedBefore: Map<number | null, number[]>): OurAnswer[] {
   const others = r.drums.filter((drum) => drum.id !== r.drum);
   return [{ ...r, id: r.drum }, ...others].flatMap((answer): OurAnswer[] => {
     const { id, state, polarity, delaySamples, uncertaintySamples } = answer;

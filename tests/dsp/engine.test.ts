@@ -1,20 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import type { Reading } from '../../src/reading/reading';
+import { type Flat, flat } from '../support/flat';
 import { type Pair, pairOfHits } from '../support/simpleKit';
 
-function read(pair: Pair, sampleRate = 48000, block = 512): Reading {
+function read(pair: Pair, sampleRate = 48000, block = 512): Flat {
   const engine = new Engine(sampleRate);
   for (let i = 0; i < pair.a.length; i += block)
     engine.push(pair.a.subarray(i, i + block), pair.b.subarray(i, i + block));
   engine.flush();
-  return engine.reading();
+  return flat(engine.reading());
 }
 
 const scaled = (x: Float32Array, g: number): Float32Array => x.map((v) => v * g);
 
 /** Everything of a reading that a gain must not touch. */
-function heart(r: Reading): unknown {
+function heart(r: Flat): unknown {
   return {
     state: r.state,
     polarity: r.polarity,
@@ -43,7 +43,7 @@ describe('the engine reads', () => {
     const engine = new Engine(48000, { maxLagMs: 34 });
     engine.push(pair.a, pair.b);
     engine.flush();
-    expect(engine.reading().delaySamples).toBeCloseTo(960, 0);
+    expect(flat(engine.reading()).delaySamples).toBeCloseTo(960, 0);
   });
 
   it('needs four hits, and says how many it has', () => {
@@ -95,7 +95,7 @@ describe('what must change nothing, and what must change exactly', () => {
     engine.push(pair.a, pair.b);
     engine.flush();
     engine.setInvertB(true);
-    const turned = engine.reading();
+    const turned = flat(engine.reading());
     const truly = read({ a: pair.a, b: scaled(pair.b, -1) });
     expect(turned.polarity).toBe(truly.polarity);
     expect(turned.fuller).toBe(truly.fuller);
@@ -132,30 +132,30 @@ describe('what must change nothing, and what must change exactly', () => {
     const engine = new Engine(48000);
     engine.push(pair.a, pair.b);
     engine.flush();
-    const before = engine.reading();
+    const before = flat(engine.reading());
     engine.setHold(true);
     engine.push(pair.b, pair.a);
-    expect(engine.reading().hits).toBe(before.hits);
-    expect(engine.reading().delaySamples).toBe(before.delaySamples);
+    expect(flat(engine.reading()).hits).toBe(before.hits);
+    expect(flat(engine.reading()).delaySamples).toBe(before.delaySamples);
     engine.setHold(false);
     engine.restart();
-    const after = engine.reading();
+    const after = flat(engine.reading());
     expect(after.hits).toBe(0);
     expect(after.state).toBe('listening');
     expect(after.streamSeconds).toBe(0);
     engine.push(pair.a, pair.b);
     engine.flush();
-    expect(engine.reading().delaySamples).toBeCloseTo(before.delaySamples ?? Number.NaN, 6);
+    expect(flat(engine.reading()).delaySamples).toBeCloseTo(before.delaySamples ?? Number.NaN, 6);
   });
 });
 
 /** Readings after each hit of a pair, a while after it began. */
-function afterEachHit(pair: Pair): Reading[] {
+function afterEachHit(pair: Pair): Flat[] {
   const engine = new Engine(48000);
-  const list: Reading[] = [];
+  const list: Flat[] = [];
   for (let i = 0; i < pair.a.length; i += 480) {
     engine.push(pair.a.subarray(i, i + 480), pair.b.subarray(i, i + 480));
-    const r = engine.reading();
+    const r = flat(engine.reading());
     if (r.hits > 0) list[r.hits - 1] = r;
   }
   return list;
@@ -216,9 +216,9 @@ describe('hold', () => {
     const engine = new Engine(48000);
     engine.push(pair.a, pair.b);
     engine.setHold(true);
-    const before = engine.reading();
+    const before = flat(engine.reading());
     engine.push(pair.a, pair.a);
-    const held = engine.reading();
+    const held = flat(engine.reading());
     expect(held.state).toBe(before.state);
     expect(held.delaySamples).toBe(before.delaySamples);
     expect(held.fullerDb).toBe(before.fullerDb);

@@ -1,9 +1,10 @@
 /** Real two-microphone drum recordings with references by first arrival (../shared/real, read there, never copied). */
+
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
-import type { Reading } from '../../src/reading/reading';
+import { type Flat, flat } from '../support/flat';
 import {
   REAL_ABSENT,
   type RealRecording,
@@ -24,19 +25,19 @@ function take(recording: RealRecording): Take {
 }
 
 /** Every reading while the take plays, up to `hits` hits. */
-function* readings({ a, b, sampleRate }: Take, hits = Number.POSITIVE_INFINITY): Generator<Reading> {
+function* readings({ a, b, sampleRate }: Take, hits = Number.POSITIVE_INFINITY): Generator<Flat> {
   const engine = new Engine(sampleRate);
   for (let i = 0; i < a.length; i += 2048) {
     engine.push(a.subarray(i, i + 2048), b.subarray(i, i + 2048));
-    const r = engine.reading();
+    const r = flat(engine.reading());
     if (r.hits > hits) return;
     yield r;
   }
   engine.flush();
-  yield engine.reading();
+  yield flat(engine.reading());
 }
 
-const right = (r: Reading, t: RealRecording): boolean =>
+const right = (r: Flat, t: RealRecording): boolean =>
   r.polarity === t.polarity &&
   Math.abs((r.delaySamples ?? Number.NaN) - (t.delaySamples ?? Number.NaN)) <= (t.toleranceSamples ?? 0);
 
@@ -45,7 +46,7 @@ describe.skipIf(!realRecordingsHere)(`real recordings${realRecordingsHere ? '' :
 
   for (const t of list.filter((r) => r.class === 'firm'))
     it(`${t.file}: measured and right within 8 hits`, () => {
-      let last: Reading | undefined;
+      let last: Flat | undefined;
       for (const r of readings(take(t), 8)) last = r;
       expect(last?.state).toBe('measured');
       expect(last && right(last, t), `${last?.delaySamples} ${last?.polarity}`).toBe(true);
@@ -83,7 +84,7 @@ describe.skipIf(!realRecordingsHere)(`real recordings${realRecordingsHere ? '' :
     it(`${t.file}: B inverted and 9 samples later reads so`, () => {
       const { a, b, sampleRate } = take(t);
       const moved = b.map((_, i) => -(b[i - 9] ?? 0));
-      let last: Reading | undefined;
+      let last: Flat | undefined;
       for (const r of readings({ a, b: moved, sampleRate }, 8)) last = r;
       expect(last?.state).toBe('measured');
       expect(last?.polarity).toBe(t.polarity === 'same' ? 'inverted' : 'same');

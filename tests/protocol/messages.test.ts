@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { type FromMeter, MOST_UNSEEN, READINGS_PER_SECOND, SEEN_TOGETHER } from '../../src/protocol/messages';
-import { frameLength, HEAD, readingFromFrame } from '../../src/reading/frame';
+import { frameLength, readingFromFrame, SLOT } from '../../src/reading/frame';
 
 describe('messages', () => {
   it('survive being cloned, as a port does, and the frame stays where it was', () => {
@@ -34,7 +34,7 @@ describe('messages', () => {
 
   it('of another version, or cut short, are refused', () => {
     const frame = new Float64Array(new Engine(48000).frameLength);
-    frame[HEAD.version] = 99;
+    frame[SLOT.head.version] = 99;
     expect(() => readingFromFrame(frame)).toThrow(RangeError);
     expect(() => readingFromFrame(new Float64Array(4))).toThrow(RangeError);
   });

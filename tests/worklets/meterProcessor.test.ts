@@ -9,8 +9,9 @@ import {
   READINGS_PER_SECOND,
   type ToMeter,
 } from '../../src/protocol/messages';
-import { HEAD, readingFromFrame, stampOf } from '../../src/reading/frame';
+import { readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
 import { type Pictures, picturesFrom } from '../../src/reading/hitPictures';
+import { type Flat, flat } from '../support/flat';
 import { struckPair } from '../support/struckPair';
 import { twoDrums } from '../support/twoDrums';
 
@@ -67,12 +68,7 @@ const seen = (port: Port, list: readonly unknown[]): void => port.send({ type: '
 const quiet = (frames: number): Float32Array[] => [new Float32Array(frames).fill(0.1), new Float32Array(frames)];
 
 /** Push a pair through in blocks, telling of every reading seen; returns the newest one. */
-function play(
-  meter: Processor,
-  a: Float32Array,
-  b: Float32Array,
-  blocks: number[],
-): ReturnType<typeof readingFromFrame> {
+function play(meter: Processor, a: Float32Array, b: Float32Array, blocks: number[]): Flat {
   for (let at = 0, i = 0; at < a.length; i++) {
     const end = Math.min(a.length, at + (blocks[i % blocks.length] as number));
     expect(meter.process([[a.subarray(at, end), b.subarray(at, end)]])).toBe(true);
@@ -81,7 +77,7 @@ function play(
   }
   meter.port.send({ type: 'flush' });
   const [last] = readings(meter.port).filter((reading) => reading.last);
-  return readingFromFrame((last as { frame: Float64Array }).frame);
+  return flat(readingFromFrame((last as { frame: Float64Array }).frame));
 }
 
 describe('frames', () => {
@@ -115,7 +111,7 @@ describe('frames', () => {
     meter.process([quiet(128)]);
     const [next, ...more] = readings(meter.port);
     expect(more).toEqual([]);
-    expect((next as { frame: Float64Array }).frame[HEAD.streamSeconds]).toBeGreaterThan(4.99);
+    expect((next as { frame: Float64Array }).frame[SLOT.head.streamSeconds]).toBeGreaterThan(4.99);
     meter.process([quiet(RATE)]);
     expect(readings(meter.port)).toEqual([]);
   });
@@ -153,7 +149,7 @@ describe('input', () => {
     expect(readings(meter.port)).toEqual([]);
     meter.process([quiet(RATE)]);
     const [first] = readings(meter.port);
-    expect((first as { frame: Float64Array }).frame[HEAD.streamSeconds]).toBe(1);
+    expect((first as { frame: Float64Array }).frame[SLOT.head.streamSeconds]).toBe(1);
   });
 
   it('is passed over for the first skipSeconds', () => {
@@ -162,7 +158,7 @@ describe('input', () => {
     expect(readings(meter.port)).toEqual([]);
     meter.process([quiet(RATE)]);
     const [first] = readings(meter.port);
-    expect((first as { frame: Float64Array }).frame[HEAD.streamSeconds]).toBe(1);
+    expect((first as { frame: Float64Array }).frame[SLOT.head.streamSeconds]).toBe(1);
   });
 
   it('gives the same reading in blocks of any length, swapped the negative one, inverted the other polarity', () => {
@@ -187,7 +183,7 @@ describe('messages', () => {
     play(meter, a, b, [128]);
     meter.port.send({ type: 'invert-b', stamp: 1, on: true });
     const [now] = readings(meter.port);
-    expect(readingFromFrame((now as { frame: Float64Array }).frame).polarity).toBe('inverted');
+    expect(flat(readingFromFrame((now as { frame: Float64Array }).frame)).polarity).toBe('inverted');
   });
 
   it('each reading carries the stamp of what was asked for last: older ones can be told', () => {
@@ -217,7 +213,7 @@ describe('messages', () => {
     for (const maxLagMs of [11, 34]) {
       meter.port.send({ type: 'restart', stamp: 1, maxLagMs, swapped: true });
       const [now] = readings(meter.port);
-      expect(readingFromFrame((now as { frame: Float64Array }).frame)).toMatchObject({
+      expect(flat(readingFromFrame((now as { frame: Float64Array }).frame))).toMatchObject({
         hits: 0,
         streamSeconds: 0,
       });
@@ -254,11 +250,11 @@ describe('messages', () => {
 
   it('restart takes another input offset out, or measures it', () => {
     const meter = make({ offsetSamples: 2.5 });
-    const newest = (): ReturnType<typeof readingFromFrame> => {
+    const newest = (): Flat => {
       meter.port.posted.length = 0;
       meter.port.send({ type: 'seen', readings: 1 });
       meter.process([quiet(RATE / 20)]);
-      return readingFromFrame(readings(meter.port).at(-1)?.frame as Float64Array);
+      return flat(readingFromFrame(readings(meter.port).at(-1)?.frame as Float64Array));
     };
     expect(newest()).toMatchObject({ offsetSamples: 2.5, gauge: null });
     meter.port.send({ type: 'restart', stamp: 1, maxLagMs: 11, swapped: false, offsetSamples: -7.25 });
@@ -274,8 +270,7 @@ describe('messages', () => {
     const kit = twoDrums(RATE, 6);
     const loudest = play(meter, kit.a, kit.b, [128]);
     expect([loudest.drums.length, loudest.drumChosen, loudest.polarity]).toEqual([2, false, 'inverted']);
-    const newest = (): ReturnType<typeof readingFromFrame> =>
-      readingFromFrame((readings(meter.port).at(-1) as { frame: Float64Array }).frame);
+    const newest = (): Flat => flat(readingFromFrame((readings(meter.port).at(-1) as { frame: Float64Array }).frame));
     const other = loudest.drums.find((drum) => drum.id !== loudest.drum);
     meter.port.send({ type: 'drum', stamp: 1, id: other?.id ?? 0 });
     expect(newest()).toMatchObject({ drum: other?.id, drumChosen: true, polarity: 'same' });

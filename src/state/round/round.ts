@@ -246,8 +246,11 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
       if (source?.type === 'demo') return playScene();
       // what was read of the pair before is still the recording that is open
       if (source?.type === 'recording') return meter.go('recording');
-      beginTake();
-      meter.startOver();
+      // as one: a reading of before must not be taken for one of this take
+      batch(() => {
+        beginTake();
+        meter.startOver();
+      });
     },
     enter() {
       const present = pair();

@@ -4,6 +4,8 @@ import { drumAnswer, drumName, laterText, usedText, whichDrum } from '../../../s
 import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWords';
 import { whySentences } from '../../../src/advice/words/whyWords';
 import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
+import { answerOf } from '../../../src/reading/reading';
+import type { Flat } from '../../support/flat';
 import { CM_PER_SAMPLE, drum, measured, RATE, reading } from '../readings';
 
 const CONTEXT = { kind: 'other', temperatureC: 20, invertB: false } as const;
@@ -23,7 +25,7 @@ function hits(fates: HitReading['fate'][]): HitReading[] {
   }));
 }
 
-const kit = (fields: Partial<Reading> = {}): Reading =>
+const kit = (fields: Partial<Flat> = {}): Reading =>
   measured('inverted', 12, { hits: 31, hitsUsed: 9, hitsPooled: 9, drum: 2, drums: [drum(2), drum(1)], ...fields });
 
 describe('drums in words', () => {
@@ -97,13 +99,13 @@ describe('what was used', () => {
   it('says what is counted where more hits were heard than are in the running', () => {
     // 10 of 11, beside 18 heard of this drum
     const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
-    expect(agreeingText(some)).toBe('10 of 11 hits in the running');
+    expect(agreeingText(answerOf(some))).toBe('10 of 11 hits in the running');
     expect(reasonSentence(some)).toBe('10 of 11 hits in the running agree on polarity and delay: the reading holds.');
     expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of 11 hits of this drum in the running agree: /);
     // the hits of other drums don't count as this one's
-    expect(agreeingText(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))).toBe('9 of 9 hits');
-    expect(agreeingText(measured('same', 3))).toBe('6 of 6 hits');
-    expect(agreeingText(measured('same', 3, { hits: 8 }))).toBe('6 of 6 hits in the running');
+    expect(agreeingText(answerOf(kit({ drums: [drum(2, { hits: 9 }), drum(1)] })))).toBe('9 of 9 hits');
+    expect(agreeingText(answerOf(measured('same', 3)))).toBe('6 of 6 hits');
+    expect(agreeingText(answerOf(measured('same', 3, { hits: 8 })))).toBe('6 of 6 hits in the running');
   });
 
   it('is in how sure it is, in every state', () => {

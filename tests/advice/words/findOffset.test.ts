@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findOffset } from '../../../src/advice/words/findOffset';
-import type { OffsetGaugeReading, Reading } from '../../../src/reading/reading';
+import type { OffsetGaugeReading } from '../../../src/reading/reading';
+import type { Flat } from '../../support/flat';
 import { reading } from '../readings';
 
 const SURE: OffsetGaugeReading = {
@@ -11,7 +12,7 @@ const SURE: OffsetGaugeReading = {
   polarity: 'same',
   height: 0.99,
 };
-const find = (gauge: Partial<OffsetGaugeReading> = {}, more: Partial<Reading> = {}) =>
+const find = (gauge: Partial<OffsetGaugeReading> = {}, more: Partial<Flat> = {}) =>
   findOffset(reading({ gauge: { ...SURE, ...gauge }, ...more }), 20);
 
 describe('what is found while the offset is measured', () => {
@@ -30,7 +31,7 @@ describe('what is found while the offset is measured', () => {
     expect(find({ offsetSamples: 50 }).text).toMatch(/much for converters: be sure that both have one source\.$/);
   });
 
-  it.each<[string, Partial<OffsetGaugeReading>, Partial<Reading>, RegExp]>([
+  it.each<[string, Partial<OffsetGaugeReading>, Partial<Flat>, RegExp]>([
     ['one signal twice', {}, { bitIdentical: true }, /equal bit for bit.*Split the source before/],
     [
       'one input silent',

@@ -3,17 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
 import { Biquad } from '../../../src/dsp/signal/filters';
 import { readWav } from '../../../src/files/readWav';
-import type { Reading } from '../../../src/reading/reading';
+import { type Flat, flat } from '../../support/flat';
 import { Gauss } from '../../support/gauss';
 import { realPath, realRecordings, realRecordingsHere } from '../../support/realRecordings';
 import { shifted } from '../../support/shifted';
 import { pairOfHits } from '../../support/simpleKit';
 
-function gauge(a: Float32Array, b: Float32Array, sampleRate = 48000): Reading {
+function gauge(a: Float32Array, b: Float32Array, sampleRate = 48000): Flat {
   const engine = new Engine(sampleRate, { maxLagMs: 34, settingOffset: true, offsetSamples: 5 });
   for (let i = 0; i < a.length; i += 512) engine.push(a.subarray(i, i + 512), b.subarray(i, i + 512));
   engine.flush();
-  return engine.reading();
+  return flat(engine.reading());
 }
 
 /** What a converter adds of its own. */
@@ -51,7 +51,7 @@ describe('measuring the offset', () => {
     engine.setInvertB(true);
     engine.push(noisy(source, 1e-4, 1), b);
     engine.flush();
-    expect(engine.reading().gauge?.polarity).toBe('inverted');
+    expect(flat(engine.reading()).gauge?.polarity).toBe('inverted');
   });
 
   it('one signal routed twice is bit-identical', () => {
@@ -71,9 +71,9 @@ describe('measuring the offset', () => {
   it('restarts empty', () => {
     const engine = new Engine(48000, { maxLagMs: 34, settingOffset: true });
     engine.push(noisy(source, 1e-4, 1), noisy(source, 1e-4, 2));
-    expect(engine.reading().gauge?.agreeing).toBe(8);
+    expect(flat(engine.reading()).gauge?.agreeing).toBe(8);
     engine.restart();
-    expect(engine.reading().gauge).toEqual({
+    expect(flat(engine.reading()).gauge).toEqual({
       hits: 0,
       agreeing: 0,
       offsetSamples: null,

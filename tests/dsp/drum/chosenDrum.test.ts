@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
+import { flat } from '../../support/flat';
 import { HIGH, LOW, twoDrums } from '../../support/twoDrums';
 
 const RATE = 48000;
@@ -12,7 +13,7 @@ function heldKit(): Engine {
   engine.push(kit.a, kit.b);
   engine.push(more.a, more.b);
   engine.flush();
-  engine.reading();
+  flat(engine.reading());
   engine.setHold(true);
   return engine;
 }
@@ -20,13 +21,13 @@ function heldKit(): Engine {
 describe('a drum that is chosen while the reading is held', () => {
   it('says what is known of it, not what was known of the other', () => {
     const engine = heldKit();
-    const before = engine.reading();
+    const before = flat(engine.reading());
     expect(before).toMatchObject({ state: 'measured', polarity: 'inverted' });
     const low = before.drums.find((drum) => drum.id !== before.drum);
     expect(low).toMatchObject({ polarity: null, delaySamples: null });
     expect(low?.state).not.toBe('measured');
     engine.setDrum(low?.id ?? 0);
-    expect(engine.reading()).toMatchObject({
+    expect(flat(engine.reading())).toMatchObject({
       state: low?.state,
       reason: low?.reason,
       polarity: null,
@@ -35,12 +36,12 @@ describe('a drum that is chosen while the reading is held', () => {
     });
     engine.setDrum(null);
     const { state, polarity, delaySamples, drum } = before;
-    expect(engine.reading()).toMatchObject({ state, polarity, delaySamples, drum, drumChosen: false });
+    expect(flat(engine.reading())).toMatchObject({ state, polarity, delaySamples, drum, drumChosen: false });
   });
 
   it('and a restart on hold leaves no answer behind', () => {
     const engine = heldKit();
     engine.restart();
-    expect(engine.reading()).toMatchObject({ state: 'listening', polarity: null, delaySamples: null, drums: [] });
+    expect(flat(engine.reading())).toMatchObject({ state: 'listening', polarity: null, delaySamples: null, drums: [] });
   });
 });

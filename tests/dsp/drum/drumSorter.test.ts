@@ -1,19 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
-import type { DrumReading, Reading } from '../../../src/reading/reading';
+import type { DrumReading } from '../../../src/reading/reading';
+import { type Flat, flat } from '../../support/flat';
 import { Gauss } from '../../support/gauss';
 import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/twoDrums';
 
 const RATE = 48000;
 
-function read(pair: { a: Float32Array; b: Float32Array }): Reading {
+function read(pair: { a: Float32Array; b: Float32Array }): Flat {
   const engine = new Engine(RATE);
   engine.push(pair.a, pair.b);
   engine.flush();
-  return engine.reading();
+  return flat(engine.reading());
 }
 
-const byDelay = (r: Reading, delay: number): DrumReading | undefined =>
+const byDelay = (r: Flat, delay: number): DrumReading | undefined =>
   r.drums.find((d) => d.delaySamples !== null && Math.abs(d.delaySamples - delay) < 0.5);
 
 describe('two drums struck in turn', () => {
@@ -52,10 +53,10 @@ describe('a microphone that was moved', () => {
     const after = twoDrums(RATE, 8, [later(LOW)]);
     const engine = new Engine(RATE);
     engine.push(before.a, before.b);
-    expect(byDelay(engine.reading(), HIGH.delaySamples)?.state).toBe('measured');
+    expect(byDelay(flat(engine.reading()), HIGH.delaySamples)?.state).toBe('measured');
     engine.push(after.a, after.b);
     engine.flush();
-    const r = engine.reading();
+    const r = flat(engine.reading());
     expect(byDelay(r, LOW.delaySamples + 12)?.state).toBe('measured');
     const high = r.drums.find((d) => (d.centreHz ?? 0) > 300);
     expect(high).toMatchObject({ state: 'listening', reason: 'moved', delaySamples: null, polarity: null });

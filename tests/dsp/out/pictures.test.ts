@@ -10,6 +10,7 @@ import {
   picturesFrom,
 } from '../../../src/reading/hitPictures';
 import { HITS_KEPT } from '../../../src/reading/limits';
+import { flat } from '../../support/flat';
 import { pairOfHits } from '../../support/simpleKit';
 
 const RATE = 48000;
@@ -54,7 +55,7 @@ describe('pictures of the hits', () => {
 
   it('aligned, B’s first push stands where A’s does', () => {
     const engine = struck({ delaySamples: 100.3 });
-    const { delaySamples } = engine.reading();
+    const { delaySamples } = flat(engine.reading());
     expect(delaySamples).toBeCloseTo(100.3, 0);
     const aligned = pictures(engine, { alignSamples: delaySamples });
     const asRecorded = pictures(engine);
@@ -81,7 +82,7 @@ describe('pictures of the hits', () => {
     engine.flush();
     const passed = new Float64Array(a.length);
     new HighPass1(RATE, 100).run(Float64Array.from(a), passed, a.length);
-    const newest = engine.reading().perHit.at(-1);
+    const newest = flat(engine.reading()).perHit.at(-1);
     const picture = pictures(engine).hits[0]?.a;
     // the earlier arrival is A's here; the window from 3 ms before it to 9 ms after
     const begin = Math.ceil((newest?.timeSeconds as number) * RATE - 0.003 * RATE);

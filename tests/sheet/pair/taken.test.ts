@@ -3,6 +3,7 @@ import { LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../../src/readin
 import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
 import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';
+import { changed } from '../../support/flat';
 
 const GIVEN: TakenWith = {
   takenAt: '2026-01-02T03:04:05Z',
@@ -70,7 +71,7 @@ test.each(['unclear', 'following', 'listening', 'overloaded', 'no-signal'] as co
   '%s: no polarity and no delay is kept, whatever the reading carries, but the reason is',
   (state) => {
     const reason = state === 'unclear' ? 'low-end-only-b' : state === 'no-signal' ? 'b-silent' : 'too-few-hits';
-    const taken = takenFrom({ ...SURE, state, reason }, GIVEN);
+    const taken = takenFrom(changed(SURE, { state, reason }), GIVEN);
     expect(taken).toMatchObject({ sure: false, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null });
     expect(taken.reason).not.toBe('');
     // the sum is another question, and keeps its answer
@@ -86,7 +87,7 @@ test('the sum’s picture: A+B over one alone at every fourth point, nothing whe
   re[120] = Number.NaN;
   re[160] = -1;
   const spectrum = { re, im: new Float64Array(SPECTRUM_POINTS), coherence };
-  const db = (turned: boolean) => takenFrom({ ...SURE, spectrum }, { ...GIVEN, meterInvert: turned }).sumDb ?? [];
+  const db = (turned: boolean) => takenFrom(changed(SURE, { spectrum }), { ...GIVEN, meterInvert: turned }).sumDb ?? [];
   expect(SUM_PICTURE_HZ.map((hz) => hz.toFixed(6))).toEqual(SUM_PICTURE_HZ.map((_, i) => spectrumHz(4 * i).toFixed(6)));
   // two alike: 20·log10 2; at a right angle over the power sum: 10·log10(2·0.5)
   expect(db(false)[0]).toBe(6);

@@ -60,11 +60,11 @@ describe('sources', () => {
     await openings[1]?.refuse({ code: 'not-audio', text: 'This is not audio.' });
     await opened;
     expect(meter.problem()?.code).toBe('not-audio');
-    expect([meter.run(), meter.opening(), meter.reading()?.polarity]).toEqual(['running', false, 'same']);
+    expect([meter.run(), meter.opening(), meter.answer()?.polarity]).toEqual(['running', false, 'same']);
     expect(demo.log).not.toContain('close');
     demo.events.onReading(measured('inverted', 3));
     frame();
-    expect(meter.reading()?.polarity).toBe('inverted');
+    expect(meter.answer()?.polarity).toBe('inverted');
   });
 
   it('that is let in takes over, and what the old one still says is not heard', async () => {
@@ -120,7 +120,7 @@ describe('sources', () => {
     demo.events.onProblem(LOST);
     demo.events.onReading(measured('inverted', 9));
     frame();
-    expect([meter.run(), meter.reading()?.polarity]).toEqual(['stopped', 'same']);
+    expect([meter.run(), meter.answer()?.polarity]).toEqual(['stopped', 'same']);
     demo.events.onProblemOver?.('input-lost');
     expect([meter.run(), meter.problem()]).toEqual(['running', null]);
   });
@@ -163,7 +163,7 @@ describe('sources', () => {
     openings[0]?.events.onReading(measured('same', 3));
     frame();
     await meter.cancel();
-    expect([meter.run(), meter.reading()?.polarity]).toEqual(['ended', 'same']);
+    expect([meter.run(), meter.answer()?.polarity]).toEqual(['ended', 'same']);
     meter.startOver();
     await settle();
     expect(openings.length).toBe(2);
@@ -227,12 +227,7 @@ describe('controls', () => {
     frame();
     meter.setTemperatureC(10);
     frame();
-    expect([meter.held(), meter.invertB(), meter.reading()?.polarity, meter.notice()]).toEqual([
-      true,
-      true,
-      'same',
-      '',
-    ]);
+    expect([meter.held(), meter.invertB(), meter.answer()?.polarity, meter.notice()]).toEqual([true, true, 'same', '']);
     expect(demo.log.filter((line) => line.startsWith('hold'))).toEqual(['hold true']);
   });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Reading } from '../../../src/reading/reading';
 import { createMeter, type Meter } from '../../../src/state/meter/meter';
 import { createOffsetMemory } from '../../../src/state/meter/offsetMemory';
 import { createSettings } from '../../../src/state/meter/settings';
@@ -31,8 +32,8 @@ async function live(keeper: Keeper): Promise<Bench> {
   return { meter, input: openings[0] as Opening, openings, frame };
 }
 
-function hear({ input, frame }: Bench, gauge: Parameters<typeof reading>[0] = { gauge: SURE }): void {
-  input.events.onReading(reading(gauge));
+function hear({ input, frame }: Bench, next: Reading = reading({ gauge: SURE })): void {
+  input.events.onReading(next);
   frame();
 }
 
@@ -70,7 +71,7 @@ describe('the input offset', () => {
     hear(bench, measured('same', 30));
     expect(meter.reading()).toBeNull();
     hear(bench, measured('same', 3, { offsetSamples: 12.3 }));
-    expect([meter.reading()?.delaySamples, meter.previous()]).toEqual([expect.any(Number), null]);
+    expect([meter.answer()?.delaySamples, meter.previous()]).toEqual([expect.any(Number), null]);
   });
 
   it('belongs to the inputs: swapping A and B turns it round', async () => {
@@ -105,9 +106,9 @@ describe('the input offset', () => {
   it('refuses what is unsure, whatever is pressed', async () => {
     const bench = await live(memoryKeeper());
     bench.meter.beginOffset();
-    hear(bench, { gauge: { ...SURE, agreeing: 3 } });
+    hear(bench, reading({ gauge: { ...SURE, agreeing: 3 } }));
     bench.meter.keepOffset();
-    hear(bench, { gauge: SURE, bitIdentical: true });
+    hear(bench, reading({ gauge: SURE, bitIdentical: true }));
     bench.meter.keepOffset();
     expect([bench.meter.page(), bench.meter.offsetSamples()]).toEqual(['offset', 0]);
     bench.meter.endOffset();

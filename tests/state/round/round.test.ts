@@ -1,8 +1,9 @@
 /** The round on the meter: a door under the test's hand, a shelf in memory. */
+
 import { createRoot } from 'solid-js';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { DemoScene } from '../../../src/audio/link';
-import type { Reading } from '../../../src/reading/reading';
+import { answerOf, type DrumReading, type Reading } from '../../../src/reading/reading';
 import {
   changeMicrophone,
   changePair,
@@ -16,7 +17,8 @@ import { createSettings, type Settings } from '../../../src/state/meter/settings
 import { createRound, type Round } from '../../../src/state/round/round';
 import { createKitShelf, type KitShelf, type Store } from '../../../src/state/shelf/kitShelf';
 import { memoryKeeper } from '../../../src/state/shelf/storage';
-import { measured, reading } from '../../advice/readings';
+import { drum, measured, reading } from '../../advice/readings';
+import { changed } from '../../support/flat';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 /** Keeps everything, refuses nothing. */
@@ -314,8 +316,8 @@ describe('a reading belongs to one pair, one patch, one setting of the switches'
 
   test('another drum of those heard is no move either', async () => {
     const { round, shelf, say } = await begun();
-    say({ ...sure('inverted', 3), drum: 1 });
-    say({ ...sure('inverted', 30), drum: 2 });
+    say(changed(sure('inverted', 3), { drum: 1, drums: [] }));
+    say(changed(sure('inverted', 30), { drum: 2, drums: [] }));
     round.enter();
     expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, done: { inverted: null, movedCm: null } });
   });
@@ -546,30 +548,21 @@ describe('a second look', () => {
   test('with several drums the one that is as accepted is meant; where none is, that is said, and no stand blamed', async () => {
     const { round, say } = await looking();
     const snare = sure('same', 3);
-    const other = { ...sure('same', 40), drum: 2 };
-    const drums = [snare, other].map((one, i) => ({
-      id: i + 1,
-      hits: 8,
-      hitsPooled: 8,
-      hitsUsed: 8,
-      state: one.state,
-      reason: one.reason,
-      polarity: one.polarity,
-      delaySamples: one.delaySamples,
-      spreadSamples: one.spreadSamples,
-      agreement: 1,
-      uncertaintySamples: 1,
-      levelADbfs: -6,
-      levelBDbfs: -9,
-      centreHz: 200,
-    }));
-    const far = { ...(drums[0] as (typeof drums)[0]), delaySamples: other.delaySamples };
-    say({ ...other, drums: [drums[1] as (typeof drums)[0], far] });
+    const other = changed(sure('same', 40), { drum: 2, drums: [] });
+    const heard = { hits: 8, hitsPooled: 8, hitsUsed: 8, agreement: 1, uncertaintySamples: 1 };
+    const facts = { levelADbfs: -6, levelBDbfs: -9, centreHz: 200 };
+    const drumLike = (id: number, one: Reading, polarity = answerOf(one).polarity): DrumReading => {
+      const { delaySamples, spreadSamples } = answerOf(one);
+      return drum(id, { ...heard, ...facts, polarity, delaySamples, spreadSamples });
+    };
+    const drums = [drumLike(1, snare), drumLike(2, other)];
+    const far = drumLike(1, other, 'same');
+    say({ ...other, drums: [drums[1] as DrumReading, far] });
     expect([round.compared(), round.whichDrum(), round.changes()]).toEqual([null, true, []]);
     say({ ...other, drums });
     expect([round.compared()?.change, round.whichDrum()]).toEqual(['same', false]);
     // known now: when it moves, it is told
-    say({ ...other, drums: [far, drums[1] as (typeof drums)[0]] });
+    say({ ...other, drums: [far, drums[1] as DrumReading] });
     expect(round.compared()?.change).toBe('moved');
   });
 

@@ -89,7 +89,7 @@ describe('the sum, ready to draw', () => {
   it('asks for a new picture only when the picture changes', () => {
     const one = measured('same', 3, { spectrum: delaySpectrum(1e-3, 'same') });
     const later = { ...one, streamSeconds: 99, hits: 7 };
-    const other = { ...one, spectrum: delaySpectrum(1.01e-3, 'same') };
+    const other = { ...one, sum: { ...one.sum, spectrum: delaySpectrum(1.01e-3, 'same') } };
     expect(sumKey(later, null)).toBe(sumKey(one, null));
     expect(sumKey(other, null)).not.toBe(sumKey(one, null));
     expect(sumKey(one, advice({ action: 'invert' }))).not.toBe(sumKey(one, null));
@@ -104,7 +104,7 @@ describe('the arrival curve, ready to draw', () => {
   };
 
   it('puts lags in ms round zero and keeps the found arrival well inside', () => {
-    const view = arrivalView(reading({ curve: curve(), delaySamples: 12, polarity: 'inverted' }), 0);
+    const view = arrivalView(measured('inverted', 0, { curve: curve(), delaySamples: 12 }), 0);
     expect(view.foundMs).toBeCloseTo(0.25);
     expect(view.rangeMs).toBe(1);
     const lowest = view.values.indexOf(-0.4);

@@ -6,6 +6,7 @@ import { createSettings } from '../../../src/state/meter/settings';
 import { memoryKeeper } from '../../../src/state/shelf/storage';
 import { alignable, createWhyView, type Look, wishOf } from '../../../src/state/views/whyView';
 import { drum, measured, reading } from '../../advice/readings';
+import type { Flat } from '../../support/flat';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 const LOOK: Look = { aligned: true, serial: 0, near: false, invertB: false };
@@ -14,7 +15,7 @@ function hit(serial: number, fate: HitReading['fate'] = 'used'): HitReading {
   const levels = { levelADbfs: -10, levelBDbfs: -10, correlation: null, bandCorrelation: [null, null, null, null] };
   return { serial, timeSeconds: serial, delaySamples: 20, polarity: 'same', fate, drum: null, ...levels };
 }
-const heard = (n: number, fields: Partial<Reading> = {}): Reading =>
+const heard = (n: number, fields: Partial<Flat> = {}): Reading =>
   measured('same', 14, { hits: n, perHit: Array.from({ length: n }, (_, i) => hit(i + 1)), ...fields });
 const drawn = (wish: PictureWish, newest: number): Pictures => ({
   wish,

@@ -33,7 +33,7 @@ describe('the time axis', () => {
 
 describe('the key for drums', () => {
   const drums = [drum(3), drum(7)];
-  const chosen = (id: number): Reading => reading({ drums, drum: id, drumChosen: true });
+  const chosen = (id: number): Reading => ({ ...reading({ drums, drum: 3, drumChosen: true }), drum: id });
   const loudest = reading({ drums, drum: 3 });
 
   it('goes from the loudest in A through each drum and back', () => {
