@@ -40,7 +40,7 @@ export const isSure = (answer: Said): answer is MeasuredAnswer => answer.state =
 
 /** A drum's own answer beside the one that the reading is about, as far as the comparison with an earlier reading needs it. */
 export function takenOfDrum(taken: Taken, drum: DrumReading, reading: Reading, given: TakenWith): Taken {
-  return { ...taken, ...arrivalOf(drum, reading, given), hits: drum.hits };
+  return { ...taken, ...arrivalOf(drum, drum.hits, reading, given) };
 }
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */
@@ -51,8 +51,7 @@ export function takenFrom(reading: Reading, given: TakenWith): Taken {
   return {
     ...rest,
     sampleRate: reading.sampleRate,
-    ...arrivalOf(answerOf(reading), reading, given),
-    hits: reading.hits,
+    ...arrivalOf(answerOf(reading), reading.hits, reading, given),
     fuller: meterInvert ? otherFuller(sum.fuller) : sum.fuller,
     fullerDb: finiteOrNull(sum.fullerDb, 1),
     fullerLowHz: sum.fullerLowHz,
@@ -65,12 +64,17 @@ export function takenFrom(reading: Reading, given: TakenWith): Taken {
 
 type Arrival = Pick<
   Taken,
-  'sure' | 'reason' | 'polarity' | 'delayMs' | 'uncertaintyMs' | 'spreadMs' | 'hitsUsed' | 'agreement'
+  'sure' | 'reason' | 'polarity' | 'delayMs' | 'uncertaintyMs' | 'spreadMs' | 'hits' | 'hitsUsed' | 'agreement'
 >;
 
 /** What the hits say of the arrival, as the inputs carry it. */
-function arrivalOf(said: Said, { sampleRate, hitsNeeded }: Reading, { meterInvert, turned }: TakenWith): Arrival {
-  const evidence = { hitsUsed: said.hitsUsed, agreement: finiteOrNull(said.agreement, 1) };
+function arrivalOf(
+  said: Said,
+  hits: number,
+  { sampleRate, hitsNeeded }: Reading,
+  { meterInvert, turned }: TakenWith,
+): Arrival {
+  const evidence = { hits, hitsUsed: said.hitsUsed, agreement: finiteOrNull(said.agreement, 1) };
   if (!isSure(said)) {
     const reason = reasonWords({ ...said, hitsNeeded }).short;
     return { sure: false, reason, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null, ...evidence };
