@@ -1,10 +1,13 @@
 /** Why a reading says what it says, for a teacher and for an expert: how the answer came about, what became of each hit. */
 import type { HitPicture } from '../../dsp/out/pictures';
 import { POOL_HITS } from '../../dsp/signal/witness';
+import { cmPerSample } from '../../reading/acoustics';
 import type { HitFate, HitReading, Polarity, Reading } from '../../reading/reading';
-import { cmPerSample, hitsText, spanText } from '../../text/rounded';
+import { hitsText } from '../../text/count';
+import { laterText, spanText } from '../../text/length';
+import { signedMsText } from '../../text/time';
 import type { AdviceContext } from '../advice';
-import { laterText, whichDrum } from './drumWords';
+import { whichDrum } from './drumWords';
 import { agreeingText, reasonSentence } from './reasonWords';
 
 /** witnesses that lie closer than this speak of one arrival (the engine's own bound), ms */
@@ -16,12 +19,6 @@ const LANDMARK: Readonly<Record<NonNullable<Reading['method']>, string>> = {
   'low-band':
     'Decided by the first push of the low end, because above it the two microphones don’t show this drum alone.',
 };
-
-/** "+0.29 ms" */
-export function signedMs(ms: number): string {
-  const text = Math.abs(ms).toFixed(2);
-  return `${Number(text) === 0 ? '' : ms < 0 ? '−' : '+'}${text} ms`;
-}
 
 /** How the answer came about, or why there is none: three to six short sentences. */
 export function whySentences(reading: Reading, context: AdviceContext): string[] {
@@ -35,8 +32,8 @@ function whyMeasured(reading: Reading, { temperatureC }: AdviceContext): string[
   const list: string[] = [];
   if (method !== null) list.push(LANDMARK[method]);
   if (delaySamples !== null && polarity !== null) {
-    const where = laterText(delaySamples, sampleRate, temperatureC);
-    const ms = signedMs((delaySamples / sampleRate) * 1000);
+    const where = laterText(delaySamples * cmPerSample(sampleRate, temperatureC));
+    const ms = signedMsText((delaySamples / sampleRate) * 1000);
     list.push(`${agreeingText(reading, ' of this drum')} agree: polarity ${polarity}, ${where} (${ms}).`);
   }
   const cm = (samples: number): string => spanText(samples * cmPerSample(sampleRate, temperatureC));
@@ -64,7 +61,7 @@ function curveText({ curve, delaySamples, polarity, sampleRate }: Reading): stri
   const way = `polarity ${sign}`;
   const start = 'Another witness, the correlation of the waveforms,';
   if (Math.abs(apartMs) <= WITNESS_MS && sign === polarity) return `${start} peaks there too, with ${way}.`;
-  return `${start} peaks ${signedMs(apartMs)} from there with ${way}: it can sit on a later swing, so it doesn’t count here.`;
+  return `${start} peaks ${signedMsText(apartMs)} from there with ${way}: it can sit on a later swing, so it doesn’t count here.`;
 }
 
 function whyNot(reading: Reading, context: AdviceContext): string[] {
@@ -184,7 +181,7 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
       if (reading.polarity !== null && hit.polarity !== reading.polarity) return 'disagrees: other polarity';
       if (reading.delaySamples === null) return 'disagrees';
       const byMs = ((hit.delaySamples - reading.delaySamples) / reading.sampleRate) * 1000;
-      return `disagrees: ${signedMs(byMs)}`;
+      return `disagrees: ${signedMsText(byMs)}`;
     }
   }
 }

@@ -1,6 +1,7 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
 import { reasonWords } from '../../advice/words/reasonWords';
-import { sumDbFromCoherency } from '../../reading/acoustics';
+import { POWER_SUM_DB, sumDbFromCoherency } from '../../reading/acoustics';
+import { opposite } from '../../reading/polarity';
 import {
   type DrumReading,
   LOW_OCTAVES_HZ,
@@ -24,8 +25,6 @@ export interface TakenWith {
   turned: boolean;
 }
 
-/** Two equal microphones' power sum over one of them, dB. */
-const POWER_SUM_DB = 10 * Math.log10(2);
 /** a null is −∞: pictures end here, dB */
 const LOWEST_DB = -60;
 /** coherence from which on a point counts as carried, as for the forecast on the sum plot */
@@ -73,8 +72,6 @@ export function takenFrom(reading: Reading, given: TakenWith): Taken {
     sumDb: pictureOf(spectrum, sign),
   };
 }
-
-const opposite = (polarity: 'same' | 'inverted'): 'same' | 'inverted' => (polarity === 'same' ? 'inverted' : 'same');
 
 function otherFuller(fuller: Reading['fuller']): Reading['fuller'] {
   if (fuller === 'as-is') return 'inverted';
