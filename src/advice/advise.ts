@@ -1,7 +1,9 @@
 /** From a Reading and a pair kind to what to do, why, and how sure. Pure: the same in, the same out. */
 import { delaySeconds } from '../reading/acoustics';
 import { answerOf, type Reading, type Said } from '../reading/reading';
-import { bandText, capital, cmText, lowerFirst } from '../text/rounded';
+import { bandText } from '../text/frequency';
+import { cmText } from '../text/length';
+import { capital, lowerFirst } from '../text/sentence';
 import type { Advice, AdviceContext } from './advice';
 import { gapOf, moveOf } from './plan/gap';
 import { pairKind } from './plan/kinds';
@@ -71,14 +73,14 @@ function follow(reading: Reading, said: Said, context: AdviceContext): Advice {
   // on the way there is no accuracy to tell, only how far is left
   const left = moveOf(kind, { ...gap, uncertaintyCm: gap.uncertaintyCm ?? 0 });
   if (left === null) {
-    const text = `A microphone is on the move, and the distances are within about ${cmText(kind.toleranceCm)} cm: stop there and keep hitting.`;
+    const text = `A microphone is on the move, and the distances are within about ${cmText(kind.toleranceCm)}: stop there and keep hitting.`;
     const near = Math.abs(gap.pathCm) < kind.toleranceCm;
     return near
       ? plainAdvice('hit-more', text, 'Stop there, keep hitting', sureness, cautions)
       : plainAdvice('hit-more', reasonSentence(reading), 'On the move, keep hitting', sureness, cautions);
   }
   const way = left > 0 ? 'B closer to the drum, or A back' : 'B back from the drum, or A closer';
-  const text = `A microphone is on the move: about ${cmText(left)} cm to go, ${way}; keep hitting, the number is provisional.`;
+  const text = `A microphone is on the move: about ${cmText(left)} to go, ${way}; keep hitting, the number is provisional.`;
   return plainAdvice('hit-more', text, `${moveSpoken(left)} or so to go`, sureness, cautions);
 }
 

@@ -1,12 +1,16 @@
 /** The measuring command's answer on paper: a few lines for people. */
-import { drumAnswer, drumName } from '../advice/words/drumWords';
+import { drumAnswer } from '../advice/words/drumWords';
 import { HITS_NEEDED } from '../reading/limits';
-import { bandText, capital, dbText, hzText } from '../text/rounded';
+import { fixedSamples } from '../text/count';
+import { bandText, hzText } from '../text/frequency';
+import { dbText } from '../text/level';
+import { drumName } from '../text/names';
+import { fixed, NO_VALUE, orNoValue, percentText, signedColumn } from '../text/number';
+import { capital } from '../text/sentence';
+import { fixedSeconds } from '../text/time';
 import type { MeasuredBand } from './measure';
 import type { CommandResult } from './run';
 
-const signed = (value: number, digits: number): string => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(digits)}`;
-const orDash = (value: number | null, show: (value: number) => string): string => (value === null ? '–' : show(value));
 /** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */
 const LOWEST_NOTCH_HZ = 1;
 const NAME_WIDTH = 12;
@@ -18,7 +22,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
     ['file', fileText(result)],
     ...(result.offsetSamples === 0
       ? []
-      : [['offset', `${signed(result.offsetSamples, 2)} samples taken out of B’s delay`] as [string, string]]),
+      : [['offset', `${signedColumn(result.offsetSamples, 2)} samples taken out of B’s delay`] as [string, string]]),
     ['advice', result.advice.text],
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
     ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),
@@ -29,10 +33,10 @@ export function report(result: CommandResult, temperatureC = 20): string {
   if (result.delaySamples !== null && result.delayMs !== null && result.pathCm !== null) {
     const later = result.delaySamples < 0 ? 'B hears the drum first' : 'B hears the drum later';
     lines.push(
-      ['polarity', `${result.polarity ?? '–'} (first push, B against A)`],
+      ['polarity', `${result.polarity ?? NO_VALUE} (first push, B against A)`],
       [
         'delay',
-        `${signed(result.delaySamples, 2)} samples · ${signed(result.delayMs, 3)} ms · ${signed(result.pathCm, 1)} cm (${later})`,
+        `${signedColumn(result.delaySamples, 2)} samples · ${signedColumn(result.delayMs, 3)} ms · ${signedColumn(result.pathCm, 1)} cm (${later})`,
       ],
     );
     const notches = result.notchesHz.filter((notch) => notch >= LOWEST_NOTCH_HZ);
@@ -40,7 +44,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
   }
   lines.push(
     ['own octave', fullerText(result)],
-    ['correlation', `${orDash(result.correlation, (r) => signed(r, 2))} broadband`],
+    ['correlation', `${orNoValue(result.correlation, (r) => signedColumn(r, 2))} broadband`],
   );
   const table = result.bands.map(rowText);
   return [...lines.flatMap(([name, text]) => entry(name, text)), '', BAND_HEAD, ...table].join('\n');
@@ -74,34 +78,34 @@ function entry(name: string, text: string): string[] {
 function fileText(result: CommandResult): string {
   const from = result.bFile === null ? `channels ${result.a} and ${result.b}` : `B from ${result.bFile}`;
   const cut = result.truncated ? ' · cut short, read as far as it goes' : '';
-  return `${result.file} · ${from} · ${result.durationSeconds.toFixed(1)} s at ${result.sampleRate} Hz${cut}`;
+  return `${result.file} · ${from} · ${fixedSeconds(result.durationSeconds, 1)} at ${result.sampleRate} Hz${cut}`;
 }
 
 function agreementText({ agreement, spreadSamples, uncertaintySamples }: CommandResult): string {
   return [
-    orDash(agreement, (share) => ` · ${Math.round(share * 100)} % agree`),
-    orDash(spreadSamples, (samples) => ` · repeats within ±${samples.toFixed(2)} samples`),
-    orDash(uncertaintySamples, (samples) => ` · uncertainty ±${samples.toFixed(2)} samples (90 %)`),
+    orNoValue(agreement, (share) => ` · ${percentText(share)} agree`),
+    orNoValue(spreadSamples, (samples) => ` · repeats within ±${fixedSamples(samples, 2)}`),
+    orNoValue(uncertaintySamples, (samples) => ` · uncertainty ±${fixedSamples(samples, 2)} (90 %)`),
   ]
-    .filter((text) => text !== '–')
+    .filter((text) => text !== NO_VALUE)
     .join('');
 }
 
 function fullerText({ fuller, fullerDb, fullerLowHz, fullerHighHz }: CommandResult): string {
-  if (fuller === null || fullerLowHz === null || fullerHighHz === null) return '–';
+  if (fuller === null || fullerLowHz === null || fullerHighHz === null) return NO_VALUE;
   const band = `in ${bandText(fullerLowHz, fullerHighHz)}, at equal levels`;
   if (fuller === 'either') return `either polarity is as full (within 1 dB) ${band}`;
-  return `fuller ${fuller === 'inverted' ? 'with B inverted' : 'as it is'}, by ${orDash(fullerDb, dbText)} ${band}`;
+  return `fuller ${fuller === 'inverted' ? 'with B inverted' : 'as it is'}, by ${orNoValue(fullerDb, dbText)} ${band}`;
 }
 
 const BAND_HEAD = 'band              correlation  coherence     A+B     A−B  A+B as recorded, dB';
 
 function rowText(band: MeasuredBand): string {
-  const db = (value: number | null): string => orDash(value, (level) => signed(level, 1));
+  const db = (value: number | null): string => orNoValue(value, (level) => signedColumn(level, 1));
   return [
     `${band.name} ${bandText(band.lowHz, band.highHz)}`.padEnd(22),
-    orDash(band.correlation, (r) => signed(r, 2)).padStart(7),
-    orDash(band.coherence, (c) => c.toFixed(2)).padStart(11),
+    orNoValue(band.correlation, (r) => signedColumn(r, 2)).padStart(7),
+    orNoValue(band.coherence, (c) => fixed(c, 2)).padStart(11),
     db(band.sumDb).padStart(8),
     db(band.sumInvertedDb).padStart(8),
     db(band.sumAsRecordedDb).padStart(8),

@@ -10,6 +10,9 @@ import type { Polarity } from './reading';
 /** Deepest value that a sum in dB takes here: a perfect null is −∞, which no plot or sentence can use. */
 export const SUM_FLOOR_DB = -60;
 
+/** Two equal microphones' power sum over one of them, dB: 10·log10(2). */
+export const POWER_SUM_DB = 10 * Math.log10(2);
+
 /**
  * Speed of sound in dry air, m/s, ideal gas: 331.3·√(1+t/273.15); within 0.8 m/s of Cramer (JASA 93, 1993) for 0–30 °C, dry.
  * @param temperatureC −20…50
@@ -21,6 +24,11 @@ export function speedOfSound(temperatureC: number): number {
 /** Path of sound during `delaySeconds`, cm. */
 export function pathCm(delaySeconds: number, temperatureC: number): number {
   return delaySeconds * speedOfSound(temperatureC) * 100;
+}
+
+/** Path of sound during one sample, cm. */
+export function cmPerSample(sampleRate: number, temperatureC: number): number {
+  return (speedOfSound(temperatureC) * 100) / sampleRate;
 }
 
 /** Delay of a path difference, s. */

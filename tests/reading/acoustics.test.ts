@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  cmPerSample,
   combDb,
   delaySeconds,
   notchDepthDb,
@@ -57,6 +58,7 @@ describe('speed of sound', () => {
     expect(delaySeconds(100, 20) * 1000).toBeCloseTo(2.914, 3);
     expect(delaySeconds(100, 20) * 48000).toBeCloseTo(139.86, 1);
     expect(pathCm(delaySeconds(-37, 12), 12)).toBeCloseTo(-37, 9);
+    expect(139.86 * cmPerSample(48000, 20)).toBeCloseTo(100, 1);
   });
 });
 

@@ -1,6 +1,9 @@
 /** An arrival in the units of a stand, and what can be done about it: a move, or a delay later. */
+
+import { cmPerSample } from '../../reading/acoustics';
 import type { Polarity, SumReading } from '../../reading/reading';
-import { cmPerSample, roundDelayMs, roundPathCm } from '../../text/rounded';
+import { roundPathCm } from '../../text/length';
+import { roundDelayMs } from '../../text/time';
 import type { PairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './votes';
 

@@ -1,6 +1,7 @@
 /** The advice of a reading with an arrival: who decides the polarity, who may move, what contradicts it. */
 import type { MeasuredAnswer, Reading } from '../../reading/reading';
-import { cmText, spanText } from '../../text/rounded';
+import { cmText, spanText } from '../../text/length';
+import { drumNumber } from '../../text/names';
 import type { Advice, AdviceAction, AdviceContext } from '../advice';
 import { farAnswer, farCm, fixedAnswer, movableAnswer } from '../words/answers';
 import { whichDrum } from '../words/drumWords';
@@ -64,9 +65,9 @@ const CALL_LETTERS = 56;
 
 /** Two overheads hear all drums, and can be brought together for one only: the call says which, where it stays short. */
 function forDrum(callOut: string, { drum, drums }: Reading, kind: PairKindId): string {
-  const named = `${callOut}, for drum ${drum}`;
-  const several = kind === 'two-overheads' && drum !== null && drums.length > 1;
-  return several && named.length <= CALL_LETTERS ? named : callOut;
+  if (kind !== 'two-overheads' || drum === null || drums.length < 2) return callOut;
+  const named = `${callOut}, for ${drumNumber(drum)}`;
+  return named.length <= CALL_LETTERS ? named : callOut;
 }
 
 /** A gap that such a pair hardly has: what was read is said beside the doubt, nothing is advised. */
@@ -81,7 +82,7 @@ function adviseFar(reading: Reading, measured: MeasuredAnswer, gap: Gap, context
   );
   const when = gap.pathCm > 0 ? 'later' : 'earlier';
   advice.notes.push(
-    `What was read: B hears the drum ${cmText(farCm(gap))} cm ${when}, and ${pushText(gap.polarity, context)}.`,
+    `What was read: B hears the drum ${cmText(farCm(gap))} ${when}, and ${pushText(gap.polarity, context)}.`,
   );
   return advice;
 }

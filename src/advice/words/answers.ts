@@ -1,16 +1,9 @@
 /** The sentence and the call-out of a reading with an arrival. */
 import type { Reading } from '../../reading/reading';
-import {
-  capital,
-  cmSpoken,
-  cmText,
-  dbText,
-  lowerFirst,
-  msSpoken,
-  msText,
-  roundPathCm,
-  spanText,
-} from '../../text/rounded';
+import { cmSpoken, cmText, roundPathCm, spanText } from '../../text/length';
+import { dbText } from '../../text/level';
+import { capital, lowerFirst } from '../../text/sentence';
+import { msSpoken, msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
 import { conflicts, type Gap, knownCm, pathSaidCm, surelyNear, voteAfterMove } from '../plan/gap';
 import { type PairKind, pairKind } from '../plan/kinds';
@@ -38,7 +31,7 @@ export const farCm = (gap: Gap): number => roundPathCm(gap.pathCm, knownCm(gap) 
 export function farAnswer(kind: PairKind, gap: Gap): Answer {
   const cm = farCm(gap);
   return {
-    text: `${cmText(cm)} cm is far for ${lowerFirst(kind.title)}: check that A and B are what the pair says.`,
+    text: `${cmText(cm)} is far for ${lowerFirst(kind.title)}: check that A and B are what the pair says.`,
     callOut: `${capital(cmSpoken(cm))} is far: check A and B`,
   };
 }
@@ -126,7 +119,7 @@ export function fixedAnswer(
   const doubt = surelyNear(pairKind(context.kind), gap)
     ? ''
     : ` ${capital(doubtText(gap, context))}, so no delay is advised.`;
-  const later = delayLaterMs === null ? doubt : ` ${laterText(delayLaterMs, flip, reading, gap, context)}`;
+  const later = delayLaterMs === null ? doubt : ` ${inTheMixText(delayLaterMs, flip, reading, gap, context)}`;
   const text = `${polarity}${joint}${why}.${later}`;
   if (spoken !== null) return { text, callOut: spoken };
   if (delayLaterMs === null || conflicts(vote, gap)) return { text, callOut: fine ? FINE : 'Leave B as it is' };
@@ -147,7 +140,7 @@ function arrivalBecause(reading: Reading, gap: Gap, context: AdviceContext): str
  * A delay brings the first pushes together, so the arrival's polarity belongs to it, whatever the sum decides until then.
  * Where the coherency says that the low end will not follow, that is said.
  */
-function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: Gap, context: AdviceContext): string {
+function inTheMixText(delayLaterMs: number, flip: boolean, reading: Reading, gap: Gap, context: AdviceContext): string {
   const which = named(delayLaterMs > 0 ? 'A' : 'B', context);
   const path = cmText(pathSaidCm(gap));
   const when = delayLaterMs > 0 ? 'later' : 'earlier';
@@ -158,7 +151,7 @@ function laterText(delayLaterMs: number, flip: boolean, reading: Reading, gap: G
     after !== null && (after.prefers === 'inverted') !== arrivalFlip
       ? `; the sum says otherwise: ${OWN_OCTAVE} would then be fuller ${standText(after.prefers, context)}`
       : '';
-  return `To bring the attacks together in the mix, if wanted, delay ${which} by ${msText(delayLaterMs)}${turned} (B hears the drum ${path} cm ${when})${doubt}.`;
+  return `To bring the attacks together in the mix, if wanted, delay ${which} by ${msText(delayLaterMs)}${turned} (B hears the drum ${path} ${when})${doubt}.`;
 }
 
 function unknownMoveText(gap: Gap): string {
@@ -169,5 +162,5 @@ function unknownMoveText(gap: Gap): string {
     known === null
       ? `and the hits repeat only within ±${spanText(gap.repeatsCm)}`
       : `known only to ±${spanText(known)}`;
-  return `B may be some ${path} cm ${when}, ${doubt}: too little for a move`;
+  return `B may be some ${path} ${when}, ${doubt}: too little for a move`;
 }

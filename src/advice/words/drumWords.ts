@@ -1,34 +1,11 @@
-/** The drums that were heard, in words: which is which, what each one says, which one the reading is about. */
-import { answerOf, type DrumFacts, type HitCounts, type Reading, type Said } from '../../reading/reading';
-import { cmPerSample, hitsText, hzText, lowerFirst, spanText } from '../../text/rounded';
+/** The drums that were heard, in words: what each one says, which one the reading is about. */
+import { cmPerSample } from '../../reading/acoustics';
+import { answerOf, type HitCounts, type Reading, type Said } from '../../reading/reading';
+import { hitsText } from '../../text/count';
+import { laterText } from '../../text/length';
+import { drumNumber } from '../../text/names';
+import { lowerFirst } from '../../text/sentence';
 import { endedWords, reasonWords } from './reasonWords';
-
-/** louder in B than every other drum by this, dB: less isn't heard as louder */
-const LOUDER_DB = 3;
-
-/**
- * "drum 2 (loudest in B, energy round 551 Hz in A)": what tells a drum from the others. Never low or high: a beater or a cymbal
- * may put the middle of a kick's energy above a snare's. Which is the loudest in A is said by their order.
- */
-export function drumName(drum: DrumFacts, { drums }: { drums: DrumFacts[] }): string {
-  const others = drums.filter(({ id }) => id !== drum.id);
-  const level = drum.levelBDbfs;
-  const loudest =
-    level !== null &&
-    others.length > 0 &&
-    others.every(({ levelBDbfs }) => levelBDbfs !== null && level >= levelBDbfs + LOUDER_DB);
-  const tells = [
-    ...(loudest ? ['loudest in B'] : []),
-    ...(drum.centreHz === null ? [] : [`energy round ${hzText(drum.centreHz)} in A`]),
-  ];
-  return `drum ${drum.id}${tells.length === 0 ? '' : ` (${tells.join(', ')})`}`;
-}
-
-/** "B 12 cm later", "B level with A" */
-export function laterText(delaySamples: number, sampleRate: number, temperatureC: number): string {
-  const cm = delaySamples * cmPerSample(sampleRate, temperatureC);
-  return Math.abs(cm) < 0.05 ? 'B level with A' : `B ${spanText(cm)} ${cm > 0 ? 'later' : 'earlier'}`;
-}
 
 /** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
 export function drumAnswer(
@@ -39,7 +16,8 @@ export function drumAnswer(
 ): string {
   const { state, polarity, delaySamples } = drum;
   if (state === 'measured' && delaySamples !== null) {
-    return `${polarity ?? 'no polarity'}, ${laterText(delaySamples, reading.sampleRate, temperatureC)}`;
+    const cm = delaySamples * cmPerSample(reading.sampleRate, temperatureC);
+    return `${polarity ?? 'no polarity'}, ${laterText(cm)}`;
   }
   const stated = { hitsNeeded: reading.hitsNeeded, ...drum };
   const over = ended ? endedWords(stated) : null;
@@ -52,7 +30,7 @@ export function drumAnswer(
 /** Which drum the reading is about, where several are heard: "the loudest in A", "drum 2, as chosen"; empty otherwise. */
 export function whichDrum(reading: Reading): string {
   if (reading.drums.length < 2 || reading.drum === null) return '';
-  return reading.drumChosen ? `drum ${reading.drum}, as chosen` : 'the loudest in A';
+  return reading.drumChosen ? `${drumNumber(reading.drum)}, as chosen` : 'the loudest in A';
 }
 
 /** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */

@@ -3,7 +3,9 @@
 import { speedOfSound } from '../../reading/acoustics';
 import { MAX_OFFSET_SECONDS } from '../../reading/limits';
 import type { Reading } from '../../reading/reading';
-import { hitsText, spanText } from '../../text/rounded';
+import { fixedSamples, hitsText } from '../../text/count';
+import { spanText } from '../../text/length';
+import { fixedMs } from '../../text/time';
 
 /** while measuring, delays are looked for beyond what may be taken out: a wrong patch shows as what it is */
 export const OFFSET_REACH_MS = 34;
@@ -57,7 +59,7 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
     );
   if (scatterSamples > SCATTER_SECONDS * sampleRate)
     return refused(
-      `The hits scatter by ${scatterSamples.toFixed(2)} samples: that is too unsure. Keep the source at one place, as far from one microphone as from the other, and start over.`,
+      `The hits scatter by ${fixedSamples(scatterSamples, 2)}: that is too unsure. Keep the source at one place, as far from one microphone as from the other, and start over.`,
     );
   if (g.polarity === 'inverted')
     return refused(
@@ -67,7 +69,7 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
   const ms = Math.abs(seconds * 1000);
   if (Math.abs(seconds) > MAX_OFFSET_SECONDS)
     return refused(
-      `B and A are ${ms.toFixed(1)} ms apart: too much for converters. Look for a wrong patch, or for a delay or an effect in one path, then start over.`,
+      `B and A are ${fixedMs(ms, 1)} apart: too much for converters. Look for a wrong patch, or for a delay or an effect in one path, then start over.`,
     );
   if (Math.abs(offsetSamples) < NOTHING_SAMPLES)
     return refused(`The two paths are alike, within ${NOTHING_SAMPLES} samples: there is nothing to take out.`);
@@ -77,6 +79,6 @@ export function findOffset(reading: Reading, temperatureC: number): OffsetFindin
   return {
     fate: 'sure',
     offsetSamples: Math.round(offsetSamples * 100) / 100,
-    text: `${offsetSamples > 0 ? 'B' : 'A'} is ${Math.abs(offsetSamples).toFixed(2)} samples (${ms.toFixed(3)} ms) later, as ${path} of air would make it. ${g.agreeing} of ${hitsText(g.hits)} agree.${doubt}`,
+    text: `${offsetSamples > 0 ? 'B' : 'A'} is ${fixedSamples(Math.abs(offsetSamples), 2)} (${fixedMs(ms, 3)}) later, as ${path} of air would make it. ${g.agreeing} of ${hitsText(g.hits)} agree.${doubt}`,
   };
 }

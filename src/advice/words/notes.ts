@@ -1,6 +1,10 @@
 /** What stands beside an answer: whatever contradicts it, is unusual, or limits it. One sentence each. */
 import type { Polarity, Reading } from '../../reading/reading';
-import { bandText, cmText, dbText, lowerFirst } from '../../text/rounded';
+import { bandText } from '../../text/frequency';
+import { cmText } from '../../text/length';
+import { dbText } from '../../text/level';
+import { drumNumber } from '../../text/names';
+import { lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { conflicts, type Gap, gapOf, pathSaidCm, voteAfterMove } from '../plan/gap';
 import type { PairKind } from '../plan/kinds';
@@ -38,7 +42,7 @@ export function notesOf(n: NoteInput): string[] {
     notes.push(`Unusual here${unless}: ${lowerFirst(kind.expectation)}`);
   }
   if (kind.movable && !n.together) {
-    notes.push(`A gap of ${cmText(gap.pathCm)} cm can't be taken away by a stand: the drum itself lies in it.`);
+    notes.push(`A gap of ${cmText(gap.pathCm)} can't be taken away by a stand: the drum itself lies in it.`);
   }
   if (flip && (kind.id === 'close-overhead' || kind.id === 'close-room')) {
     // common practice, no source: a stereo pair stays a pair only if both of it are alike
@@ -61,7 +65,7 @@ function otherDrumsText({ reading, context }: NoteInput, moveCm: number): string
     const then = now - moveCm;
     const goes = moveCm > 0 ? 'comes as much closer to' : 'goes as much back from';
     return [
-      `If B ${goes} drum ${drum.id} too, that takes drum ${drum.id} from ${cmText(now)} cm to ${cmText(then)} cm apart: measure both again after the move.`,
+      `If B ${goes} ${drumNumber(drum.id)} too, that takes ${drumNumber(drum.id)} from ${cmText(now)} to ${cmText(then)} apart: measure both again after the move.`,
     ];
   });
 }

@@ -1,8 +1,8 @@
 /** States and reasons in words for people: what is wrong, and what to do next. */
-
 import type { ReadingReason, ReadingState } from '../../reading/codes';
 import { answerOf, type HitCounts, type Reading, type Said } from '../../reading/reading';
-import { capital, hitsText } from '../../text/rounded';
+import { counted, hitsText } from '../../text/count';
+import { capital } from '../../text/sentence';
 
 interface Words {
   /** a clause that can follow "because" */
@@ -179,7 +179,7 @@ export function endedWords(reading: Stated): { text: string; short: string } | n
     return { text: `Something moved, and too few hits follow in this recording; ${needed}.`, short: 'Too few hits' };
   }
   if (reason !== 'too-few-hits') return null;
-  const usable = hitsPooled === 1 ? '1 usable hit' : `${hitsPooled} usable hits`;
+  const usable = counted(hitsPooled, 'usable hit');
   if (hitsPooled === 0) return { text: `No usable hit in this recording; ${needed}.`, short: 'No usable hit' };
   if (hitsPooled < hitsNeeded) {
     return { text: `Only ${usable} in this recording; ${needed}.`, short: 'Too few hits' };

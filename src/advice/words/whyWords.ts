@@ -1,5 +1,6 @@
 /** Why a reading says what it says, for a teacher and for an expert: how the answer came about, what became of each hit. */
 
+import { cmPerSample } from '../../reading/acoustics';
 import type { HitFate, Method, ReadingReason } from '../../reading/codes';
 import type { HitPicture } from '../../reading/hitPictures';
 import { POOL_HITS, QUIET_DBFS, WITNESS_SECONDS } from '../../reading/limits';
@@ -11,9 +12,11 @@ import {
   type Reading,
   type Said,
 } from '../../reading/reading';
-import { cmPerSample, hitsText, spanText } from '../../text/rounded';
+import { hitsText } from '../../text/count';
+import { laterText, spanText } from '../../text/length';
+import { signedMsText } from '../../text/time';
 import type { AdviceContext } from '../advice';
-import { laterText, whichDrum } from './drumWords';
+import { whichDrum } from './drumWords';
 import { agreeingText, reasonSentence } from './reasonWords';
 
 const WITNESS_MS = WITNESS_SECONDS * 1000;
@@ -24,12 +27,6 @@ const LANDMARK: Readonly<Record<Method, string>> = {
   'low-band':
     'Decided by the first push of the low end, because above it the two microphones don’t show this drum alone.',
 };
-
-/** "+0.29 ms" */
-export function signedMs(ms: number): string {
-  const text = Math.abs(ms).toFixed(2);
-  return `${Number(text) === 0 ? '' : ms < 0 ? '−' : '+'}${text} ms`;
-}
 
 /** How the answer came about, or why there is none: three to six short sentences. */
 export function whySentences(reading: Reading, context: AdviceContext): string[] {
@@ -44,8 +41,8 @@ function whyMeasured(reading: Reading, answer: MeasuredAnswer, { temperatureC }:
   const { sampleRate } = reading;
   const list: string[] = [];
   if (method !== null) list.push(LANDMARK[method]);
-  const where = laterText(delaySamples, sampleRate, temperatureC);
-  const ms = signedMs((delaySamples / sampleRate) * 1000);
+  const where = laterText(delaySamples * cmPerSample(sampleRate, temperatureC));
+  const ms = signedMsText((delaySamples / sampleRate) * 1000);
   list.push(`${agreeingText(answer, ' of this drum')} agree: polarity ${polarity}, ${where} (${ms}).`);
   const cm = (samples: number): string => spanText(samples * cmPerSample(sampleRate, temperatureC));
   if (spreadSamples !== null) list.push(`From hit to hit it repeats within ±${cm(spreadSamples)}.`);
@@ -72,7 +69,7 @@ function curveText({ curve, sampleRate }: Reading, { delaySamples, polarity }: M
   const way = `polarity ${sign}`;
   const start = 'Another witness, the correlation of the waveforms,';
   if (Math.abs(apartMs) <= WITNESS_MS && sign === polarity) return `${start} peaks there too, with ${way}.`;
-  return `${start} peaks ${signedMs(apartMs)} from there with ${way}: it can sit on a later swing, so it doesn’t count here.`;
+  return `${start} peaks ${signedMsText(apartMs)} from there with ${way}: it can sit on a later swing, so it doesn’t count here.`;
 }
 
 function whyNot(reading: Reading, said: Said, context: AdviceContext): string[] {
@@ -186,7 +183,7 @@ export function fateText(hit: HitReading, reading: Reading, picture: HitPicture 
       if (said.polarity !== null && hit.polarity !== said.polarity) return 'disagrees: other polarity';
       if (said.delaySamples === null) return 'disagrees';
       const byMs = ((hit.delaySamples - said.delaySamples) / reading.sampleRate) * 1000;
-      return `disagrees: ${signedMs(byMs)}`;
+      return `disagrees: ${signedMsText(byMs)}`;
     }
   }
 }

@@ -1,6 +1,9 @@
 /** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
 import type { Polarity } from '../../reading/reading';
-import { bandText, cmSpoken, cmText, dbText } from '../../text/rounded';
+import { bandText } from '../../text/frequency';
+import { cmSpoken, cmText } from '../../text/length';
+import { dbText } from '../../text/level';
+import { letterName } from '../../text/names';
 import type { Advice, AdviceContext } from '../advice';
 import { pairKind } from '../plan/kinds';
 import type { SumVote } from '../plan/votes';
@@ -10,8 +13,7 @@ const STOP = 'Ask the drummer to stop before you reach in; measure again after.'
 
 /** "B", or "B (bottom)" where it has a label. */
 export function named(letter: 'A' | 'B', context: AdviceContext): string {
-  const label = (letter === 'A' ? context.aLabel : context.bLabel)?.trim();
-  return label ? `${letter} (${label})` : letter;
+  return letterName(letter, letter === 'A' ? context.aLabel : context.bLabel);
 }
 
 /** Where a sum is fuller: with the meter's own invert on, in its terms, since B's real switch may be pressed or not. */
@@ -64,8 +66,8 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
   const a = named('A', context);
   const cm = cmText(moveCm);
   return moveCm > 0
-    ? `bring ${b} ${cm} cm closer to the drum, or ${a} ${cm} cm back`
-    : `take ${b} ${cm} cm back from the drum, or bring ${a} ${cm} cm closer`;
+    ? `bring ${b} ${cm} closer to the drum, or ${a} ${cm} back`
+    : `take ${b} ${cm} back from the drum, or bring ${a} ${cm} closer`;
 }
 
 /** "B closer, 3 centimetres" */

@@ -115,8 +115,12 @@ export interface KitSheet {
   follows: { microphone: string; drum: string }[];
 }
 
-/** "A", "B", "A and B" */
-export const whichText = (which: 'a' | 'b' | 'both'): string => (which === 'both' ? 'A and B' : which.toUpperCase());
+/** The microphone with that id; undefined: it isn't on the sheet. */
+export const microphoneOf = (sheet: KitSheet, id: string): Microphone | undefined =>
+  sheet.microphones.find((one) => one.id === id);
+
+/** How its polarity switch stands. */
+export const isInverted = (sheet: KitSheet, id: string): boolean => microphoneOf(sheet, id)?.inverted ?? false;
 
 /** The reading that counts for the kit: nobody stands for one that wasn't accepted. */
 export const countedTaken = (pair: Pair): Taken | null => (pair.acceptedAt === null ? null : lastTaken(pair));
@@ -126,8 +130,7 @@ export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? bef
 
 /** One of the pair's two switches was changed since the reading, and the other one wasn't. */
 export function switchesDiffer(sheet: KitSheet, { a, b }: Pair, taken: Taken): boolean {
-  const nowInverted = (id: string): boolean => sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
-  return (nowInverted(a) !== taken.aInverted) !== (nowInverted(b) !== taken.bInverted);
+  return (isInverted(sheet, a) !== taken.aInverted) !== (isInverted(sheet, b) !== taken.bInverted);
 }
 
 export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {

@@ -3,12 +3,10 @@
  * networks are adjusted. Which reading is most likely wrong: the one with the largest residual over its own standard
  * deviation (the w-test, W. Baarda, "A testing procedure for use in geodetic networks", 1968; from memory).
  */
-import { checkEnds, groupsOf } from './signs';
+import { checkEnds, type Ends, groupsOf } from './ends';
 
 /** Delay = arrival at b minus arrival at a; both figures in one unit, the uncertainty 90 % and above zero. */
-export interface DelayReading {
-  a: number;
-  b: number;
+export interface DelayReading extends Ends {
   delayMs: number;
   uncertaintyMs: number;
 }
@@ -37,6 +35,9 @@ export interface DelayAnswer {
   /** 90 % of the delay between two microphones as all readings together give it; infinite where none join them */
   betweenMs: (a: number, b: number) => number;
 }
+
+/** What sums in another order differ by, against 1. */
+const ROUNDING = 1e-9;
 
 /**
  * @param reference the microphone whose delay is 0
@@ -69,32 +70,35 @@ export function solveDelays(microphones: number, readings: readonly DelayReading
       const { a, b, delayMs, uncertaintyMs: u } = readings[i] as DelayReading;
       residualMs[i] = delayMs - ((at[b] as number) - (at[a] as number));
       const own2 = u * u - spread(a, b);
-      test[i] = own2 > 1e-9 * u * u ? Math.abs(residualMs[i] as number) / Math.sqrt(own2) : 0;
+      test[i] = own2 > ROUNDING * u * u ? Math.abs(residualMs[i] as number) / Math.sqrt(own2) : 0;
     }
     if (group[reference] === g)
       for (const i of [fixed, ...free]) uncertaintyMs[i] = Math.sqrt(Math.max(0, spread(fixed, i)));
   }
-  const suspects = test
-    .map((_, i) => i)
-    .filter((i) => (test[i] as number) > 1)
-    .sort((p, q) => {
-      const byTest = (test[q] as number) - (test[p] as number);
-      // in a lone triangle all three are as bad: then the one that is least sure of itself
-      if (Math.abs(byTest) > 1e-9) return byTest;
-      return (readings[q] as DelayReading).uncertaintyMs - (readings[p] as DelayReading).uncertaintyMs;
-    });
   return {
     delayMs: Array.from(at, (delay, i) => (group[i] === group[reference] ? delay : null)),
     uncertaintyMs,
     residualMs,
     test,
     open: openTriangles(readings),
-    suspects,
+    suspects: suspectsOf(readings, test),
     betweenMs: (a, b) =>
       group[a] === group[b]
         ? Math.sqrt(Math.max(0, (spreads[group[a] as number] as (a: number, b: number) => number)(a, b)))
         : Number.POSITIVE_INFINITY,
   };
+}
+
+function suspectsOf(readings: readonly DelayReading[], test: readonly number[]): number[] {
+  return test
+    .map((_, i) => i)
+    .filter((i) => (test[i] as number) > 1)
+    .sort((p, q) => {
+      const byTest = (test[q] as number) - (test[p] as number);
+      // in a lone triangle all three are as bad: then the one that is least sure of itself
+      if (Math.abs(byTest) > ROUNDING) return byTest;
+      return (readings[q] as DelayReading).uncertaintyMs - (readings[p] as DelayReading).uncertaintyMs;
+    });
 }
 
 /**

@@ -2,7 +2,7 @@
  * A group of microphones on one drum: which set of polarities gives most together in the drum's own low band. With levels
  * made equal, the power of Σ s_i·x_i is Σ_ij s_i·s_j·Re γ_ij, γ the complex coherency of each pair, γ_ii = 1.
  */
-import { MOST_TOGETHER } from './signs';
+import { MOST_TOGETHER, TooManyTogether } from './tooManyTogether';
 
 export interface GroupSum {
   /** ±1 for each microphone, against its present polarity: the fewest turned of those that give most */
@@ -23,11 +23,12 @@ const both = (rows: readonly (readonly number[])[], i: number, j: number): numbe
 
 /**
  * @param realCoherency Re γ of each pair as things stand, −1…1; row i, column j, symmetric
- * @throws RangeError not square, a figure outside −1…1, or more than MOST_TOGETHER microphones
+ * @throws RangeError not square, or a figure outside −1…1
+ * @throws TooManyTogether more than MOST_TOGETHER microphones
  */
 export function bestPolarities(realCoherency: readonly (readonly number[])[]): GroupSum {
   const n = realCoherency.length;
-  if (n > MOST_TOGETHER) throw new RangeError(`${n} microphones, at most ${MOST_TOGETHER}`);
+  if (n > MOST_TOGETHER) throw new TooManyTogether(n);
   for (const row of realCoherency)
     if (row.length !== n || row.some((x) => !(Math.abs(x) <= 1 + EQUAL_POWER)))
       throw new RangeError(`coherencies must be ${n} × ${n} figures within −1…1`);

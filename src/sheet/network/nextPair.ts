@@ -1,11 +1,6 @@
 /** What to measure next on one drum: the pair that would settle most. */
 import type { DelayAnswer } from './delays';
-import { groupsOf } from './signs';
-
-export interface Candidate {
-  a: number;
-  b: number;
-}
+import { type Ends, groupsOf } from './ends';
 
 export interface NextPair {
   /** number of the candidate; null: none would settle anything */
@@ -24,10 +19,10 @@ const NOTHING: NextPair = { candidate: null, why: null };
  */
 export function nextPair(
   microphones: number,
-  readings: readonly Candidate[],
+  readings: readonly Ends[],
   suspects: readonly number[],
   delays: Pick<DelayAnswer, 'betweenMs'>,
-  candidates: readonly Candidate[],
+  candidates: readonly Ends[],
 ): NextPair {
   const suspect = suspects[0] === undefined ? undefined : readings[suspects[0]];
   if (suspect) {
@@ -47,10 +42,10 @@ export function nextPair(
   return checks === null ? NOTHING : { candidate: checks, why: 'checks' };
 }
 
-const samePair = (p: Candidate, q: Candidate): boolean => (p.a === q.a && p.b === q.b) || (p.a === q.b && p.b === q.a);
+const samePair = (p: Ends, q: Ends): boolean => (p.a === q.a && p.b === q.b) || (p.a === q.b && p.b === q.a);
 
 /** The candidate with the largest gain above 0. */
-function best(candidates: readonly Candidate[], gainOf: (one: Candidate) => number): number | null {
+function best(candidates: readonly Ends[], gainOf: (one: Ends) => number): number | null {
   let found: number | null = null;
   let most = 0;
   for (const [i, one] of candidates.entries()) {
@@ -61,7 +56,7 @@ function best(candidates: readonly Candidate[], gainOf: (one: Candidate) => numb
 }
 
 /** Two ways that share no reading: taking any one reading away leaves them joined. */
-function hasWayRound(microphones: number, readings: readonly Candidate[], { a, b }: Candidate): boolean {
+function hasWayRound(microphones: number, readings: readonly Ends[], { a, b }: Ends): boolean {
   return readings.every((_, without) => {
     const { group } = groupsOf(
       microphones,

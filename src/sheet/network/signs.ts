@@ -4,17 +4,14 @@
  * positive, which is if the microphones fall into two camps, same within and inverted across: F. Harary, "On the notion of
  * balance of a signed graph", Michigan Math. J. 2, 1953. Exact: all assignments are tried.
  */
+import { checkEnds, type Ends, groupsOf } from './ends';
+import { MOST_TOGETHER, TooManyTogether } from './tooManyTogether';
 
-/** A reading between two microphones, numbered from 0: `sign` 1 = same, −1 = inverted; `weight` > 0: the cost of going against it. */
-export interface SignedReading {
-  a: number;
-  b: number;
+/** A reading between two microphones: `sign` 1 = same, −1 = inverted; `weight` > 0: the cost of going against it. */
+export interface SignedReading extends Ends {
   sign: 1 | -1;
   weight: number;
 }
-
-/** So many microphones that readings hold together are tried; 2^15 assignments take some hundredths of a second. */
-export const MOST_TOGETHER = 16;
 
 export interface SignAnswer {
   /** ±1 for each microphone; where readings leave a choice, the nearest to the present signs */
@@ -33,44 +30,10 @@ export interface SignAnswer {
 /** Sums of the same weights in another order differ by rounding. */
 export const EQUAL_WEIGHT = 1e-9;
 
-/** Microphones that readings hold together, directly or through others. @returns the group of each, from 0, and their number */
-export function groupsOf(
-  microphones: number,
-  readings: readonly Pick<SignedReading, 'a' | 'b'>[],
-): { group: Int32Array; count: number } {
-  const group = new Int32Array(microphones).fill(-1);
-  const beside: number[][] = Array.from({ length: microphones }, () => []);
-  for (const { a, b } of readings) {
-    (beside[a] as number[]).push(b);
-    (beside[b] as number[]).push(a);
-  }
-  let count = 0;
-  for (let start = 0; start < microphones; start++) {
-    if (group[start] !== -1) continue;
-    const waiting = [start];
-    group[start] = count;
-    for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
-      for (const next of beside[at] as number[]) {
-        if (group[next] !== -1) continue;
-        group[next] = count;
-        waiting.push(next);
-      }
-    }
-    count++;
-  }
-  return { group, count };
-}
-
-/** @throws RangeError a reading names a microphone that isn't there, or one twice */
-export function checkEnds(microphones: number, readings: readonly Pick<SignedReading, 'a' | 'b'>[]): void {
-  const there = (i: number): boolean => Number.isInteger(i) && i >= 0 && i < microphones;
-  for (const { a, b } of readings)
-    if (!there(a) || !there(b) || a === b) throw new RangeError(`a reading between ${a} and ${b} of ${microphones}`);
-}
-
 /**
  * @param present ±1 for each microphone
- * @throws RangeError as checkEnds; or more than MOST_TOGETHER microphones in one group
+ * @throws RangeError as checkEnds
+ * @throws TooManyTogether more than MOST_TOGETHER microphones in one group
  */
 export function leastAgainst(present: ArrayLike<number>, readings: readonly SignedReading[]): SignAnswer {
   const microphones = present.length;
@@ -81,8 +44,7 @@ export function leastAgainst(present: ArrayLike<number>, readings: readonly Sign
   const groups = Array.from({ length: count }, (_, g) => {
     const members = Array.from({ length: microphones }, (_, i) => i).filter((i) => group[i] === g);
     const own = readings.map((_, i) => i).filter((i) => group[(readings[i] as SignedReading).a] === g);
-    if (members.length > MOST_TOGETHER)
-      throw new RangeError(`${members.length} microphones hang together, at most ${MOST_TOGETHER} can be compared`);
+    if (members.length > MOST_TOGETHER) throw new TooManyTogether(members.length);
     return settleGroup(members, own, readings, signs, costIfWrong);
   });
   const against = groups.reduce((sum, cost) => sum + cost, 0);

@@ -2,13 +2,12 @@
  * Which polarity switches to touch over the whole kit. Delays and arrival signs never pass from one drum to another; what
  * the drums share is a microphone's own switch.
  */
+import type { Ends } from './ends';
 import { leastAgainst, type SignedReading } from './signs';
 
 /** What one drum would have two microphones do: `turn` −1: one of the two switches should change, 1: none or both. */
-export interface Wish {
+export interface Wish extends Ends {
   drum: string;
-  a: number;
-  b: number;
   turn: 1 | -1;
   /** above 0: how much it counts beside others that contradict it */
   weight: number;
@@ -25,7 +24,7 @@ export interface SwitchPlan {
 
 /**
  * @param follows for microphones that hear all drums: the drum that decides (a person's choice); others follow every drum
- * @throws RangeError as leastAgainst
+ * @throws RangeError, TooManyTogether as leastAgainst
  */
 export function planSwitches(
   microphones: number,

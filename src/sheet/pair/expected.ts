@@ -1,7 +1,9 @@
 /** What was to be expected of a pair beside what was read, and what to look at where they differ. */
 import { pairKind } from '../../advice/plan/kinds';
+import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
 import type { KitSheet, Pair, Taken } from '../document/model';
+import { labelOf } from '../document/names';
 
 export interface Expected {
   /** as the two polarity switches stood at the reading; null: either may come out */
@@ -52,8 +54,3 @@ function lowBandContradicts({ fuller, fullerDb, fullerLowHz, fullerHighHz, delay
   const turn = (Math.abs(delayMs) / 1000) * Math.sqrt(fullerLowHz * fullerHighHz);
   return turn < LEAST_TURN && (fuller === 'as-is') !== (read === 'same');
 }
-
-const opposite = (polarity: Polarity): Polarity => (polarity === 'same' ? 'inverted' : 'same');
-
-const labelOf = (sheet: KitSheet, id: string): string =>
-  sheet.microphones.find((microphone) => microphone.id === id)?.label ?? id;

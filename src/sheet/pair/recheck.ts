@@ -1,7 +1,7 @@
 /** A pair again, after a break or a knock: what changed against the reading that was accepted. */
 
 import { pathCm } from '../../reading/acoustics';
-import { spanText } from '../../text/rounded';
+import { fartherText, spanText } from '../../text/length';
 import type { Taken } from '../document/model';
 
 export interface Recheck {
@@ -53,7 +53,7 @@ export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: s
     case 'same':
       return `${label}: as at ${at}${seen}.`;
     case 'moved':
-      return `${label}: ${spanText(fartherCm as number)} ${(fartherCm as number) > 0 ? 'farther' : 'closer'} than at ${at}. Look at both stands.`;
+      return `${label}: ${fartherText(fartherCm as number)} than at ${at}. Look at both stands.`;
     case 'polarity':
       return `${label}: polarity changed since ${at}. Look at the switch and the cable.`;
     case 'unknown':

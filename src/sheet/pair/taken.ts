@@ -1,8 +1,9 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
 import { reasonWords } from '../../advice/words/reasonWords';
-import { sumDbFromCoherency } from '../../reading/acoustics';
+import { POWER_SUM_DB, sumDbFromCoherency } from '../../reading/acoustics';
 import { LOW_OCTAVES_HZ, SPECTRUM_POINTS } from '../../reading/bands';
 import type { Fuller } from '../../reading/codes';
+import { opposite } from '../../reading/polarity';
 import {
   answerOf,
   type DrumReading,
@@ -28,8 +29,6 @@ export interface TakenWith {
   turned: boolean;
 }
 
-/** Two equal microphones' power sum over one of them, dB. */
-const POWER_SUM_DB = 10 * Math.log10(2);
 /** a null is −∞: pictures end here, dB */
 const LOWEST_DB = -60;
 /** coherence from which on a point counts as carried, as for the forecast on the sum plot */
@@ -91,8 +90,6 @@ function arrivalOf(
     ...evidence,
   };
 }
-
-const opposite = (polarity: 'same' | 'inverted'): 'same' | 'inverted' => (polarity === 'same' ? 'inverted' : 'same');
 
 function otherFuller(fuller: Fuller | null): Fuller | null {
   if (fuller === 'as-is') return 'inverted';

@@ -3,7 +3,8 @@
  * one table, a row for each pair. Text that a spreadsheet would take for a formula gets an apostrophe before it.
  */
 import { pairKind } from '../../advice/plan/kinds';
-import { type KitSheet, lastTaken, type Microphone, type Pair, whichText } from '../document/model';
+import { whichText } from '../../text/names';
+import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } from '../document/model';
 
 const COLUMNS = [
   'drum',
@@ -51,8 +52,8 @@ export function sheetCsv(sheet: KitSheet): string {
 type Value = string | number | boolean | null;
 
 function rowOf(sheet: KitSheet, pair: Pair): Value[] {
-  const a = sheet.microphones.find(({ id }) => id === pair.a);
-  const b = sheet.microphones.find(({ id }) => id === pair.b);
+  const a = microphoneOf(sheet, pair.a);
+  const b = microphoneOf(sheet, pair.b);
   const taken = lastTaken(pair);
   const { done } = pair;
   const ms = (value: number | null | undefined): number | null => (value == null ? null : rounded(value, 4));

@@ -3,24 +3,19 @@
  * a reading that isn't sure is called so.
  */
 
+import { minuteText } from '../../text/clock';
+import { counted, samplesColumn } from '../../text/count';
+import { rateText } from '../../text/frequency';
+import { kitName, sheetDrumName } from '../../text/names';
+import { atMost, NO_VALUE } from '../../text/number';
+import { capital, listText } from '../../text/sentence';
+import { accuracyMsColumn, msColumn } from '../../text/time';
 import { type KitSheet, lastTaken, type Microphone, type Taken } from '../document/model';
 import { type DrumSystem, type KitSystem, kitSystem } from '../kit/system';
 import { progressOf } from '../pair/roundRules';
 import { type InTheMix, inTheMix } from './handOverMix';
 import { doubtsOf, type PairRow, pairRows, type SumPicture, sumPictures } from './handOverPairs';
-import {
-  drumText,
-  knownMs,
-  listText,
-  minuteText,
-  NO_VALUE,
-  nameOf,
-  pairName,
-  plusMinusMsText,
-  rateText,
-  signedMsText,
-  signedSamplesText,
-} from './handOverWords';
+import { knownMs, nameOf, pairName } from './handOverWords';
 
 export interface HandOverHead {
   name: string;
@@ -107,19 +102,19 @@ function headOf(sheet: KitSheet): HandOverHead {
   const initials = [...new Set(all.map((one) => one.initials.trim()).filter((text) => text !== ''))];
   const { accepted, unsure } = progressOf(sheet);
   return {
-    name: sheet.name.trim() || 'Unnamed kit',
+    name: sheet.name.trim() || capital(kitName('')),
     note: sheet.note.trim(),
     rate: rateText(sheet.sampleRate),
     temperature: temperatureText(sheet, all),
     read: first === undefined ? 'nothing read yet' : first === last ? `${first} UTC` : `${first} to ${last} UTC`,
     initials: initials.length > 0 ? initials.join(', ') : NO_VALUE,
-    accepted: `${accepted} of ${sheet.pairs.length} ${sheet.pairs.length === 1 ? 'pair' : 'pairs'} accepted${unsure > 0 ? `, ${unsure} as unsure` : ''}`,
+    accepted: `${accepted} of ${counted(sheet.pairs.length, 'pair')} accepted${unsure > 0 ? `, ${unsure} as unsure` : ''}`,
   };
 }
 
 /** The sheet's, and the readings' own where they were taken in other air. */
 function temperatureText({ temperatureC }: KitSheet, all: readonly Taken[]): string {
-  const degrees = (value: number): string => `${value < 0 ? '−' : ''}${Number(Math.abs(value).toFixed(1))}`;
+  const degrees = (value: number): string => atMost(value, 1);
   const own = all.map((one) => one.temperatureC);
   const text = `${degrees(temperatureC)} °C`;
   if (own.every((value) => value === temperatureC)) return text;
@@ -142,7 +137,7 @@ function microphoneRow(sheet: KitSheet, one: Microphone, drums: readonly DrumSys
     note: or(one.note),
     delays: drums.flatMap((drum) => {
       const found = drum.delays.find(({ microphone }) => microphone === one.id);
-      return found ? [{ drum: drumText(drum.drum), text: delayText(sheet, drum, found) }] : [];
+      return found ? [{ drum: sheetDrumName(drum.drum), text: delayText(sheet, drum, found) }] : [];
     }),
   };
 }
@@ -155,13 +150,13 @@ function delayText(sheet: KitSheet, drum: DrumSystem, found: DrumSystem['delays'
     const taken = lastTaken(pair);
     return pair.drum === drum.drum && taken?.sure && taken.delayMs !== null && knownMs(taken) === null;
   });
-  const accuracy = assumed || found.uncertaintyMs === null ? '± not known' : plusMinusMsText(found.uncertaintyMs);
-  return `${signedMsText(found.delayMs)} (${signedSamplesText(found.delayMs, sheet.sampleRate)}) ${accuracy}`;
+  const accuracy = assumed || found.uncertaintyMs === null ? '± not known' : accuracyMsColumn(found.uncertaintyMs);
+  return `${msColumn(found.delayMs)} (${samplesColumn(found.delayMs, sheet.sampleRate)}) ${accuracy}`;
 }
 
 function notReadText(sheet: KitSheet): string | null {
   const left = sheet.pairs.filter((pair) => lastTaken(pair) === null);
   if (left.length === 0) return null;
   if (left.length === sheet.pairs.length) return 'No pair was read.';
-  return `Not read: ${listText(left.map((pair) => `${pairName(sheet, pair)} (${drumText(pair.drum)})`))}.`;
+  return `Not read: ${listText(left.map((pair) => `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)})`))}.`;
 }

@@ -1,8 +1,11 @@
 /** The hand-over's part for the mix: what to invert, what to nudge, what was left on purpose, what can't be had. */
-import { bandText, capital, dbText } from '../../text/rounded';
+import { bandText } from '../../text/frequency';
+import { dbText } from '../../text/level';
+import { sheetDrumName } from '../../text/names';
+import { capital, listText } from '../../text/sentence';
 import { type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
 import type { KitSystem, SwitchWishes } from '../kit/system';
-import { byDb, drumText, inBand, laterText, listText, nameOf, pairName, turnWanted } from './handOverWords';
+import { byDb, inBand, laterText, nameOf, pairName, turnWanted } from './handOverWords';
 
 /** Sentences to print. */
 export interface InTheMix {
@@ -20,7 +23,7 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
     left: sheet.pairs.flatMap((pair) =>
       pair.done?.leftOnPurpose
         ? [
-            `${pairName(sheet, pair)} (${drumText(pair.drum)})${pair.done.note.trim() ? `: “${pair.done.note.trim()}”` : ''}`,
+            `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)})${pair.done.note.trim() ? `: “${pair.done.note.trim()}”` : ''}`,
           ]
         : [],
     ),
@@ -80,7 +83,7 @@ function nudges(sheet: KitSheet): string[] {
     const [late, early] = done.delayLaterMs > 0 ? [pair.b, pair.a] : [pair.a, pair.b];
     const moved = done.movedCm ? '; B was moved as well' : '';
     return [
-      `${nameOf(sheet, late)} later by ${laterText(done.delayLaterMs, sheet.sampleRate)}, to meet ${nameOf(sheet, early)} on the ${drumText(pair.drum)}${moved}.`,
+      `${nameOf(sheet, late)} later by ${laterText(done.delayLaterMs, sheet.sampleRate)}, to meet ${nameOf(sheet, early)} on the ${sheetDrumName(pair.drum)}${moved}.`,
     ];
   });
 }
@@ -90,7 +93,7 @@ function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes)
   const wish = (pair: Pair): string => {
     const how = turnWanted(sheet, pair) ? 'with one inverted' : 'as they stand now';
     const taken = lastTaken(pair) as Taken;
-    return `${pairName(sheet, pair)} (${drumText(pair.drum)}) ${how}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
+    return `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)}) ${how}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
   };
   const met = (pair: Pair): boolean =>
     (change.includes(pair.a) !== change.includes(pair.b)) === turnWanted(sheet, pair);
@@ -103,7 +106,7 @@ function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes)
       const names = [...new Set(pairs.map((pair) => nameOf(sheet, deciderOf(sheet, pair).microphone)))];
       const wishes = pairs.map((pair) => `${wish(pair)}, ${met(pair) ? 'met all the same' : 'not met'}`);
       const verb = names.length === 1 ? 'follows' : 'follow';
-      return `Not asked, as ${listText(names)} ${verb} the ${drumText(decider)}: ${wishes.join('; ')}.`;
+      return `Not asked, as ${listText(names)} ${verb} the ${sheetDrumName(decider)}: ${wishes.join('; ')}.`;
     }),
   ];
 }
@@ -118,7 +121,7 @@ function deciderOf(sheet: KitSheet, pair: Pair): KitSheet['follows'][number] {
 function groupSentences(sheet: KitSheet, { groups, switches }: KitSystem): string[] {
   const names = (ids: readonly string[]): string => listText(ids.map((id) => nameOf(sheet, id)));
   return groups.map(({ drum, microphones, missing, lowHz, highHz, turn, gainDb, differentHits }) => {
-    const start = `${capital(drumText(drum))}, ${microphones.length} together`;
+    const start = `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
     if (missing.length > 0) {
       const all = (microphones.length * (microphones.length - 1)) / 2;
       return `${start}: not known; of its ${all} pairs ${missing.length} ${missing.length === 1 ? 'has' : 'have'} no low band read.`;

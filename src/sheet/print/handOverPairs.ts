@@ -2,7 +2,12 @@
 
 import { pairKind } from '../../advice/plan/kinds';
 import { sumDbFromCoherency } from '../../reading/acoustics';
-import { bandText, capital, dbText, hzText } from '../../text/rounded';
+import { minuteText } from '../../text/clock';
+import { bandText, hzText } from '../../text/frequency';
+import { dbText, wholeDbText } from '../../text/level';
+import { sheetDrumName } from '../../text/names';
+import { capital, listText } from '../../text/sentence';
+import { fixedMs } from '../../text/time';
 import { type KitSheet, lastTaken, type Pair, SUM_PICTURE_HZ, type Taken } from '../document/model';
 import type { DrumSystem } from '../kit/system';
 import { recheck } from '../pair/recheck';
@@ -10,11 +15,8 @@ import {
   changesText,
   checkedText,
   doneText,
-  drumText,
   fullerText,
   knownMs,
-  listText,
-  minuteText,
   nameOf,
   notReadSince,
   pairName,
@@ -77,7 +79,7 @@ function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) 
     id: pair.id,
     a: nameOf(sheet, pair.a),
     b: nameOf(sheet, pair.b),
-    drum: drumText(pair.drum),
+    drum: sheetDrumName(pair.drum),
     kind: pairKind(pair.kind).title,
     polarity: polarityText(sheet, pair, taken),
     path: pathText(taken),
@@ -99,12 +101,12 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
   const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
   const names = (ids: readonly string[]): string => listText(ids.map((id) => pairName(sheet, of(id))));
   const sentences = drums.flatMap(({ drum, contradiction, suspects, open }) => {
-    const start = `${capital(drumText(drum))}: `;
+    const start = `${capital(sheetDrumName(drum))}: `;
     const said = [];
     if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be true.`);
     for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
       const vague = pairs.some((id) => knownMs(lastTaken(of(id)) as Taken) === null);
-      const left = `${Math.abs(errorMs).toFixed(2)} ms left`;
+      const left = `${fixedMs(Math.abs(errorMs), 2)} left`;
       // without an accuracy of its own a reading counts as an assumed one
       const how = vague ? `don’t close: ${left}, one of them with ± not known` : `don’t close within their ±: ${left}`;
       said.push(`${start}the delays of ${names(pairs)} ${how}.`);
@@ -135,7 +137,7 @@ export function sumPictures(sheet: KitSheet): SumPicture[] {
     return [
       {
         pair: pair.id,
-        title: `${pairName(sheet, pair)} (${drumText(pair.drum)})`,
+        title: `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)})`,
         before: before.sumDb,
         after: after.sumDb,
         text: pictureText(pair, before, after),
@@ -184,6 +186,5 @@ function deepest({ sumDb }: Taken): string | null {
   let at = -1;
   for (const [i, db] of (sumDb ?? []).entries()) if (db !== null && (at < 0 || db < (sumDb?.[at] as number))) at = i;
   if (at < 0) return null;
-  const db = Math.round(sumDb?.[at] as number);
-  return `${db < 0 ? '−' : ''}${Math.abs(db)} dB at ${hzText(Number((SUM_PICTURE_HZ[at] as number).toPrecision(2)))}`;
+  return `${wholeDbText(sumDb?.[at] as number)} at ${hzText(Number((SUM_PICTURE_HZ[at] as number).toPrecision(2)))}`;
 }

@@ -1,70 +1,39 @@
 /** How the hand-over says names, times and figures: never finer than what is known, an en dash for what isn't. */
 
 import { pathCm } from '../../reading/acoustics';
-import { bandText, cmText, dbText, roundPathCm, spanText } from '../../text/rounded';
+import { opposite } from '../../reading/polarity';
+import { samplesText, wholeSamples } from '../../text/count';
+import { bandText } from '../../text/frequency';
+import { cmNumber, cmText, fartherText, roundPathCm, spanText } from '../../text/length';
+import { dbText } from '../../text/level';
+import { microphoneName, patchedName, whichText } from '../../text/names';
+import { atMost, NO_VALUE } from '../../text/number';
+import { msText } from '../../text/time';
 import {
   type Done,
   type KitSheet,
   lastTaken,
   type Microphone,
+  microphoneOf,
   type Pair,
   switchesDiffer,
   type Taken,
-  whichText,
 } from '../document/model';
-
-export const NO_VALUE = '–';
 
 /** A label that names one microphone only: its input follows where there is no label, or two have the same. */
 export function nameOf(sheet: KitSheet, id: string): string {
-  const one = sheet.microphones.find((microphone) => microphone.id === id);
+  const one = microphoneOf(sheet, id);
   if (!one) return id;
   const label = one.label.trim();
   const input = one.input.trim();
-  if (label === '') return input === '' ? `unnamed (${id})` : `unnamed (input ${input})`;
+  if (label === '') return input === '' ? `${microphoneName('')} (${id})` : patchedName(label, input);
   const alike = sheet.microphones.filter((other) => other.label.trim() === label);
   if (alike.length < 2) return label;
   const apart = input !== '' && alike.every((other: Microphone) => other === one || other.input.trim() !== input);
-  return `${label} (${apart ? `input ${input}` : id})`;
+  return apart ? patchedName(label, input) : `${label} (${id})`;
 }
 
 export const pairName = (sheet: KitSheet, { a, b }: Pair): string => `${nameOf(sheet, a)} → ${nameOf(sheet, b)}`;
-
-export const drumText = (drum: string): string => drum.trim() || 'unnamed drum';
-
-export const listText = (items: readonly string[]): string =>
-  items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
-
-/** "2026-01-02 03:04", UTC; what is no time is said as it stands. */
-export function minuteText(iso: string): string {
-  const at = new Date(iso);
-  return Number.isNaN(at.getTime()) ? iso : at.toISOString().slice(0, 16).replace('T', ' ');
-}
-
-const signed = (value: number, text: string): string => (value > 0 ? `+${text}` : value < 0 ? `−${text}` : text);
-
-/** "+0.10", "−2.95": of a table whose head tells the unit */
-export function signedMsText(ms: number): string {
-  const rounded = Math.round(Math.abs(ms) * 100) / 100;
-  return signed(Math.sign(ms) * rounded, rounded.toFixed(2));
-}
-
-/** "+5", "−142": whole ones, which is what can be nudged */
-export function signedSamplesText(ms: number, sampleRate: number): string {
-  const whole = samplesOf(ms, sampleRate);
-  return signed(Math.sign(ms) * whole, String(whole));
-}
-
-/** A delay's size in whole samples. */
-export const samplesOf = (ms: number, sampleRate: number): number => Math.round((Math.abs(ms) / 1000) * sampleRate);
-
-export const samplesText = (samples: number): string => (samples === 1 ? '1 sample' : `${samples} samples`);
-
-/** "±0.02", never 0 */
-export const plusMinusMsText = (ms: number): string => `±${Math.max(0.01, ms).toFixed(2)}`;
-
-/** "48 kHz", "44.1 kHz" */
-export const rateText = (sampleRate: number): string => `${Number((sampleRate / 1000).toFixed(3))} kHz`;
 
 /** The 90 % of a reading; one of 0 is none (as system.ts has it). */
 export const knownMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
@@ -78,13 +47,11 @@ export function pathText(taken: Taken): string {
   const accuracy = known === null ? ', ± not known' : ` ±${spanText(cm(known))}`;
   if (path === 0) return `level with A${accuracy}`;
   const where = path > 0 ? 'farther' : 'closer';
-  return known === null ? `${cmText(path)} cm ${where}${accuracy}` : `${withUnit(cmText(path), accuracy)} ${where}`;
+  return known === null ? `${cmText(path)} ${where}${accuracy}` : `${withUnit(cmNumber(path), accuracy)} ${where}`;
 }
 
 /** "104 ±2.7 cm": a unit that both have is said once. */
 const withUnit = (cm: string, accuracy: string): string => `${cm}${accuracy.endsWith(' cm') ? '' : ' cm'}${accuracy}`;
-
-const opposite = { same: 'inverted', inverted: 'same' } as const;
 
 /** "inverted, sure"; "inverted, sure; now same" where the switches stand otherwise now; "not sure: reason". */
 export function polarityText(sheet: KitSheet, pair: Pair, taken: Taken): string {
@@ -92,7 +59,7 @@ export function polarityText(sheet: KitSheet, pair: Pair, taken: Taken): string 
   if (!sure) return reason.trim() ? `not sure: ${reason.trim()}` : 'not sure';
   if (polarity === null) return NO_VALUE;
   if (!switchesDiffer(sheet, pair, taken)) return `${polarity}, sure`;
-  return `${polarity}, sure; now ${opposite[polarity]}`;
+  return `${polarity}, sure; now ${opposite(polarity)}`;
 }
 
 /** Which polarity sums to more as the two switches stand now: the pair would have one of them turned, or not. */
@@ -125,7 +92,7 @@ export function changesText({ inverted, movedCm }: Done): string {
   if (inverted) parts.push(`${whichText(inverted)} inverted`);
   if (movedCm) {
     // as it was written down
-    const by = `${Number(Math.abs(movedCm).toFixed(1))} cm ${movedCm > 0 ? 'closer' : 'away'}`;
+    const by = `${atMost(Math.abs(movedCm), 1)} cm ${movedCm > 0 ? 'closer' : 'away'}`;
     parts.push(`${inverted === 'b' ? '' : 'B '}moved ${by}`);
   }
   return parts.join(', ');
@@ -137,18 +104,15 @@ export function doneText(done: Done | null): string {
   const parts = [];
   const changes = changesText(done);
   if (changes) parts.push(changes);
-  if (done.delayLaterMs)
-    parts.push(`mix: ${done.delayLaterMs > 0 ? 'B' : 'A'} ${laterMsText(done.delayLaterMs)} later`);
+  if (done.delayLaterMs) parts.push(`mix: ${done.delayLaterMs > 0 ? 'B' : 'A'} ${msText(done.delayLaterMs)} later`);
   if (done.leftOnPurpose) parts.push('left on purpose');
   if (done.note.trim()) parts.push(`“${done.note.trim()}”`);
   return parts.length === 0 ? 'nothing' : parts.join('; ');
 }
 
-const laterMsText = (ms: number): string => `${Number(Math.abs(ms).toFixed(2))} ms`;
-
 /** "2.95 ms (142 samples)" */
 export const laterText = (ms: number, sampleRate: number): string =>
-  `${laterMsText(ms)} (${samplesText(samplesOf(ms, sampleRate))})`;
+  `${msText(ms)} (${samplesText(wholeSamples(ms, sampleRate))})`;
 
 /** Something was done at the microphones, and no reading came after it. */
 export const notReadSince = ({ before, after, done }: Pair): boolean =>
@@ -158,7 +122,7 @@ export const notReadSince = ({ before, after, done }: Pair): boolean =>
 export function checkedText({ checked }: Pair): string {
   if (!checked) return '';
   const { change, fartherCm } = checked;
-  const where = fartherCm === null ? 'B moved' : `B ${spanText(fartherCm)} ${fartherCm > 0 ? 'farther' : 'closer'}`;
+  const where = fartherCm === null ? 'B moved' : `B ${fartherText(fartherCm)}`;
   if (change === 'same') return 'as accepted';
   if (change === 'moved') return `${where} than as accepted`;
   if (change === 'polarity') return 'polarity not as accepted';

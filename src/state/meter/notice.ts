@@ -1,5 +1,6 @@
 /** A short sentence about what the meter did by itself; it goes after a while. */
 import { type Accessor, createSignal } from 'solid-js';
+import { capital } from '../../text/sentence';
 
 /** ms */
 const STAYS_MS = 8000;
@@ -19,7 +20,7 @@ export function createNotice(nowMs: () => number): Notice {
     text,
     say(next) {
       untilMs = nowMs() + STAYS_MS;
-      setText(next.charAt(0).toUpperCase() + next.slice(1));
+      setText(capital(next));
     },
     age() {
       if (nowMs() > untilMs) setText('');

@@ -7,10 +7,11 @@ import { recordPair } from '../../sheet/document/edits';
 import { lastTaken, type Microphone, type Pair, type Taken } from '../../sheet/document/model';
 import { type Recheck, recheck, recheckText } from '../../sheet/pair/recheck';
 import { takenFrom, takenOfDrum } from '../../sheet/pair/taken';
+import { clockText } from '../../text/clock';
+import { microphoneName } from '../../text/names';
 import type { Meter } from '../meter/meter';
 import type { Settings } from '../meter/settings';
 import type { KitShelf } from '../shelf/kitShelf';
-import { clockText } from '../views/clock';
 
 /** measure: to be accepted · check: a second look at what was accepted */
 export type RoundMode = 'measure' | 'check';
@@ -211,7 +212,11 @@ export function createPairReading(options: PairReadingOptions): PairReading & Pa
 
   function checkedSentence(present: Pair, it: Recheck): string {
     const then = lastTaken(present);
-    return recheckText(it, microphone(present.b)?.label || 'B', then ? clockText(then.takenAt, clock()) : 'before');
+    return recheckText(
+      it,
+      microphoneName(microphone(present.b)?.label),
+      then ? clockText(then.takenAt, clock()) : 'before',
+    );
   }
 
   return {

@@ -8,6 +8,7 @@ import { changeMicrophone, changePair, recordPair } from '../../sheet/document/e
 import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
 import { recheck } from '../../sheet/pair/recheck';
 import { accepted, nextToCheck, type Outcome, outcomeOf, standing } from '../../sheet/pair/roundRules';
+import { microphoneName, pairName } from '../../text/names';
 import { keepTogether } from '../shelf/keepTogether';
 import { fits, pairOf, sceneOf } from './demoPair';
 import { createPairReading, type RoundMode, sameSwitches } from './pairReading';
@@ -139,7 +140,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     const present = pair();
     const told = [present?.a, present?.b].flatMap((id) => {
       const one = id === undefined ? null : microphone(id);
-      return one?.inverted ? [one.label || 'unnamed'] : [];
+      return one?.inverted ? [microphoneName(one.label)] : [];
     });
     return told.length === 0 ? 'No switch inverted' : `${told.join(' and ')} inverted`;
   }
@@ -185,7 +186,7 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     if (!present) return;
     const next = outcome(present, read, left);
     hand.standsNow();
-    const label = `${microphone(present.a)?.label} & ${microphone(present.b)?.label}`;
+    const label = pairName(microphone(present.a)?.label, microphone(present.b)?.label);
     // out of hand first: what is put away is no change of what is being read
     setPatching(true);
     shelf.change((sheet) => recordPair(sheet, present.id, accepted(present, next, iso())));

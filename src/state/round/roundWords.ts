@@ -2,42 +2,40 @@
 
 import { pairKind } from '../../advice/plan/kinds';
 import { pathCm } from '../../reading/acoustics';
+import { opposite } from '../../reading/polarity';
 import {
   type Checked,
   type Done,
+  isInverted,
   type KitSheet,
   lastTaken,
   type Microphone,
+  microphoneOf,
   type Pair,
   type Taken,
-  whichText,
 } from '../../sheet/document/model';
+import { labelOf } from '../../sheet/document/names';
 import { expectedOf } from '../../sheet/pair/expected';
 import { type Recheck, recheckText } from '../../sheet/pair/recheck';
 import { fartherCm, type Outcome } from '../../sheet/pair/roundRules';
-import { fixed, pathText } from '../../text/lengths';
-import { bandText, cmText, dbText, msText, spanText } from '../../text/rounded';
-import { clockText } from '../views/clock';
+import { clockText } from '../../text/clock';
+import { bandText } from '../../text/frequency';
+import { cmText, pathFigure, spanText } from '../../text/length';
+import { dbText } from '../../text/level';
+import { patchedName, whichText } from '../../text/names';
+import { fixed } from '../../text/number';
+import { msText } from '../../text/time';
 
 export { recheckText } from '../../sheet/pair/recheck';
 export { outcomeOf } from '../../sheet/pair/roundRules';
 
-export const labelOf = (sheet: KitSheet, id: string): string =>
-  sheet.microphones.find((one) => one.id === id)?.label || 'unnamed';
-
-/** "Snare top & Snare bottom" */
-export const pairTitle = (sheet: KitSheet, { a, b }: Pair): string => `${labelOf(sheet, a)} & ${labelOf(sheet, b)}`;
-
 /** "Snare top (input 5)" */
-function place(one: Microphone | undefined): string {
-  if (!one) return 'unnamed';
-  return one.input === '' ? one.label || 'unnamed' : `${one.label || 'unnamed'} (input ${one.input})`;
-}
+const place = (one: Microphone | undefined): string => patchedName(one?.label, one?.input);
 
 /** What is to be patched where, and which drum is to be struck. @param swapped input 2 is A */
 export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolean): string {
   const [first, second] = swapped ? [b, a] : [a, b];
-  const find = (id: string) => sheet.microphones.find((one) => one.id === id);
+  const find = (id: string) => microphoneOf(sheet, id);
   const strike = drum === '' ? 'have one drum struck alone' : `have the ${drum} struck alone`;
   return `Patch ${place(find(first))} to 1 and ${place(find(second))} to 2, then ${strike}.`;
 }
@@ -46,9 +44,8 @@ export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolea
 export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const usual = pairKind(kind).expectedPolarity;
   if (usual === 'either') return 'Either polarity may come out.';
-  const find = (id: string) => sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
-  const turned = find(a) !== find(b);
-  const polarity = turned ? (usual === 'same' ? 'inverted' : 'same') : usual;
+  const turned = isInverted(sheet, a) !== isInverted(sheet, b);
+  const polarity = turned ? opposite(usual) : usual;
   return `Expected ${polarity}${turned ? ', one switch being inverted' : ''}.`;
 }
 
@@ -61,7 +58,7 @@ export function doneText(done: Done | null): string {
   const parts: string[] = [];
   if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);
   if (done.movedCm !== null)
-    parts.push(`B moved ${cmText(done.movedCm)} cm ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
+    parts.push(`B moved ${cmText(done.movedCm)} ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
   if (done.delayLaterMs !== null)
     parts.push(`${done.delayLaterMs > 0 ? 'B' : 'A'} to be delayed ${msText(done.delayLaterMs)} in the mix, if wanted`);
   if (done.leftOnPurpose) parts.push('left on purpose');
@@ -88,7 +85,7 @@ export function takenText(taken: Taken): string {
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
   const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
   const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
-  return `${taken.polarity}, ${pathText(fartherCm(taken))}${known}${repeats}${fuller}, ${hits}`;
+  return `${taken.polarity}, ${pathFigure(fartherCm(taken))}${known}${repeats}${fuller}, ${hits}`;
 }
 
 /** A second look that is on the sheet: "Looked at again 15:02: 2.4 cm farther than at 14:10." */

@@ -1,14 +1,19 @@
 /** The lines and zones of the sum over frequency, ready to draw. Levels are dB re one microphone alone, A and B at equal level. */
 import type { Advice, AdviceContext } from '../../advice/advice';
 import { afterAdvice } from '../../advice/advise';
-import { combDb, notchesHz, predictedCoherency, sumDbFromCoherency, thinZonesHz } from '../../reading/acoustics';
+import {
+  combDb,
+  notchesHz,
+  POWER_SUM_DB,
+  predictedCoherency,
+  sumDbFromCoherency,
+  thinZonesHz,
+} from '../../reading/acoustics';
 import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { answerOf, type Reading } from '../../reading/reading';
 
 /** Frequencies of the drawn points, Hz. */
 export const SUM_HZ: readonly number[] = Array.from({ length: SPECTRUM_POINTS }, (_, i) => spectrumHz(i));
-/** Two equal microphones' power sum over one of them, dB: 10·log10(2). */
-const POWER_SUM_DB = 10 * Math.log10(2);
 /** The plot's floor: a null is −∞. */
 export const SUM_LOW_DB = -18;
 /** a forecast is drawn only from what the coherence carries at least so far */

@@ -2,6 +2,7 @@
 
 import { BROAD_HIGH_HZ, BROAD_LOW_HZ, integrationSeconds, scatterOfUnrelated } from '../../dsp/input/trace';
 import { BANDS } from '../../reading/bands';
+import { capital } from '../../text/sentence';
 
 export interface TraceBand {
   title: string;
@@ -20,5 +21,5 @@ function band(title: string, lowHz: number, highHz: number): TraceBand {
 /** Index: 0 broadband (30 Hz–10 kHz, as the engine's trace), then the order of BANDS. */
 export const TRACE_BAND_LIST: readonly TraceBand[] = [
   band('All', BROAD_LOW_HZ, BROAD_HIGH_HZ),
-  ...BANDS.map((b) => band(b.name[0]?.toUpperCase() + b.name.slice(1), b.lowHz, b.highHz)),
+  ...BANDS.map((b) => band(capital(b.name), b.lowHz, b.highHz)),
 ];

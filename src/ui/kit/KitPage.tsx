@@ -2,12 +2,14 @@
 import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
 import type { KitSheet } from '../../sheet/document/model';
+import { pairTitle } from '../../sheet/document/names';
 import { progressOf, proposed } from '../../sheet/pair/roundRules';
 import { handOver } from '../../sheet/print/handOver';
 import { parseTemperatureC } from '../../state/meter/settings';
-import { pairTitle } from '../../state/round/roundWords';
-import { clockText } from '../../state/views/clock';
-import { fixed } from '../../text/lengths';
+import { clockText } from '../../text/clock';
+import { rateText } from '../../text/frequency';
+import { kitName } from '../../text/names';
+import { fixed } from '../../text/number';
 import { useApp } from '../shared/app';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
@@ -84,7 +86,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           type="text"
           class="kit-name"
           maxlength="80"
-          placeholder="unnamed kit"
+          placeholder={kitName('')}
           value={props.sheet.name}
           onChange={(e) => set({ name: e.currentTarget.value.trim() })}
         />
@@ -108,7 +110,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
             value={String(props.sheet.sampleRate)}
             onChange={(e) => set({ sampleRate: Number(e.currentTarget.value) })}
           >
-            <For each={rates()}>{(rate) => <option value={String(rate)}>{rate / 1000} kHz</option>}</For>
+            <For each={rates()}>{(rate) => <option value={String(rate)}>{rateText(rate)}</option>}</For>
           </select>
         </label>
         <label class="field">

@@ -3,16 +3,10 @@ import { createSignal, For, Index, type JSX, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
 import { addPair, changePair, movePair, removePair } from '../../sheet/document/edits';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
-import {
-  comparedText,
-  doneText,
-  expectationText,
-  labelOf,
-  pairTitle,
-  recheckedText,
-  takenText,
-} from '../../state/round/roundWords';
-import { clockText } from '../../state/views/clock';
+import { labelOf, pairTitle } from '../../sheet/document/names';
+import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
+import { clockText } from '../../text/clock';
+import { capital } from '../../text/sentence';
 import { useApp } from '../shared/app';
 import { focusOnMove } from './focusOnMove';
 import { PairMark, type PairState } from './PairMark';
@@ -31,9 +25,6 @@ function stateOf(pair: Pair): PairState {
   if (!lastTaken(pair)?.sure) return 'unsure';
   return pair.done?.leftOnPurpose ? 'left' : 'accepted';
 }
-
-/** "A to be delayed …": its first letter as a sentence has it. */
-const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function Choice(props: {
   label: string;
@@ -133,7 +124,7 @@ function PairRow(props: {
           )}
         </Show>
         <Show when={doneText(props.pair.done) !== ''}>
-          <p>{capitalised(doneText(props.pair.done))}.</p>
+          <p>{capital(doneText(props.pair.done))}.</p>
         </Show>
         <Show when={props.pair.checked}>
           {(checked) => <p class="pair-checked">{recheckedText(props.sheet, props.pair, checked(), new Date())}</p>}

@@ -1,7 +1,8 @@
 /** No kit is open: begin one, open one that is kept, or bring one as a file. */
 import { createSignal, For, type JSX, Show } from 'solid-js';
 import { STARTS } from '../../sheet/document/starts';
-import { clockText } from '../../state/views/clock';
+import { clockText, dayText } from '../../text/clock';
+import { kitName } from '../../text/names';
 import { useApp } from '../shared/app';
 import { takeFile } from './takeFile';
 
@@ -35,7 +36,7 @@ function KeptKit(props: { id: string }): JSX.Element {
   const { shelf } = useApp();
   const [asked, setAsked] = createSignal(false);
   const one = () => shelf.kits().find(({ id }) => id === props.id);
-  const name = (): string => one()?.name || 'unnamed kit';
+  const name = (): string => kitName(one()?.name);
   const isOpen = (): boolean => shelf.sheet()?.id === props.id;
   let remove: HTMLButtonElement | undefined;
   return (
@@ -102,7 +103,7 @@ export function KeptKits(): JSX.Element {
 
 export function KitShelfPage(): JSX.Element {
   const { shelf, loadExample, kitProblem } = useApp();
-  const today = (): string => new Date().toLocaleDateString('en-GB', { day: 'numeric', month: 'long' });
+  const today = (): string => dayText(new Date());
   return (
     <main class="kit">
       <h1>Which kit?</h1>

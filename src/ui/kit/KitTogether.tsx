@@ -2,10 +2,14 @@
 import { For, Index, type JSX, Show } from 'solid-js';
 import { addMissing, setFollows, setReference } from '../../sheet/document/edits';
 import type { KitSheet } from '../../sheet/document/model';
+import { labelOf, pairTitle } from '../../sheet/document/names';
 import type { DrumSystem } from '../../sheet/kit/system';
 import type { HandOver } from '../../sheet/print/handOver';
-import { labelOf, pairTitle } from '../../state/round/roundWords';
-import { msText, samplesText } from '../../text/figures';
+import { counted, samplesFigure } from '../../text/count';
+import { rateText } from '../../text/frequency';
+import { microphoneName, sheetDrumName } from '../../text/names';
+import { dataNumber } from '../../text/number';
+import { accuracyMsColumn, msFigure } from '../../text/time';
 import { useApp } from '../shared/app';
 
 const WHY_NEXT = {
@@ -23,8 +27,8 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
     return it && pair ? { pair, why: it.why } : null;
   };
   return (
-    <section class="drum-part" aria-label={props.drum.drum || 'no drum named'} data-drum={props.drum.drum}>
-      <h3>{props.drum.drum || 'no drum named'}</h3>
+    <section class="drum-part" aria-label={sheetDrumName(props.drum.drum)} data-drum={props.drum.drum}>
+      <h3>{sheetDrumName(props.drum.drum)}</h3>
       <label class="field">
         <span>Delays against</span>
         <select
@@ -46,25 +50,25 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
               <tr>
                 <th scope="col">Microphone</th>
                 <th scope="col">Delay</th>
-                <th scope="col">at {props.sheet.sampleRate / 1000} kHz</th>
+                <th scope="col">at {rateText(props.sheet.sampleRate)}</th>
                 <th scope="col">90 %</th>
               </tr>
             </thead>
             <tbody>
               <For each={props.drum.delays}>
                 {(one) => (
-                  <tr data-microphone={one.microphone} data-delay-ms={one.delayMs?.toFixed(4) ?? ''}>
+                  <tr data-microphone={one.microphone} data-delay-ms={dataNumber(one.delayMs)}>
                     <th scope="row">{labelOf(props.sheet, one.microphone)}</th>
-                    <td>{one.microphone === props.drum.reference ? 'reference' : msText(one.delayMs)}</td>
+                    <td>{one.microphone === props.drum.reference ? 'reference' : msFigure(one.delayMs)}</td>
                     <td>
                       {one.microphone === props.drum.reference || one.delayMs === null
                         ? ''
-                        : samplesText((one.delayMs / 1000) * props.sheet.sampleRate)}
+                        : samplesFigure((one.delayMs / 1000) * props.sheet.sampleRate)}
                     </td>
                     <td>
                       {one.microphone === props.drum.reference || one.uncertaintyMs === null
                         ? ''
-                        : `±${one.uncertaintyMs.toFixed(2)} ms`}
+                        : `${accuracyMsColumn(one.uncertaintyMs)} ms`}
                     </td>
                   </tr>
                 )}
@@ -114,7 +118,7 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
         <For each={wide()}>
           {(one) => (
             <label class="field">
-              <span>{one.label || 'unnamed'}</span>
+              <span>{microphoneName(one.label)}</span>
               <select
                 value={of(one.id)}
                 onChange={(e) => {
@@ -164,7 +168,7 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
                   data-command="add-missing"
                   onClick={() => shelf.change((kit) => addMissing(kit, group.drum, group.missing))}
                 >
-                  Put the {group.count} missing {group.count === 1 ? 'pair' : 'pairs'} of the {group.drum} on the round
+                  Put the {counted(group.count, 'missing pair')} of the {group.drum} on the round
                 </button>
               )}
             </For>

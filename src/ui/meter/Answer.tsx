@@ -2,9 +2,11 @@
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { pairKind } from '../../advice/plan/kinds';
 import { pathCm } from '../../reading/acoustics';
-import { pairTitle as titleOf } from '../../state/round/roundWords';
-import { dataNumber, msText } from '../../text/figures';
-import { pathText } from '../../text/lengths';
+import { pairTitle as titleOf } from '../../sheet/document/names';
+import { pathFigure } from '../../text/length';
+import { pairName } from '../../text/names';
+import { dataNumber } from '../../text/number';
+import { msFigure } from '../../text/time';
 import { useApp } from '../shared/app';
 import { PushMark, StateMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
@@ -118,7 +120,7 @@ export function Answer(): JSX.Element {
     if (sheet && pair && !round.patching()) return titleOf(sheet, pair);
     if (meter.source()?.type === 'demo') return meter.sourceLabel();
     const [one, two] = settings.labels();
-    if (one && two) return meter.swapped() ? `${two} & ${one}` : `${one} & ${two}`;
+    if (one && two) return meter.swapped() ? pairName(two, one) : pairName(one, two);
     const kind = settings.kind();
     return kind === 'other' ? 'Two microphones' : pairKind(kind).title;
   };
@@ -196,9 +198,9 @@ export function Answer(): JSX.Element {
         <p>
           <b>{meter.answer()?.polarity ?? 'no polarity read'}</b>
           <br />
-          <Unbroken text={pathText(path())} />
+          <Unbroken text={pathFigure(path())} />
           <br />
-          <span class="quiet">{msText(delayMs())}</span>
+          <span class="quiet">{msFigure(delayMs())}</span>
         </p>
       </div>
       <Spoken />

@@ -1,10 +1,10 @@
 /** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
 import { pathCm } from '../../reading/acoustics';
-import { pairTitle } from '../../state/round/roundWords';
-import { clockText } from '../../state/views/clock';
-import { dataNumber } from '../../text/figures';
-import { pathText } from '../../text/lengths';
+import { pairTitle } from '../../sheet/document/names';
+import { clockText } from '../../text/clock';
+import { pathFigure } from '../../text/length';
+import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/app';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
@@ -34,11 +34,11 @@ export function CallOut(): JSX.Element {
     const [r, answer] = [meter.reading(), meter.answer()];
     if (!r || answer?.state !== 'measured') return '';
     const seconds = answer.delaySamples / r.sampleRate;
-    return `${answer.polarity}, ${pathText(pathCm(seconds, settings.temperatureC()))}`;
+    return `${answer.polarity}, ${pathFigure(pathCm(seconds, settings.temperatureC()))}`;
   };
   const before = (): string => {
     const value = meter.previous();
-    return value === null ? '' : `${value.polarity}, ${pathText(value.pathCm)}`;
+    return value === null ? '' : `${value.polarity}, ${pathFigure(value.pathCm)}`;
   };
   const size = (): string => {
     const letters = text().length;

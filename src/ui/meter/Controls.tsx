@@ -2,8 +2,7 @@
 import { createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
 import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/meter/settings';
-import { percentText } from '../../text/figures';
-import { fixed } from '../../text/lengths';
+import { fixed, percentText } from '../../text/number';
 import { useApp } from '../shared/app';
 import { Key } from '../shared/Key';
 import { type Command, KEY_OF } from '../shared/keys';

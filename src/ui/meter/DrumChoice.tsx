@@ -1,9 +1,10 @@
 /** Which of the drums that are heard is read: a choice as soon as there is more than one. */
 import { For, type JSX, Show } from 'solid-js';
-import { drumAnswer, drumName } from '../../advice/words/drumWords';
+import { drumAnswer } from '../../advice/words/drumWords';
 import type { DrumReading, Reading } from '../../reading/reading';
-import { NO_VALUE } from '../../text/figures';
-import { fixed } from '../../text/lengths';
+import { hitsText } from '../../text/count';
+import { drumName } from '../../text/names';
+import { fixed, orNoValue } from '../../text/number';
 import { useApp } from '../shared/app';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
@@ -20,9 +21,9 @@ export function DrumChoice(props: { group: string }): JSX.Element {
       <span>{row.children}</span>
     </label>
   );
-  const level = (dbfs: number | null): string => (dbfs === null ? NO_VALUE : fixed(dbfs, 0));
+  const level = (dbfs: number | null): string => orNoValue(dbfs, (it) => fixed(it, 0));
   const numbers = ({ hits, levelADbfs, levelBDbfs }: DrumReading): string =>
-    `${hits} ${hits === 1 ? 'hit' : 'hits'} heard · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
+    `${hitsText(hits)} heard · A ${level(levelADbfs)}, B ${level(levelBDbfs)} dBFS`;
   const answer = (drum: DrumReading | undefined): string =>
     drum ? drumAnswer(drum, meter.reading() as Reading, settings.temperatureC(), meter.context().ended) : '';
   return (

@@ -4,8 +4,12 @@ import { usedText } from '../../advice/words/drumWords';
 import { pathCm } from '../../reading/acoustics';
 import type { ChannelLevel, Reading } from '../../reading/reading';
 import { LABEL_LENGTH } from '../../state/meter/settings';
-import { bandText, dbfsText, fullerText, msText, NO_VALUE, percentText, samplesText } from '../../text/figures';
-import { lengthText, pathText } from '../../text/lengths';
+import { counted, samplesFigure } from '../../text/count';
+import { bandText } from '../../text/frequency';
+import { lengthFigure, pathFigure } from '../../text/length';
+import { dbfsFigure, fullerFigure } from '../../text/level';
+import { dataNumber, NO_VALUE, percentText } from '../../text/number';
+import { msFigure } from '../../text/time';
 import { useApp } from '../shared/app';
 import { PolarityMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
@@ -30,8 +34,8 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
     <div
       class="level"
       data-channel={props.which}
-      data-peak-dbfs={props.level?.peakDbfs?.toFixed(2) ?? ''}
-      data-rms-dbfs={props.level?.rmsDbfs?.toFixed(2) ?? ''}
+      data-peak-dbfs={dataNumber(props.level?.peakDbfs, 2)}
+      data-rms-dbfs={dataNumber(props.level?.rmsDbfs, 2)}
       data-clips={props.level?.clips ?? 0}
       title={LEVEL_TITLE}
     >
@@ -52,13 +56,13 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
         onChange={(e) => settings.setLabel(props.input, e.currentTarget.value, meter.source()?.type !== 'demo')}
       />
       <span class="level-number">
-        <span class="quiet">peak</span> {dbfsText(props.level?.peakDbfs ?? null)}
+        <span class="quiet">peak</span> {dbfsFigure(props.level?.peakDbfs ?? null)}
       </span>
       <span class="level-number">
-        <span class="quiet">RMS</span> {dbfsText(props.level?.rmsDbfs ?? null)}
+        <span class="quiet">RMS</span> {dbfsFigure(props.level?.rmsDbfs ?? null)}
       </span>
       <span class="level-number" classList={{ clipped: (props.level?.clips ?? 0) > 0 }}>
-        {props.level?.clips ?? 0} {props.level?.clips === 1 ? 'clip' : 'clips'}
+        {counted(props.level?.clips ?? 0, 'clip')}
         <Show when={props.level?.silent}> · silent</Show>
         <Show when={Math.abs(props.level?.dc ?? 0) > 0.01}> · DC {percentText(props.level?.dc ?? 0)}</Show>
       </span>
@@ -93,9 +97,9 @@ export function Numbers(): JSX.Element {
   const plusMinus = (n: number | null | undefined): string => {
     const cm = toCm(n);
     if (cm === null) return NO_VALUE;
-    return cm < 0.1 ? 'below 1 mm' : `±${lengthText(cm)}`;
+    return cm < 0.1 ? 'below 1 mm' : `±${lengthFigure(cm)}`;
   };
-  const fuller = (): string => fullerText(r()?.sum.fuller ?? null, r()?.sum.fullerDb ?? null, meter.invertB());
+  const fuller = (): string => fullerFigure(r()?.sum.fuller ?? null, r()?.sum.fullerDb ?? null, meter.invertB());
   const fullerBand = (): string => {
     const now = r()?.sum;
     return now && now.fullerLowHz !== null && now.fullerHighHz !== null
@@ -110,13 +114,13 @@ export function Numbers(): JSX.Element {
           <PolarityMark polarity={meter.answer()?.polarity ?? null} /> {meter.answer()?.polarity ?? NO_VALUE}
         </Row>
         <Row name="Delay" title={DELAY_TITLE} id="delay">
-          {msText(samples() === null ? null : ((samples() as number) / rate()) * 1000)}
+          {msFigure(samples() === null ? null : ((samples() as number) / rate()) * 1000)}
           <Show when={samples() !== null}>
-            <span class="quiet"> · {samplesText(samples())}</span>
+            <span class="quiet"> · {samplesFigure(samples())}</span>
           </Show>
         </Row>
         <Row name="Path" id="path">
-          <Unbroken text={pathText(toCm(samples()))} />
+          <Unbroken text={pathFigure(toCm(samples()))} />
         </Row>
         <Row
           name="Uncertainty"

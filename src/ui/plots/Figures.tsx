@@ -16,8 +16,10 @@ import { SPECTRUM_POINTS } from '../../reading/bands';
 import { type ArrivalView, arrivalKey, arrivalView } from '../../state/views/arrivalView';
 import { carried, sumKey, sumView } from '../../state/views/sumView';
 import { TRACE_BAND_LIST } from '../../state/views/traceView';
-import { bandText, dataNumber, hzText, msText, NO_VALUE, signed } from '../../text/figures';
-import { fixed, pathText } from '../../text/lengths';
+import { bandText, hzText } from '../../text/frequency';
+import { pathFigure } from '../../text/length';
+import { dataNumber, fixed, orNoValue, signed } from '../../text/number';
+import { fixedSeconds, msFigure } from '../../text/time';
 import { useApp } from '../shared/app';
 import { Key } from '../shared/Key';
 import type { Command } from '../shared/keys';
@@ -121,7 +123,7 @@ export function TraceFigure(): JSX.Element {
       <figcaption>
         <b>Correlation, 30 s</b>
         <span class="legend">
-          over the hits <b>{value() === null ? NO_VALUE : signed(value() as number, 2)}</b>
+          over the hits <b>{orNoValue(value(), (r) => signed(r, 2))}</b>
         </span>
         <fieldset class="bands">
           <legend class="unseen">Band of the trace</legend>
@@ -130,7 +132,7 @@ export function TraceFigure(): JSX.Element {
               <label
                 class="band"
                 classList={{ chosen: settings.traceBand() === i() }}
-                title={`${bandText(item.lowHz, item.highHz)}, integrated over ${fixed(item.integrationSeconds, 2)} s; unrelated inputs scatter by ±${fixed(item.scatter, 2)}`}
+                title={`${bandText(item.lowHz, item.highHz)}, integrated over ${fixedSeconds(item.integrationSeconds, 2)}; unrelated inputs scatter by ±${fixed(item.scatter, 2)}`}
               >
                 <input
                   type="radio"
@@ -163,7 +165,7 @@ export function ArrivalFigure(): JSX.Element {
   }, null);
   const found = (): string => {
     const ms = view()?.foundMs ?? null;
-    return ms === null ? '' : `${pathText(pathCm(ms / 1000, settings.temperatureC()))}, ${msText(ms)}`;
+    return ms === null ? '' : `${pathFigure(pathCm(ms / 1000, settings.temperatureC()))}, ${msFigure(ms)}`;
   };
   const text = (): string =>
     found()

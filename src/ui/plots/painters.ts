@@ -3,8 +3,8 @@ import type { ArrivalView } from '../../state/views/arrivalView';
 import { SUM_HZ, type SumView } from '../../state/views/sumView';
 import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHistory';
 import type { TraceBand } from '../../state/views/traceView';
-import { hzShort, hzText } from '../../text/figures';
-import { lengthText } from '../../text/lengths';
+import { hzLabel } from '../../text/frequency';
+import { lengthFigure } from '../../text/length';
 import { type Box, hatch, type Ink, label, upright } from './ink';
 
 export const TYPE_PX = 12;
@@ -124,7 +124,7 @@ function notches({ ctx, box, ink, px, x }: Pen, { notchesHz }: SumView): void {
     ctx.lineTo(at, box.top + 8 * px);
     ctx.fill();
     ctx.font = `700 ${TYPE_PX * px}px ${ink.font}`;
-    const text = i === 0 ? hzText(hz) : hzShort(hz);
+    const text = hzLabel(hz, i);
     if (at - ctx.measureText(text).width / 2 < free) continue;
     const options = { bold: true, centre: true };
     free = label(ctx, box, text, at, box.top + 17 * px, ink, TYPE_PX * px, options) + 6 * px;
@@ -182,7 +182,7 @@ export function paintArrival({ ctx, box, ink, px, x }: Pen, view: ArrivalDrawing
   if (!view || view.foundMs === null) return;
   const at = x(view.foundMs);
   upright(ctx, box, at, ink.accent, 2.5 * px);
-  const text = `B ${lengthText(view.foundMs * view.cmPerMs)}`;
+  const text = `B ${lengthFigure(view.foundMs * view.cmPerMs)}`;
   ctx.font = `700 ${size}px ${ink.font}`;
   const left = view.foundMs >= 0 ? at + 5 * px : at - 5 * px - ctx.measureText(text).width;
   label(ctx, box, text, left, box.top + box.height - 10 * px, ink, size, { bold: true, colour: ink.accent });

@@ -2,8 +2,8 @@
 import uPlot from 'uplot';
 import { SUM_HZ, SUM_LOW_DB, type SumView } from '../../state/views/sumView';
 import { HISTORY_SECONDS } from '../../state/views/traceHistory';
-import { hzShort } from '../../text/figures';
-import { fixed } from '../../text/lengths';
+import { hzLabel } from '../../text/frequency';
+import { fixed } from '../../text/number';
 import { type Ink, inkOf } from './ink';
 import {
   type ArrivalDrawing,
@@ -119,7 +119,7 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
         {
           splits: () => SUM_TICKS_HZ,
           filter: (_u, splits) => splits,
-          values: (_u, v) => v.map((hz) => (hz === 20 ? '20 Hz' : hzShort(hz))),
+          values: (_u, v) => v.map(hzLabel),
           size: 26,
         },
         { splits: () => SUM_TICKS_DB, values: (_u, v) => v.map((n) => (n === 6 ? '+6 dB' : fixed(n, 0))), size: 44 },

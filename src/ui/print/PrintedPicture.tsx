@@ -1,6 +1,7 @@
 /** One small picture of a pair's sum, before and after, with what it shows in words beside it. */
 import { For, type JSX } from 'solid-js';
 import type { SumPicture } from '../../sheet/print/handOverPairs';
+import { signed } from '../../text/number';
 import { Unbroken } from '../shared/Unbroken';
 import { DB_LINES, FRAME, HEIGHT, HZ_LINES, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';
 
@@ -18,7 +19,7 @@ export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
             <>
               <path class={db === 0 ? 'ho-zero' : 'ho-grid'} d={`M${FRAME.left} ${yOf(db)}H${FRAME.right}`} />
               <text x={FRAME.left - 2} y={yOf(db) + 2.4} text-anchor="end">
-                {db > 0 ? `+${db}` : String(db).replace('-', '−')}
+                {signed(db, 0)}
               </text>
             </>
           )}

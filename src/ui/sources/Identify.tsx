@@ -1,6 +1,6 @@
 /** Before the first live reading: which input is which microphone, found by speaking, confirmed by the person. */
 import { createSignal, type JSX, Match, Show, Switch } from 'solid-js';
-import { dbfsText } from '../../text/figures';
+import { dbfsFigure } from '../../text/level';
 import { useApp } from '../shared/app';
 
 export function Identify(): JSX.Element {
@@ -24,7 +24,7 @@ export function Identify(): JSX.Element {
         {([1, 2] as const).map((input) => (
           <section class="input-card" classList={{ moved: meter.heard() === input }} aria-label={`Input ${input}`}>
             <h2>Input {input}</h2>
-            <p class="input-level">{dbfsText(level(input)?.rmsDbfs ?? null)}</p>
+            <p class="input-level">{dbfsFigure(level(input)?.rmsDbfs ?? null)}</p>
             <p>{meter.heard() === input ? '◆ this one moved' : first() === input ? 'is A' : '◇ quiet'}</p>
           </section>
         ))}

@@ -1,11 +1,12 @@
 /** The input offset: measured on a page of its own, shown beside the input's name while it is taken out. */
 import { type JSX, onMount, Show } from 'solid-js';
-import { fixed } from '../../text/lengths';
+import { fixedSamples } from '../../text/count';
+import { fixedMs } from '../../text/time';
 import { type AppContext, useApp } from '../shared/app';
 
 /** "offset 12.30 samples (0.279 ms) taken out" */
 const takenOut = ({ offsetSamples, offsetMs }: AppContext['meter']): string =>
-  `offset ${fixed(offsetSamples(), 2)} samples (${fixed(offsetMs(), 3)} ms) taken out`;
+  `offset ${fixedSamples(offsetSamples(), 2)} (${fixedMs(offsetMs(), 3)}) taken out`;
 
 export function OffsetInForce(props: { flag?: boolean }): JSX.Element {
   const { meter } = useApp();

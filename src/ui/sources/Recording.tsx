@@ -1,6 +1,6 @@
 /** Files that were dropped or chosen: which is A, and whether to analyse or to play them. */
 import { For, type JSX, Show } from 'solid-js';
-import { percentText } from '../../text/figures';
+import { percentText } from '../../text/number';
 import { useApp } from '../shared/app';
 import { FilePress } from './Start';
 

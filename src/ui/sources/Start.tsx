@@ -1,5 +1,6 @@
 /** The first screen: one press to hear and see the demo kit, and the two ways to bring microphones. */
 import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
+import { UNNAMED } from '../../text/names';
 import { useApp } from '../shared/app';
 import { FirstCautions } from '../shared/Cautions';
 
@@ -97,7 +98,7 @@ export function Start(): JSX.Element {
         <section class="way" aria-labelledby="way-kit">
           <h2 id="way-kit">The whole kit</h2>
           <button type="button" class="press" data-command="open-sheet" onClick={kitAndBack}>
-            {shelf.sheet() ? `Kit sheet: ${shelf.sheet()?.name || 'unnamed'}` : 'Begin a kit sheet'}
+            {shelf.sheet() ? `Kit sheet: ${shelf.sheet()?.name || UNNAMED}` : 'Begin a kit sheet'}
           </button>
           <p class="quiet">
             Pair after pair with the drummer, before and after on one sheet, and the hand-over to the mix.

@@ -6,8 +6,10 @@ import { pathCm } from '../../reading/acoustics';
 import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
 import { alignable } from '../../state/views/whyView';
-import { dbfsText, msText, signed } from '../../text/figures';
-import { fixed } from '../../text/lengths';
+import { cmFigure } from '../../text/length';
+import { dbfsFigure } from '../../text/level';
+import { fixed, NO_VALUE } from '../../text/number';
+import { fixedMs, fixedSeconds, msFigure } from '../../text/time';
 import { DrumChoice } from '../meter/DrumChoice';
 import { useApp } from '../shared/app';
 import { holdFocus } from '../shared/holdFocus';
@@ -65,7 +67,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     if (now && lowEndOnly(answerOf(now)) !== null) return 'low end only: no delay';
     if (delaySamples === null) return 'no delay read';
     const seconds = delaySamples / (reading()?.sampleRate ?? 48000);
-    return `${polarity ?? '–'} · ${msText(seconds * 1000)} · ${signed(pathCm(seconds, settings.temperatureC()), 1)} cm`;
+    return `${polarity ?? NO_VALUE} · ${msFigure(seconds * 1000)} · ${cmFigure(pathCm(seconds, settings.temperatureC()))}`;
   };
   const pushText = (letter: string, of: ChannelPicture | undefined): string =>
     !of
@@ -79,7 +81,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   };
   const laidText = (): string => {
     const ms = ((meter.answer()?.delaySamples ?? 0) / (reading()?.sampleRate ?? 1)) * 1000;
-    return `B drawn ${fixed(Math.abs(ms), 3)} ms ${ms < 0 ? 'later' : 'earlier'}`;
+    return `B drawn ${fixedMs(Math.abs(ms), 3)} ${ms < 0 ? 'later' : 'earlier'}`;
   };
   /** what is drawn: a person's wish stands by until there is an arrival to align at */
   const laidBack = (): boolean => aligned() && alignable(reading());
@@ -162,7 +164,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
                         </b>
                         <span class="quiet">
                           <span class="unseen"> at </span>
-                          {fixed(hit().timeSeconds, 2)} s
+                          {fixedSeconds(hit().timeSeconds, 2)}
                         </span>
                       </span>
                       <span class="unseen">{pushes(serial)}</span>
@@ -186,6 +188,6 @@ export function Why(props: { onClose: () => void }): JSX.Element {
       of && of.arrival !== null
         ? `, ${of.quality < 1000 ? `${fixed(of.quality, 0)}` : 'over 1000'} times what lies before it`
         : '';
-    return `${push}${times}${of?.noiseBound ? ' (noise sets the threshold)' : ''}; the hit peaks at ${dbfsText(levelDbfs)}`;
+    return `${push}${times}${of?.noiseBound ? ' (noise sets the threshold)' : ''}; the hit peaks at ${dbfsFigure(levelDbfs)}`;
   }
 }

@@ -1,7 +1,7 @@
 /** A hit as a picture: A above, B below, on one time axis; where each begins, and which way its first push goes. */
 import { For, type JSX, Show } from 'solid-js';
 import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
-import { fixed } from '../../text/lengths';
+import { fixed } from '../../text/number';
 import { ticksMs, wavePath } from './wavePath';
 
 /** Heights of a channel's lane, in the units of the width. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../../src/advice/advise';
-import { drumAnswer, drumName, laterText, usedText, whichDrum } from '../../../src/advice/words/drumWords';
+import { drumAnswer, usedText, whichDrum } from '../../../src/advice/words/drumWords';
 import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWords';
 import { whySentences } from '../../../src/advice/words/whyWords';
 import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
@@ -29,29 +29,6 @@ const kit = (fields: Partial<Flat> = {}): Reading =>
   measured('inverted', 12, { hits: 31, hitsUsed: 9, hitsPooled: 9, drum: 2, drums: [drum(2), drum(1)], ...fields });
 
 describe('drums in words', () => {
-  it('have the middle of their energy, and what it is: a kick under a cymbal may have it above a snare', () => {
-    const drums = [drum(1, { centreHz: 873 }), drum(2, { centreHz: 551 }), drum(4, { centreHz: 1234 })];
-    expect(drums.map((one) => drumName(one, { drums }))).toEqual([
-      'drum 1 (energy round 873 Hz in A)',
-      'drum 2 (energy round 551 Hz in A)',
-      'drum 4 (energy round 1.2 kHz in A)',
-    ]);
-    // one without, one alone
-    expect(drumName(drum(3, { centreHz: null }), { drums })).toBe('drum 3');
-    expect(drumName(drum(1), { drums: [drum(1)] })).toBe('drum 1 (energy round 62 Hz in A)');
-  });
-
-  it('are told by their level in B, where one is clearly the loudest there', () => {
-    const names = (one: number | null, two: number | null): string[] => {
-      const drums = [drum(1, { levelBDbfs: one }), drum(2, { levelBDbfs: two, centreHz: null })];
-      return drums.map((d) => drumName(d, { drums }));
-    };
-    expect(names(-20, -9)).toEqual(['drum 1 (energy round 62 Hz in A)', 'drum 2 (loudest in B)']);
-    expect(names(-9, -20)).toEqual(['drum 1 (loudest in B, energy round 62 Hz in A)', 'drum 2']);
-    for (const close of [names(-20, -18), names(null, -9), names(-9, null)])
-      expect(close).toEqual(['drum 1 (energy round 62 Hz in A)', 'drum 2']);
-  });
-
   it.each<[string, Partial<DrumReading>]>([
     ['inverted, B 12 cm later', {}],
     ['same, B 3 cm earlier', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
@@ -75,8 +52,10 @@ describe('drums in words', () => {
 
   it('a colder room is a shorter path', () => {
     // c = 331.3·√(T/273.15): 0 °C is 331.3 m/s, so 480 samples at 48 kHz are 3.313 m
-    expect(laterText(480, 48000, 0)).toBe('B 331 cm later');
-    expect(laterText(480, 48000, 20)).toBe('B 343 cm later');
+    const late = drum(1, { delaySamples: 480, polarity: 'same' });
+    const at = { sampleRate: 48000, hitsNeeded: 4 };
+    expect(drumAnswer(late, at, 0)).toBe('same, B 331 cm later');
+    expect(drumAnswer(late, at, 20)).toBe('same, B 343 cm later');
   });
 });
 

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { findContradictions } from '../../../src/sheet/network/contradictions';
 import { leastAgainst, type SignedReading } from '../../../src/sheet/network/signs';
 import { planSwitches, type Wish } from '../../../src/sheet/network/switches';
+import { TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 
 const MOST = 10;
 
@@ -223,5 +224,8 @@ test('what can’t be is refused', () => {
   expect(() => leastAgainst([1, 1], [{ a: 0, b: 2, sign: 1, weight: 1 }])).toThrow(RangeError);
   expect(() => leastAgainst([1, 1], [{ a: 1, b: 1, sign: 1, weight: 1 }])).toThrow(RangeError);
   const chain = Array.from({ length: 20 }, (_, i): SignedReading => ({ a: i, b: i + 1, sign: 1, weight: 1 }));
-  expect(() => leastAgainst(new Int8Array(21).fill(1), chain)).toThrow(/21 microphones/);
+  const tooMany = (): unknown => leastAgainst(new Int8Array(21).fill(1), chain);
+  expect(tooMany).toThrow(/21 microphones/);
+  expect(tooMany).toThrow(TooManyTogether);
+  expect(tooMany).toThrow(RangeError);
 });

@@ -1,0 +1,77 @@
+/** Distances as text: rounded as they deserve, never finer than what is known. */
+import { atMost, fixed, NO_VALUE, nearest, signed } from './number';
+
+/** Steps to which a move may be rounded, cm. */
+const MOVE_STEPS_CM = [0.5, 1, 2, 5, 10, 20, 50, 100];
+/** from here on half centimetres are no longer said */
+const WHOLE_FROM_CM = 10;
+/** less than that is no difference between A and B, cm */
+const LEVEL_CM = 0.05;
+
+/**
+ * A path rounded to what can be said: 0.5 cm below 10 cm, 1 cm from there; coarser where `accuracyCm` (repeats or
+ * uncertainty, whichever is larger) is coarser.
+ */
+export function roundPathCm(pathCm: number, accuracyCm: number): number {
+  const finest = Math.abs(pathCm) >= WHOLE_FROM_CM ? 1 : 0.5;
+  let step = finest;
+  for (const s of MOVE_STEPS_CM) if (s > finest && s <= accuracyCm) step = s;
+  return nearest(pathCm / step) * step;
+}
+
+/** "3", "3.5", "12": the size in cm without its unit, as cmText has it. */
+export function cmNumber(cm: number): string {
+  const size = Math.abs(cm);
+  return size < WHOLE_FROM_CM ? atMost(Math.round(size * 2) / 2, 1) : atMost(size, 0);
+}
+
+/** "3 cm", "3.5 cm", "12 cm": the size of a move or a path. */
+export function cmText(cm: number): string {
+  return `${cmNumber(cm)} cm`;
+}
+
+/** "3 centimetres" */
+export function cmSpoken(cm: number): string {
+  const text = cmNumber(cm);
+  return text === '1' ? '1 centimetre' : `${text} centimetres`;
+}
+
+/** "4 mm", "1.3 cm", "12 cm": a scatter, an uncertainty or a change; never 0. */
+export function spanText(cm: number): string {
+  const size = Math.abs(cm);
+  if (size < 0.95) return `${Math.max(1, Math.round(size * 10))} mm`;
+  return `${atMost(size, size < WHOLE_FROM_CM ? 1 : 0)} cm`;
+}
+
+/** "4 mm", "2.5 cm", "1.37 m": the size, below 1 cm in whole mm, from 1 m on in metres. */
+export function lengthFigure(cm: number): string {
+  const size = Math.abs(cm);
+  if (size < 0.95) return `${fixed(size * 10, 0)} mm`;
+  if (size < 99.95) return `${fixed(size, 1)} cm`;
+  return `${fixed(size / 100, 2)} m`;
+}
+
+/** "+2.5 cm" */
+export function cmFigure(cm: number): string {
+  return `${signed(cm, 1)} cm`;
+}
+
+/** Where B is as the drum hears it: "B 2.5 cm farther", "B level with A". */
+export function pathFigure(pathCm: number | null): string {
+  if (pathCm === null) return NO_VALUE;
+  return Math.abs(pathCm) < LEVEL_CM ? 'B level with A' : `B ${fartherWith(lengthFigure, pathCm)}`;
+}
+
+/** How B hears the drum: "B 12 cm later", "B level with A". */
+export function laterText(pathCm: number): string {
+  if (Math.abs(pathCm) < LEVEL_CM) return 'B level with A';
+  return `B ${spanText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
+}
+
+/** What changed: "2.4 cm farther" */
+export function fartherText(cm: number): string {
+  return fartherWith(spanText, cm);
+}
+
+const fartherWith = (size: (cm: number) => string, cm: number): string =>
+  `${size(cm)} ${cm > 0 ? 'farther' : 'closer'}`;

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { dbFigure, dbfsFigure, dbText, fullerFigure, wholeDbText } from '../../src/text/level';
+
+it.each([
+  [dbText(3.3), '3.5 dB'],
+  [dbText(-3.2), '3 dB'],
+  [dbText(9.9), '10 dB'],
+  [dbText(12.6), '13 dB'],
+  [dbFigure(-3.14), '−3.1 dB'],
+  [dbFigure(7.84), '7.8 dB'],
+  [wholeDbText(-14.5), '−14 dB'],
+  [wholeDbText(-14.6), '−15 dB'],
+  [wholeDbText(-0.4), '0 dB'],
+  [dbfsFigure(-12.34), '−12.3 dBFS'],
+  [dbfsFigure(null), '–'],
+])('%s reads %s', (text, expected) => {
+  expect(text).toBe(expected);
+});
+
+describe('which polarity sums to more', () => {
+  it.each([
+    ['as-is', false, 'as it is, by 2.5 dB'],
+    ['inverted', false, 'with B inverted, by 2.5 dB'],
+    ['as-is', true, 'as the meter has it, by 2.5 dB'],
+    ['inverted', true, 'without the meter’s invert, by 2.5 dB'],
+    ['either', true, 'either, below 1 dB'],
+    [null, true, '–'],
+  ] as const)('%s with the meter’s invert %s: %s', (fuller, invertB, text) => {
+    expect(fullerFigure(fuller, fuller === 'as-is' ? 2.5 : -2.5, invertB)).toBe(text);
+  });
+});
