@@ -1,5 +1,6 @@
 /** A recording as people choose it: one stereo WAV, or two mono WAVs, read into A and B. */
-import { readWav, type Wav, WavError } from '../files/readWav';
+import { readWav, type Wav } from '../files/readWav';
+import { WavError } from '../files/wavChunks';
 import type { ProblemError } from './link';
 import { problem } from './problems';
 

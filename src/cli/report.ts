@@ -9,7 +9,7 @@ import { fixed, NO_VALUE, orNoValue, percentText, signedColumn } from '../text/n
 import { capital } from '../text/sentence';
 import { fixedSeconds } from '../text/time';
 import type { MeasuredBand } from './measure';
-import type { CommandResult } from './run';
+import type { CommandResult } from './result';
 
 /** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */
 const LOWEST_NOTCH_HZ = 1;

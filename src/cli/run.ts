@@ -1,21 +1,10 @@
 /** The measuring command without its process: arguments in; text out, and the exit status. */
 import { MAX_OFFSET_SECONDS } from '../reading/limits';
-import { type Measurement, measureSource } from './measure';
+import { measureSource } from './measure';
 import { parseOptions, USAGE, UsageError } from './options';
 import { report } from './report';
+import type { CommandResult } from './result';
 import { openTake } from './takes';
-
-/** The JSON object: what was read, and what was heard. */
-export interface CommandResult extends Measurement {
-  file: string;
-  bFile: string | null;
-  channels: number;
-  durationSeconds: number;
-  a: number;
-  b: number;
-  /** a file ends before its header says so: read as far as it goes */
-  truncated: boolean;
-}
 
 export interface CommandOutcome {
   stdout: string;

@@ -1,6 +1,7 @@
 /** The files of the measuring command, opened and checked against each other. */
 import { readFileSync } from 'node:fs';
-import { readWav, type Wav, WavError } from '../files/readWav';
+import { readWav, type Wav } from '../files/readWav';
+import { WavError } from '../files/wavChunks';
 import type { BlockSource } from './measure';
 import { type CommandOptions, UsageError } from './options';
 

@@ -5,8 +5,6 @@
  */
 import { cutShort, findChunks, WavError } from './wavChunks';
 
-export { WavError, type WavErrorCode } from './wavChunks';
-
 export interface Wav {
   /** Hz */
   readonly sampleRate: number;

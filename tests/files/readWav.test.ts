@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readWav, WavError } from '../../src/files/readWav';
+import { readWav } from '../../src/files/readWav';
+import { WavError } from '../../src/files/wavChunks';
 import { chunk, extensibleFormat, format, riff, u32 } from './wavBytes';
 
 interface Reference {
