@@ -6,8 +6,8 @@ import { readWav } from '../src/files/readWav';
 import type { Reading } from '../src/reading/reading';
 import { changeMicrophone } from '../src/sheet/document/edits';
 import { writeSheet } from '../src/sheet/document/file';
-import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/document/model';
-import { accepted, outcomeOf } from '../src/sheet/pair/roundRules';
+import { isInverted, type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/document/model';
+import { accepted, outcomeOf } from '../src/sheet/pair/outcome';
 import { takenFrom } from '../src/sheet/pair/taken';
 import { TEMPERATURE_C } from './model/scenes';
 
@@ -118,9 +118,6 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
   }
   return writeSheet(sheet, new Date(BEGINS + (PAIRS.length + 1) * PAIR_MS).toISOString());
 }
-
-const isInverted = (sheet: KitSheet, id: string): boolean =>
-  sheet.microphones.find((one) => one.id === id)?.inverted ?? false;
 
 /** An engine that has heard the scene. */
 function listenTo(wav: Uint8Array, kind: PairKindId): Engine {

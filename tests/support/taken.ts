@@ -26,3 +26,12 @@ export const TAKEN: Taken = {
   aInverted: false,
   bInverted: false,
 };
+
+/** At 20 °C sound goes 34.32 cm in a ms. */
+const CM_PER_MS = 34.32;
+
+/** The same with B farther from the drum. */
+export const farther = (taken: Taken, cm: number): Taken => ({
+  ...taken,
+  delayMs: (taken.delayMs ?? 0) + cm / CM_PER_MS,
+});

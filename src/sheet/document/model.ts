@@ -50,7 +50,7 @@ export interface Taken {
   fullerHighHz: number | null;
   /** Re γ in the drum's own low band, levels equal, −1…1 */
   lowCoherency: number | null;
-  /** Re γ in each of LOW_OCTAVES_HZ (src/dsp/reading.ts), levels equal, −1…1; null where the hits don't carry it */
+  /** Re γ in each of LOW_OCTAVES_HZ (src/reading/reading.ts), levels equal, −1…1; null where the hits don't carry it */
   octaveCoherency: (number | null)[];
   /** A+B re one microphone alone, levels equal, dB, at SUM_PICTURE_HZ; null where the hits don't carry it. Null: no picture */
   sumDb: (number | null)[] | null;
@@ -128,10 +128,8 @@ export const countedTaken = (pair: Pair): Taken | null => (pair.acceptedAt === n
 /** The pair's newest reading: the one after what was done, else the one before. */
 export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? before;
 
-/** One of the pair's two switches was changed since the reading, and the other one wasn't. */
-export function switchesDiffer(sheet: KitSheet, { a, b }: Pair, taken: Taken): boolean {
-  return (isInverted(sheet, a) !== taken.aInverted) !== (isInverted(sheet, b) !== taken.bInverted);
-}
+/** The 90 % of a reading; one of 0 is none. */
+export const knownUncertaintyMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
 
 export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {
   return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', voicing: '' };

@@ -1,7 +1,9 @@
 /** A group of microphones on one drum, from its pairs' readings: which polarities give most together in one low band. */
 import { LOW_OCTAVES_HZ } from '../../reading/bands';
-import { countedTaken, type KitSheet, switchesDiffer, type Taken } from '../document/model';
+import { countedTaken, type KitSheet, type Taken } from '../document/model';
 import { bestPolarities } from '../network/groupSum';
+import { switchesDiffer } from '../pair/asItStands';
+import { octaveOf } from '../pair/lowBand';
 
 /** The microphones meant for one drum, added up in one low band of the drum, levels equal. */
 export interface DrumGroup {
@@ -31,6 +33,7 @@ interface Edge {
   turned: boolean;
 }
 
+/** @throws TooManyTogether more microphones than network/groupSum.ts can compare */
 export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
   const microphones = sheet.microphones.filter((one) => one.drum === drum).map(({ id }) => id);
   const missing: [string, string][] = [];
@@ -67,8 +70,7 @@ function coherencyIn(taken: Taken, k: number): number | null {
 }
 
 /** Is octave k what the pair calls its own low band? */
-const isOwnBand = ({ fullerLowHz }: Taken, k: number): boolean =>
-  fullerLowHz !== null && Math.abs(Math.log2(fullerLowHz / (LOW_OCTAVES_HZ[k] as number))) < 0.1;
+const isOwnBand = ({ fullerLowHz }: Taken, k: number): boolean => octaveOf(fullerLowHz) === k;
 
 /** The octave that most pairs call their own, of those that all of them carry; the lowest of equal ones. */
 function commonOctave(edges: readonly Edge[]): number | null {

@@ -1,5 +1,5 @@
 /** What was to be expected of a pair beside what was read, and what to look at where they differ. */
-import { pairKind } from '../../advice/plan/kinds';
+import { type PairKindId, pairKind } from '../../advice/plan/kinds';
 import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
 import type { KitSheet, Pair, Taken } from '../document/model';
@@ -22,11 +22,17 @@ const CLEAR_DB = 3;
 /** … and if the delay turns the band's middle by less than this, so that delay alone can't explain it: an eighth of a turn */
 const LEAST_TURN = 1 / 8;
 
-/** What is usual as wired (src/advice/kinds.ts), and how the two switches turn it. */
+/** What is usual of such a pair. @param turned one of its two switches is inverted. @returns null: either may come out */
+export function usualPolarity(kind: PairKindId, turned: boolean): Polarity | null {
+  const usual = pairKind(kind).expectedPolarity;
+  if (usual === 'either') return null;
+  return turned ? opposite(usual) : usual;
+}
+
+/** What is usual as wired (src/advice/plan/kinds.ts), and how the two switches turn it. */
 export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken): Expected {
-  const usual = pairKind(pair.kind).expectedPolarity;
   const turned = taken.aInverted !== taken.bInverted;
-  const polarity = usual === 'either' ? null : turned ? opposite(usual) : usual;
+  const polarity = usualPolarity(pair.kind, turned);
   const read = taken.sure ? taken.polarity : null;
   const expectation = polarity ? `Expected ${polarity}` : 'Either polarity may come out';
   const switched = turned ? `, ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted at its switch` : '';

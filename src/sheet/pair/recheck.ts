@@ -2,14 +2,14 @@
 
 import { pathCm } from '../../reading/acoustics';
 import { fartherText, spanText } from '../../text/length';
-import type { Taken } from '../document/model';
+import type { Checked, Taken } from '../document/model';
 
 export interface Recheck {
   /**
    * same: nothing changed that can be seen · moved: B is farther or closer · polarity: it isn't what it was, switches counted ·
    * unknown: one of the two readings isn't sure, or has no delay
    */
-  change: 'same' | 'moved' | 'polarity' | 'unknown';
+  change: Checked['change'];
   /** by how much B is farther from the drum than then (negative: closer), path in cm; null where unknown */
   fartherCm: number | null;
   /** a smaller change than this wouldn't be seen, cm */

@@ -1,7 +1,7 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
 import { reasonWords } from '../../advice/words/reasonWords';
-import { POWER_SUM_DB, sumDbFromCoherency } from '../../reading/acoustics';
-import { LOW_OCTAVES_HZ, SPECTRUM_POINTS } from '../../reading/bands';
+import { POWER_SUM_DB, pathCm, sumDbFromCoherency } from '../../reading/acoustics';
+import { SPECTRUM_POINTS } from '../../reading/bands';
 import type { Fuller } from '../../reading/codes';
 import { opposite } from '../../reading/polarity';
 import {
@@ -14,6 +14,7 @@ import {
   type SumSpectrum,
 } from '../../reading/reading';
 import { SUM_PICTURE_HZ, type Taken } from '../document/model';
+import { octaveOf } from './lowBand';
 
 export interface TakenWith {
   /** ISO 8601, UTC */
@@ -29,8 +30,6 @@ export interface TakenWith {
   turned: boolean;
 }
 
-/** a null is −∞: pictures end here, dB */
-const LOWEST_DB = -60;
 /** coherence from which on a point counts as carried, as for the forecast on the sum plot */
 const CARRIED_FROM = 0.3;
 
@@ -40,6 +39,11 @@ export const isSure = (answer: Said): answer is MeasuredAnswer => answer.state =
 /** A drum's own answer beside the one that the reading is about, as far as the comparison with an earlier reading needs it. */
 export function takenOfDrum(taken: Taken, drum: DrumReading, reading: Reading, given: TakenWith): Taken {
   return { ...taken, ...arrivalOf(drum, drum.hits, reading, given) };
+}
+
+/** Where B is from the drum beyond A, path in cm, positive: farther; null: not known. */
+export function pathCmOf({ delayMs, temperatureC }: Taken): number | null {
+  return delayMs === null ? null : pathCm(delayMs / 1000, temperatureC);
 }
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */
@@ -101,8 +105,7 @@ const finiteOrNull = (x: number | null, factor: number): number | null =>
 
 /** Re γ of the octave that the reading calls the drum's own low band. */
 function lowCoherencyOf({ fullerLowHz, lowOctaves }: SumReading, sign: number): number | null {
-  const k = fullerLowHz === null ? -1 : LOW_OCTAVES_HZ.findIndex((hz) => Math.abs(Math.log2(hz / fullerLowHz)) < 0.1);
-  return finiteOrNull(lowOctaves[k] ?? null, sign);
+  return finiteOrNull(lowOctaves[octaveOf(fullerLowHz)] ?? null, sign);
 }
 
 /** A+B re one alone at every fourth point of the grid, to 0.1 dB; null where nothing is carried at all. */
@@ -111,8 +114,7 @@ function pictureOf({ re, coherence }: SumSpectrum, sign: number): (number | null
   const picture = SUM_PICTURE_HZ.map((_, i) => {
     const x = re[i * step] as number;
     if (!Number.isFinite(x) || !((coherence[i * step] as number) >= CARRIED_FROM)) return null;
-    const db = Math.max(LOWEST_DB, sumDbFromCoherency(sign * x) + POWER_SUM_DB);
-    return Math.round(db * 10) / 10;
+    return Math.round((sumDbFromCoherency(sign * x) + POWER_SUM_DB) * 10) / 10;
   });
   return picture.some((db) => db !== null) ? picture : null;
 }

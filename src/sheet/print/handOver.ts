@@ -10,12 +10,14 @@ import { kitName, sheetDrumName } from '../../text/names';
 import { atMost, NO_VALUE } from '../../text/number';
 import { capital, listText } from '../../text/sentence';
 import { accuracyMsColumn, msColumn } from '../../text/time';
-import { type KitSheet, lastTaken, type Microphone, type Taken } from '../document/model';
-import { type DrumSystem, type KitSystem, kitSystem } from '../kit/system';
-import { progressOf } from '../pair/roundRules';
+import { type KitSheet, knownUncertaintyMs, lastTaken, type Microphone, type Taken } from '../document/model';
+import type { DrumSystem } from '../kit/drumSystem';
+import { progressOf } from '../kit/roundRules';
+import { type KitSystem, kitSystem } from '../kit/system';
+import { TooManyTogether } from '../network/tooManyTogether';
 import { type InTheMix, inTheMix } from './handOverMix';
 import { doubtsOf, type PairRow, pairRows, type SumPicture, sumPictures } from './handOverPairs';
-import { knownMs, nameOf, pairName } from './handOverWords';
+import { nameOf, pairName } from './handOverWords';
 
 export interface HandOverHead {
   name: string;
@@ -90,7 +92,7 @@ function systemOf(sheet: KitSheet): KitSystem | string {
   try {
     return kitSystem(sheet);
   } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
+    if (!(error instanceof TooManyTogether)) throw error;
     return `Delays to references, switches and contradictions weren’t worked out: ${error.message}.`;
   }
 }
@@ -148,7 +150,7 @@ function delayText(sheet: KitSheet, drum: DrumSystem, found: DrumSystem['delays'
   // one that says nothing of its accuracy counts as an assumed one beneath: no figure of that may be told
   const assumed = sheet.pairs.some((pair) => {
     const taken = lastTaken(pair);
-    return pair.drum === drum.drum && taken?.sure && taken.delayMs !== null && knownMs(taken) === null;
+    return pair.drum === drum.drum && taken?.sure && taken.delayMs !== null && knownUncertaintyMs(taken) === null;
   });
   const accuracy = assumed || found.uncertaintyMs === null ? '± not known' : accuracyMsColumn(found.uncertaintyMs);
   return `${msColumn(found.delayMs)} (${samplesColumn(found.delayMs, sheet.sampleRate)}) ${accuracy}`;

@@ -4,7 +4,8 @@ import { dbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
 import { type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
-import type { KitSystem, SwitchWishes } from '../kit/system';
+import type { SwitchWishes } from '../kit/switchWishes';
+import type { KitSystem } from '../kit/system';
 import { byDb, inBand, laterText, nameOf, pairName, turnWanted } from './handOverWords';
 
 /** Sentences to print. */

@@ -8,15 +8,15 @@ import { dbText, wholeDbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
 import { fixedMs } from '../../text/time';
-import { type KitSheet, lastTaken, type Pair, SUM_PICTURE_HZ, type Taken } from '../document/model';
-import type { DrumSystem } from '../kit/system';
+import { type KitSheet, knownUncertaintyMs, lastTaken, type Pair, SUM_PICTURE_HZ, type Taken } from '../document/model';
+import type { DrumSystem } from '../kit/drumSystem';
+import { isSameBand } from '../pair/lowBand';
 import { recheck } from '../pair/recheck';
 import {
   changesText,
   checkedText,
   doneText,
   fullerText,
-  knownMs,
   nameOf,
   notReadSince,
   pairName,
@@ -105,7 +105,7 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
     const said = [];
     if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be true.`);
     for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
-      const vague = pairs.some((id) => knownMs(lastTaken(of(id)) as Taken) === null);
+      const vague = pairs.some((id) => knownUncertaintyMs(lastTaken(of(id)) as Taken) === null);
       const left = `${fixedMs(Math.abs(errorMs), 2)} left`;
       // without an accuracy of its own a reading counts as an assumed one
       const how = vague ? `don’t close: ${left}, one of them with ± not known` : `don’t close within their ±: ${left}`;
@@ -173,8 +173,7 @@ function pictureText({ done }: Pair, before: Taken, after: Taken): string[] {
 function bandChange(before: Taken, after: Taken): string | null {
   const { fullerLowHz: low, fullerHighHz: high } = after;
   if (low === null || high === null || before.fullerLowHz === null) return null;
-  const sameBand = Math.abs(Math.log2(before.fullerLowHz / low)) < 0.1;
-  if (!sameBand || before.lowCoherency === null || after.lowCoherency === null) return null;
+  if (!isSameBand(before.fullerLowHz, low) || before.lowCoherency === null || after.lowCoherency === null) return null;
   const step = sumDbFromCoherency(after.lowCoherency) - sumDbFromCoherency(before.lowCoherency);
   const where = `${bandText(low, high)}: `;
   if (Math.abs(step) < 0.5) return `${where}as strong as before.`;

@@ -1,7 +1,6 @@
 /** How the hand-over says names, times and figures: never finer than what is known, an en dash for what isn't. */
 
 import { pathCm } from '../../reading/acoustics';
-import { opposite } from '../../reading/polarity';
 import { samplesText, wholeSamples } from '../../text/count';
 import { bandText } from '../../text/frequency';
 import { cmNumber, cmText, fartherText, roundPathCm, spanText } from '../../text/length';
@@ -12,13 +11,14 @@ import { msText } from '../../text/time';
 import {
   type Done,
   type KitSheet,
+  knownUncertaintyMs,
   lastTaken,
   type Microphone,
   microphoneOf,
   type Pair,
-  switchesDiffer,
   type Taken,
 } from '../document/model';
+import { fullerTurned, polarityNow } from '../pair/asItStands';
 
 /** A label that names one microphone only: its input follows where there is no label, or two have the same. */
 export function nameOf(sheet: KitSheet, id: string): string {
@@ -35,14 +35,11 @@ export function nameOf(sheet: KitSheet, id: string): string {
 
 export const pairName = (sheet: KitSheet, { a, b }: Pair): string => `${nameOf(sheet, a)} → ${nameOf(sheet, b)}`;
 
-/** The 90 % of a reading; one of 0 is none (as system.ts has it). */
-export const knownMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
-
 /** "3.5 cm ±7 mm farther", "104 ±2.7 cm farther": B's, in the air of the reading. */
 export function pathText(taken: Taken): string {
   if (!taken.sure || taken.delayMs === null) return NO_VALUE;
   const cm = (ms: number): number => pathCm(ms / 1000, taken.temperatureC);
-  const known = knownMs(taken);
+  const known = knownUncertaintyMs(taken);
   const path = roundPathCm(cm(taken.delayMs), cm(known ?? taken.spreadMs ?? 0));
   const accuracy = known === null ? ', ± not known' : ` ±${spanText(cm(known))}`;
   if (path === 0) return `level with A${accuracy}`;
@@ -58,15 +55,14 @@ export function polarityText(sheet: KitSheet, pair: Pair, taken: Taken): string 
   const { sure, reason, polarity } = taken;
   if (!sure) return reason.trim() ? `not sure: ${reason.trim()}` : 'not sure';
   if (polarity === null) return NO_VALUE;
-  if (!switchesDiffer(sheet, pair, taken)) return `${polarity}, sure`;
-  return `${polarity}, sure; now ${opposite(polarity)}`;
+  const now = polarityNow(sheet, pair, taken);
+  return now === polarity ? `${polarity}, sure` : `${polarity}, sure; now ${now}`;
 }
 
 /** Which polarity sums to more as the two switches stand now: the pair would have one of them turned, or not. */
 export function turnWanted(sheet: KitSheet, pair: Pair): boolean | null {
   const taken = lastTaken(pair);
-  if (!taken?.fuller || taken.fuller === 'either') return null;
-  return (taken.fuller === 'inverted') !== switchesDiffer(sheet, pair, taken);
+  return taken && fullerTurned(sheet, pair, taken);
 }
 
 /** "by 7.5 dB", nothing where the reading doesn't say */

@@ -6,8 +6,9 @@ import { batch, createEffect, createMemo, createSignal, on, untrack } from 'soli
 import { advise } from '../../advice/advise';
 import { changeMicrophone, changePair, recordPair } from '../../sheet/document/edits';
 import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
+import { nextToCheck } from '../../sheet/kit/roundRules';
+import { accepted, type Outcome, outcomeOf, standing } from '../../sheet/pair/outcome';
 import { recheck } from '../../sheet/pair/recheck';
-import { accepted, nextToCheck, type Outcome, outcomeOf, standing } from '../../sheet/pair/roundRules';
 import { microphoneName, pairName } from '../../text/names';
 import { keepTogether } from '../shelf/keepTogether';
 import { fits, pairOf, sceneOf } from './demoPair';

@@ -1,8 +1,6 @@
 /** What the round says: what to patch, what was expected and read, what was done since, what a second look found. */
 
-import { pairKind } from '../../advice/plan/kinds';
 import { pathCm } from '../../reading/acoustics';
-import { opposite } from '../../reading/polarity';
 import {
   type Checked,
   type Done,
@@ -15,9 +13,10 @@ import {
   type Taken,
 } from '../../sheet/document/model';
 import { labelOf } from '../../sheet/document/names';
-import { expectedOf } from '../../sheet/pair/expected';
+import { expectedOf, usualPolarity } from '../../sheet/pair/expected';
+import type { Outcome } from '../../sheet/pair/outcome';
 import { type Recheck, recheckText } from '../../sheet/pair/recheck';
-import { fartherCm, type Outcome } from '../../sheet/pair/roundRules';
+import { pathCmOf } from '../../sheet/pair/taken';
 import { clockText } from '../../text/clock';
 import { bandText } from '../../text/frequency';
 import { cmText, pathFigure, spanText } from '../../text/length';
@@ -25,9 +24,6 @@ import { dbText } from '../../text/level';
 import { patchedName, whichText } from '../../text/names';
 import { fixed } from '../../text/number';
 import { msText } from '../../text/time';
-
-export { recheckText } from '../../sheet/pair/recheck';
-export { outcomeOf } from '../../sheet/pair/roundRules';
 
 /** "Snare top (input 5)" */
 const place = (one: Microphone | undefined): string => patchedName(one?.label, one?.input);
@@ -42,10 +38,9 @@ export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolea
 
 /** What is usual of the pair as its switches stand, before anything is read. */
 export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
-  const usual = pairKind(kind).expectedPolarity;
-  if (usual === 'either') return 'Either polarity may come out.';
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
-  const polarity = turned ? opposite(usual) : usual;
+  const polarity = usualPolarity(kind, turned);
+  if (polarity === null) return 'Either polarity may come out.';
   return `Expected ${polarity}${turned ? ', one switch being inverted' : ''}.`;
 }
 
@@ -85,7 +80,7 @@ export function takenText(taken: Taken): string {
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
   const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
   const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
-  return `${taken.polarity}, ${pathFigure(fartherCm(taken))}${known}${repeats}${fuller}, ${hits}`;
+  return `${taken.polarity}, ${pathFigure(pathCmOf(taken))}${known}${repeats}${fuller}, ${hits}`;
 }
 
 /** A second look that is on the sheet: "Looked at again 15:02: 2.4 cm farther than at 14:10." */

@@ -3,7 +3,7 @@ import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
 import type { KitSheet } from '../../sheet/document/model';
 import { pairTitle } from '../../sheet/document/names';
-import { progressOf, proposed } from '../../sheet/pair/roundRules';
+import { progressOf, proposed } from '../../sheet/kit/roundRules';
 import { handOver } from '../../sheet/print/handOver';
 import { parseTemperatureC } from '../../state/meter/settings';
 import { clockText } from '../../text/clock';

@@ -3,7 +3,7 @@ import { For, Index, type JSX, Show } from 'solid-js';
 import { addMissing, setFollows, setReference } from '../../sheet/document/edits';
 import type { KitSheet } from '../../sheet/document/model';
 import { labelOf, pairTitle } from '../../sheet/document/names';
-import type { DrumSystem } from '../../sheet/kit/system';
+import type { DrumSystem } from '../../sheet/kit/drumSystem';
 import type { HandOver } from '../../sheet/print/handOver';
 import { counted, samplesFigure } from '../../text/count';
 import { rateText } from '../../text/frequency';

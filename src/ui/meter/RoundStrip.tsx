@@ -1,7 +1,8 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
 import { For, type JSX, Show } from 'solid-js';
 import { pairTitle } from '../../sheet/document/names';
-import { outcomeOf, sayRound, sinceText } from '../../state/round/roundWords';
+import { outcomeOf } from '../../sheet/pair/outcome';
+import { sayRound, sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
 import { useApp } from '../shared/app';

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   addMicrophone,
+  addMissing,
   addPair,
   changeMicrophone,
   changePair,
@@ -13,7 +14,7 @@ import {
   setReference,
 } from '../../../src/sheet/document/edits';
 import { readSheet, writeSheet } from '../../../src/sheet/document/file';
-import type { KitSheet, Taken } from '../../../src/sheet/document/model';
+import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { did, historyOf, MOST_STEPS, redone, undone } from '../../../src/sheet/document/undo';
 import { recheck } from '../../../src/sheet/pair/recheck';
@@ -144,4 +145,19 @@ describe('again, after a break or a knock', () => {
       seenFromCm: null,
     });
   });
+});
+
+test('the pairs that a group misses are put on the round once', () => {
+  const four = sheetFrom(STARTS[2] as (typeof STARTS)[number], 'kit', 'Quay');
+  const first = four.pairs[0] as Pair;
+  const missing: [string, string][] = [
+    [first.b, first.a],
+    ['kickOut', 'snareTop'],
+  ];
+  const more = addMissing(four, first.drum, missing);
+  expect(more.pairs).toHaveLength(four.pairs.length + 1);
+  expect(more.pairs.at(-1)).toMatchObject({ a: 'kickOut', b: 'snareTop', drum: first.drum, before: null });
+  expect(addMissing(more, first.drum, missing)).toEqual(more);
+  expect(addPair(four, first.a, first.a, 'other', 'kick')).toBe(four);
+  expect(changeMicrophone(four, 'nobody', { label: 'x' })).toEqual(four);
 });

@@ -1,0 +1,25 @@
+import { expect, test } from 'vitest';
+import type { Taken } from '../../../src/sheet/document/model';
+import { recheck, recheckText } from '../../../src/sheet/pair/recheck';
+import { farther, TAKEN } from '../../support/taken';
+
+test('what another temperature explains is no move: the air’s, or a figure that was put right', () => {
+  const far = { ...TAKEN, delayMs: 3 };
+  // the same delay, the air put right from 20 to 32 °C: 2.1 cm by the figures
+  expect(recheck(far, { ...far, temperatureC: 32 }).change).toBe('same');
+  // the same place in warmer air: by hand 3 · √(293.15/305.15)
+  const warm = { ...far, delayMs: 3 * Math.sqrt(293.15 / 305.15), temperatureC: 32 };
+  expect(recheck(far, warm)).toMatchObject({ change: 'same' });
+  expect(recheck(far, { ...farther(far, 6), temperatureC: 32 }).change).toBe('moved');
+});
+
+test('a second look in words', () => {
+  const say = (now: Taken): string => recheckText(recheck(TAKEN, now), 'Snare bottom', '14:10');
+  expect(say(farther(TAKEN, 2.4))).toBe('Snare bottom: 2.4 cm farther than at 14:10. Look at both stands.');
+  expect(say(farther(TAKEN, -12))).toBe('Snare bottom: 12 cm closer than at 14:10. Look at both stands.');
+  expect(say({ ...TAKEN, polarity: 'same' })).toBe(
+    'Snare bottom: polarity changed since 14:10. Look at the switch and the cable.',
+  );
+  expect(say(TAKEN)).toMatch(/^Snare bottom: as at 14:10 \(.* would be seen\)\.$/);
+  expect(say({ ...TAKEN, sure: false })).toContain('can’t be compared with 14:10');
+});
