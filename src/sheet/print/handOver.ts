@@ -15,9 +15,11 @@ import type { DrumSystem } from '../kit/drumSystem';
 import { progressOf } from '../kit/roundRules';
 import { type KitSystem, kitSystem } from '../kit/system';
 import { TooManyTogether } from '../network/tooManyTogether';
+import { doubtsOf } from './handOverDoubts';
 import { type InTheMix, inTheMix } from './handOverMix';
-import { doubtsOf, type PairRow, pairRows, type SumPicture, sumPictures } from './handOverPairs';
-import { nameOf, pairName } from './handOverWords';
+import { type PairRow, pairRows } from './handOverPairs';
+import { type SumPicture, sumPictures } from './handOverPictures';
+import { printedName, printedPair } from './printedNames';
 
 export interface HandOverHead {
   name: string;
@@ -130,7 +132,7 @@ function microphoneRow(sheet: KitSheet, one: Microphone, drums: readonly DrumSys
   return {
     id: one.id,
     input: or(one.input),
-    label: nameOf(sheet, one.id),
+    label: printedName(sheet, one.id),
     place,
     polaritySwitch: one.inverted ? 'inverted' : 'normal',
     lowCut: or(one.lowCut),
@@ -160,5 +162,5 @@ function notReadText(sheet: KitSheet): string | null {
   const left = sheet.pairs.filter((pair) => lastTaken(pair) === null);
   if (left.length === 0) return null;
   if (left.length === sheet.pairs.length) return 'No pair was read.';
-  return `Not read: ${listText(left.map((pair) => `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)})`))}.`;
+  return `Not read: ${listText(left.map((pair) => `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`))}.`;
 }

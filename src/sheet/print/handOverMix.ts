@@ -1,12 +1,15 @@
 /** The hand-over's part for the mix: what to invert, what to nudge, what was left on purpose, what can't be had. */
+import { samplesText, wholeSamples } from '../../text/count';
 import { bandText } from '../../text/frequency';
 import { dbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
+import { msText } from '../../text/time';
 import { type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
 import type { SwitchWishes } from '../kit/switchWishes';
 import type { KitSystem } from '../kit/system';
-import { byDb, inBand, laterText, nameOf, pairName, turnWanted } from './handOverWords';
+import { fullerTurned } from '../pair/asItStands';
+import { printedName, printedPair } from './printedNames';
 
 /** Sentences to print. */
 export interface InTheMix {
@@ -24,7 +27,7 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
     left: sheet.pairs.flatMap((pair) =>
       pair.done?.leftOnPurpose
         ? [
-            `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)})${pair.done.note.trim() ? `: “${pair.done.note.trim()}”` : ''}`,
+            `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})${pair.done.note.trim() ? `: “${pair.done.note.trim()}”` : ''}`,
           ]
         : [],
     ),
@@ -37,9 +40,22 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
 const withCompany = (list: string[]): string[] =>
   list.length === 0 ? [] : [...list, 'What was aligned with a nudged one has to go along by the same.'];
 
+/** Which polarity sums to more as the two switches stand now: the pair would have one of them turned, or not. */
+function turnWanted(sheet: KitSheet, pair: Pair): boolean | null {
+  const taken = lastTaken(pair);
+  return taken && fullerTurned(sheet, pair, taken);
+}
+
 /** The reading says which polarity is fuller, and it was asked: nothing was left on purpose. */
 const asks = (sheet: KitSheet, pair: Pair): boolean =>
   pair.acceptedAt !== null && turnWanted(sheet, pair) !== null && !pair.done?.leftOnPurpose;
+
+/** "by 7.5 dB", nothing where the reading doesn't say */
+const byDb = ({ fullerDb }: Taken): string => (fullerDb === null ? '' : ` by ${dbText(fullerDb)}`);
+
+/** " (177–354 Hz)" */
+const inBand = ({ fullerLowHz, fullerHighHz }: Taken): string =>
+  fullerLowHz === null || fullerHighHz === null ? '' : ` (${bandText(fullerLowHz, fullerHighHz)})`;
 
 const notSure = (pair: Pair): string => (lastTaken(pair)?.sure ? '' : ', not sure');
 
@@ -57,7 +73,7 @@ function inversions(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes): 
   return change.map((id) => {
     const own = counted.filter(({ a, b }) => a === id || b === id);
     const reasons = own.map((pair) => {
-      const other = nameOf(sheet, pair.a === id ? pair.b : pair.a);
+      const other = printedName(sheet, pair.a === id ? pair.b : pair.a);
       const taken = lastTaken(pair) as Taken;
       // both are turned where the pair is fuller as the two stand to each other
       const both = turnWanted(sheet, pair) ? '' : ', turned as well,';
@@ -69,11 +85,13 @@ function inversions(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes): 
         acceptedAt !== null && done?.leftOnPurpose && (a === id || b === id) && change.includes(a === id ? b : a),
     );
     reasons.push(
-      ...held.map(({ a, b }) => `so that it stays as it is with ${nameOf(sheet, a === id ? b : a)}, left on purpose`),
+      ...held.map(
+        ({ a, b }) => `so that it stays as it is with ${printedName(sheet, a === id ? b : a)}, left on purpose`,
+      ),
     );
     const inverted = sheet.microphones.find((one) => one.id === id)?.inverted;
     const stands = inverted ? ' (its switch stands at inverted)' : '';
-    return `${nameOf(sheet, id)}${stands}${reasons.length > 0 ? `: ${reasons.join('; ')}` : ''}.`;
+    return `${printedName(sheet, id)}${stands}${reasons.length > 0 ? `: ${reasons.join('; ')}` : ''}.`;
   });
 }
 
@@ -84,17 +102,21 @@ function nudges(sheet: KitSheet): string[] {
     const [late, early] = done.delayLaterMs > 0 ? [pair.b, pair.a] : [pair.a, pair.b];
     const moved = done.movedCm ? '; B was moved as well' : '';
     return [
-      `${nameOf(sheet, late)} later by ${laterText(done.delayLaterMs, sheet.sampleRate)}, to meet ${nameOf(sheet, early)} on the ${sheetDrumName(pair.drum)}${moved}.`,
+      `${printedName(sheet, late)} later by ${nudgeText(done.delayLaterMs, sheet.sampleRate)}, to meet ${printedName(sheet, early)} on the ${sheetDrumName(pair.drum)}${moved}.`,
     ];
   });
 }
+
+/** "2.95 ms (142 samples)" */
+const nudgeText = (ms: number, sampleRate: number): string =>
+  `${msText(ms)} (${samplesText(wholeSamples(ms, sampleRate))})`;
 
 function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes): string[] {
   const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
   const wish = (pair: Pair): string => {
     const how = turnWanted(sheet, pair) ? 'with one inverted' : 'as they stand now';
     const taken = lastTaken(pair) as Taken;
-    return `${pairName(sheet, pair)} (${sheetDrumName(pair.drum)}) ${how}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
+    return `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)}) ${how}${byDb(taken)}${inBand(taken)}${notSure(pair)}`;
   };
   const met = (pair: Pair): boolean =>
     (change.includes(pair.a) !== change.includes(pair.b)) === turnWanted(sheet, pair);
@@ -104,7 +126,7 @@ function wishesNotMet(sheet: KitSheet, { change, unmet, ignored }: SwitchWishes)
     ...unmet.map((id) => `Can’t be had together with the others: ${wish(of(id))}.`),
     ...[...deciders].map((decider) => {
       const pairs = ignored.map(of).filter((pair) => deciderOf(sheet, pair).drum === decider);
-      const names = [...new Set(pairs.map((pair) => nameOf(sheet, deciderOf(sheet, pair).microphone)))];
+      const names = [...new Set(pairs.map((pair) => printedName(sheet, deciderOf(sheet, pair).microphone)))];
       const wishes = pairs.map((pair) => `${wish(pair)}, ${met(pair) ? 'met all the same' : 'not met'}`);
       const verb = names.length === 1 ? 'follows' : 'follow';
       return `Not asked, as ${listText(names)} ${verb} the ${sheetDrumName(decider)}: ${wishes.join('; ')}.`;
@@ -120,7 +142,7 @@ function deciderOf(sheet: KitSheet, pair: Pair): KitSheet['follows'][number] {
 }
 
 function groupSentences(sheet: KitSheet, { groups, switches }: KitSystem): string[] {
-  const names = (ids: readonly string[]): string => listText(ids.map((id) => nameOf(sheet, id)));
+  const names = (ids: readonly string[]): string => listText(ids.map((id) => printedName(sheet, id)));
   return groups.map(({ drum, microphones, missing, lowHz, highHz, turn, gainDb, differentHits }) => {
     const start = `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
     if (missing.length > 0) {

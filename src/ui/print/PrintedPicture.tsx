@@ -1,6 +1,6 @@
 /** One small picture of a pair's sum, before and after, with what it shows in words beside it. */
 import { For, type JSX } from 'solid-js';
-import type { SumPicture } from '../../sheet/print/handOverPairs';
+import type { SumPicture } from '../../sheet/print/handOverPictures';
 import { signed } from '../../text/number';
 import { Unbroken } from '../shared/Unbroken';
 import { DB_LINES, FRAME, HEIGHT, HZ_LINES, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';

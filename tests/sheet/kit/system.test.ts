@@ -2,9 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { LOW_OCTAVES_HZ } from '../../../src/reading/bands';
 import type { Fuller } from '../../../src/reading/codes';
 import type { Polarity } from '../../../src/reading/reading';
-import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
+import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { kitSystem } from '../../../src/sheet/kit/system';
+import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 import { TAKEN } from '../../support/taken';
 
 const start = (id: string): KitSheet =>
@@ -202,5 +203,32 @@ describe('the whole kit', () => {
     const system = kitSystem(start('fourteen'));
     expect(system.drums.every(({ next }) => next?.why === 'joins')).toBe(true);
     expect(system.switches).toEqual({ change: [], unmet: [], ignored: [] });
+  });
+});
+
+describe('too many to compare', () => {
+  /** One microphone on each drum against an overhead that hears them all. */
+  const round = (drums: readonly string[]): KitSheet => {
+    const pairs = drums.map(
+      (drum, i): Pair => ({
+        ...newPair(`p${i}`, `m${i}`, 'over', 'close-overhead', drum),
+        before: taken('same', 3, 'as-is'),
+        acceptedAt: 'x',
+      }),
+    );
+    const microphones = ['over', ...drums.map((_, i) => `m${i}`)].map((id, i) => newMicrophone(id, id, '', '', `${i}`));
+    return { ...start('two'), microphones, pairs, references: [], follows: [] };
+  };
+
+  test('on one drum: refused by name, up to the limit not', () => {
+    expect(() => kitSystem(round(new Array(MOST_TOGETHER - 1).fill('snare')))).not.toThrow();
+    expect(() => kitSystem(round(new Array(MOST_TOGETHER).fill('snare')))).toThrow(TooManyTogether);
+  });
+
+  test('over the whole kit: each drum is told, the switches aren’t', () => {
+    const { drums, switches } = kitSystem(round(Array.from({ length: MOST_TOGETHER }, (_, i) => `drum ${i}`)));
+    expect(switches).toBeNull();
+    expect(drums).toHaveLength(MOST_TOGETHER);
+    expect(drums[0]?.delays.map(({ delayMs }) => delayMs)).toEqual([0, 3]);
   });
 });

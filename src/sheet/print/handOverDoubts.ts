@@ -1,0 +1,45 @@
+/** What the hand-over would have people mind: readings that can't all be true, don't close, or no longer hold. */
+import { sheetDrumName } from '../../text/names';
+import { capital, listText } from '../../text/sentence';
+import { fixedMs } from '../../text/time';
+import { type KitSheet, knownUncertaintyMs, lastTaken, type Pair, type Taken } from '../document/model';
+import type { DrumSystem } from '../kit/drumSystem';
+import { changesText, checkedText, notReadSince } from './handOverChanges';
+import { printedPair } from './printedNames';
+
+/** Of many pairs on one drum the worst are enough: one wrong reading opens every triangle that it is in. */
+const MOST_OPEN = 4;
+const MOST_SUSPECTS = 3;
+
+/** One sentence each: readings that can't all be true, don't close, are from before a change, or didn't hold. */
+export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[] {
+  const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
+  const names = (ids: readonly string[]): string => listText(ids.map((id) => printedPair(sheet, of(id))));
+  const sentences = drums.flatMap(({ drum, contradiction, suspects, open }) => {
+    const start = `${capital(sheetDrumName(drum))}: `;
+    const said = [];
+    if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be true.`);
+    for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
+      const vague = pairs.some((id) => knownUncertaintyMs(lastTaken(of(id)) as Taken) === null);
+      const left = `${fixedMs(Math.abs(errorMs), 2)} left`;
+      // without an accuracy of its own a reading counts as an assumed one
+      const how = vague ? `don’t close: ${left}, one of them with ± not known` : `don’t close within their ±: ${left}`;
+      said.push(`${start}the delays of ${names(pairs)} ${how}.`);
+    }
+    if (open.length > MOST_OPEN)
+      said.push(`${start}other threes whose delays don’t close: ${open.length - MOST_OPEN}.`);
+    if (suspects.length > 0) {
+      const more = suspects.length > MOST_SUSPECTS ? `; ${suspects.length - MOST_SUSPECTS} more` : '';
+      said.push(`${start}may be wrong, the likeliest first: ${names(suspects.slice(0, MOST_SUSPECTS))}${more}.`);
+    }
+    return said;
+  });
+  for (const pair of sheet.pairs) {
+    if (notReadSince(pair) && pair.done)
+      sentences.push(`${printedPair(sheet, pair)}: not read again since this was done: ${changesText(pair.done)}.`);
+    const change = pair.checked?.change;
+    if (change === 'moved' || change === 'polarity')
+      sentences.push(`${printedPair(sheet, pair)}: at the second look ${checkedText(pair)}.`);
+  }
+  return sentences;
+}
