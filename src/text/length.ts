@@ -30,6 +30,11 @@ export function cmText(cm: number): string {
   return `${cmNumber(cm)} cm`;
 }
 
+/** "2.5 cm": the size of a move as it was noted, to a millimetre. */
+export function notedCmText(cm: number): string {
+  return `${atMost(Math.abs(cm), 1)} cm`;
+}
+
 /** "3 centimetres" */
 export function cmSpoken(cm: number): string {
   const text = cmNumber(cm);

@@ -1,7 +1,6 @@
 /** What was done at a pair's microphones, and what was seen since, in the hand-over's words. */
-import { fartherText } from '../../text/length';
+import { fartherText, notedCmText } from '../../text/length';
 import { whichText } from '../../text/names';
-import { atMost } from '../../text/number';
 import type { Done, Pair } from '../document/model';
 
 /** "B inverted, moved 2.5 cm closer": what was done at the microphones. Empty: nothing. */
@@ -9,8 +8,7 @@ export function changesText({ inverted, movedCm }: Done): string {
   const parts = [];
   if (inverted) parts.push(`${whichText(inverted)} inverted`);
   if (movedCm) {
-    // as it was written down
-    const by = `${atMost(Math.abs(movedCm), 1)} cm ${movedCm > 0 ? 'closer' : 'away'}`;
+    const by = `${notedCmText(movedCm)} ${movedCm > 0 ? 'closer' : 'away'}`;
     parts.push(`${inverted === 'b' ? '' : 'B '}moved ${by}`);
   }
   return parts.join(', ');
