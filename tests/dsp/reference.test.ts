@@ -10,7 +10,7 @@ import { biasLimit, SumPool, unbiased } from '../../src/dsp/sum/sumPool';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/reading/bands';
 import reference from '../reference/correlation.json';
 import { gccPair, noise, runningPair, sumPair, tones, uint32 } from '../reference/noise';
-import { DelayEstimator } from '../support/stretchDelay';
+import { StretchDelay } from '../support/stretchDelay';
 
 const RATE = 48000;
 
@@ -51,7 +51,7 @@ describe('a fractional delay', () => {
     const { delaySamples, scipySamples } = row;
     const count = 4800;
     const options = { sampleRate: RATE, lowHz: 80, highHz: 5000, beta: 0, maxLagSamples: 128 };
-    const found = new DelayEstimator(count, options).estimate(tones(0, count, 0.5), tones(delaySamples, count, 0.5), 0);
+    const found = new StretchDelay(count, options).estimate(tones(0, count, 0.5), tones(delaySamples, count, 0.5), 0);
     expect(found.sign).toBe(1);
     expect(Math.abs(found.delaySamples - scipySamples)).toBeLessThanOrEqual(0.5 / 64 + 0.003);
     expect(Math.abs(found.delaySamples - delaySamples)).toBeLessThanOrEqual(0.003);

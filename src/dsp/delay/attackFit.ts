@@ -10,8 +10,9 @@
 import { POOL_HITS } from '../../reading/limits';
 import { STORED_HITS } from '../hit/hitStore';
 import { type Gcc, parabolicOffset } from '../signal/gcc';
+import { median } from '../signal/median';
 import type { Ring } from '../signal/ring';
-import { median } from '../signal/witness';
+import { fadeWindow } from '../signal/windows';
 import { PooledCurve } from './attackCurve';
 
 const PEAKS = 6;
@@ -75,12 +76,8 @@ export class AttackFit {
     this.near = Math.round(NEAR_SECONDS * sampleRate);
     this.before = Math.round(BEFORE_SECONDS * sampleRate);
     this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
-    this.window = new Float64Array(this.length);
     const fade = Math.round(FADE_SECONDS * sampleRate);
-    for (let i = 0; i < this.length; i++) {
-      const edge = Math.min(i + 0.5, this.length - i - 0.5);
-      this.window[i] = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
-    }
+    this.window = fadeWindow(this.length, { fadeIn: fade, fadeOut: fade });
     this.frameA = new Float64Array(this.length);
     this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
     this.attackA = new Float64Array(STORED_HITS * this.attackLength);

@@ -1,8 +1,10 @@
 /** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
 import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
 import { type HitStore, STORED_HITS } from '../hit/hitStore';
-import { ModeFinder, median, Witness } from '../signal/witness';
+import { median } from '../signal/median';
+import { ModeFinder } from '../signal/modeFinder';
 import { FOLLOWING, Motion, SETTLING, STEADY } from './motion';
+import { Witness } from './witness';
 
 export const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
@@ -57,7 +59,7 @@ export class Pool {
   private alikeFrom = Number.NaN;
 
   constructor(private readonly sampleRate: number) {
-    this.mode = new ModeFinder(sampleRate);
+    this.mode = new ModeFinder(sampleRate, POOL_HITS);
     this.motion = new Motion(sampleRate);
     this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
   }

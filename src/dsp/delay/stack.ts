@@ -14,7 +14,7 @@ import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
 import { Arrival, firstPush, foot } from '../hit/arrival';
 import type { HitWaves } from '../hit/hitWaves';
 import { parabolicOffset } from '../signal/gcc';
-import { median } from '../signal/witness';
+import { median } from '../signal/median';
 
 const SHARE_OF_PEAK = 0.04;
 /** the threshold over the largest noise of the average, and how far over it a push has to come out to count */

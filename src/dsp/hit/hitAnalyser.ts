@@ -9,6 +9,7 @@ import { USABLE_QUALITY } from '../delay/pool';
 import type { Rings } from '../input/inputs';
 import { CLIP_RUN, FULL_SCALE } from '../input/levels';
 import { Gcc, parabolicOffset } from '../signal/gcc';
+import { fadeWindow } from '../signal/windows';
 import { Arrival, ArrivalPicker } from './arrival';
 import { FINGERPRINT, Fingerprints } from './fingerprint';
 import { type HitStore, STORED_HITS } from './hitStore';
@@ -111,16 +112,11 @@ export class HitAnalyser {
     this.prints = new Fingerprints(sampleRate, size);
     this.fit = new AttackFit(sampleRate, this.maxLagSamples, size, rings.attackA, rings.attackB);
     this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB);
-    this.window = new Float64Array(this.waveLength);
-    const fadeIn = Math.round(FADE_IN_SECONDS * sampleRate);
-    const fadeOut = Math.round(FADE_OUT_SHARE * this.waveLength);
-    for (let i = 0; i < this.waveLength; i++) {
-      let w = 1;
-      if (i < fadeIn) w = 0.5 - 0.5 * Math.cos((Math.PI * i) / fadeIn);
-      const left = this.waveLength - i;
-      if (left < fadeOut) w = 0.5 - 0.5 * Math.cos((Math.PI * left) / fadeOut);
-      this.window[i] = w;
-    }
+    this.window = fadeWindow(this.waveLength, {
+      fadeIn: Math.round(FADE_IN_SECONDS * sampleRate),
+      fadeOut: Math.round(FADE_OUT_SHARE * this.waveLength),
+      at: 0,
+    });
     this.curveLength = this.gcc.curve.length;
     this.curves = new Float32Array(STORED_HITS * this.curveLength);
     this.sum = new SumAnalyser(sampleRate);

@@ -7,8 +7,9 @@
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
-import { type HitStore, LOW_BANDS, OCTAVE_BANDS, octaveLowHz } from '../hit/hitStore';
+import type { HitStore } from '../hit/hitStore';
 import { SUM_SECONDS } from '../hit/sumAnalyser';
+import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 
 export const SUM_HITS_NEEDED = 3;
 /** the drum's own low band: within this of each microphone's strongest octave, and this far over its noise */
@@ -17,6 +18,8 @@ const OVER_NOISE_DB = 15;
 const EITHER_DB = 1;
 /** the octave of 31.5 Hz lies below any drum of a kit */
 const LOWEST_BAND = 1;
+/** the drum's own low band is one of the octaves up to mid 500 Hz */
+const LOW_BANDS = 5;
 /** a coherence counts when it stands this many standard deviations over what unrelated inputs give, and above the least */
 const DEVIATIONS = 3;
 const LEAST_COHERENCE = 0.1;
