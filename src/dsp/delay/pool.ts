@@ -1,12 +1,12 @@
 /** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
 import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
+import { USABLE_QUALITY } from '../hit/arrival';
 import { type HitStore, STORED_HITS } from '../hit/hitStore';
 import { median } from '../signal/median';
 import { ModeFinder } from '../signal/modeFinder';
 import { FOLLOWING, Motion, SETTLING, STEADY } from './motion';
 import { Witness } from './witness';
 
-export const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
 const PICK_SHARE = 0.75;
 const PICK_SPREAD_SECONDS = 0.00005;

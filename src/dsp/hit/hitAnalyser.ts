@@ -5,12 +5,11 @@
 
 import { FATE } from '../../reading/codes';
 import { AttackFit } from '../delay/attackFit';
-import { USABLE_QUALITY } from '../delay/pool';
 import type { Rings } from '../input/inputs';
 import { CLIP_RUN, FULL_SCALE } from '../input/levels';
 import { Gcc, parabolicOffset } from '../signal/gcc';
 import { fadeWindow } from '../signal/windows';
-import { Arrival, ArrivalPicker } from './arrival';
+import { Arrival, ArrivalPicker, USABLE_QUALITY } from './arrival';
 import { FINGERPRINT, Fingerprints } from './fingerprint';
 import { type HitStore, STORED_HITS } from './hitStore';
 import { HitWaves } from './hitWaves';
