@@ -1,10 +1,10 @@
 /**
  * The second witness: which delay fits the attacks of all hits of one drum best.
  * 1. the hits' cross-spectra, each scaled to equal energy, are averaged, weighted by their coherence over the hits and
- *    partially whitened: the pooled curve; its highest peaks, and the first arrivals' difference, are the candidates
+ *    partially whitened: their curve; its highest peaks, and the first arrivals' difference, are the candidates
  * 2. for each candidate the attacks are laid on each other, B shifted by it, and correlated on a short stretch
  * 3. score = height in 1 × height in 2 × a preference for lags near the first arrivals' difference
- * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
+ * Spread over steps: `begin` (one transform), `hit` once for each hit, `finish`.
  */
 
 import { POOL_HITS } from '../../reading/limits';
@@ -13,7 +13,7 @@ import { type Gcc, parabolicOffset } from '../signal/gcc';
 import { median } from '../signal/median';
 import type { Ring } from '../signal/ring';
 import { fadeWindow } from '../signal/windows';
-import { PooledCurve } from './attackCurve';
+import { AttackCurve } from './attackCurve';
 
 const PEAKS = 6;
 export const CANDIDATES = PEAKS + 1;
@@ -40,7 +40,7 @@ export class AttackFit {
   agree = 0;
   members = 0;
   spread = Number.NaN;
-  private readonly pooled: PooledCurve;
+  private readonly curve: AttackCurve;
   private readonly lag = new Float64Array(CANDIDATES);
   private readonly height = new Float64Array(CANDIDATES);
   private candidates = 0;
@@ -72,7 +72,7 @@ export class AttackFit {
     private readonly ringA: Ring,
     private readonly ringB: Ring,
   ) {
-    this.pooled = new PooledCurve(sampleRate, maxLagSamples, gccSize);
+    this.curve = new AttackCurve(sampleRate, maxLagSamples, gccSize);
     this.near = Math.round(NEAR_SECONDS * sampleRate);
     this.before = Math.round(BEFORE_SECONDS * sampleRate);
     this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
@@ -94,24 +94,24 @@ export class AttackFit {
       this.attackB[at + k] = this.ringB.at(from + k);
     }
     this.laidAt.fill(Number.NaN, slot * LAID_KEPT, (slot + 1) * LAID_KEPT);
-    this.pooled.keep(slot, gcc);
+    this.curve.keep(slot, gcc);
   }
 
   /**
-   * Pool n hits (slots), pick the candidates. One transform. Real-time safe: yes.
+   * Average n hits (slots), pick the candidates. One transform. Real-time safe: yes.
    * @param pickLag median difference of the first arrivals, samples; NaN where there is none
    */
-  pool(slots: Int32Array, n: number, pickLag: number): void {
+  begin(slots: Int32Array, n: number, pickLag: number): void {
     this.hits = n;
     this.pickLag = pickLag;
     this.candidates = 0;
-    this.pooled.pool(slots, n);
+    this.curve.average(slots, n);
     this.findPeaks();
   }
 
   /** The highest |peaks| of the curve, and the first arrivals' difference. */
   private findPeaks(): void {
-    const c = this.pooled.curve;
+    const c = this.curve.curve;
     for (let k = 1; k < c.length - 1; k++) {
       const v = Math.abs(c[k] as number);
       if (v < Math.abs(c[k - 1] as number) || v <= Math.abs(c[k + 1] as number)) continue;

@@ -21,7 +21,7 @@ const HIGH_HZ = 20000;
 /** Length of the analysed stretch, s: hits in it give (bandwidth × this) independent bins. */
 export const SUM_SECONDS = BEFORE_SECONDS + AFTER_SECONDS;
 
-export class SumAnalyser {
+export class HitSpectra {
   readonly lookAheadFrames: number;
   private readonly size: number;
   private readonly before: number;

@@ -1,5 +1,5 @@
 /**
- * The sum over the used hits: complex coherency γ on the grid and per band, and which polarity of B is fuller in the
+ * What the sum says over the hits of one drum: complex coherency γ on the grid and per band, and which polarity of B is fuller in the
  * drum's own low band. Every hit counts alike (scaled to equal energy); A and B are brought to equal level:
  * A±B re the power sum = 10·log10(1 ± Re γ).
  */
@@ -7,8 +7,8 @@
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
+import { SUM_SECONDS } from '../hit/hitSpectra';
 import type { HitStore } from '../hit/hitStore';
-import { SUM_SECONDS } from '../hit/sumAnalyser';
 import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 
 export const SUM_HITS_NEEDED = 3;
@@ -32,7 +32,7 @@ const SAME_SIGNAL_HITS = 2;
 
 const db = (power: number): number => 10 * Math.log10(Math.max(power, 1e-12));
 
-export class SumPool {
+export class DrumSum {
   hits = 0;
   correlation = Number.NaN;
   levelDifferenceDb = Number.NaN;

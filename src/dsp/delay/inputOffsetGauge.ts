@@ -1,7 +1,7 @@
 /**
  * Measures the offset between two inputs that are fed the same source: for each hit the waveform's delay alone, no first
  * arrivals. The coarse lag is the hit's own GCC peak; both stretches are then cut at their own beginnings and the
- * rest is found on the spectrum, where an interpolation's bias does not exist (see delay.ts).
+ * rest is found on the spectrum, where an interpolation's bias does not exist (see Gcc.refine).
  */
 
 import { POOL_HITS } from '../../reading/limits';
@@ -21,7 +21,7 @@ const CLEAR_RIVAL = 0.5;
 /** farther from the coarse peak than this, the fine one is another peak, samples */
 const REFINED_WITHIN = 1;
 
-export class OffsetGauge {
+export class InputOffsetGauge {
   /** hits taken in, at most the newest 16 */
   hits = 0;
   /** what most of them say: members, delay of B's path and median deviation in samples, ±1, median height of the peak 0…1 */
