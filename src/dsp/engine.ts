@@ -6,11 +6,10 @@
 import { frameLength, readingFromFrame } from '../reading/frame';
 import type { PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
-import type { AttackFit } from './delay/attackFit';
-import { OffsetGauge } from './delay/offsetGauge';
-import { Stack } from './delay/stack';
+import { DelayEstimator } from './delay/delayEstimator';
+import { InputOffsetGauge } from './delay/inputOffsetGauge';
 import { NO_DRUM } from './drum/drumSorter';
-import { Kit, type KitDrum } from './drumAnswers';
+import { type HeardDrum, HeardDrums } from './heardDrums';
 import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import { HitStore } from './hit/hitStore';
@@ -45,12 +44,12 @@ export class Engine {
   private readonly trace: Trace;
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
-  private readonly kit: Kit;
+  private readonly heard: HeardDrums;
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
   private readonly pictures: PictureWriter;
   private readonly offset: OffsetLine;
-  private readonly gauge: OffsetGauge | null;
+  private readonly gauge: InputOffsetGauge | null;
   private inStep = 0;
   /** the frames gathered for this step, and what the filters make of them */
   private readonly stepA = new Float64Array(STEP_FRAMES);
@@ -63,12 +62,9 @@ export class Engine {
   private zeroRun = 0;
   private equalRun = 0;
   private held = false;
-  private readonly fit: AttackFit;
-  private readonly stack: Stack;
-  /** 0: idle, 1: to pool, 2…: to lay hit fitStage − 2, then to stack the hits if they are noisy */
-  private fitStage = 0;
-  /** the drum that is being worked on */
-  private fitDrum = NO_DRUM;
+  private readonly estimator: DelayEstimator;
+  /** the drum whose delay is being worked out */
+  private estimated = NO_DRUM;
 
   /** @throws RangeError for a rate outside 8–384 kHz, a reach outside 1–100 ms, an offset beyond ±20 ms */
   constructor(sampleRate: number, options: EngineOptions = {}) {
@@ -85,14 +81,19 @@ export class Engine {
     this.levelB = new LevelMeter(sampleRate);
     this.trace = new Trace(sampleRate);
     this.detector = new HitDetector(sampleRate);
-    this.kit = new Kit(sampleRate);
+    this.heard = new HeardDrums(sampleRate);
     this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, rings);
-    this.fit = this.analyser.fit;
-    this.gauge = options.settingOffset ? new OffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB) : null;
-    this.stack = new Stack(sampleRate, this.analyser.waves);
+    this.gauge = options.settingOffset ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB) : null;
+    const { maxLagSamples, spectra, waves } = this.analyser;
+    this.estimator = new DelayEstimator(sampleRate, maxLagSamples, this.store, {
+      spectraSize: spectra.size,
+      ringA: rings.attackA,
+      ringB: rings.attackB,
+      waves,
+    });
     this.writer = new FrameWriter(sampleRate, {
       store: this.store,
-      kit: this.kit,
+      heard: this.heard,
       analyser: this.analyser,
       levelA: this.levelA,
       levelB: this.levelB,
@@ -101,7 +102,7 @@ export class Engine {
       gauge: this.gauge,
     });
     this.writer.verdict.copyWanted = this.gauge !== null;
-    this.pictures = new PictureWriter(sampleRate, this.store, this.analyser.waves);
+    this.pictures = new PictureWriter(sampleRate, this.store, waves);
     this.frameLength = frameLength(this.writer.curvePoints);
   }
 
@@ -158,55 +159,36 @@ export class Engine {
       this.changes++;
       return true;
     }
-    if (this.fitStage > 0) {
-      this.workOnFit();
+    if (this.estimator.busy) {
+      if (this.estimator.work()) {
+        this.heard.decided(this.store, this.estimated);
+        this.decided();
+      }
       return true;
     }
-    const done = this.analyser.work(this.frames);
+    const { store, heard, analyser } = this;
+    const done = analyser.work(this.frames);
     if (done === 'nothing') return false;
-    if (done === 'arrival') {
-      this.fitDrum = this.kit.arrive(this.store, this.analyser.arrived);
-      if (this.fitDrum === NO_DRUM) this.decided();
+    if (done === 'attack') {
+      this.estimator.keep(analyser.attacked, analyser.spectra, store.anchor[analyser.attacked] as number);
+    } else if (done === 'arrival') {
+      const d = heard.arrive(store, analyser.arrived);
+      if (d === NO_DRUM) this.decided();
       else {
-        this.kit.evaluate(this.store, this.fitDrum);
-        this.fitStage = 1;
+        heard.evaluate(store, d);
+        const { pool, decision } = heard.each[d] as HeardDrum;
+        this.estimator.begin(pool, decision);
+        this.estimated = d;
       }
     } else if (done === 'sum') {
-      const d = this.store.drum[this.store.slot(this.analyser.summed)] as number;
+      const d = store.drum[store.slot(analyser.summed)] as number;
       if (d !== NO_DRUM) {
-        const drum = this.kit.each[d] as KitDrum;
-        drum.sum.evaluate(this.store, drum.pool);
+        const { pool, sum } = heard.each[d] as HeardDrum;
+        sum.evaluate(store, pool);
       }
       this.changes++;
     }
     return true;
-  }
-
-  /** The second witness: pool (one transform), then a hit a step, then the answer. */
-  private workOnFit(): void {
-    const { fit } = this;
-    const { pool } = this.kit.each[this.fitDrum] as KitDrum;
-    if (this.fitStage === 1) {
-      fit.pool(pool.drumSlots, pool.drumHits, pool.picks.delay);
-      this.fitStage = 2;
-      return;
-    }
-    const i = this.fitStage - 2;
-    if (i < pool.drumHits) {
-      if (fit.hit(i, pool.drumSlots[i] as number)) this.fitStage++;
-      return;
-    }
-    if (this.fitStage === pool.drumHits + 2) {
-      fit.finish();
-      this.fitStage++;
-      if (pool.wantsStack) this.stack.begin(pool.drumSlots, pool.drumHits);
-      else this.stack.clear();
-      return;
-    }
-    if (!this.stack.work()) return;
-    this.kit.decide(this.store, this.fitDrum, fit, this.stack);
-    this.fitStage = 0;
-    this.decided();
   }
 
   private decided(): void {
@@ -216,17 +198,15 @@ export class Engine {
 
   /** Work the kept hits' answers out again, for the compiler's sake: see warmUp. Real-time safe: no. */
   rehearse(times: number): void {
-    const { store, kit, fit, stack } = this;
+    const { store, heard } = this;
     const kept = store.count - store.first + 1;
     for (let i = 0; i < times && kept > 0; i++) {
-      const d = kit.arrive(store, store.first + (i % kept));
+      const d = heard.arrive(store, store.first + (i % kept));
       if (d === NO_DRUM) continue;
-      kit.evaluate(store, d);
-      fit.finish();
-      const { pool } = kit.each[d] as KitDrum;
-      stack.begin(pool.drumSlots, pool.drumHits);
-      while (!stack.work());
-      kit.decide(store, d, fit, stack);
+      heard.evaluate(store, d);
+      const { pool, decision } = heard.each[d] as HeardDrum;
+      this.estimator.rehearse(pool, decision);
+      heard.decided(store, d);
       this.decided();
     }
   }
@@ -243,8 +223,8 @@ export class Engine {
     this.store.clear();
     this.gauge?.clear();
     this.analyser.clear();
-    this.fitStage = 0;
-    this.kit.clear();
+    this.estimator.clear();
+    this.heard.clear();
     this.writer.rejudge = true;
     this.writer.meanCurves();
     this.detector.clear();
@@ -269,7 +249,7 @@ export class Engine {
 
   /** Read the drum of this id, null: the loudest in A; follows at once. Real-time safe: yes. */
   setDrum(id: number | null): void {
-    this.kit.choose(id ?? 0);
+    this.heard.choose(id ?? 0);
     this.writer.rejudge = true;
     this.decided();
   }
@@ -281,7 +261,7 @@ export class Engine {
     if (!on) return;
     // what is under way would change the reading
     this.analyser.clear();
-    this.fitStage = 0;
+    this.estimator.clear();
   }
 
   /** Write the newest reading; `out` must have length frameLength. Real-time safe: yes, unless it throws. */

@@ -1,7 +1,7 @@
 /** Draws of band-limited noise with an exact fractional delay, and the scatter of the delay function over them. */
 import FFT from 'fft.js';
 import { Gauss } from '../support/gauss';
-import { DelayEstimator, delayBoundSeconds } from '../support/stretchDelay';
+import { delayBoundSeconds, StretchDelay } from '../support/stretchDelay';
 
 const SAMPLE_RATE = 48000;
 const LOW_HZ = 100;
@@ -51,7 +51,7 @@ function synthesise(fft: FFT, spectrum: Float64Array, delaySamples: number, out:
 export function scatterOfDelay(snrDb: number, delaySamples: number, draws: number, seed: number): BoundRow {
   const fft = new FFT(SIZE);
   const gauss = new Gauss(seed);
-  const estimator = new DelayEstimator(Math.round(SECONDS * SAMPLE_RATE), {
+  const estimator = new StretchDelay(Math.round(SECONDS * SAMPLE_RATE), {
     sampleRate: SAMPLE_RATE,
     lowHz: LOW_HZ,
     highHz: HIGH_HZ,

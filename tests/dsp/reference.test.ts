@@ -1,16 +1,16 @@
 /** The engine's spectra and correlations against SciPy's (tests/reference/correlation.py wrote the values), and the traps. */
 import { describe, expect, it } from 'vitest';
 import { Pool } from '../../src/dsp/delay/pool';
+import { HitSpectra } from '../../src/dsp/hit/hitSpectra';
 import { HitStore } from '../../src/dsp/hit/hitStore';
-import { SumAnalyser } from '../../src/dsp/hit/sumAnalyser';
 import { integrationSeconds, scatterOfUnrelated, Trace } from '../../src/dsp/input/trace';
 import { Gcc, parabolicOffset } from '../../src/dsp/signal/gcc';
 import { Ring } from '../../src/dsp/signal/ring';
-import { biasLimit, SumPool, unbiased } from '../../src/dsp/sum/sumPool';
+import { biasLimit, DrumSum, unbiased } from '../../src/dsp/sum/drumSum';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/reading/bands';
 import reference from '../reference/correlation.json';
 import { gccPair, noise, runningPair, sumPair, tones, uint32 } from '../reference/noise';
-import { DelayEstimator } from '../support/stretchDelay';
+import { StretchDelay } from '../support/stretchDelay';
 
 const RATE = 48000;
 
@@ -51,7 +51,7 @@ describe('a fractional delay', () => {
     const { delaySamples, scipySamples } = row;
     const count = 4800;
     const options = { sampleRate: RATE, lowHz: 80, highHz: 5000, beta: 0, maxLagSamples: 128 };
-    const found = new DelayEstimator(count, options).estimate(tones(0, count, 0.5), tones(delaySamples, count, 0.5), 0);
+    const found = new StretchDelay(count, options).estimate(tones(0, count, 0.5), tones(delaySamples, count, 0.5), 0);
     expect(found.sign).toBe(1);
     expect(Math.abs(found.delaySamples - scipySamples)).toBeLessThanOrEqual(0.5 / 64 + 0.003);
     expect(Math.abs(found.delaySamples - delaySamples)).toBeLessThanOrEqual(0.003);
@@ -74,12 +74,12 @@ describe('a fractional delay', () => {
 });
 
 /** 16 stretches of 5040 samples through the analyser, as if each were a hit of one drum. */
-function stretches(a: Float64Array, b: Float64Array): { store: HitStore; sums: SumPool } {
+function stretches(a: Float64Array, b: Float64Array): { store: HitStore; sums: DrumSum } {
   const [length, before, count] = [5040, 240, 16];
   const [ringA, ringB] = [new Ring(a.length), new Ring(b.length)];
   ringA.push(a, a.length);
   ringB.push(b, b.length);
-  const analyser = new SumAnalyser(RATE);
+  const analyser = new HitSpectra(RATE);
   const store = new HitStore();
   const pool = new Pool(RATE);
   for (let k = 0; k < count; k++) {
@@ -91,12 +91,12 @@ function stretches(a: Float64Array, b: Float64Array): { store: HitStore; sums: S
     pool.drumSlots[k] = s;
   }
   pool.drumHits = count;
-  const sums = new SumPool();
+  const sums = new DrumSum();
   sums.evaluate(store, pool);
   return { store, sums };
 }
 
-const stored = (name: string): { store: HitStore; sums: SumPool } => stretches(...sumPair(name, 16 * 5040));
+const stored = (name: string): { store: HitStore; sums: DrumSum } => stretches(...sumPair(name, 16 * 5040));
 
 const total = (x: Float64Array, from: number, step: number): number => {
   let sum = 0;

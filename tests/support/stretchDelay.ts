@@ -4,6 +4,7 @@
  * (L. Svilainis et al., Measurement 46 (2013) 3950–3958). Reaches the bound of Knapp & Carter (1976): see tests/dsp.
  */
 import { Gcc } from '../../src/dsp/signal/gcc';
+import { raisedCosine } from '../../src/dsp/signal/windows';
 
 export interface DelayOptions {
   sampleRate: number;
@@ -29,7 +30,7 @@ export interface DelayEstimate {
 const FADE_SHARE = 0.04;
 const RECUTS = 3;
 
-export class DelayEstimator {
+export class StretchDelay {
   private readonly gcc: Gcc;
   private readonly length: number;
 
@@ -81,8 +82,7 @@ export class DelayEstimator {
 
   private window(i: number): number {
     const edge = Math.min(i + 0.5, this.length - i - 0.5) / (FADE_SHARE * this.length);
-    if (edge <= 0) return 0;
-    return edge >= 1 ? 1 : 0.5 - 0.5 * Math.cos(Math.PI * edge);
+    return raisedCosine(edge, 1);
   }
 }
 

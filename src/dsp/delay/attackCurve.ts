@@ -1,5 +1,5 @@
 /**
- * The pooled correlation curve of several hits: their cross-spectra, each scaled to equal energy, averaged, weighted by
+ * The correlation curve of the attacks of several hits: their cross-spectra, each scaled to equal energy, averaged, weighted by
  * their coherence over the hits and partially whitened, and transformed back once.
  */
 import type FFT from 'fft.js';
@@ -11,7 +11,7 @@ const LOW_HZ = 100;
 const HIGH_HZ = 8000;
 const BETA = 0.8;
 
-export class PooledCurve {
+export class AttackCurve {
   /** −1…+1, lag k − maxLagSamples at k */
   readonly curve: Float64Array;
   private readonly lowBin: number;
@@ -72,7 +72,7 @@ export class PooledCurve {
   }
 
   /** The curve of n hits (slots). One transform. Real-time safe: yes. */
-  pool(slots: Int32Array, n: number): void {
+  average(slots: Int32Array, n: number): void {
     const z = this.input;
     z.fill(0);
     let norm = 0;

@@ -1,18 +1,19 @@
 /**
  * The second witness: which delay fits the attacks of all hits of one drum best.
  * 1. the hits' cross-spectra, each scaled to equal energy, are averaged, weighted by their coherence over the hits and
- *    partially whitened: the pooled curve; its highest peaks, and the first arrivals' difference, are the candidates
+ *    partially whitened: their curve; its highest peaks, and the first arrivals' difference, are the candidates
  * 2. for each candidate the attacks are laid on each other, B shifted by it, and correlated on a short stretch
  * 3. score = height in 1 × height in 2 × a preference for lags near the first arrivals' difference
- * Spread over steps: `pool` (one transform), `hit` once for each hit, `finish`.
+ * Spread over steps: `begin` (one transform), `hit` once for each hit, `finish`.
  */
 
 import { POOL_HITS } from '../../reading/limits';
 import { STORED_HITS } from '../hit/hitStore';
 import { type Gcc, parabolicOffset } from '../signal/gcc';
+import { median } from '../signal/median';
 import type { Ring } from '../signal/ring';
-import { median } from '../signal/witness';
-import { PooledCurve } from './attackCurve';
+import { fadeWindow } from '../signal/windows';
+import { AttackCurve } from './attackCurve';
 
 const PEAKS = 6;
 export const CANDIDATES = PEAKS + 1;
@@ -39,7 +40,7 @@ export class AttackFit {
   agree = 0;
   members = 0;
   spread = Number.NaN;
-  private readonly pooled: PooledCurve;
+  private readonly curve: AttackCurve;
   private readonly lag = new Float64Array(CANDIDATES);
   private readonly height = new Float64Array(CANDIDATES);
   private candidates = 0;
@@ -71,16 +72,12 @@ export class AttackFit {
     private readonly ringA: Ring,
     private readonly ringB: Ring,
   ) {
-    this.pooled = new PooledCurve(sampleRate, maxLagSamples, gccSize);
+    this.curve = new AttackCurve(sampleRate, maxLagSamples, gccSize);
     this.near = Math.round(NEAR_SECONDS * sampleRate);
     this.before = Math.round(BEFORE_SECONDS * sampleRate);
     this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
-    this.window = new Float64Array(this.length);
     const fade = Math.round(FADE_SECONDS * sampleRate);
-    for (let i = 0; i < this.length; i++) {
-      const edge = Math.min(i + 0.5, this.length - i - 0.5);
-      this.window[i] = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
-    }
+    this.window = fadeWindow(this.length, { fadeIn: fade, fadeOut: fade });
     this.frameA = new Float64Array(this.length);
     this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
     this.attackA = new Float64Array(STORED_HITS * this.attackLength);
@@ -97,24 +94,24 @@ export class AttackFit {
       this.attackB[at + k] = this.ringB.at(from + k);
     }
     this.laidAt.fill(Number.NaN, slot * LAID_KEPT, (slot + 1) * LAID_KEPT);
-    this.pooled.keep(slot, gcc);
+    this.curve.keep(slot, gcc);
   }
 
   /**
-   * Pool n hits (slots), pick the candidates. One transform. Real-time safe: yes.
+   * Average n hits (slots), pick the candidates. One transform. Real-time safe: yes.
    * @param pickLag median difference of the first arrivals, samples; NaN where there is none
    */
-  pool(slots: Int32Array, n: number, pickLag: number): void {
+  begin(slots: Int32Array, n: number, pickLag: number): void {
     this.hits = n;
     this.pickLag = pickLag;
     this.candidates = 0;
-    this.pooled.pool(slots, n);
+    this.curve.average(slots, n);
     this.findPeaks();
   }
 
   /** The highest |peaks| of the curve, and the first arrivals' difference. */
   private findPeaks(): void {
-    const c = this.pooled.curve;
+    const c = this.curve.curve;
     for (let k = 1; k < c.length - 1; k++) {
       const v = Math.abs(c[k] as number);
       if (v < Math.abs(c[k - 1] as number) || v <= Math.abs(c[k + 1] as number)) continue;

@@ -7,9 +7,10 @@
 
 import { FATE, METHOD } from '../../reading/codes';
 import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
+import { USABLE_QUALITY } from '../hit/arrival';
 import type { HitStore } from '../hit/hitStore';
 import type { AttackFit } from './attackFit';
-import { type Pool, USABLE_QUALITY } from './pool';
+import type { Pool } from './pool';
 import type { Stack } from './stack';
 import { isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
 

@@ -2,9 +2,8 @@
  * Whether a microphone moves, from the drum's first arrivals in order: `steady`, `following` (they go on climbing or
  * falling) or `settling` (they jumped, and stay). Old hits are let go as soon as the newest two contradict them.
  */
-
 import { POOL_HITS } from '../../reading/limits';
-import { median } from '../signal/witness';
+import { median } from '../signal/median';
 
 /** hits before the newest that make a base to move from */
 const BASE_HITS = 4;

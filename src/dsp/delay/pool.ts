@@ -1,10 +1,12 @@
 /** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
 import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
+import { USABLE_QUALITY } from '../hit/arrival';
 import { type HitStore, STORED_HITS } from '../hit/hitStore';
-import { ModeFinder, median, Witness } from '../signal/witness';
+import { median } from '../signal/median';
+import { ModeFinder } from '../signal/modeFinder';
 import { FOLLOWING, Motion, SETTLING, STEADY } from './motion';
+import { Witness } from './witness';
 
-export const USABLE_QUALITY = 8;
 const FULL_QUALITY = 16;
 const PICK_SHARE = 0.75;
 const PICK_SPREAD_SECONDS = 0.00005;
@@ -57,7 +59,7 @@ export class Pool {
   private alikeFrom = Number.NaN;
 
   constructor(private readonly sampleRate: number) {
-    this.mode = new ModeFinder(sampleRate);
+    this.mode = new ModeFinder(sampleRate, POOL_HITS);
     this.motion = new Motion(sampleRate);
     this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
   }

@@ -32,7 +32,7 @@ const TAKES_OVER = 1.26;
 
 export const NO_DRUM = -1;
 
-export class Drums {
+export class DrumSorter {
   /** 0: free. Counts up, so that a drum keeps its own */
   readonly id = new Int32Array(DRUM_SLOTS);
   /** hits since the start */

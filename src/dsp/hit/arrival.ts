@@ -1,4 +1,5 @@
 /** The first arrival of a hit in one channel: where its first push begins, and which way it goes. */
+import { firstHalfWave, foot, HalfWave } from '../signal/foot';
 import type { Ring } from '../signal/ring';
 
 const PEAK_AFTER_SECONDS = 0.015;
@@ -7,22 +8,20 @@ const SHARE_OF_PEAK = 0.04;
 const NOISE_FACTOR = 3;
 const FLOOR = 1e-4;
 const HALF_WAVE_SECONDS = 0.00009;
-const FOOT_SHARE = 0.1;
+export const FOOT_SHARE = 0.1;
 const FOOT_NOISE_FACTOR = 1.5;
 const CLEAN_FROM_SECONDS = 0.002;
 const CLEAN_TO_SECONDS = 0.00015;
+/** an arrival counts from this quality on */
+export const USABLE_QUALITY = 8;
 
 /** A result that is filled in, never made anew. */
-export class Arrival {
+export class Arrival extends HalfWave {
   found = false;
   /** absolute frame number, fractional: the foot (10 %) of the first half-wave */
   frame = 0;
-  /** +1 or −1: the way of the first push */
-  sign = 0;
   /** first half-wave over the largest value before it: usable from 8, full weight from 16 */
   quality = 0;
-  /** height of the first half-wave */
-  summit = 0;
   /** frames from the foot to the first half-wave's summit */
   riseFrames = 0;
   /** largest |x| round the hit, and in the noise before it */
@@ -32,13 +31,53 @@ export class Arrival {
   noiseBound = false;
 }
 
+/** What makes a half-wave a first push, at one sample rate. */
+export class PushRule {
+  /** a half-wave lasts at least so long, frames */
+  readonly leastFrames: number;
+  /** what comes in so many frames before the foot is set against the push */
+  readonly cleanFrom: number;
+  readonly cleanTo: number;
+
+  constructor(sampleRate: number) {
+    this.leastFrames = Math.max(2, Math.round(HALF_WAVE_SECONDS * sampleRate));
+    this.cleanFrom = Math.round(CLEAN_FROM_SECONDS * sampleRate);
+    this.cleanTo = Math.round(CLEAN_TO_SECONDS * sampleRate);
+  }
+
+  /**
+   * The first push of x that rises over `threshold` in from…to−1: half-wave, foot, rise and quality go into `out`, whose
+   * `frame` counts within x. Real-time safe: yes.
+   * @param end x is looked at up to here
+   * @param footFloor the foot isn't looked for below this
+   * @param leastBefore what comes before the push counts as so much at least
+   */
+  find(
+    x: Float64Array,
+    from: number,
+    to: number,
+    end: number,
+    threshold: number,
+    footFloor: number,
+    leastBefore: number,
+    out: Arrival,
+  ): boolean {
+    if (!firstHalfWave(x, from, to, end, threshold, this.leastFrames, out)) return false;
+    out.frame = foot(x, from, out.summitAt, out.sign, Math.max(FOOT_SHARE * out.summit, footFloor));
+    out.riseFrames = out.summitAt - out.frame;
+    const at = Math.round(out.frame);
+    let before = leastBefore;
+    for (let k = at - this.cleanFrom; k < at - this.cleanTo; k++) before = Math.max(before, Math.abs(x[k] as number));
+    out.quality = out.summit / Math.max(before, 1e-9);
+    return true;
+  }
+}
+
 export class ArrivalPicker {
   private readonly reach: number;
   private readonly peakAfter: number;
   private readonly noiseFrames: number;
-  private readonly halfWave: number;
-  private readonly cleanFrom: number;
-  private readonly cleanTo: number;
+  private readonly rule: PushRule;
   /** the stretch looked at, from cleanFrom before the earliest arrival on */
   private readonly x: Float64Array;
   /** frames after the trigger which `pick` looks at */
@@ -49,11 +88,9 @@ export class ArrivalPicker {
     this.reach = Math.round((maxLagMs / 1000) * sampleRate);
     this.peakAfter = Math.round(PEAK_AFTER_SECONDS * sampleRate);
     this.noiseFrames = Math.round(NOISE_SECONDS * sampleRate);
-    this.halfWave = Math.max(2, Math.round(HALF_WAVE_SECONDS * sampleRate));
-    this.cleanFrom = Math.round(CLEAN_FROM_SECONDS * sampleRate);
-    this.cleanTo = Math.round(CLEAN_TO_SECONDS * sampleRate);
+    this.rule = new PushRule(sampleRate);
     this.lookAheadFrames = this.reach + this.peakAfter;
-    this.x = new Float64Array(this.cleanFrom + 2 * this.reach + this.peakAfter);
+    this.x = new Float64Array(this.rule.cleanFrom + 2 * this.reach + this.peakAfter);
   }
 
   /** Pick the first arrival round `trigger` from a high-passed channel. Real-time safe: yes. */
@@ -72,74 +109,12 @@ export class ArrivalPicker {
     out.noiseBound = NOISE_FACTOR * noise > SHARE_OF_PEAK * peak;
     if (peak < FLOOR || threshold > 0.5 * peak) return;
 
-    const { x: y, cleanFrom: at0 } = this;
-    x.copy(from - at0, y, this.x.length);
+    const at0 = this.rule.cleanFrom;
+    x.copy(from - at0, this.x, this.x.length);
     const last = at0 + to - from;
-    if (!firstPush(y, at0, last, last + this.peakAfter, threshold, FOOT_NOISE_FACTOR * noise, this.halfWave, out))
-      return;
-    const at = Math.round(out.frame);
-    let before = noise * 1e-3;
-    for (let m = at - this.cleanFrom; m < at - this.cleanTo; m++) before = Math.max(before, Math.abs(y[m] as number));
-    out.quality = out.summit / Math.max(before, 1e-9);
+    const end = last + this.peakAfter;
+    if (!this.rule.find(this.x, at0, last, end, threshold, FOOT_NOISE_FACTOR * noise, noise * 1e-3, out)) return;
     out.frame += from - at0;
     out.found = true;
   }
-}
-
-/**
- * The first half-wave of x in from…to−1 that rises over `threshold` and lasts at least `halfWave` samples: its sign, its
- * foot (10 % of its summit, or `footFloor`, interpolated; `frame` counts within x), its rise and its summit go into `out`.
- * Real-time safe: yes. @param end x is looked at up to here
- */
-export function firstPush(
-  x: Float64Array,
-  from: number,
-  to: number,
-  end: number,
-  threshold: number,
-  footFloor: number,
-  halfWave: number,
-  out: Arrival,
-): boolean {
-  let n = from;
-  while (n < to) {
-    if (Math.abs(x[n] as number) < threshold) {
-      n++;
-      continue;
-    }
-    const sign = (x[n] as number) > 0 ? 1 : -1;
-    let stop = n;
-    let summit = 0;
-    let summitAt = n;
-    while (stop < end && (x[stop] as number) * sign > 0) {
-      const v = (x[stop] as number) * sign;
-      if (v > summit) {
-        summit = v;
-        summitAt = stop;
-      }
-      stop++;
-    }
-    let start = n;
-    while (start > from && (x[start - 1] as number) * sign > 0) start--;
-    if (stop - start < halfWave) {
-      n = stop;
-      continue;
-    }
-    out.frame = foot(x, from, summitAt, sign, Math.max(FOOT_SHARE * summit, footFloor));
-    out.sign = sign;
-    out.summit = summit;
-    out.riseFrames = summitAt - out.frame;
-    return true;
-  }
-  return false;
-}
-
-/** Walk back from a summit to where x·sign falls to `level`; interpolated. Real-time safe: yes. */
-export function foot(x: Float64Array, from: number, summitAt: number, sign: number, level: number): number {
-  let k = summitAt;
-  while (k > from && (x[k - 1] as number) * sign > level) k--;
-  // value at k is above the level, at k−1 at or below it
-  const above = (x[k] as number) * sign;
-  const below = (x[k - 1] as number) * sign;
-  return above > below ? k - (above - level) / (above - below) : k;
 }

@@ -4,55 +4,26 @@
  */
 
 import { FATE } from '../../reading/codes';
-import { AttackFit } from '../delay/attackFit';
-import { USABLE_QUALITY } from '../delay/pool';
 import type { Rings } from '../input/inputs';
-import { CLIP_RUN, FULL_SCALE } from '../input/levels';
-import { Gcc, parabolicOffset } from '../signal/gcc';
-import { Arrival, ArrivalPicker } from './arrival';
+import type { Gcc } from '../signal/gcc';
+import { Arrival, ArrivalPicker, USABLE_QUALITY } from './arrival';
+import { ClipLog } from './clipLog';
 import { FINGERPRINT, Fingerprints } from './fingerprint';
-import { type HitStore, STORED_HITS } from './hitStore';
+import { HitCorrelation } from './hitCorrelation';
+import { CORRELATE, HitQueue, PICK, PICK_LOW, SUM } from './hitQueue';
+import { HitSpectra } from './hitSpectra';
+import type { HitStore } from './hitStore';
 import { HitWaves } from './hitWaves';
 import { LowPush, LowPushPicker } from './lowPush';
-import { SumAnalyser } from './sumAnalyser';
+import { Tilt } from './tilt';
 
-export type WorkDone = 'nothing' | 'part' | 'arrival' | 'sum';
+/** What a call of `work` has done: `attack`: a hit's first arrivals and its attack's spectra are there, for this call only */
+export type WorkDone = 'nothing' | 'attack' | 'part' | 'arrival' | 'sum';
 
-const WAVE_BEFORE_SECONDS = 0.004;
-/** beyond the largest lag */
-const WAVE_AFTER_LAG_SECONDS = 0.003;
-const FADE_IN_SECONDS = 0.001;
-const FADE_OUT_SHARE = 0.3;
-const CLIPS_KEPT = 64;
 const CLIP_AFTER_SECONDS = 0.014;
 /** a channel has heard the hit when it stands this far over the noise before */
 const HEARD = 3;
 const HEARD_PEAK = 1e-4;
-
-const JOBS = 8;
-
-class ClipLog {
-  private readonly at = new Float64Array(CLIPS_KEPT).fill(-1);
-  private next = 0;
-  private run = 0;
-
-  /** n samples from `frame` on; no call that takes a sample: see LevelMeter.run */
-  note(x: Float64Array, frame: number, n: number): void {
-    for (let i = 0; i < n; i++) {
-      const v = x[i] as number;
-      this.run = v >= FULL_SCALE || v <= -FULL_SCALE ? this.run + 1 : 0;
-      if (this.run !== CLIP_RUN) continue;
-      this.at[this.next] = frame + i;
-      this.next = (this.next + 1) % CLIPS_KEPT;
-    }
-  }
-
-  within(from: number, to: number): boolean {
-    for (let i = 0; i < CLIPS_KEPT; i++)
-      if ((this.at[i] as number) >= from && (this.at[i] as number) <= to) return true;
-    return false;
-  }
-}
 
 export class HitAnalyser {
   /** half-length of a curve, samples */
@@ -60,35 +31,30 @@ export class HitAnalyser {
   /** curves of the kept hits, slot after slot */
   readonly curves: Float32Array;
   readonly curveLength: number;
-  private readonly picker: ArrivalPicker;
-  private readonly gcc: Gcc;
-  private readonly sum: SumAnalyser;
-  /** the second witness; the engine drives it hit by hit */
-  readonly fit: AttackFit;
+  /** spectra of the attack worked out last; length of their transform: `spectra.size` */
+  readonly spectra: Gcc;
   /** the kept hits' waveforms */
   readonly waves: HitWaves;
+  /** slot of the hit whose attack, and serial of the one whose arrival, respectively sum, was worked out last */
+  attacked = 0;
+  arrived = 0;
+  summed = 0;
+  private readonly queue = new HitQueue();
+  private readonly picker: ArrivalPicker;
+  private readonly lowPicker: LowPushPicker;
+  private readonly correlation: HitCorrelation;
+  private readonly sum: HitSpectra;
+  private readonly prints: Fingerprints;
+  private readonly tilt: Tilt;
   private readonly a = new Arrival();
   private readonly b = new Arrival();
-  private readonly lowPicker: LowPushPicker;
   private readonly lowA = new LowPush();
   private readonly lowB = new LowPush();
-  private readonly prints: Fingerprints;
-  private readonly waveBefore: number;
-  private readonly waveLength: number;
-  private readonly window: Float64Array;
-  private readonly arrivalReady: number;
+  private readonly lookAhead: number;
   private readonly clipAfter: number;
   private readonly clipsA = new ClipLog();
   private readonly clipsB = new ClipLog();
   private frame = 0;
-  /** serials of the hits under way, oldest first, and the stage each has reached */
-  private readonly jobs = new Float64Array(JOBS);
-  private readonly stages = new Uint8Array(JOBS);
-  private jobCount = 0;
-  /** serial of the hit whose arrival, respectively sum, was worked out last */
-  arrived = 0;
-  summed = 0;
-  private readonly tiltBins: { lowFrom: number; lowTo: number; highFrom: number; highTo: number };
 
   constructor(
     sampleRate: number,
@@ -99,35 +65,16 @@ export class HitAnalyser {
     this.maxLagSamples = Math.round((maxLagMs / 1000) * sampleRate);
     this.picker = new ArrivalPicker(sampleRate, maxLagMs);
     this.lowPicker = new LowPushPicker(sampleRate, maxLagMs);
-    this.waveBefore = Math.round(WAVE_BEFORE_SECONDS * sampleRate);
-    this.waveLength = this.waveBefore + this.maxLagSamples + Math.round(WAVE_AFTER_LAG_SECONDS * sampleRate);
-    const size = 2 ** Math.ceil(Math.log2(this.waveLength + this.maxLagSamples));
-    this.gcc = new Gcc(sampleRate, size, {
-      lowHz: 100,
-      highHz: 8000,
-      beta: 0.5,
-      maxLagSamples: this.maxLagSamples,
-    });
-    this.prints = new Fingerprints(sampleRate, size);
-    this.fit = new AttackFit(sampleRate, this.maxLagSamples, size, rings.attackA, rings.attackB);
+    this.correlation = new HitCorrelation(sampleRate, this.maxLagSamples, store, rings);
+    this.spectra = this.correlation.gcc;
+    this.curves = this.correlation.curves;
+    this.curveLength = this.correlation.curveLength;
+    this.prints = new Fingerprints(sampleRate, this.spectra.size);
+    this.tilt = new Tilt(sampleRate, this.spectra.size);
     this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB);
-    this.window = new Float64Array(this.waveLength);
-    const fadeIn = Math.round(FADE_IN_SECONDS * sampleRate);
-    const fadeOut = Math.round(FADE_OUT_SHARE * this.waveLength);
-    for (let i = 0; i < this.waveLength; i++) {
-      let w = 1;
-      if (i < fadeIn) w = 0.5 - 0.5 * Math.cos((Math.PI * i) / fadeIn);
-      const left = this.waveLength - i;
-      if (left < fadeOut) w = 0.5 - 0.5 * Math.cos((Math.PI * left) / fadeOut);
-      this.window[i] = w;
-    }
-    this.curveLength = this.gcc.curve.length;
-    this.curves = new Float32Array(STORED_HITS * this.curveLength);
-    this.sum = new SumAnalyser(sampleRate);
-    this.arrivalReady = Math.max(this.picker.lookAheadFrames, this.waveLength - this.waveBefore);
+    this.sum = new HitSpectra(sampleRate);
+    this.lookAhead = Math.max(this.picker.lookAheadFrames, this.correlation.lookAheadFrames);
     this.clipAfter = Math.round(CLIP_AFTER_SECONDS * sampleRate);
-    const bin = (hz: number): number => Math.max(1, Math.min(size / 2 - 1, Math.round((hz * size) / sampleRate)));
-    this.tiltBins = { lowFrom: bin(40), lowTo: bin(250), highFrom: bin(2000), highTo: bin(12000) };
   }
 
   /** n raw frames of each channel, for the clip log; how much later the rings hold them. Real-time safe: yes. */
@@ -139,11 +86,9 @@ export class HitAnalyser {
 
   /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. */
   add(trigger: number): void {
-    if (this.jobCount === JOBS) return;
+    if (this.queue.full) return;
     this.waves.forget(this.store.add(trigger));
-    this.jobs[this.jobCount] = this.store.count;
-    this.stages[this.jobCount] = 0;
-    this.jobCount++;
+    this.queue.add(this.store.count);
   }
 
   /** A hit begins while the one before is still being read: it is counted, and left alone. Real-time safe: yes. */
@@ -153,52 +98,56 @@ export class HitAnalyser {
 
   /** One unit of work that is ready with `frames` pushed; arrivals come before sums. Real-time safe: yes. */
   work(frames: number): WorkDone {
-    for (let j = 0; j < this.jobCount; j++) {
-      if ((this.stages[j] as number) > 2) continue;
-      const slot = this.store.slot(this.jobs[j] as number);
-      if (frames < (this.store.trigger[slot] as number) + this.arrivalReady) break;
-      if (this.stages[j] === 0) {
+    const { queue, store } = this;
+    for (let j = 0; j < queue.count; j++) {
+      const stage = queue.stage(j);
+      if (stage > CORRELATE) continue;
+      const slot = store.slot(queue.serial(j));
+      if (frames < (store.trigger[slot] as number) + this.lookAhead) break;
+      queue.advance(j);
+      if (stage === PICK) {
         this.pick(slot);
-        this.stages[j] = 1;
-        return 'part';
+        this.attacked = slot;
+        return 'attack';
       }
-      if (this.stages[j] === 1) {
+      if (stage === PICK_LOW) {
         this.pickLow(slot);
-        this.stages[j] = 2;
         return 'part';
       }
-      this.correlate(slot);
-      this.stages[j] = 3;
-      this.arrived = this.jobs[j] as number;
+      this.correlation.correlate(slot);
+      store.hasArrival[slot] = 1;
+      this.arrived = queue.serial(j);
       return 'arrival';
     }
-    if (this.jobCount === 0) return 'nothing';
-    const slot = this.store.slot(this.jobs[0] as number);
-    const stage = this.stages[0] as number;
-    if (stage < 3 || frames < (this.store.anchor[slot] as number) + this.sum.lookAheadFrames + 1) return 'nothing';
-    this.sum.load(this.rings.rawA, this.rings.rawB, this.store.anchor[slot] as number, stage === 4);
-    this.sum.transform();
-    if (stage === 3) {
-      this.sum.storeHit(this.store, slot);
-      this.stages[0] = 4;
+    return queue.count > 0 ? this.workOnSum(frames) : 'nothing';
+  }
+
+  /** The sum's spectra of the oldest hit, then of the noise before it. */
+  private workOnSum(frames: number): WorkDone {
+    const { queue, store, sum, rings } = this;
+    const serial = queue.serial(0);
+    const slot = store.slot(serial);
+    const stage = queue.stage(0);
+    const anchor = store.anchor[slot] as number;
+    if (stage < SUM || frames < anchor + sum.lookAheadFrames + 1) return 'nothing';
+    sum.load(rings.rawA, rings.rawB, anchor, stage !== SUM);
+    sum.transform();
+    if (stage === SUM) {
+      sum.storeHit(store, slot);
+      queue.advance(0);
       return 'part';
     }
-    this.sum.storeNoise(this.store, slot);
-    this.store.hasSum[slot] = 1;
-    this.summed = this.jobs[0] as number;
-    for (let j = 1; j < this.jobCount; j++) {
-      this.jobs[j - 1] = this.jobs[j] as number;
-      this.stages[j - 1] = this.stages[j] as number;
-    }
-    this.jobCount--;
+    sum.storeNoise(store, slot);
+    store.hasSum[slot] = 1;
+    this.summed = serial;
+    queue.shift();
     return 'sum';
   }
 
   /** First arrivals, levels, and the spectra of the attack. */
   private pick(slot: number): void {
-    const store = this.store;
+    const { store, a, b } = this;
     const trigger = store.trigger[slot] as number;
-    const { a, b } = this;
     this.picker.pick(this.rings.pickA, trigger, a);
     this.picker.pick(this.rings.pickB, trigger, b);
     store.levelA[slot] = levelDb(a.peak);
@@ -232,20 +181,11 @@ export class HitAnalyser {
     const clipB = this.clipsB.within(at - 2, at + this.clipAfter);
     store.clipped[slot] = (clipA ? 1 : 0) | (clipB ? 2 : 0);
 
-    const g = this.gcc;
-    g.frameA.fill(0);
-    g.frameB.fill(0);
-    const from = trigger - this.waveBefore;
-    for (let i = 0; i < this.waveLength; i++) {
-      const w = this.window[i] as number;
-      g.frameA[i] = w * this.rings.waveA.at(from + i);
-      g.frameB[i] = w * this.rings.waveB.at(from + i);
-    }
-    g.forward();
-    store.tiltA[slot] = this.tilt(g.aRe, g.aIm);
-    store.tiltB[slot] = this.tilt(g.bRe, g.bIm);
+    const g = this.spectra;
+    this.correlation.load(trigger);
+    store.tiltA[slot] = this.tilt.of(g.aRe, g.aIm);
+    store.tiltB[slot] = this.tilt.of(g.bRe, g.bIm);
     this.prints.write(g, store.print, slot * FINGERPRINT);
-    this.fit.keep(slot, g, at);
     this.waves.keep(slot, trigger);
   }
 
@@ -262,49 +202,9 @@ export class HitAnalyser {
     store.lowAlone[slot] = a.alone && b.alone && a.first && b.first ? 1 : 0;
   }
 
-  /** Low end over attack, dB. */
-  private tilt(re: Float64Array, im: Float64Array): number {
-    const t = this.tiltBins;
-    let low = 1e-30;
-    let high = 1e-30;
-    for (let k = t.lowFrom; k <= t.lowTo; k++) low += (re[k] as number) ** 2 + (im[k] as number) ** 2;
-    for (let k = t.highFrom; k <= t.highTo; k++) high += (re[k] as number) ** 2 + (im[k] as number) ** 2;
-    return 10 * Math.log10(low / high);
-  }
-
-  /** The curve, its highest peak and the highest one of opposite sign. */
-  private correlate(slot: number): void {
-    const g = this.gcc;
-    g.correlate();
-    const c = g.curve;
-    const n = c.length;
-    let up = 0;
-    let down = 0;
-    const base = slot * n;
-    for (let i = 0; i < n; i++) {
-      const v = c[i] as number;
-      this.curves[base + i] = v;
-      if (v > (c[up] as number)) up = i;
-      if (v < (c[down] as number)) down = i;
-    }
-    const high = c[up] as number;
-    const low = -(c[down] as number);
-    const sign = high >= low ? 1 : -1;
-    const at = sign > 0 ? up : down;
-    const store = this.store;
-    if (at > 0 && at < n - 1 && Math.max(high, low) > 0) {
-      const offset = parabolicOffset(c[at - 1] as number, c[at] as number, c[at + 1] as number);
-      store.waveDelay[slot] = at - g.maxLagSamples + offset;
-      store.waveSign[slot] = sign;
-      store.waveRival[slot] = Math.min(high, low) / Math.max(high, low);
-    }
-    store.hasArrival[slot] = 1;
-  }
-
   /** Forget what is under way; the kept hits' waveforms stay to be looked at. Real-time safe: yes. */
   clear(): void {
-    this.jobCount = 0;
-    this.fit.clear();
+    this.queue.clear();
   }
 }
 

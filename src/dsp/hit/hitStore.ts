@@ -2,16 +2,11 @@
 
 import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATE } from '../../reading/codes';
+import { OCTAVE_BANDS } from '../signal/octaves';
 import { FINGERPRINT } from './fingerprint';
 
 /** hits remembered: enough for a few of each drum while the whole kit plays */
 export const STORED_HITS = 64;
-
-/** The octave bands of IEC 61260 (mid 31.5 Hz, 63 Hz … 8 kHz; base 2, from memory), in which the drum's own low band is looked for. */
-export const OCTAVE_BANDS = 9;
-export const octaveLowHz = (k: number): number => (1000 / Math.SQRT2) * 2 ** (k - 5);
-/** the drum's own low band is one of the bands up to mid 500 Hz */
-export const LOW_BANDS = 5;
 
 const numbers = (n = STORED_HITS): Float64Array => new Float64Array(n);
 

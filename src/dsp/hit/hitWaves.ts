@@ -1,5 +1,6 @@
 /** The kept hits' waveforms round the arrival, both channels, as the picks see them (first-order high-pass at 100 Hz). */
 
+import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
 import { STORED_HITS } from './hitStore';
 
@@ -50,20 +51,14 @@ export class HitWaves {
       this.a[at + k] = this.ringA.at(from + k);
       this.b[at + k] = this.ringB.at(from + k);
     }
-    this.noiseA[slot] = largest(this.a, at, at + this.quiet);
-    this.noiseB[slot] = largest(this.b, at, at + this.quiet);
-    this.peakA[slot] = largest(this.a, at + this.quiet, at + this.length);
-    this.peakB[slot] = largest(this.b, at + this.quiet, at + this.length);
+    this.noiseA[slot] = peakOf(this.a, at, at + this.quiet);
+    this.noiseB[slot] = peakOf(this.b, at, at + this.quiet);
+    this.peakA[slot] = peakOf(this.a, at + this.quiet, at + this.length);
+    this.peakB[slot] = peakOf(this.b, at + this.quiet, at + this.length);
   }
 
   /** Real-time safe: yes. */
   forget(slot: number): void {
     this.from[slot] = Number.NaN;
   }
-}
-
-function largest(x: Float32Array, from: number, to: number): number {
-  let most = 0;
-  for (let i = from; i < to; i++) most = Math.max(most, Math.abs(x[i] as number));
-  return most;
 }

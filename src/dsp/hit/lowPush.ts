@@ -3,6 +3,8 @@
  * rounds it in both channels alike, so that the difference of the two stays (to some cm: the rise is slow).
  */
 import { Biquad } from '../signal/filters';
+import { firstHalfWave, foot, HalfWave, riseOver } from '../signal/foot';
+import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
 
 const CORNER_HZ = 500;
@@ -22,11 +24,10 @@ const ALONE = 2;
 /** the whole signal begins this much sooner than the half-way point at most; else a softer push came before */
 const EARLIER_SECONDS = 0.001;
 
-export class LowPush {
+export class LowPush extends HalfWave {
   found = false;
   /** absolute frame number, fractional: half-way up the first half-wave */
   frame = 0;
-  sign = 0;
   /** nothing high came before its summit */
   alone = false;
   /** the top begins the hit, or is all there is of it */
@@ -71,38 +72,27 @@ export class LowPushPicker {
     pick.copy(from, x, x.length);
     this.filter.clear();
     this.filter.run(x, x, x.length);
-    let noise = 0;
     // the filter's own beginning is left out
-    for (let i = before >> 1; i < before; i++) noise = Math.max(noise, Math.abs(x[i] as number));
-    let peak = 0;
-    for (let i = before; i < x.length; i++) peak = Math.max(peak, Math.abs(x[i] as number));
+    const noise = peakOf(x, before >> 1, before);
+    const peak = peakOf(x, before, x.length);
     out.peak = peak;
     const threshold = Math.max(SHARE_OF_PEAK * peak, NOISE_FACTOR * noise);
     if (!(peak > 0)) return;
     const to = before + 2 * reach;
-    let n = before;
-    while (n < to && Math.abs(x[n] as number) < threshold) n++;
-    if (threshold > 0.5 * peak || n === to) {
+    if (threshold > 0.5 * peak || !firstHalfWave(x, before, to, x.length, threshold, 0, out)) {
       let high = 0;
       for (let i = before; i < x.length; i++) high = Math.max(high, Math.abs(attack.at(from + i)));
       out.highLed = high > peak;
       return;
     }
-    const sign = (x[n] as number) > 0 ? 1 : -1;
-    let summit = n;
-    for (let i = n; i < x.length && (x[i] as number) * sign > 0; i++)
-      if ((x[i] as number) * sign > (x[summit] as number) * sign) summit = i;
-    const height = (x[summit] as number) * sign;
-    let k = summit;
-    while (k > 1 && (x[k - 1] as number) * sign > LEVEL * height) k--;
-    const above = (x[k] as number) * sign;
-    const below = (x[k - 1] as number) * sign;
+    const { sign, summit, summitAt } = out;
+    const level = LEVEL * summit;
     out.found = true;
-    out.frame = from + (above > below ? k - (above - LEVEL * height) / (above - below) : k);
-    out.sign = sign;
+    out.frame = from + foot(x, 1, summitAt, sign, level);
     let high = 0;
-    for (let i = k - this.high; i <= summit; i++) high = Math.max(high, Math.abs(attack.at(from + i)));
-    out.alone = high < ALONE * height;
+    for (let i = riseOver(x, 1, summitAt, sign, level) - this.high; i <= summitAt; i++)
+      high = Math.max(high, Math.abs(attack.at(from + i)));
+    out.alone = high < ALONE * summit;
     out.highLed = !out.alone;
     out.first = !(out.frame - onset > this.earlier);
   }

@@ -4,9 +4,9 @@ import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
 import { AT, FRAME_VERSION, SLOT } from '../../reading/frame';
 import { DRUMS_KEPT, HITS_KEPT, HITS_NEEDED } from '../../reading/limits';
-import type { OffsetGauge } from '../delay/offsetGauge';
+import type { InputOffsetGauge } from '../delay/inputOffsetGauge';
 import { DRUM_SLOTS } from '../drum/drumSorter';
-import type { Kit, KitDrum } from '../drumAnswers';
+import type { HeardDrum, HeardDrums } from '../heardDrums';
 import type { HitAnalyser } from '../hit/hitAnalyser';
 import type { HitStore } from '../hit/hitStore';
 import type { LevelMeter } from '../input/levels';
@@ -16,13 +16,13 @@ import { judge, judgeDrum, Verdict } from './verdict';
 
 export interface FrameSources {
   store: HitStore;
-  kit: Kit;
+  heard: HeardDrums;
   analyser: HitAnalyser;
   levelA: LevelMeter;
   levelB: LevelMeter;
   trace: Trace;
   offset: OffsetLine;
-  gauge: OffsetGauge | null;
+  gauge: InputOffsetGauge | null;
 }
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
@@ -59,8 +59,8 @@ export class FrameWriter {
 
   /** Mean curve of the used hits (of the drum's hits while none is used). Real-time safe: yes. */
   meanCurves(): void {
-    const { kit, analyser } = this.from;
-    const { pool, decision } = kit.shown;
+    const { heard, analyser } = this.from;
+    const { pool, decision } = heard.shown;
     this.mean.fill(0);
     this.meanHits = 0;
     let answered = false;
@@ -82,7 +82,7 @@ export class FrameWriter {
 
   /** Real-time safe: yes. @param out length frameLength(curvePoints) */
   write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
-    const { store, kit } = this.from;
+    const { store, heard } = this.from;
     const v = this.verdict;
     if (!this.held || this.rejudge) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
     this.rejudge = false;
@@ -100,8 +100,8 @@ export class FrameWriter {
     out[head.bitIdentical] = v.bitIdentical ? 1 : 0;
     out[head.hits] = store.count;
     out[head.hitsNeeded] = HITS_NEEDED;
-    out[head.drum] = kit.shownAt < 0 ? Number.NaN : (kit.drums.id[kit.shownAt] as number);
-    out[head.drumChosen] = kit.chosen ? 1 : 0;
+    out[head.drum] = heard.shownAt < 0 ? Number.NaN : (heard.sorter.id[heard.shownAt] as number);
+    out[head.drumChosen] = heard.chosen ? 1 : 0;
     this.writeInputs(out);
     this.writeGauge(out);
     this.writeSum(out, flip);
@@ -145,7 +145,7 @@ export class FrameWriter {
 
   /** The sum over the shown drum's hits. */
   private writeSum(out: Float64Array, flip: number): void {
-    const { sum } = this.from.kit.shown;
+    const { sum } = this.from.heard.shown;
     const { head, band } = SLOT;
     out[head.correlation] = sum.correlation * flip;
     out[head.levelDifferenceDb] = sum.levelDifferenceDb;
@@ -182,13 +182,13 @@ export class FrameWriter {
 
   /** Level of A+B as recorded: with B inverted the cross term changes its sign. */
   private asRecorded(s: number): number {
-    const sum = this.from.kit.shown.sum.bands[s + 4] as number;
+    const sum = this.from.heard.shown.sum.bands[s + 4] as number;
     if (!this.invertB) return sum;
     return 10 * Math.log10(Math.max(2 - 10 ** (sum / 10), 1e-12));
   }
 
   private writeHits(out: Float64Array, startFrame: number, flip: number): void {
-    const { store, kit } = this.from;
+    const { store, heard } = this.from;
     const { hit } = SLOT;
     let n = 0;
     for (let serial = Math.max(store.first, store.count - HITS_KEPT + 1); serial <= store.count; serial++) {
@@ -196,7 +196,7 @@ export class FrameWriter {
       const at = AT.hit(n++);
       const d = store.drum[s] as number;
       // each hit says what its drum's witness says of it
-      const method = d < 0 ? METHOD['first-arrival'] : (kit.each[d] as KitDrum).decision.method;
+      const method = d < 0 ? METHOD['first-arrival'] : (heard.each[d] as HeardDrum).decision.method;
       const wave = method === METHOD.waveform;
       const low = method === METHOD['low-band'];
       const delays = wave ? store.waveDelay : low ? store.lowDelay : store.pickDelay;
@@ -208,7 +208,7 @@ export class FrameWriter {
       out[at + hit.fate] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + hit.levelADbfs] = store.levelA[s] as number;
       out[at + hit.levelBDbfs] = store.levelB[s] as number;
-      out[at + hit.drum] = d < 0 ? Number.NaN : (kit.drums.id[d] as number);
+      out[at + hit.drum] = d < 0 ? Number.NaN : (heard.sorter.id[d] as number);
       if (store.hasSum[s]) {
         putRatio(out, at + hit.correlation, store.product, store.energyA, store.energyB, s, flip);
         for (let b = 0; b < BAND_COUNT; b++) {
@@ -232,38 +232,38 @@ export class FrameWriter {
 
   /** Puts the drums in order of loudness in A; the one that is shown is always among those kept. @returns how many */
   private orderDrums(): number {
-    const { kit } = this.from;
-    const { drums } = kit;
+    const { heard } = this.from;
+    const { sorter } = heard;
     const { order } = this;
     let n = 0;
     let shownIn = -1;
     for (let d = 0; d < DRUM_SLOTS; d++) {
-      if (drums.id[d] === 0 || (drums.loudness(d) === 0 && d !== kit.shownAt)) continue;
+      if (sorter.id[d] === 0 || (sorter.loudness(d) === 0 && d !== heard.shownAt)) continue;
       let at = n++;
-      while (at > 0 && drums.loudness(order[at - 1] as number) < drums.loudness(d)) {
+      while (at > 0 && sorter.loudness(order[at - 1] as number) < sorter.loudness(d)) {
         order[at] = order[at - 1] as number;
         at--;
       }
       order[at] = d;
     }
-    for (let i = 0; i < n; i++) if (order[i] === kit.shownAt) shownIn = i;
+    for (let i = 0; i < n; i++) if (order[i] === heard.shownAt) shownIn = i;
     n = Math.min(n, DRUMS_KEPT);
-    if (shownIn >= n) order[n - 1] = kit.shownAt;
+    if (shownIn >= n) order[n - 1] = heard.shownAt;
     return n;
   }
 
   private writeDrums(out: Float64Array, flip: number): void {
-    const { kit } = this.from;
+    const { heard } = this.from;
     const { drum } = SLOT;
     const n = this.orderDrums();
     const v = this.drumVerdict;
     for (let i = 0; i < n; i++) {
       const d = this.order[i] as number;
-      const { pool, decision } = kit.each[d] as KitDrum;
-      judgeDrum(v, decision, kit.length);
+      const { pool, decision } = heard.each[d] as HeardDrum;
+      judgeDrum(v, decision, heard.length);
       const at = AT.drum(i);
-      out[at + drum.id] = kit.drums.id[d] as number;
-      out[at + drum.hits] = kit.drums.hits[d] as number;
+      out[at + drum.id] = heard.sorter.id[d] as number;
+      out[at + drum.hits] = heard.sorter.hits[d] as number;
       out[at + drum.hitsPooled] = decision.drumHits;
       out[at + drum.hitsUsed] = decision.members;
       out[at + drum.agreement] = decision.agreement;
@@ -276,7 +276,7 @@ export class FrameWriter {
       out[at + drum.method] = v.measured ? decision.method : Number.NaN;
       out[at + drum.levelADbfs] = pool.levelADbfs;
       out[at + drum.levelBDbfs] = pool.levelBDbfs;
-      out[at + drum.centreHz] = kit.drums.centreHz(d);
+      out[at + drum.centreHz] = heard.sorter.centreHz(d);
     }
     out[SLOT.head.drumCount] = n;
   }

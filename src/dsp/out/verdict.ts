@@ -3,7 +3,7 @@
 import { REASON, STATE } from '../../reading/codes';
 import { HITS_NEEDED } from '../../reading/limits';
 import type { Decision } from '../delay/decision';
-import type { Kit } from '../drumAnswers';
+import type { HeardDrums } from '../heardDrums';
 import type { HitStore } from '../hit/hitStore';
 import type { LevelMeter } from '../input/levels';
 
@@ -36,7 +36,7 @@ export class Verdict {
 
 interface Known {
   store: HitStore;
-  kit: Kit;
+  heard: HeardDrums;
   levelA: LevelMeter;
   levelB: LevelMeter;
 }
@@ -54,9 +54,9 @@ export function judge(
   v.bitIdentical = equalRun >= IDENTICAL_SECONDS * sampleRate;
   v.measured = false;
   v.following = false;
-  const { kit, store, levelA, levelB } = k;
+  const { heard, store, levelA, levelB } = k;
   if (v.bitIdentical) return v.set(STATE['same-signal'], REASON['bit-identical']);
-  if (kit.shown.sum.sameSignal && !v.copyWanted) return v.set(STATE['same-signal'], REASON['gain-copy']);
+  if (heard.shown.sum.sameSignal && !v.copyWanted) return v.set(STATE['same-signal'], REASON['gain-copy']);
   if (store.count === 0) {
     // a short file has said all it will
     if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(STATE.listening, REASON['nothing-yet']);
@@ -67,15 +67,15 @@ export function judge(
     if (silentB) return v.set(STATE['no-signal'], REASON['b-silent']);
     return v.set(STATE.listening, REASON['nothing-yet']);
   }
-  if (kit.length >= CLIPPED_HITS && 2 * Math.max(kit.clippedA, kit.clippedB) > kit.length)
-    return v.set(STATE.overloaded, kit.clippedA >= kit.clippedB ? REASON['clipped-a'] : REASON['clipped-b']);
-  const oneSided = kit.onlyA + kit.onlyB;
-  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > kit.length) {
-    if (kit.onlyB === 0) return v.set(STATE['no-signal'], REASON['b-silent']);
-    if (kit.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
+  if (heard.length >= CLIPPED_HITS && 2 * Math.max(heard.clippedA, heard.clippedB) > heard.length)
+    return v.set(STATE.overloaded, heard.clippedA >= heard.clippedB ? REASON['clipped-a'] : REASON['clipped-b']);
+  const oneSided = heard.onlyA + heard.onlyB;
+  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > heard.length) {
+    if (heard.onlyB === 0) return v.set(STATE['no-signal'], REASON['b-silent']);
+    if (heard.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
     return v.set(STATE.unclear, REASON['no-common-signal']);
   }
-  return judgeDrum(v, kit.shown.decision, kit.length);
+  return judgeDrum(v, heard.shown.decision, heard.length);
 }
 
 /** What is known of one drum. Real-time safe: yes. @param heard newest hits of all drums */

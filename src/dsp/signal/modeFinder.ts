@@ -1,14 +1,13 @@
-/** What most of a handful of hits say, and how strongly. */
-import { POOL_HITS } from '../../reading/limits';
+/** The mode of a handful of signed values: what most of them say, to within a little, and how strongly. */
+import { median } from './median';
 
-/** hits say the same when their delays lie this close, and their signs agree */
+/** values say the same when they lie this close, and their signs agree */
 const MODE_SECONDS = 0.00008;
-
-/** members behind the delay: the newest */
+/** members behind the value: the newest */
 const NEWEST_HITS = 8;
 
-/** What one witness (first arrivals, or the waveform) says. Delays in samples. */
-export class Witness {
+/** What `find` finds. Delays in samples. */
+export class Mode {
   /** members of the mode, and candidates in all */
   members = 0;
   candidates = 0;
@@ -18,7 +17,6 @@ export class Witness {
   sign = 0;
   /** median absolute deviation of the members, samples */
   spread = Number.NaN;
-  sure = false;
 
   none(): void {
     this.members = 0;
@@ -27,26 +25,31 @@ export class Witness {
     this.delay = Number.NaN;
     this.sign = 0;
     this.spread = Number.NaN;
-    this.sure = false;
   }
 }
 
 /** Fill weight (0: no candidate), value and sign of hit i, then `find`. */
 export class ModeFinder {
-  readonly weight = new Float64Array(POOL_HITS);
-  readonly value = new Float64Array(POOL_HITS);
-  readonly sign = new Float64Array(POOL_HITS);
+  readonly weight: Float64Array;
+  readonly value: Float64Array;
+  readonly sign: Float64Array;
   /** 1: hit i belongs to the mode found last */
-  readonly member = new Uint8Array(POOL_HITS);
-  private readonly sorted = new Float64Array(POOL_HITS);
+  readonly member: Uint8Array;
+  private readonly sorted: Float64Array;
   readonly modeSamples: number;
 
-  constructor(sampleRate: number) {
+  /** @param mostHits values at a time at most */
+  constructor(sampleRate: number, mostHits: number) {
     this.modeSamples = MODE_SECONDS * sampleRate;
+    this.weight = new Float64Array(mostHits);
+    this.value = new Float64Array(mostHits);
+    this.sign = new Float64Array(mostHits);
+    this.member = new Uint8Array(mostHits);
+    this.sorted = new Float64Array(mostHits);
   }
 
   /** The neighbourhood with most weight among the first n hits; its median and spread. Real-time safe: yes. */
-  find(n: number, out: Witness): void {
+  find(n: number, out: Mode): void {
     out.none();
     let all = 0;
     let best = 0;
@@ -94,20 +97,4 @@ export class ModeFinder {
       Math.abs((this.value[i] as number) - (this.value[j] as number)) <= this.modeSamples
     );
   }
-}
-
-/** Median of the first n values; sorts them in place. Real-time safe: yes. */
-export function median(values: Float64Array, n: number): number {
-  if (n === 0) return Number.NaN;
-  for (let i = 1; i < n; i++) {
-    const v = values[i] as number;
-    let j = i - 1;
-    while (j >= 0 && (values[j] as number) > v) {
-      values[j + 1] = values[j] as number;
-      j--;
-    }
-    values[j + 1] = v;
-  }
-  const m = n >> 1;
-  return n % 2 ? (values[m] as number) : ((values[m - 1] as number) + (values[m] as number)) / 2;
 }

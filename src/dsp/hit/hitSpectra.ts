@@ -5,9 +5,11 @@
 import type FFT from 'fft.js';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { splitSpectra } from '../signal/gcc';
+import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 import type { Ring } from '../signal/ring';
 import { transformOf } from '../signal/transforms';
-import { type HitStore, OCTAVE_BANDS, octaveLowHz } from './hitStore';
+import { fadeWindow } from '../signal/windows';
+import type { HitStore } from './hitStore';
 
 const BEFORE_SECONDS = 0.005;
 const AFTER_SECONDS = 0.1;
@@ -19,7 +21,7 @@ const HIGH_HZ = 20000;
 /** Length of the analysed stretch, s: hits in it give (bandwidth × this) independent bins. */
 export const SUM_SECONDS = BEFORE_SECONDS + AFTER_SECONDS;
 
-export class SumAnalyser {
+export class HitSpectra {
   readonly lookAheadFrames: number;
   private readonly size: number;
   private readonly before: number;
@@ -47,16 +49,10 @@ export class SumAnalyser {
     this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
     this.lookAheadFrames = this.length - this.before;
     this.size = 2 ** Math.ceil(Math.log2(this.length));
-    this.window = new Float64Array(this.length);
-    const fadeIn = Math.round(FADE_IN_SECONDS * sampleRate);
-    const fadeOut = Math.round(FADE_OUT_SECONDS * sampleRate);
-    for (let i = 0; i < this.length; i++) {
-      let w = 1;
-      if (i < fadeIn) w = 0.5 - 0.5 * Math.cos((Math.PI * (i + 0.5)) / fadeIn);
-      const left = this.length - i;
-      if (left <= fadeOut) w = 0.5 - 0.5 * Math.cos((Math.PI * (left - 0.5)) / fadeOut);
-      this.window[i] = w;
-    }
+    this.window = fadeWindow(this.length, {
+      fadeIn: Math.round(FADE_IN_SECONDS * sampleRate),
+      fadeOut: Math.round(FADE_OUT_SECONDS * sampleRate),
+    });
     this.fft = transformOf(this.size);
     this.input = new Float64Array(2 * this.size);
     this.output = new Float64Array(2 * this.size);

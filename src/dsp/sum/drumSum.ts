@@ -1,5 +1,5 @@
 /**
- * The sum over the used hits: complex coherency γ on the grid and per band, and which polarity of B is fuller in the
+ * What the sum says over the hits of one drum: complex coherency γ on the grid and per band, and which polarity of B is fuller in the
  * drum's own low band. Every hit counts alike (scaled to equal energy); A and B are brought to equal level:
  * A±B re the power sum = 10·log10(1 ± Re γ).
  */
@@ -7,8 +7,9 @@
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
-import { type HitStore, LOW_BANDS, OCTAVE_BANDS, octaveLowHz } from '../hit/hitStore';
-import { SUM_SECONDS } from '../hit/sumAnalyser';
+import { SUM_SECONDS } from '../hit/hitSpectra';
+import type { HitStore } from '../hit/hitStore';
+import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 
 export const SUM_HITS_NEEDED = 3;
 /** the drum's own low band: within this of each microphone's strongest octave, and this far over its noise */
@@ -17,6 +18,8 @@ const OVER_NOISE_DB = 15;
 const EITHER_DB = 1;
 /** the octave of 31.5 Hz lies below any drum of a kit */
 const LOWEST_BAND = 1;
+/** the drum's own low band is one of the octaves up to mid 500 Hz */
+const LOW_BANDS = 5;
 /** a coherence counts when it stands this many standard deviations over what unrelated inputs give, and above the least */
 const DEVIATIONS = 3;
 const LEAST_COHERENCE = 0.1;
@@ -29,7 +32,7 @@ const SAME_SIGNAL_HITS = 2;
 
 const db = (power: number): number => 10 * Math.log10(Math.max(power, 1e-12));
 
-export class SumPool {
+export class DrumSum {
   hits = 0;
   correlation = Number.NaN;
   levelDifferenceDb = Number.NaN;

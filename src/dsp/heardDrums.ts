@@ -1,13 +1,11 @@
-/** The drums of the kit, a pool and an answer for each, and which of them the reading is about. */
+/** The drums that are heard, a pool and an answer for each, and which of them the reading is about. */
 
 import { FATE } from '../reading/codes';
-import type { AttackFit } from './delay/attackFit';
 import { Decision } from './delay/decision';
 import { Pool } from './delay/pool';
-import type { Stack } from './delay/stack';
-import { DRUM_SLOTS, Drums, NO_DRUM } from './drum/drumSorter';
+import { DRUM_SLOTS, DrumSorter, NO_DRUM } from './drum/drumSorter';
 import type { HitStore } from './hit/hitStore';
-import { SumPool } from './sum/sumPool';
+import { DrumSum } from './sum/drumSum';
 
 /** newest hits, of whatever drum, by which an input is judged: clipped, heard on one side only */
 const ROLL_HITS = 16;
@@ -16,10 +14,10 @@ const ROLL_HITS = 16;
 const MOVED_SECONDS = 0.00005;
 
 /** One drum's own. */
-export class KitDrum {
+export class HeardDrum {
   readonly pool: Pool;
   readonly decision: Decision;
-  readonly sum = new SumPool();
+  readonly sum = new DrumSum();
   /** the answer before the newest: samples and sign; NaN: none */
   stood = Number.NaN;
   stoodSign = 0;
@@ -30,12 +28,12 @@ export class KitDrum {
   }
 }
 
-export class Kit {
-  readonly drums: Drums;
+export class HeardDrums {
+  readonly sorter: DrumSorter;
   /** DRUM_SLOTS drums, and one that never has a hit */
-  readonly each: KitDrum[] = [];
+  readonly each: HeardDrum[] = [];
   /** the drum the reading is about */
-  shown: KitDrum;
+  shown: HeardDrum;
   /** its number; NO_DRUM: none yet */
   shownAt = NO_DRUM;
   /** the newest hits, and how many of them clipped or were heard on one side only */
@@ -49,9 +47,9 @@ export class Kit {
 
   constructor(sampleRate: number) {
     this.movedSamples = MOVED_SECONDS * sampleRate;
-    this.drums = new Drums(sampleRate);
-    for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new KitDrum(sampleRate));
-    this.shown = this.each[DRUM_SLOTS] as KitDrum;
+    this.sorter = new DrumSorter(sampleRate);
+    for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate));
+    this.shown = this.each[DRUM_SLOTS] as HeardDrum;
   }
 
   /** a person chose the drum */
@@ -62,10 +60,10 @@ export class Kit {
   /** A hit's arrival is known: give it to its drum. Real-time safe: yes. @returns the drum's number, or NO_DRUM */
   arrive(store: HitStore, serial: number): number {
     const s = store.slot(serial);
-    const begun = this.drums.sort(store, serial);
+    const begun = this.sorter.sort(store, serial);
     if (begun >= 0) this.begin(begun);
     const d = store.drum[s] as number;
-    const twin = d >= 0 ? this.drums.split(store, d) : NO_DRUM;
+    const twin = d >= 0 ? this.sorter.split(store, d) : NO_DRUM;
     if (twin >= 0) {
       this.begin(d);
       this.begin(twin);
@@ -75,13 +73,13 @@ export class Kit {
     else if (store.mixed[s]) store.fate[s] = FATE['two-drums'];
     else if ((store.drum[s] as number) < 0) store.fate[s] = FATE['other-drum'];
     this.callRoll(store);
-    this.drums.findLoudest(store);
+    this.sorter.findLoudest(store);
     this.show();
     return store.drum[s] as number;
   }
 
   private begin(d: number): void {
-    const drum = this.each[d] as KitDrum;
+    const drum = this.each[d] as HeardDrum;
     drum.pool.clear();
     drum.decision.clear();
     drum.sum.clear();
@@ -91,39 +89,39 @@ export class Kit {
 
   /** Real-time safe: yes. @param id 0: the loudest in A */
   choose(id: number): void {
-    this.chosenId = id > 0 && this.drums.find(id) >= 0 ? id : 0;
+    this.chosenId = id > 0 && this.sorter.find(id) >= 0 ? id : 0;
     this.show();
   }
 
   private show(): void {
-    let d = this.chosenId > 0 ? this.drums.find(this.chosenId) : NO_DRUM;
+    let d = this.chosenId > 0 ? this.sorter.find(this.chosenId) : NO_DRUM;
     if (d < 0) {
       this.chosenId = 0;
-      d = this.drums.loudest;
+      d = this.sorter.loudest;
     }
     this.shownAt = d;
-    this.shown = this.each[d >= 0 ? d : DRUM_SLOTS] as KitDrum;
+    this.shown = this.each[d >= 0 ? d : DRUM_SLOTS] as HeardDrum;
   }
 
-  /** What the drum's hits say, before and after the best fit of their attacks. Real-time safe: yes. */
+  /** What the drum's hits say one by one. Real-time safe: yes. */
   evaluate(store: HitStore, d: number): void {
-    (this.each[d] as KitDrum).pool.evaluate(store, d, this.drums.led(d));
+    (this.each[d] as HeardDrum).pool.evaluate(store, d, this.sorter.led(d));
     for (let serial = store.first; serial <= store.count; serial++) {
       const s = store.slot(serial);
       if (store.mixed[s] && store.drum[s] === d) store.fate[s] = FATE['two-drums'];
     }
   }
 
-  decide(store: HitStore, d: number, fit: AttackFit, stack: Stack): void {
-    const drum = this.each[d] as KitDrum;
-    drum.decision.decide(store, drum.pool, fit, stack);
+  /** The drum's decision stands: what follows from it for its sum, and for the others. Real-time safe: yes. */
+  decided(store: HitStore, d: number): void {
+    const drum = this.each[d] as HeardDrum;
     drum.sum.evaluate(store, drum.pool);
     this.noteMove(store, d);
   }
 
   /** A microphone that one drum has seen to move has moved for all: what they heard before no longer counts. */
   private noteMove(store: HitStore, d: number): void {
-    const drum = this.each[d] as KitDrum;
+    const drum = this.each[d] as HeardDrum;
     const { decision, pool } = drum;
     if (decision.sign === 0 || decision.following || !pool.steady) return;
     const away = Math.abs(decision.delay - drum.stood);
@@ -133,8 +131,8 @@ export class Kit {
     drum.stoodSign = decision.sign;
     if (!moved) return;
     for (let other = 0; other < DRUM_SLOTS; other++) {
-      if (other === d || this.drums.id[other] === 0) continue;
-      const it = this.each[other] as KitDrum;
+      if (other === d || this.sorter.id[other] === 0) continue;
+      const it = this.each[other] as HeardDrum;
       if (!it.pool.forgetUpTo(store, other, pool.oldUpTo)) continue;
       it.decision.clear();
       it.decision.moved = true;
@@ -164,7 +162,7 @@ export class Kit {
 
   /** Real-time safe: yes. */
   clear(): void {
-    this.drums.clear();
+    this.sorter.clear();
     for (let d = 0; d <= DRUM_SLOTS; d++) this.begin(d);
     this.chosenId = 0;
     this.length = 0;

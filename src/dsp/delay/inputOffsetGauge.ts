@@ -1,14 +1,16 @@
 /**
  * Measures the offset between two inputs that are fed the same source: for each hit the waveform's delay alone, no first
  * arrivals. The coarse lag is the hit's own GCC peak; both stretches are then cut at their own beginnings and the
- * rest is found on the spectrum, where an interpolation's bias does not exist (see delay.ts).
+ * rest is found on the spectrum, where an interpolation's bias does not exist (see Gcc.refine).
  */
 
 import { POOL_HITS } from '../../reading/limits';
 import type { HitStore } from '../hit/hitStore';
 import { Gcc } from '../signal/gcc';
+import { median } from '../signal/median';
+import { Mode, ModeFinder } from '../signal/modeFinder';
 import type { Ring } from '../signal/ring';
-import { ModeFinder, median, Witness } from '../signal/witness';
+import { fadeWindow } from '../signal/windows';
 
 const BEFORE_SECONDS = 0.003;
 const AFTER_SECONDS = 0.009;
@@ -19,11 +21,11 @@ const CLEAR_RIVAL = 0.5;
 /** farther from the coarse peak than this, the fine one is another peak, samples */
 const REFINED_WITHIN = 1;
 
-export class OffsetGauge {
+export class InputOffsetGauge {
   /** hits taken in, at most the newest 16 */
   hits = 0;
   /** what most of them say: members, delay of B's path and median deviation in samples, ±1, median height of the peak 0…1 */
-  readonly says = new Witness();
+  readonly says = new Mode();
   height = Number.NaN;
   private readonly gcc: Gcc;
   private readonly window: Float64Array;
@@ -44,16 +46,14 @@ export class OffsetGauge {
   ) {
     const frames = (seconds: number): number => Math.round(seconds * sampleRate);
     this.before = frames(BEFORE_SECONDS);
-    this.window = new Float64Array(this.before + frames(AFTER_SECONDS));
-    const fadeIn = frames(FADE_IN_SECONDS);
-    const fadeOut = frames(FADE_OUT_SECONDS);
-    for (let i = 0; i < this.window.length; i++) {
-      const edge = Math.min((i + 0.5) / fadeIn, (this.window.length - i - 0.5) / fadeOut);
-      this.window[i] = edge >= 1 ? 1 : 0.5 - 0.5 * Math.cos(Math.PI * edge);
-    }
+    this.window = fadeWindow(this.before + frames(AFTER_SECONDS), {
+      fadeIn: frames(FADE_IN_SECONDS),
+      fadeOut: frames(FADE_OUT_SECONDS),
+      asShare: true,
+    });
     const size = 2 ** Math.ceil(Math.log2(2 * this.window.length));
     this.gcc = new Gcc(sampleRate, size, { lowHz: 100, highHz: 8000, beta: 0.5, maxLagSamples: 1 });
-    this.mode = new ModeFinder(sampleRate);
+    this.mode = new ModeFinder(sampleRate, POOL_HITS);
   }
 
   /** Take in the next hit whose arrival is known: one transform. Real-time safe: yes. @returns false when there is none */

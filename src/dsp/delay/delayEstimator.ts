@@ -1,0 +1,107 @@
+/**
+ * The delay of one drum from its hits in the running: the best fit of their attacks, their average where noise hides the
+ * first push, and the decision from all that is known. Spread over steps of at most one transform: `begin`, then `work`
+ * until it returns true. One drum at a time; what a hit leaves behind is kept for all drums (`keep`).
+ */
+import type { HitStore } from '../hit/hitStore';
+import type { HitWaves } from '../hit/hitWaves';
+import type { Gcc } from '../signal/gcc';
+import type { Ring } from '../signal/ring';
+import { AttackFit } from './attackFit';
+import type { Decision } from './decision';
+import type { Pool } from './pool';
+import { Stack } from './stack';
+
+const IDLE = 0;
+/** what is to be done next: candidates from all attacks, the hits laid at each of them, the hits' average */
+const CANDIDATES = 1;
+const LAY = 2;
+const AVERAGE = 3;
+
+export interface Attacks {
+  /** length of the transform by which the hits' spectra are made */
+  spectraSize: number;
+  /** tilted towards the attack */
+  ringA: Ring;
+  ringB: Ring;
+  waves: HitWaves;
+}
+
+export class DelayEstimator {
+  private readonly fit: AttackFit;
+  private readonly stack: Stack;
+  private stage = IDLE;
+  /** the drum that is being worked on, and the next of its hits to lay */
+  private pool: Pool | null = null;
+  private decision: Decision | null = null;
+  private next = 0;
+
+  constructor(
+    sampleRate: number,
+    maxLagSamples: number,
+    private readonly store: HitStore,
+    { spectraSize, ringA, ringB, waves }: Attacks,
+  ) {
+    this.fit = new AttackFit(sampleRate, maxLagSamples, spectraSize, ringA, ringB);
+    this.stack = new Stack(sampleRate, waves);
+  }
+
+  /** A drum is being worked on. */
+  get busy(): boolean {
+    return this.stage !== IDLE;
+  }
+
+  /** Keep what is needed of a hit later on: its attack and spectra, from the earlier arrival (frame) on. Real-time safe: yes. */
+  keep(slot: number, spectra: Gcc, anchor: number): void {
+    this.fit.keep(slot, spectra, anchor);
+  }
+
+  /** Work a drum's delay out, from a pool that has been evaluated. Real-time safe: yes. */
+  begin(pool: Pool, decision: Decision): void {
+    this.pool = pool;
+    this.decision = decision;
+    this.stage = CANDIDATES;
+  }
+
+  /** One unit of work. Real-time safe: yes. @returns true when the drum's decision stands */
+  work(): boolean {
+    const { fit, stack, pool, decision } = this;
+    if (pool === null || decision === null) return true;
+    if (this.stage === CANDIDATES) {
+      fit.begin(pool.drumSlots, pool.drumHits, pool.picks.delay);
+      this.next = 0;
+      this.stage = LAY;
+      return false;
+    }
+    if (this.stage === LAY) {
+      if (this.next < pool.drumHits) {
+        if (fit.hit(this.next, pool.drumSlots[this.next] as number)) this.next++;
+        return false;
+      }
+      fit.finish();
+      if (pool.wantsStack) stack.begin(pool.drumSlots, pool.drumHits);
+      else stack.clear();
+      this.stage = AVERAGE;
+      return false;
+    }
+    if (!stack.work()) return false;
+    decision.decide(this.store, pool, fit, stack);
+    this.stage = IDLE;
+    return true;
+  }
+
+  /** Average and decision once more, for the compiler's sake: see warmUp. Real-time safe: no. */
+  rehearse(pool: Pool, decision: Decision): void {
+    const { fit, stack } = this;
+    fit.finish();
+    stack.begin(pool.drumSlots, pool.drumHits);
+    while (!stack.work());
+    decision.decide(this.store, pool, fit, stack);
+  }
+
+  /** Forget the drum that is under way. Real-time safe: yes. */
+  clear(): void {
+    this.fit.clear();
+    this.stage = IDLE;
+  }
+}

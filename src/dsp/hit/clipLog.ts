@@ -1,0 +1,29 @@
+/** Where one channel clipped lately. */
+import { CLIP_RUN, FULL_SCALE } from '../input/levels';
+
+const CLIPS_KEPT = 64;
+
+export class ClipLog {
+  /** frames of the newest clips */
+  private readonly at = new Float64Array(CLIPS_KEPT).fill(-1);
+  private next = 0;
+  private run = 0;
+
+  /** n samples from `frame` on; no call that takes a sample: see LevelMeter.run. Real-time safe: yes. */
+  note(x: Float64Array, frame: number, n: number): void {
+    for (let i = 0; i < n; i++) {
+      const v = x[i] as number;
+      this.run = v >= FULL_SCALE || v <= -FULL_SCALE ? this.run + 1 : 0;
+      if (this.run !== CLIP_RUN) continue;
+      this.at[this.next] = frame + i;
+      this.next = (this.next + 1) % CLIPS_KEPT;
+    }
+  }
+
+  /** Was there a clip in frames from…to? Real-time safe: yes. */
+  within(from: number, to: number): boolean {
+    for (let i = 0; i < CLIPS_KEPT; i++)
+      if ((this.at[i] as number) >= from && (this.at[i] as number) <= to) return true;
+    return false;
+  }
+}

@@ -1,0 +1,92 @@
+/**
+ * The single hit's spectra and its correlation (GCC): `load` makes the spectra (one transform), `correlate` the curve (one
+ * transform) and what it says, into the HitStore's slot.
+ */
+import type { Rings } from '../input/inputs';
+import { Gcc, parabolicOffset } from '../signal/gcc';
+import { fadeWindow } from '../signal/windows';
+import { type HitStore, STORED_HITS } from './hitStore';
+
+const BEFORE_SECONDS = 0.004;
+/** beyond the largest lag */
+const AFTER_LAG_SECONDS = 0.003;
+const FADE_IN_SECONDS = 0.001;
+const FADE_OUT_SHARE = 0.3;
+const LOW_HZ = 100;
+const HIGH_HZ = 8000;
+const BETA = 0.5;
+
+export class HitCorrelation {
+  /** spectra of the hit loaded last */
+  readonly gcc: Gcc;
+  /** frames after the trigger which `load` looks at */
+  readonly lookAheadFrames: number;
+  /** curves of the kept hits, slot after slot, and samples of each */
+  readonly curves: Float32Array;
+  readonly curveLength: number;
+  private readonly before: number;
+  private readonly length: number;
+  private readonly window: Float64Array;
+
+  constructor(
+    sampleRate: number,
+    maxLagSamples: number,
+    private readonly store: HitStore,
+    private readonly rings: Rings,
+  ) {
+    this.before = Math.round(BEFORE_SECONDS * sampleRate);
+    this.length = this.before + maxLagSamples + Math.round(AFTER_LAG_SECONDS * sampleRate);
+    this.lookAheadFrames = this.length - this.before;
+    const size = 2 ** Math.ceil(Math.log2(this.length + maxLagSamples));
+    this.gcc = new Gcc(sampleRate, size, { lowHz: LOW_HZ, highHz: HIGH_HZ, beta: BETA, maxLagSamples });
+    this.window = fadeWindow(this.length, {
+      fadeIn: Math.round(FADE_IN_SECONDS * sampleRate),
+      fadeOut: Math.round(FADE_OUT_SHARE * this.length),
+      at: 0,
+    });
+    this.curveLength = this.gcc.curve.length;
+    this.curves = new Float32Array(STORED_HITS * this.curveLength);
+  }
+
+  /** Spectra of both channels round `trigger`. One transform. Real-time safe: yes. */
+  load(trigger: number): void {
+    const { gcc, rings } = this;
+    gcc.frameA.fill(0);
+    gcc.frameB.fill(0);
+    const from = trigger - this.before;
+    for (let i = 0; i < this.length; i++) {
+      const w = this.window[i] as number;
+      gcc.frameA[i] = w * rings.waveA.at(from + i);
+      gcc.frameB[i] = w * rings.waveB.at(from + i);
+    }
+    gcc.forward();
+  }
+
+  /** The loaded hit's curve, its highest peak and the highest one of opposite sign. One transform. Real-time safe: yes. */
+  correlate(slot: number): void {
+    const g = this.gcc;
+    g.correlate();
+    const c = g.curve;
+    const n = c.length;
+    let up = 0;
+    let down = 0;
+    const base = slot * n;
+    for (let i = 0; i < n; i++) {
+      const v = c[i] as number;
+      this.curves[base + i] = v;
+      if (v > (c[up] as number)) up = i;
+      if (v < (c[down] as number)) down = i;
+    }
+    const high = c[up] as number;
+    const low = -(c[down] as number);
+    const sign = high >= low ? 1 : -1;
+    const at = sign > 0 ? up : down;
+    const store = this.store;
+    if (at > 0 && at < n - 1 && Math.max(high, low) > 0) {
+      const offset = parabolicOffset(c[at - 1] as number, c[at] as number, c[at + 1] as number);
+      store.waveDelay[slot] = at - g.maxLagSamples + offset;
+      store.waveSign[slot] = sign;
+      store.waveRival[slot] = Math.min(high, low) / Math.max(high, low);
+    }
+  }
+}
