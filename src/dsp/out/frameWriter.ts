@@ -4,26 +4,9 @@ import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
 import { AT, FRAME_VERSION, SLOT } from '../../reading/frame';
 import { DRUMS_KEPT, HITS_KEPT, HITS_NEEDED } from '../../reading/limits';
-import type { InputOffsetGauge } from '../delay/inputOffsetGauge';
 import { DRUM_SLOTS } from '../drum/drumSorter';
-import type { HeardDrum, HeardDrums } from '../heardDrums';
-import type { HitAnalyser } from '../hit/hitAnalyser';
-import type { HitStore } from '../hit/hitStore';
-import type { LevelMeter } from '../input/levels';
-import type { OffsetLine } from '../input/offsetLine';
-import type { Trace } from '../input/trace';
+import type { DrumSource, FrameSources } from './sources';
 import { judge, judgeDrum, Verdict } from './verdict';
-
-export interface FrameSources {
-  store: HitStore;
-  heard: HeardDrums;
-  analyser: HitAnalyser;
-  levelA: LevelMeter;
-  levelB: LevelMeter;
-  trace: Trace;
-  offset: OffsetLine;
-  gauge: InputOffsetGauge | null;
-}
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
 const CURVE_RATE = 48000;
@@ -196,7 +179,7 @@ export class FrameWriter {
       const at = AT.hit(n++);
       const d = store.drum[s] as number;
       // each hit says what its drum's witness says of it
-      const method = d < 0 ? METHOD['first-arrival'] : (heard.each[d] as HeardDrum).decision.method;
+      const method = d < 0 ? METHOD['first-arrival'] : (heard.each[d] as DrumSource).decision.method;
       const wave = method === METHOD.waveform;
       const low = method === METHOD['low-band'];
       const delays = wave ? store.waveDelay : low ? store.lowDelay : store.pickDelay;
@@ -259,7 +242,7 @@ export class FrameWriter {
     const v = this.drumVerdict;
     for (let i = 0; i < n; i++) {
       const d = this.order[i] as number;
-      const { pool, decision } = heard.each[d] as HeardDrum;
+      const { pool, decision } = heard.each[d] as DrumSource;
       judgeDrum(v, decision, heard.length);
       const at = AT.drum(i);
       out[at + drum.id] = heard.sorter.id[d] as number;

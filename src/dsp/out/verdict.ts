@@ -3,9 +3,7 @@
 import { REASON, STATE } from '../../reading/codes';
 import { HITS_NEEDED } from '../../reading/limits';
 import type { Decision } from '../delay/decision';
-import type { HeardDrums } from '../heardDrums';
-import type { HitStore } from '../hit/hitStore';
-import type { LevelMeter } from '../input/levels';
+import type { VerdictSources } from './sources';
 
 /** zeros on both inputs for this long are no data, not silence */
 const GAP_SECONDS = 0.02;
@@ -34,17 +32,10 @@ export class Verdict {
   }
 }
 
-interface Known {
-  store: HitStore;
-  heard: HeardDrums;
-  levelA: LevelMeter;
-  levelB: LevelMeter;
-}
-
 /** Real-time safe: yes. @param frames since start or restart */
 export function judge(
   v: Verdict,
-  k: Known,
+  k: VerdictSources,
   frames: number,
   zeroRun: number,
   equalRun: number,
