@@ -1,6 +1,7 @@
 /** The sentence and the call-out of a reading with an arrival. */
 import type { Reading } from '../../reading/reading';
-import { cmSpoken, cmText, roundPathCm, spanText } from '../../text/length';
+import { roundPathCm } from '../../reading/rounding';
+import { cmSpoken, cmText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { capital, lowerFirst } from '../../text/sentence';
 import { msSpoken, msText } from '../../text/time';

@@ -1,9 +1,10 @@
 /** The hand-over's rows of pairs: never finer than what is known, an en dash for what isn't. */
 import { pairKind } from '../../advice/plan/kinds';
 import { pathCm } from '../../reading/acoustics';
+import { roundPathCm } from '../../reading/rounding';
 import { minuteText } from '../../text/clock';
 import { bandText } from '../../text/frequency';
-import { cmNumber, cmText, roundPathCm, spanText } from '../../text/length';
+import { cmNumber, cmText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { NO_VALUE } from '../../text/number';
