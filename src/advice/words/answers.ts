@@ -9,6 +9,7 @@ import type { Advice, AdviceContext } from '../advice';
 import { conflicts, type Gap, knownCm, pathSaidCm, surelyNear, voteAfterMove } from '../plan/gap';
 import { type PairKind, pairKind } from '../plan/kinds';
 import { predictedLowEndVote, type SumVote } from '../plan/votes';
+import { kindWords } from './kindWords';
 import {
   moveSpoken,
   moveText,
@@ -32,7 +33,7 @@ export const farCm = (gap: Gap): number => roundPathCm(gap.pathCm, knownCm(gap) 
 export function farAnswer(kind: PairKind, gap: Gap): Answer {
   const cm = farCm(gap);
   return {
-    text: `${cmText(cm)} is far for ${lowerFirst(kind.title)}: check that A and B are what the pair says.`,
+    text: `${cmText(cm)} is far for ${lowerFirst(kindWords(kind.id).title)}: check that A and B are what the pair says.`,
     callOut: `${capital(cmSpoken(cm))} is far: check A and B`,
   };
 }

@@ -9,6 +9,7 @@ import type { AdviceContext } from '../advice';
 import { conflicts, type Gap, gapOf, pathSaidCm, voteAfterMove } from '../plan/gap';
 import type { PairKind } from '../plan/kinds';
 import { opposingVote, type SumVote } from '../plan/votes';
+import { kindWords } from './kindWords';
 import { OWN_OCTAVE, pushText, standText, voteText } from './wording';
 
 export interface NoteInput {
@@ -39,7 +40,7 @@ export function notesOf(n: NoteInput): string[] {
   const wired: Polarity = (gap.polarity === 'inverted') !== turned ? 'inverted' : 'same';
   if (kind.expectedPolarity !== 'either' && kind.expectedPolarity !== wired) {
     const unless = context.switched === undefined ? ' unless a polarity switch is already pressed' : '';
-    notes.push(`Unusual here${unless}: ${lowerFirst(kind.expectation)}`);
+    notes.push(`Unusual here${unless}: ${lowerFirst(kindWords(kind.id).expectation)}`);
   }
   if (kind.movable && !n.together) {
     notes.push(`A gap of ${cmText(gap.pathCm)} can't be taken away by a stand: the drum itself lies in it.`);

@@ -5,8 +5,8 @@ import { cmSpoken, cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { letterName } from '../../text/names';
 import type { Advice, AdviceContext } from '../advice';
-import { pairKind } from '../plan/kinds';
 import type { SumVote } from '../plan/votes';
+import { kindWords } from './kindWords';
 
 const HOUSE = 'House rules, local codes and licensed practice come first.';
 const STOP = 'Ask the drummer to stop before you reach in; measure again after.';
@@ -77,7 +77,7 @@ export function moveSpoken(moveCm: number): string {
 
 /** What to mind: always the kind's own, and beside a move whatever keeps hands and heads whole. */
 export function cautionsFor(context: AdviceContext, moves: boolean): string[] {
-  const { moveWarning, phantomCaution } = pairKind(context.kind);
+  const { moveWarning, phantomCaution } = kindWords(context.kind);
   const list: string[] = [];
   if (moves) {
     list.push(STOP);
