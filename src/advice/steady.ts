@@ -13,7 +13,8 @@
  *    another action is waiting: then everything stays, since a new "how sure" doesn't belong to the old answer.
  */
 import { answerOf, type Reading } from '../reading/reading';
-import type { Advice, AdviceAction } from './advice';
+import type { Advice } from './advice';
+import type { AdviceAction } from './plan/planTypes';
 
 /** successive hits that must say the same */
 const HITS_TO_CHANGE = 2;

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { fateHere, fateText, honestPicture, whySentences } from '../../../src/advice/words/whyWords';
+import { fateHere, honestPicture } from '../../../src/advice/plan/fates';
+import { fateText } from '../../../src/advice/words/fateWords';
+import { whySentences } from '../../../src/advice/words/whyWords';
 import type { HitFate } from '../../../src/reading/codes';
 import type { ChannelPicture, HitPicture } from '../../../src/reading/hitPictures';
 import type { HitReading, Reading } from '../../../src/reading/reading';
