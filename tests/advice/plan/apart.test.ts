@@ -73,7 +73,7 @@ describe('a pair that cannot be brought together', () => {
     const follows = planOf(
       'apart',
       'close-room',
-      measured('same', 100, { spectrum: delaySpectrum(1 / METRES_PER_SECOND, 'same') }),
+      measured('same', 100, { ...sums('as-is'), spectrum: delaySpectrum(1 / METRES_PER_SECOND, 'same') }),
     );
     expect(follows.recommended.delayLater?.sumPrefers).toBeNull();
   });

@@ -24,6 +24,7 @@ describe('what became of a hit', () => {
     [hit(1, 'one-side-only'), null, { code: 'one-side-only', heardIn: null }],
     [hit(1, 'two-drums', { drum: 2 }), null, { code: 'two-drums' }],
     [hit(1, 'too-soon', { drum: null }), null, { code: 'too-soon' }],
+    [hit(1, 'too-soon', { drum: 2 }), null, { code: 'too-soon' }],
     [hit(1, 'disagrees', { delaySamples: 20 + 48 }), null, { code: 'disagrees', byMs: 1 }],
     [hit(1, 'disagrees', { delaySamples: 20 - 24 }), null, { code: 'disagrees', byMs: -0.5 }],
     [hit(1, 'disagrees', { polarity: 'inverted' }), null, { code: 'other-polarity' }],

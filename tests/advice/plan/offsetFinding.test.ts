@@ -46,6 +46,7 @@ describe('the input offset that is found', () => {
     [{ hits: 0 }, { a: silent }, { fate: 'refused', code: 'one-silent', silent: 'a' }],
     [{ hits: 0 }, { b: silent }, { fate: 'refused', code: 'one-silent', silent: 'b' }],
     [{ agreeing: 5 }, {}, { fate: 'refused', code: 'hits-disagree', agreeing: 5, hits: 8 }],
+    [{ hits: 4, agreeing: 3 }, {}, { fate: 'refused', code: 'hits-disagree', agreeing: 3, hits: 4 }],
     [{ hits: 5, agreeing: 3 }, {}, { fate: 'refused', code: 'hits-disagree', agreeing: 3, hits: 5 }],
     [
       { agreeing: 0, offsetSamples: null, scatterSamples: null, polarity: null, height: null },

@@ -61,6 +61,11 @@ describe('why there is no answer', () => {
       ['reason', 'agree-with-each-other'],
     ],
     [{ state: 'unclear', reason: 'hits-disagree', hitsPooled: 10, hits: 10, agreement: null }, ['reason']],
+    // four are enough to tell how many of them agree
+    [
+      { state: 'unclear', reason: 'hits-disagree', hitsPooled: 4, hits: 4, agreement: 0.5 },
+      ['reason', 'agree-with-each-other'],
+    ],
     [
       { state: 'unclear', reason: 'arrival-hidden', hitsPooled: 8, hits: 8, agreement: 1 },
       ['reason', 'agree-with-each-other', 'agreement-is-no-proof'],

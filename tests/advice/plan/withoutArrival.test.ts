@@ -70,6 +70,9 @@ describe('a pair that has no arrival', () => {
   it('says that either polarity is as full, where that was read', () => {
     const even = planOf('no-arrival', 'other', unclear(sums('either', 0, 177, 354)));
     expect([even.vote, even.notes]).toEqual([null, [{ code: 'octave-even', lowHz: 177, highHz: 354 }]]);
+    // read, but worth less than 1 dB
+    const slight = planOf('no-arrival', 'other', unclear(sums('as-is', 0.5)));
+    expect([slight.vote, slight.notes]).toEqual([null, []]);
     const none = planOf('no-arrival', 'other', unclear());
     expect([none.vote, none.notes]).toEqual([null, []]);
   });
