@@ -1,14 +1,4 @@
-import type { PairKindId } from './plan/kinds';
-
-export type AdviceAction =
-  | 'leave'
-  | 'invert'
-  | 'move'
-  | 'invert-and-move'
-  | 'delay-later'
-  | 'hit-more'
-  | 'cannot-tell'
-  | 'fix-input';
+import type { AdviceAction, PlanContext } from './plan/planTypes';
 
 export interface Advice {
   action: AdviceAction;
@@ -28,15 +18,7 @@ export interface Advice {
   cautions: string[];
 }
 
-export interface AdviceContext {
-  kind: PairKindId;
-  temperatureC: number;
-  /** polarity of B as set by the meter's own invert: the reading already includes it */
-  invertB: boolean;
-  /** one of the two polarity switches is pressed, and not both, as somebody knows; left out: nobody does */
-  switched?: boolean | undefined;
-  /** the recording is over and no hit can follow: too few hits are said as a fact, not as a request; false when left out */
-  ended?: boolean | undefined;
+export interface AdviceContext extends PlanContext {
   /** what A and B are, in a word or two ("top"); beside the letters in the text where given */
   aLabel?: string | undefined;
   bLabel?: string | undefined;

@@ -1,29 +1,7 @@
-/**
- * Advice that doesn't flicker between hits. Readings come some 30 times a second, hits once a second: what is shown follows
- * the hits. A hit counts once, however many readings it lasts.
- *
- * 1. The first advice after a start, a restart (the count of hits falls) or `reset` is shown at once.
- * 2. At once, too: `fix-input` in and out, a microphone on the move or moved, and the first answer after `hit-more`.
- * 3. Every other change of action waits until it was given at two successive hits; giving it up in between starts anew.
- *    An answer that is lost (to `cannot-tell` or `hit-more`) goes after LOSS_SECONDS of the stream even without a hit, and
- *    what three hits in a row did not confirm goes, whatever they said instead.
- * 4. The same action with another number (0.5 cm, 0.02 ms or more away): waits for two successive hits on the same side of
- *    the number shown. Smaller changes never touch it. A number that comes or goes is treated like another number.
- * 5. Words of an answer change with a hit only; how sure it is, its notes and its cautions are always the newest, unless
- *    another action is waiting: then everything stays, since a new "how sure" doesn't belong to the old answer.
- */
-import { answerOf, type Reading } from '../reading/reading';
-import type { Advice, AdviceAction } from './advice';
-
-/** successive hits that must say the same */
-const HITS_TO_CHANGE = 2;
-/** successive hits without a word for what is shown */
-const HITS_TO_DROP = 3;
-/** a lost answer is not shown for longer, s of the stream */
-const LOSS_SECONDS = 1.5;
-/** smaller changes of a number are none */
-const MOVE_STEP_CM = 0.5;
-const DELAY_STEP_MS = 0.02;
+/** Advice that doesn't flicker between hits: plan/holding.ts says which stands, by the plan's action and numbers. */
+import type { Reading } from '../reading/reading';
+import type { Advice } from './advice';
+import { createHolding } from './plan/holding';
 
 export interface SteadyAdvice {
   /** @returns what to show for this advice and the reading that it came from. Real-time safe: no (may allocate) */
@@ -32,104 +10,25 @@ export interface SteadyAdvice {
   reset(): void;
 }
 
-const ANSWERS: readonly AdviceAction[] = ['leave', 'invert', 'move', 'invert-and-move', 'delay-later'];
-
-/** Does the action rest on a reading that holds? */
-export function isAnswer(action: AdviceAction): boolean {
-  return ANSWERS.includes(action);
-}
-
-/** What waits to be shown. */
-interface Waiting {
-  /** the action, and on which side of the shown number */
-  key: string;
-  /** hits at which it was given, in a row */
-  hits: number;
-  /** hits in a row that gave something else than what is shown, this or another */
-  against: number;
-  lastHit: number;
-  sinceSeconds: number;
-}
-
 export function createSteadyAdvice(): SteadyAdvice {
+  const holding = createHolding();
   let shown: Advice | null = null;
-  let shownAtHit = 0;
-  let lastHit = 0;
-  let waiting: Waiting | null = null;
-
-  const show = (advice: Advice, reading: Reading): Advice => {
-    shown = advice;
-    shownAtHit = reading.hits;
-    waiting = null;
-    return advice;
-  };
-
-  /** Count `key` once per hit. */
-  const stood = (key: string, reading: Reading): Waiting => {
-    const fresh = waiting === null || reading.hits > waiting.lastHit ? 1 : 0;
-    const against = (waiting?.against ?? 0) + fresh;
-    if (waiting === null || waiting.key !== key) {
-      waiting = { key, hits: 1, against, lastHit: reading.hits, sinceSeconds: reading.streamSeconds };
-    } else {
-      waiting.hits += fresh;
-      waiting.against = against;
-      waiting.lastHit = reading.hits;
-    }
-    return waiting;
-  };
 
   return {
     reset(): void {
+      holding.reset();
       shown = null;
-      waiting = null;
     },
 
     feed(next: Advice, reading: Reading): Advice {
-      const restarted = reading.hits < lastHit;
-      lastHit = reading.hits;
-      if (shown === null || restarted) return show(next, reading);
-
-      if (next.action !== shown.action) {
-        if (atOnce(shown.action, next.action, reading)) return show(next, reading);
-        const { hits, against, sinceSeconds } = stood(next.action, reading);
-        const lost = !isAnswer(next.action) && reading.streamSeconds - sinceSeconds >= LOSS_SECONDS;
-        return hits >= HITS_TO_CHANGE || against >= HITS_TO_DROP || lost ? show(next, reading) : shown;
+      const held = holding.feed(next, reading);
+      if (held === 'next' || shown === null) {
+        shown = next;
+      } else if (held === 'shown-with-newest-beside') {
+        const { moveCm, delayLaterMs, text, callOut } = shown;
+        shown = { ...next, moveCm, delayLaterMs, text, callOut };
       }
-
-      if (!isAnswer(next.action)) return show(next, reading);
-      const side = sideOf(shown, next);
-      if (side === null) {
-        waiting = null;
-        if (reading.hits > shownAtHit && sameNumbers(shown, next)) return show(next, reading);
-      } else if (stood(`${next.action} ${side}`, reading).hits >= HITS_TO_CHANGE) {
-        return show(next, reading);
-      }
-      const { moveCm, delayLaterMs, text, callOut } = shown;
-      shown = { ...next, moveCm, delayLaterMs, text, callOut };
       return shown;
     },
   };
-}
-
-function atOnce(from: AdviceAction, to: AdviceAction, reading: Reading): boolean {
-  if (from === 'fix-input' || to === 'fix-input') return true;
-  const said = answerOf(reading);
-  if (said.state === 'following' || said.reason === 'moved') return true;
-  return from === 'hit-more' && isAnswer(to);
-}
-
-const sameNumbers = (a: Advice, b: Advice): boolean => a.moveCm === b.moveCm && a.delayLaterMs === b.delayLaterMs;
-
-/** On which side of the shown number the next one lies; null where it is the same for people. */
-function sideOf(shown: Advice, next: Advice): string | null {
-  const move = side(shown.moveCm, next.moveCm, MOVE_STEP_CM);
-  const delay = side(shown.delayLaterMs, next.delayLaterMs, DELAY_STEP_MS);
-  return move === '' && delay === '' ? null : `${move}/${delay}`;
-}
-
-function side(shown: number | null, next: number | null, step: number): string {
-  if (shown === null || next === null) return shown === next ? '' : next === null ? 'gone' : 'come';
-  // rounding to the step must not hide a full step
-  if (Math.abs(next - shown) < step * 0.999) return '';
-  return next > shown ? 'up' : 'down';
 }

@@ -1,23 +1,10 @@
 /** Distances as text: rounded as they deserve, never finer than what is known. */
-import { atMost, fixed, NO_VALUE, nearest, signed } from './number';
+import { atMost, fixed, NO_VALUE, signed } from './number';
 
-/** Steps to which a move may be rounded, cm. */
-const MOVE_STEPS_CM = [0.5, 1, 2, 5, 10, 20, 50, 100];
 /** from here on half centimetres are no longer said */
 const WHOLE_FROM_CM = 10;
 /** less than that is no difference between A and B, cm */
 const LEVEL_CM = 0.05;
-
-/**
- * A path rounded to what can be said: 0.5 cm below 10 cm, 1 cm from there; coarser where `accuracyCm` (repeats or
- * uncertainty, whichever is larger) is coarser.
- */
-export function roundPathCm(pathCm: number, accuracyCm: number): number {
-  const finest = Math.abs(pathCm) >= WHOLE_FROM_CM ? 1 : 0.5;
-  let step = finest;
-  for (const s of MOVE_STEPS_CM) if (s > finest && s <= accuracyCm) step = s;
-  return nearest(pathCm / step) * step;
-}
 
 /** "3", "3.5", "12": the size in cm without its unit, as cmText has it. */
 export function cmNumber(cm: number): string {

@@ -31,12 +31,6 @@ export function atMost(value: number, decimals: number): string {
   return value < 0 && text !== '0' ? MINUS + text : text;
 }
 
-/** Nearest whole number, halves away from zero (so that A and B may change places), never −0. */
-export function nearest(value: number): number {
-  const whole = Math.round(Math.abs(value));
-  return value < 0 && whole !== 0 ? -whole : whole;
-}
-
 /** What `show` makes of it, or the sign for no value. */
 export function orNoValue(value: number | null, show: (value: number) => string): string {
   return value === null ? NO_VALUE : show(value);

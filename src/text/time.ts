@@ -1,14 +1,9 @@
 /** Delays and durations as text. */
-import { atMost, fixed, nearest, orNoValue, signed } from './number';
+import { roundDelayMs } from '../reading/rounding';
+import { atMost, fixed, orNoValue, signed } from './number';
 
 /** never told as less, ms: what is known is known to something */
 const LEAST_ACCURACY_MS = 0.01;
-
-/** A delay rounded to 0.01 ms, or to 0.1 ms where it isn't known better (`accuracyMs`). */
-export function roundDelayMs(delayMs: number, accuracyMs: number): number {
-  const steps = accuracyMs >= 0.1 ? 10 : 100;
-  return nearest(delayMs * steps) / steps;
-}
 
 /** "2.95 ms", "0.4 ms": its size. */
 export function msText(ms: number): string {

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, pairKind } from '../../src/advice/plan/kinds';
+import { kindWords } from '../../src/advice/words/kindWords';
 import { reasonSentence } from '../../src/advice/words/reasonWords';
 import { type Fuller, REASONS, STATES } from '../../src/reading/codes';
 import type { Polarity, Reading } from '../../src/reading/reading';
@@ -238,13 +239,15 @@ describe('a pair kind', () => {
   it('has whole sentences, marks what has no source, and lets only its own kind move', () => {
     for (const id of PAIR_KIND_IDS) {
       const kind = pairKind(id);
+      const words = kindWords(id);
       expect(kind.id).toBe(id);
-      expect(kind.expectation).toMatch(/^[A-Z].*\.$/);
-      if (id !== 'other') expect(kind.expectation).toMatch(/common practice, no source/);
+      expect(words.expectation).toMatch(/^[A-Z].*\.$/);
+      if (id !== 'other') expect(words.expectation).toMatch(/common practice, no source/);
       expect(kind.movable).toBe(['same-side', 'two-overheads', 'top-bottom'].includes(id));
-      expect(kind.moveWarning === null).toBe(!kind.movable);
+      expect(words.moveWarning === null).toBe(!kind.movable);
       expect(kind.maxLagMs).toBe(id === 'close-room' ? 34 : 11);
-      expect(kind.phantomCaution === null).toBe(id !== 'low-end-driver');
+      expect(kind.phantomMayHarm).toBe(id === 'low-end-driver');
+      expect(words.phantomCaution === null).toBe(!kind.phantomMayHarm);
     }
   });
 });

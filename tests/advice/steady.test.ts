@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Advice, AdviceAction } from '../../src/advice/advice';
+import type { Advice } from '../../src/advice/advice';
+import type { AdviceAction } from '../../src/advice/plan/planTypes';
 import { createSteadyAdvice } from '../../src/advice/steady';
 import type { Reading } from '../../src/reading/reading';
 import type { Flat } from '../support/flat';

@@ -9,7 +9,6 @@ import {
   lengthFigure,
   notedCmText,
   pathFigure,
-  roundPathCm,
   spanText,
 } from '../../src/text/length';
 
@@ -44,16 +43,4 @@ it.each([
   [fartherText(-0.6), '6 mm closer'],
 ])('%s reads %s', (text, expected) => {
   expect(text).toBe(expected);
-});
-
-it.each([
-  [2.7, 0, 2.5],
-  [-2.75, 0, -3],
-  [12.4, 0, 12],
-  [12.4, 3, 12],
-  [13.2, 5, 15],
-  [0.1, 0, 0],
-  [-0.1, 0, 0],
-])('a path of %s cm, known to %s cm, is said as %s cm', (pathCm, accuracyCm, said) => {
-  expect(Object.is(roundPathCm(pathCm, accuracyCm), said)).toBe(true);
 });

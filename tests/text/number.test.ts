@@ -1,14 +1,5 @@
 import { expect, it } from 'vitest';
-import {
-  atMost,
-  dataNumber,
-  fixed,
-  nearest,
-  orNoValue,
-  percentText,
-  signed,
-  signedColumn,
-} from '../../src/text/number';
+import { atMost, dataNumber, fixed, orNoValue, percentText, signed, signedColumn } from '../../src/text/number';
 
 it.each([
   [fixed(-0.04, 1), '0.0'],
@@ -32,10 +23,6 @@ it.each([
   [percentText(1), '100 %'],
 ])('%s reads %s', (text, expected) => {
   expect(text).toBe(expected);
-});
-
-it('rounds halves away from zero, never to −0', () => {
-  expect([2.5, -2.5, 0.4, -0.4].map(nearest)).toEqual([3, -3, 0, 0]);
 });
 
 it('gives machines plain numbers, and nothing where there is none', () => {

@@ -7,7 +7,6 @@ import {
   msFigure,
   msSpoken,
   msText,
-  roundDelayMs,
   signedMsText,
 } from '../../src/text/time';
 
@@ -32,10 +31,4 @@ it.each([
   [fixedSeconds(0.4213, 2), '0.42 s'],
 ])('%s reads %s', (text, expected) => {
   expect(text).toBe(expected);
-});
-
-it('rounds a delay to what is known of it, alike on both sides of zero', () => {
-  expect([0.123, -0.123, 0.045].map((ms) => roundDelayMs(ms, 0))).toEqual([0.12, -0.12, 0.05]);
-  expect(roundDelayMs(0.123, 0.1)).toBe(0.1);
-  expect(Object.is(roundDelayMs(-0.001, 0), 0)).toBe(true);
 });

@@ -2,8 +2,7 @@
 
 import { cmPerSample } from '../../reading/acoustics';
 import type { Polarity, SumReading } from '../../reading/reading';
-import { roundPathCm } from '../../text/length';
-import { roundDelayMs } from '../../text/time';
+import { roundDelayMs, roundPathCm } from '../../reading/rounding';
 import type { PairKind } from './kinds';
 import { predictedLowEndVote, type SumVote } from './votes';
 

@@ -1,10 +1,10 @@
 /** The drums that were heard, in words: what each one says, which one the reading is about. */
-import { cmPerSample } from '../../reading/acoustics';
-import { answerOf, type HitCounts, type Reading, type Said } from '../../reading/reading';
+import type { HitCounts, Reading, Said } from '../../reading/reading';
 import { hitsText } from '../../text/count';
 import { laterText } from '../../text/length';
 import { drumNumber } from '../../text/names';
 import { lowerFirst } from '../../text/sentence';
+import { drumSays, usedHits, type WhichDrum, whichShown } from '../plan/drums';
 import { endedWords, reasonWords } from './reasonWords';
 
 /** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
@@ -14,32 +14,30 @@ export function drumAnswer(
   temperatureC: number,
   ended = false,
 ): string {
-  const { state, polarity, delaySamples } = drum;
-  if (state === 'measured' && delaySamples !== null) {
-    const cm = delaySamples * cmPerSample(reading.sampleRate, temperatureC);
-    return `${polarity ?? 'no polarity'}, ${laterText(cm)}`;
+  const says = drumSays(drum, reading, temperatureC, ended);
+  switch (says.code) {
+    case 'measured':
+      return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm)}`;
+    case 'following':
+      return 'on the move';
+    case 'ended':
+      return lowerFirst(endedWords(says.reason).short);
+    case 'listening':
+      return `listening: ${reasonWords(says.reason).short}`;
+    case 'cannot-tell':
+      return `can't tell: ${reasonWords(says.reason).short}`;
   }
-  const stated = { hitsNeeded: reading.hitsNeeded, ...drum };
-  const over = ended ? endedWords(stated) : null;
-  if (over) return lowerFirst(over.short);
-  const { short } = reasonWords(stated);
-  if (state === 'following') return 'on the move';
-  return `${state === 'listening' ? 'listening' : "can't tell"}: ${short}`;
 }
 
-/** Which drum the reading is about, where several are heard: "the loudest in A", "drum 2, as chosen"; empty otherwise. */
-export function whichDrum(reading: Reading): string {
-  if (reading.drums.length < 2 || reading.drum === null) return '';
-  return reading.drumChosen ? `${drumNumber(reading.drum)}, as chosen` : 'the loudest in A';
+/** "the loudest in A", "drum 2, as chosen"; empty where none needs to be told */
+export function whichDrumText(which: WhichDrum | null): string {
+  if (which === null) return '';
+  return which.code === 'chosen' ? `${drumNumber(which.drum)}, as chosen` : 'the loudest in A';
 }
 
 /** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading): string {
-  const { hits, drums, perHit } = reading;
-  const { hitsUsed } = answerOf(reading);
-  const which = whichDrum(reading);
-  if (drums.length > 1) return `${hitsUsed} of all ${hitsText(hits)}${which === '' ? '' : `: ${which}`}`;
-  // of one drum, those that are too old were not refused
-  const running = perHit.filter((hit) => hit.fate !== 'old').length;
-  return `${hitsUsed} of ${hitsText(Math.max(hitsUsed, perHit.length > 0 ? running : hits))}`;
+  const { used, of, ofAllDrums } = usedHits(reading);
+  const which = whichDrumText(whichShown(reading));
+  return `${used} of ${ofAllDrums ? 'all ' : ''}${hitsText(of)}${which === '' ? '' : `: ${which}`}`;
 }

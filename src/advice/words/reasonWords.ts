@@ -1,8 +1,8 @@
 /** States and reasons in words for people: what is wrong, and what to do next. */
-import type { ReadingReason, ReadingState } from '../../reading/codes';
-import { answerOf, type HitCounts, type Reading, type Said } from '../../reading/reading';
+import type { Reading } from '../../reading/reading';
 import { counted, hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
+import { type Agreeing, type EndedReason, type Reason, reasonNow, statedOf } from '../plan/reasons';
 
 interface Words {
   /** a clause that can follow "because" */
@@ -13,7 +13,9 @@ interface Words {
   short: string;
 }
 
-const WORDS: Readonly<Record<Exclude<ReadingReason, 'agreed' | 'too-few-hits'>, Words>> = {
+type Plain = Exclude<Reason['code'], 'agreed' | 'no-usable-hit' | 'too-few-hits' | 'too-few-agree'>;
+
+const WORDS: Readonly<Record<Plain, Words>> = {
   'nothing-yet': {
     because: 'no hit has been heard yet',
     next: 'have one drum struck alone, single hits about a second apart',
@@ -101,97 +103,72 @@ const WORDS: Readonly<Record<Exclude<ReadingReason, 'agreed' | 'too-few-hits'>, 
   },
 };
 
-/** Reasons that belong to a state; the first stands in for any other. Missing: every reason but `agreed` may come. */
-const REASONS_OF: Partial<Record<ReadingState, readonly ReadingReason[]>> = {
-  measured: ['agreed'],
-  'no-signal': ['both-silent', 'a-silent', 'b-silent'],
-  'same-signal': ['gain-copy', 'bit-identical'],
-  overloaded: ['clipped-a', 'clipped-b'],
-};
-const STAND_IN: Partial<Record<ReadingState, ReadingReason>> = {
-  listening: 'too-few-hits',
-  following: 'moving',
-  unclear: 'hits-disagree',
-};
-
-/** What the words about a state need of a reading, or of one of its drums. */
-export type Stated = Pick<Said, 'state' | 'reason' | keyof HitCounts> & Pick<Reading, 'hitsNeeded'>;
-
-/** What a reading says, for its words. */
-export const statedOf = (reading: Reading): Stated => ({ ...answerOf(reading), hitsNeeded: reading.hitsNeeded });
-
-function reasonOf(reading: Stated): ReadingReason {
-  const list = REASONS_OF[reading.state];
-  if (list) return list.includes(reading.reason) ? reading.reason : (list[0] as ReadingReason);
-  return reading.reason === 'agreed' ? (STAND_IN[reading.state] ?? 'hits-disagree') : reading.reason;
-}
-
-/** Hits that agree, of the hits in the running. */
-function agreeing(reading: HitCounts): [agree: number, of: number] {
-  const of = Math.max(reading.hitsPooled, reading.hitsUsed);
-  const agree = reading.agreement === null ? reading.hitsUsed : Math.round(reading.agreement * of);
-  return [agree, of];
-}
-
 /** "10 of 11 hits in the running": fewer may be in the running than were heard of the drum, and both are on the page. */
-export function agreeingText(reading: HitCounts, whose = ''): string {
-  const [agree, of] = agreeing(reading);
-  return `${agree} of ${hitsText(of)}${whose}${reading.hits > of ? ' in the running' : ''}`;
+export function agreeingText({ agree, of, moreHeard }: Agreeing, whose = ''): string {
+  return `${agree} of ${hitsText(of)}${whose}${moreHeard ? ' in the running' : ''}`;
 }
 
 /** The reason taken apart: because, next, and a few words. */
-export function reasonWords(reading: Stated): Words {
-  const reason = reasonOf(reading);
-  if (reason === 'agreed') {
-    return {
-      because: `${agreeingText(reading)} agree on polarity and delay`,
-      next: 'the reading holds',
-      short: 'the hits agree',
-    };
+export function reasonWords(reason: Reason): Words {
+  switch (reason.code) {
+    case 'agreed':
+      return {
+        because: `${agreeingText(reason)} agree on polarity and delay`,
+        next: 'the reading holds',
+        short: 'the hits agree',
+      };
+    case 'no-usable-hit':
+      return stillToCome('no usable hit yet');
+    case 'too-few-hits':
+      return stillToCome(`hit ${reason.hits} of ${reason.needed}`);
+    case 'too-few-agree':
+      return stillToCome('too few hits agree as yet');
+    default:
+      return WORDS[reason.code];
   }
-  if (reason === 'too-few-hits') {
-    const { hitsPooled, hitsNeeded } = reading;
-    const count =
-      hitsPooled === 0
-        ? 'no usable hit yet'
-        : hitsPooled < hitsNeeded
-          ? `hit ${hitsPooled} of ${hitsNeeded}`
-          : 'too few hits agree as yet';
-    return { because: count, next: 'keep striking the same drum, with about a second between the hits', short: count };
-  }
-  return WORDS[reason];
 }
 
-/**
- * A recording is over before there was enough for a reading: said as a fact, since nobody strikes any more. Null: the reason
- * isn't a matter of time.
- */
-export function endedWords(reading: Stated): { text: string; short: string } | null {
-  const { hitsPooled, hitsNeeded, state } = reading;
-  const reason = reasonOf(reading);
-  if (state === 'following' || reason === 'moving') {
-    const text = 'A microphone was still on the move when this recording ended: it has no reading to give.';
-    return { text, short: 'On the move until the end' };
+const stillToCome = (count: string): Words => ({
+  because: count,
+  next: 'keep striking the same drum, with about a second between the hits',
+  short: count,
+});
+
+/** A recording is over before there was enough for a reading: said as a fact, since nobody strikes any more. */
+export function endedWords(reason: EndedReason): { text: string; short: string } {
+  switch (reason.code) {
+    case 'still-moving':
+      return {
+        text: 'A microphone was still on the move when this recording ended: it has no reading to give.',
+        short: 'On the move until the end',
+      };
+    case 'no-hit':
+      return { text: `No hit in this recording; ${neededText(reason)}.`, short: 'No hit' };
+    case 'moved':
+      return {
+        text: `Something moved, and too few hits follow in this recording; ${neededText(reason)}.`,
+        short: 'Too few hits',
+      };
+    case 'no-usable-hit':
+      return { text: `No usable hit in this recording; ${neededText(reason)}.`, short: 'No usable hit' };
+    case 'too-few-hits':
+      return { text: `Only ${usableText(reason)} in this recording; ${neededText(reason)}.`, short: 'Too few hits' };
+    case 'too-few-agree':
+      return { text: `Too few of the ${usableText(reason)} in this recording agree.`, short: 'Too few hits agree' };
   }
-  const needed = `${hitsNeeded} are needed`;
-  if (reason === 'nothing-yet') return { text: `No hit in this recording; ${needed}.`, short: 'No hit' };
-  if (reason === 'moved') {
-    return { text: `Something moved, and too few hits follow in this recording; ${needed}.`, short: 'Too few hits' };
-  }
-  if (reason !== 'too-few-hits') return null;
-  const usable = counted(hitsPooled, 'usable hit');
-  if (hitsPooled === 0) return { text: `No usable hit in this recording; ${needed}.`, short: 'No usable hit' };
-  if (hitsPooled < hitsNeeded) {
-    return { text: `Only ${usable} in this recording; ${needed}.`, short: 'Too few hits' };
-  }
-  return { text: `Too few of the ${usable} in this recording agree.`, short: 'Too few hits agree' };
+}
+
+const neededText = ({ needed }: { needed: number }): string => `${needed} are needed`;
+const usableText = ({ hits }: { hits: number }): string => counted(hits, 'usable hit');
+
+/** One sentence: what is the matter, and what to do next. */
+export function reasonText(reason: Reason | EndedReason): string {
+  if ('ended' in reason) return endedWords(reason).text;
+  const { because, next } = reasonWords(reason);
+  return `${capital(because)}: ${next}.`;
 }
 
 /** One sentence for people about the reading's state: what is the matter, and what to do next; `ended`: nobody strikes any more. */
 export function reasonSentence(reading: Reading, ended = false): string {
-  const stated = statedOf(reading);
-  const over = ended ? endedWords(stated) : null;
-  if (over) return over.text;
-  const { because, next } = reasonWords(stated);
-  return `${capital(because)}: ${next}.`;
+  return reasonText(reasonNow(statedOf(reading), ended));
 }

@@ -4,12 +4,8 @@ import { bandText } from '../../text/frequency';
 import { cmSpoken, cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { letterName } from '../../text/names';
-import type { Advice, AdviceContext } from '../advice';
-import { pairKind } from '../plan/kinds';
+import type { AdviceContext } from '../advice';
 import type { SumVote } from '../plan/votes';
-
-const HOUSE = 'House rules, local codes and licensed practice come first.';
-const STOP = 'Ask the drummer to stop before you reach in; measure again after.';
 
 /** "B", or "B (bottom)" where it has a label. */
 export function named(letter: 'A' | 'B', context: AdviceContext): string {
@@ -73,28 +69,4 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
 /** "B closer, 3 centimetres" */
 export function moveSpoken(moveCm: number): string {
   return `B ${moveCm > 0 ? 'closer' : 'back'}, ${cmSpoken(moveCm)}`;
-}
-
-/** What to mind: always the kind's own, and beside a move whatever keeps hands and heads whole. */
-export function cautionsFor(context: AdviceContext, moves: boolean): string[] {
-  const { moveWarning, phantomCaution } = pairKind(context.kind);
-  const list: string[] = [];
-  if (moves) {
-    list.push(STOP);
-    if (moveWarning) list.push(moveWarning);
-  }
-  if (phantomCaution) list.push(phantomCaution);
-  if (list.length > 0) list.push(HOUSE);
-  return list;
-}
-
-/** An advice without numbers. */
-export function plainAdvice(
-  action: Advice['action'],
-  text: string,
-  callOut: string,
-  sureness: string,
-  cautions: string[],
-): Advice {
-  return { action, moveCm: null, delayLaterMs: null, text, callOut, sureness, notes: [], cautions };
 }

@@ -1,4 +1,5 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
+import { reasonOf } from '../../advice/plan/reasons';
 import { reasonWords } from '../../advice/words/reasonWords';
 import { POWER_SUM_DB, pathCm, sumDbFromCoherency } from '../../reading/acoustics';
 import { SPECTRUM_POINTS } from '../../reading/bands';
@@ -79,7 +80,7 @@ function arrivalOf(
 ): Arrival {
   const evidence = { hits, hitsUsed: said.hitsUsed, agreement: finiteOrNull(said.agreement, 1) };
   if (!isSure(said)) {
-    const reason = reasonWords({ ...said, hitsNeeded }).short;
+    const reason = reasonWords(reasonOf({ ...said, hitsNeeded })).short;
     return { sure: false, reason, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null, ...evidence };
   }
   const toMs = (samples: number | null): number | null => finiteOrNull(samples, 1000 / sampleRate);

@@ -2,7 +2,7 @@
  * The sheet for a spreadsheet: comma-separated values as RFC 4180 has them (quoted where needed, lines end with CR LF),
  * one table, a row for each pair. Text that a spreadsheet would take for a formula gets an apostrophe before it.
  */
-import { pairKind } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { whichText } from '../../text/names';
 import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } from '../document/model';
 
@@ -59,7 +59,7 @@ function rowOf(sheet: KitSheet, pair: Pair): Value[] {
   const ms = (value: number | null | undefined): number | null => (value == null ? null : rounded(value, 4));
   return [
     pair.drum,
-    pairKind(pair.kind).title,
+    kindWords(pair.kind).title,
     ...microphone(a),
     ...microphone(b),
     taken?.takenAt ?? null,

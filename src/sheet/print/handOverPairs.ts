@@ -1,9 +1,10 @@
 /** The hand-over's rows of pairs: never finer than what is known, an en dash for what isn't. */
-import { pairKind } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { pathCm } from '../../reading/acoustics';
+import { roundPathCm } from '../../reading/rounding';
 import { minuteText } from '../../text/clock';
 import { bandText } from '../../text/frequency';
-import { cmNumber, cmText, roundPathCm, spanText } from '../../text/length';
+import { cmNumber, cmText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { NO_VALUE } from '../../text/number';
@@ -59,7 +60,7 @@ function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) 
     a: printedName(sheet, pair.a),
     b: printedName(sheet, pair.b),
     drum: sheetDrumName(pair.drum),
-    kind: pairKind(pair.kind).title,
+    kind: kindWords(pair.kind).title,
     polarity: polarityCell(sheet, pair, taken),
     path: pathCell(taken),
     fuller: fullerCell(sheet, pair, taken),

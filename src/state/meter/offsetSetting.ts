@@ -1,6 +1,7 @@
 /** The input offset: measured on a person's word, kept for this device, rate and channels, taken out of everything. */
 import { type Accessor, batch, createSignal } from 'solid-js';
-import { findOffset, OFFSET_REACH_MS, type OffsetFinding } from '../../advice/words/findOffset';
+import { findOffset, OFFSET_REACH_MS } from '../../advice/plan/offsetFinding';
+import { type OffsetSaid, sayOffset } from '../../advice/words/offsetWords';
 import type { MeterLink, MeterSettings } from '../../audio/link';
 import type { Reading } from '../../reading/reading';
 import type { InputKey, OffsetMemory } from './offsetMemory';
@@ -13,7 +14,7 @@ export interface InputOffset {
   /** storage was refused: it holds until the page is closed */
   offsetForSession: Accessor<boolean>;
   /** what was found so far; null unless it is being measured */
-  offsetFinding: Accessor<OffsetFinding | null>;
+  offsetFinding: Accessor<OffsetSaid | null>;
   beginOffset(): void;
   /** take what was found out from now on; nothing happens unless it is sure */
   keepOffset(): void;
@@ -54,12 +55,9 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
 
   // swapping A and B turns it round; 0 stays 0
   const asHeard = (samples: number): number => (swapped() && samples !== 0 ? -samples : samples);
-  const finding = (): OffsetFinding | null => {
+  const finding = (): OffsetSaid | null => {
     const now = reading();
-    if (!setting()) return null;
-    return now
-      ? findOffset(now, temperatureC())
-      : { fate: 'listening', offsetSamples: null, text: 'Listening begins …' };
+    return setting() ? sayOffset(findOffset(now, temperatureC())) : null;
   };
   const mode = (on: boolean, why: string): void =>
     batch(() => {

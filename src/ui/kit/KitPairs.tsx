@@ -1,6 +1,7 @@
 /** The pairs of the kit in the order of the round: how far each is, what was expected, read and done. */
 import { createSignal, For, Index, type JSX, Show } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { addPair, changePair, movePair, removePair } from '../../sheet/document/edits';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
 import { labelOf, pairTitle } from '../../sheet/document/names';
@@ -42,7 +43,7 @@ function Choice(props: {
   );
 }
 
-const KINDS = PAIR_KIND_IDS.map((id) => [id, pairKind(id).title] as const);
+const KINDS = PAIR_KIND_IDS.map((id) => [id, kindWords(id).title] as const);
 const microphonesOf = (sheet: KitSheet) => sheet.microphones.map(({ id }) => [id, labelOf(sheet, id)] as const);
 
 function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
@@ -101,7 +102,7 @@ function PairRow(props: {
         <p class="pair-name">
           <b>{title()}</b>
           <span class="quiet">
-            {pairKind(props.pair.kind).title}; struck: {props.pair.drum || 'one drum'}
+            {kindWords(props.pair.kind).title}; struck: {props.pair.drum || 'one drum'}
           </span>
           <span class="pair-state">
             {STATE_TEXT[state()]}

@@ -1,6 +1,6 @@
 /** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
-import { pairKind } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { pathCm } from '../../reading/acoustics';
 import { pairTitle as titleOf } from '../../sheet/document/names';
 import { pathFigure } from '../../text/length';
@@ -122,7 +122,7 @@ export function Answer(): JSX.Element {
     const [one, two] = settings.labels();
     if (one && two) return meter.swapped() ? pairName(two, one) : pairName(one, two);
     const kind = settings.kind();
-    return kind === 'other' ? 'Two microphones' : pairKind(kind).title;
+    return kind === 'other' ? 'Two microphones' : kindWords(kind).title;
   };
   // a long sentence set small could not be read from where the microphone is: its short form stands above it
   const headline = (): string => {

@@ -1,6 +1,7 @@
 /** Everything that can be set while measuring; each with its key. */
 import { createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/meter/settings';
 import { fixed, percentText } from '../../text/number';
 import { useApp } from '../shared/app';
@@ -65,7 +66,7 @@ function KindChoice(): JSX.Element {
       </span>
       <select
         id="pair-kind"
-        title={pairKind(settings.kind()).expectation}
+        title={kindWords(settings.kind()).expectation}
         value={settings.kind()}
         onPointerDown={() => {
           byKey = false;
@@ -84,7 +85,7 @@ function KindChoice(): JSX.Element {
           byKey = false;
         }}
       >
-        <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{pairKind(id).title}</option>}</For>
+        <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{kindWords(id).title}</option>}</For>
       </select>
     </label>
   );

@@ -1,6 +1,6 @@
 /** Help: what a reading means, the keys, the cautions. */
 import { For, type JSX, onMount } from 'solid-js';
-import { pairKind } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { useApp } from './app';
 import { CautionList } from './Cautions';
 import { type Command, KEY_OF } from './keys';
@@ -73,7 +73,7 @@ export function Help(): JSX.Element {
             is a sound pressure level. A reading belongs to one drum; of several, the loudest in A unless you choose.
           </p>
           <p>
-            <b>{pairKind(settings.kind()).title}.</b> {pairKind(settings.kind()).expectation}
+            <b>{kindWords(settings.kind()).title}.</b> {kindWords(settings.kind()).expectation}
           </p>
         </section>
         <section>

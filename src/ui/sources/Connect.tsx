@@ -1,6 +1,7 @@
 /** Bringing a pair here: three ways, what stands in the way, and which device. */
 import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
+import { kindWords } from '../../advice/words/kindWords';
 import { useApp } from '../shared/app';
 import { FirstCautions } from '../shared/Cautions';
 
@@ -56,7 +57,7 @@ export function Connect(): JSX.Element {
     navigator.mediaDevices?.addEventListener('devicechange', look);
     onCleanup(() => navigator.mediaDevices?.removeEventListener('devicechange', look));
   });
-  const kind = () => pairKind(settings.kind());
+  const kind = () => kindWords(settings.kind());
   const last = (): string | null => settings.deviceId();
   const isListed = (id: string | null): boolean => meter.inputs().some((d) => d.deviceId === id);
   // before the permission the browser lists nothing: the one used last is asked for all the same
@@ -91,7 +92,7 @@ export function Connect(): JSX.Element {
             value={settings.kind()}
             onChange={(e) => meter.setKind(e.currentTarget.value as PairKindId)}
           >
-            <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{pairKind(id).title}</option>}</For>
+            <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{kindWords(id).title}</option>}</For>
           </select>
         </label>
         <p>

@@ -1,7 +1,10 @@
 /** Why: how the reading came about, and every hit it used or refused, as a picture with its reason. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { fateHere, honestPicture } from '../../advice/plan/fates';
+import { lowEndOnly } from '../../advice/plan/reasons';
 import { usedText } from '../../advice/words/drumWords';
-import { fateHere, fateText, honestPicture, lowEndOnly, whySentences } from '../../advice/words/whyWords';
+import { fateText } from '../../advice/words/fateWords';
+import { whySentences } from '../../advice/words/whyWords';
 import { pathCm } from '../../reading/acoustics';
 import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../../src/advice/advise';
-import { drumAnswer, usedText, whichDrum } from '../../../src/advice/words/drumWords';
+import { whichShown } from '../../../src/advice/plan/drums';
+import { agreeingOf } from '../../../src/advice/plan/reasons';
+import { drumAnswer, usedText, whichDrumText } from '../../../src/advice/words/drumWords';
 import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWords';
 import { whySentences } from '../../../src/advice/words/whyWords';
 import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
@@ -78,13 +80,13 @@ describe('what was used', () => {
   it('says what is counted where more hits were heard than are in the running', () => {
     // 10 of 11, beside 18 heard of this drum
     const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
-    expect(agreeingText(answerOf(some))).toBe('10 of 11 hits in the running');
+    expect(agreeingText(agreeingOf(answerOf(some)))).toBe('10 of 11 hits in the running');
     expect(reasonSentence(some)).toBe('10 of 11 hits in the running agree on polarity and delay: the reading holds.');
     expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of 11 hits of this drum in the running agree: /);
     // the hits of other drums don't count as this one's
-    expect(agreeingText(answerOf(kit({ drums: [drum(2, { hits: 9 }), drum(1)] })))).toBe('9 of 9 hits');
-    expect(agreeingText(answerOf(measured('same', 3)))).toBe('6 of 6 hits');
-    expect(agreeingText(answerOf(measured('same', 3, { hits: 8 })))).toBe('6 of 6 hits in the running');
+    expect(agreeingText(agreeingOf(answerOf(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))))).toBe('9 of 9 hits');
+    expect(agreeingText(agreeingOf(answerOf(measured('same', 3))))).toBe('6 of 6 hits');
+    expect(agreeingText(agreeingOf(answerOf(measured('same', 3, { hits: 8 }))))).toBe('6 of 6 hits in the running');
   });
 
   it('is in how sure it is, in every state', () => {
@@ -96,7 +98,7 @@ describe('what was used', () => {
     expect(advise(unclear, CONTEXT).sureness).toBe("can't tell: the hits don't agree (the loudest in A)");
     // one drum: not a word of it
     for (const one of [measured('same', 3), measured('same', 3, { drum: 1, drums: [drum(1)] }), reading()]) {
-      expect(whichDrum(one)).toBe('');
+      expect(whichDrumText(whichShown(one))).toBe('');
       expect(advise(one, CONTEXT).sureness).not.toMatch(/loudest|chosen/);
     }
   });

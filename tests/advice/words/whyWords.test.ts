@@ -1,46 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { fateHere, fateText, honestPicture, whySentences } from '../../../src/advice/words/whyWords';
-import type { HitFate } from '../../../src/reading/codes';
-import type { ChannelPicture, HitPicture } from '../../../src/reading/hitPictures';
-import type { HitReading, Reading } from '../../../src/reading/reading';
-import { answerOf } from '../../../src/reading/reading';
+import { whySentences } from '../../../src/advice/words/whyWords';
+import type { Reading } from '../../../src/reading/reading';
 import type { Flat } from '../../support/flat';
+import { hit } from '../hits';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../readings';
 
 const CONTEXT = { kind: 'other', temperatureC: 20, invertB: false } as const;
-
-function hit(serial: number, fate: HitFate, fields: Partial<HitReading> = {}): HitReading {
-  return {
-    serial,
-    timeSeconds: serial,
-    delaySamples: 20,
-    polarity: 'same',
-    fate,
-    drum: 1,
-    levelADbfs: -10,
-    levelBDbfs: -12,
-    correlation: null,
-    bandCorrelation: [null, null, null, null],
-    ...fields,
-  };
-}
-
-function picture(
-  a: Partial<ChannelPicture>,
-  b: Partial<ChannelPicture> = {},
-  only: 'a' | 'b' | null = null,
-): HitPicture {
-  const plain: ChannelPicture = {
-    arrival: 0.25,
-    push: 1,
-    peak: 0.5,
-    quality: 40,
-    noiseBound: false,
-    clipped: false,
-    columns: new Float32Array(192),
-  };
-  return { serial: 1, a: { ...plain, ...a }, b: { ...plain, ...b }, only };
-}
 
 /** a curve of ±1 at `lag` samples */
 function curve(lag: number, sign: number): Reading['curve'] {
@@ -149,61 +114,7 @@ describe('how an answer came about', () => {
   });
 });
 
-describe('what became of a hit', () => {
-  const now = measured('same', 10, { delaySamples: 20, drum: 1, drums: [] });
-  it.each<[string, HitReading, HitPicture | null]>([
-    ['used', hit(1, 'used'), null],
-    ['being read', hit(1, 'pending'), null],
-    ['another drum (2)', hit(1, 'used', { drum: 2 }), null],
-    ['another drum', hit(1, 'other-drum', { drum: null }), null],
-    ['clipped', hit(1, 'clipped'), null],
-    ['clipped in A', hit(1, 'clipped'), picture({ clipped: true })],
-    ['clipped in A and B', hit(1, 'clipped'), picture({ clipped: true }, { clipped: true })],
-    ['no clear first push', hit(1, 'no-arrival'), picture({})],
-    ['arrival hidden in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
-    ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
-    ['one microphone only', hit(1, 'one-side-only'), null],
-    ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
-    ['two drums at once', hit(1, 'two-drums', { drum: 2 }), null],
-    ['too close to the last', hit(1, 'too-soon', { drum: null }), null],
-    ['disagrees: +0.31 ms', hit(1, 'disagrees', { delaySamples: 20 + 0.31 * 48 }), null],
-    ['disagrees: other polarity', hit(1, 'disagrees', { polarity: 'inverted' }), null],
-    ['disagrees', hit(1, 'disagrees', { delaySamples: null, polarity: null }), null],
-  ])('%s', (text, one, pic) => {
-    expect(fateText(one, now, pic)).toBe(text);
-  });
-
-  it('used means used by this drum', () => {
-    expect(fateHere(hit(1, 'used', { drum: 2 }), now)).toBe('other-drum');
-    expect(fateHere(hit(1, 'used'), now)).toBe('used');
-    // before drums are known, every hit is this one's
-    expect(fateHere(hit(1, 'used', { drum: null }), now)).toBe('used');
-    // behind no answer nothing is used
-    expect(fateText(hit(1, 'used'), reading({ state: 'unclear', reason: 'hits-disagree' }), null)).toBe(
-      'agrees so far',
-    );
-  });
-
-  it('old is before the move, or too long ago: sixteen newer hits of its drum are all that count', () => {
-    const followedBy = (n: number): Reading => ({
-      ...now,
-      perHit: [hit(1, 'old'), ...Array.from({ length: n }, (_, i) => hit(i + 2, 'used'))],
-    });
-    expect(fateText(hit(1, 'old'), followedBy(5), null)).toBe('before the move');
-    expect(fateText(hit(1, 'old'), followedBy(16), null)).toBe('too long ago');
-  });
-});
-
 describe('a microphone that hears the low end only', () => {
-  it('has no first push in the pictures, and its hits count for the sum only', () => {
-    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', delaySamples: null, polarity: null, drum: 1 });
-    const drawn = picture({}, {});
-    expect(honestPicture(drawn, answerOf(dull)).b.arrival).toBeNull();
-    expect(honestPicture(drawn, answerOf(dull)).a.arrival).toBe(0.25);
-    expect(honestPicture(drawn, { reason: 'agreed' })).toBe(drawn);
-    expect(fateText(hit(1, 'used'), dull, drawn)).toBe('used for the sum only');
-  });
-
   it('claims no agreement on an arrival that can’t be read, and counts the hits for the sum', () => {
     const state = { state: 'unclear', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 } as const;
     for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {

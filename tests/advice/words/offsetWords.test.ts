@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { findOffset } from '../../../src/advice/words/findOffset';
+import { findOffset } from '../../../src/advice/plan/offsetFinding';
+import { sayOffset } from '../../../src/advice/words/offsetWords';
 import type { OffsetGaugeReading } from '../../../src/reading/reading';
 import type { Flat } from '../../support/flat';
 import { reading } from '../readings';
@@ -13,7 +14,7 @@ const SURE: OffsetGaugeReading = {
   height: 0.99,
 };
 const find = (gauge: Partial<OffsetGaugeReading> = {}, more: Partial<Flat> = {}) =>
-  findOffset(reading({ gauge: { ...SURE, ...gauge }, ...more }), 20);
+  sayOffset(findOffset(reading({ gauge: { ...SURE, ...gauge }, ...more }), 20));
 
 describe('what is found while the offset is measured', () => {
   it('four hits that agree, match and hardly scatter are sure', () => {
@@ -59,7 +60,7 @@ describe('what is found while the offset is measured', () => {
   });
 
   it('until then it listens, and says how far it is', () => {
-    expect(findOffset(reading(), 20).fate).toBe('listening');
+    expect(sayOffset(findOffset(reading(), 20)).fate).toBe('listening');
     expect(find({ hits: 0 })).toMatchObject({ fate: 'listening', text: 'Nothing heard yet: click or clap.' });
     expect(find({ hits: 3, agreeing: 3 })).toMatchObject({ fate: 'listening', offsetSamples: null });
   });

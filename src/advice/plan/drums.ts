@@ -1,0 +1,55 @@
+/** The drums that were heard: what each one says, which one the reading is about, how many hits it rests on. */
+import { cmPerSample } from '../../reading/acoustics';
+import { answerOf, type HitCounts, type Polarity, type Reading, type Said } from '../../reading/reading';
+import { type EndedReason, endedReasonOf, type Reason, reasonOf } from './reasons';
+
+/** The drum that a reading is about, where several are heard. */
+export type WhichDrum = { code: 'loudest-in-a' } | { code: 'chosen'; drum: number };
+
+/** Null: one drum is heard, or none is shown. */
+export function whichShown({ drums, drum, drumChosen }: Reading): WhichDrum | null {
+  if (drums.length < 2 || drum === null) return null;
+  return drumChosen ? { code: 'chosen', drum } : { code: 'loudest-in-a' };
+}
+
+/** Hits behind a reading. */
+export interface UsedHits {
+  used: number;
+  of: number;
+  /** `of` are the hits of all drums */
+  ofAllDrums: boolean;
+}
+
+export function usedHits(reading: Reading): UsedHits {
+  const { hits, drums, perHit } = reading;
+  const { hitsUsed: used } = answerOf(reading);
+  if (drums.length > 1) return { used, of: hits, ofAllDrums: true };
+  // of one drum, those that are too old were not refused
+  const running = perHit.filter((hit) => hit.fate !== 'old').length;
+  return { used, of: Math.max(used, perHit.length > 0 ? running : hits), ofAllDrums: false };
+}
+
+/** What the hits of one drum say, in short. */
+export type DrumSays =
+  | { code: 'measured'; polarity: Polarity | null; pathCm: number }
+  | { code: 'following' }
+  | { code: 'ended'; reason: EndedReason }
+  | { code: 'listening' | 'cannot-tell'; reason: Reason };
+
+/** @param ended the recording is over */
+export function drumSays(
+  drum: Pick<Said, 'state' | 'reason' | 'polarity' | 'delaySamples' | keyof HitCounts>,
+  { sampleRate, hitsNeeded }: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
+  temperatureC: number,
+  ended: boolean,
+): DrumSays {
+  const { state, polarity, delaySamples } = drum;
+  if (state === 'measured' && delaySamples !== null) {
+    return { code: 'measured', polarity, pathCm: delaySamples * cmPerSample(sampleRate, temperatureC) };
+  }
+  const stated = { hitsNeeded, ...drum };
+  const over = ended ? endedReasonOf(stated) : null;
+  if (over) return { code: 'ended', reason: over };
+  if (state === 'following') return { code: 'following' };
+  return { code: state === 'listening' ? 'listening' : 'cannot-tell', reason: reasonOf(stated) };
+}

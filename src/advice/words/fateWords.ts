@@ -1,0 +1,46 @@
+/** What became of a hit, in words. */
+import type { HitPicture } from '../../reading/hitPictures';
+import type { HitReading, Reading } from '../../reading/reading';
+import { whichText } from '../../text/names';
+import { signedMsText } from '../../text/time';
+import { type Fate, fateOf, type Where } from '../plan/fates';
+
+/** "used", "clipped in A", "disagrees: +0.31 ms"; the picture, where there is one, says more. */
+export function fateText(hit: HitReading, reading: Reading, picture: HitPicture | null): string {
+  return sayFate(fateOf(hit, reading, picture));
+}
+
+const inText = (where: Where | null): string => (where === null ? '' : ` in ${whichText(where)}`);
+
+function sayFate(fate: Fate): string {
+  switch (fate.code) {
+    case 'other-drum':
+      return fate.drum === null ? 'another drum' : `another drum (${fate.drum})`;
+    case 'clipped':
+      return `clipped${inText(fate.in)}`;
+    case 'quiet':
+      return `quiet${inText(fate.in)}`;
+    case 'noisy':
+      return `arrival hidden in noise${inText(fate.in)}`;
+    case 'one-side-only':
+      return fate.heardIn === null ? 'one microphone only' : `only ${whichText(fate.heardIn)} heard it`;
+    case 'disagrees':
+      return fate.byMs === null ? 'disagrees' : `disagrees: ${signedMsText(fate.byMs)}`;
+    default:
+      return PLAIN[fate.code];
+  }
+}
+
+type Plain = Exclude<Fate['code'], 'other-drum' | 'clipped' | 'quiet' | 'noisy' | 'one-side-only' | 'disagrees'>;
+const PLAIN: Readonly<Record<Plain, string>> = {
+  used: 'used',
+  'used-for-the-sum': 'used for the sum only',
+  'agrees-so-far': 'agrees so far',
+  pending: 'being read',
+  'two-drums': 'two drums at once',
+  'too-soon': 'too close to the last',
+  'no-clear-push': 'no clear first push',
+  'too-long-ago': 'too long ago',
+  'before-the-move': 'before the move',
+  'other-polarity': 'disagrees: other polarity',
+};

@@ -1,0 +1,102 @@
+/** Nothing in a plan is read by a person: whatever is read, its strings are codes. */
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { drumSays, usedHits, whichShown } from '../../../src/advice/plan/drums';
+import { fateOf } from '../../../src/advice/plan/fates';
+import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/kinds';
+import { findOffset } from '../../../src/advice/plan/offsetFinding';
+import { plan } from '../../../src/advice/plan/plan';
+import { whyOf } from '../../../src/advice/plan/why';
+import { DRUM_STATES, FATES, type Fuller, METHODS, REASONS, STATES } from '../../../src/reading/codes';
+import type { Polarity } from '../../../src/reading/reading';
+import type { Flat } from '../../support/flat';
+import { hit, picture } from '../hits';
+import { bands, CM_PER_SAMPLE, delaySpectrum, drum, reading, sums } from '../readings';
+
+/** Every string in it, and the keys' none. */
+function strings(value: unknown): string[] {
+  if (typeof value === 'string') return [value];
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(strings) : [];
+}
+
+const polarity = fc.constantFrom<Polarity>('same', 'inverted');
+const cm = fc.oneof(fc.double({ min: -8, max: 8, noNaN: true }), fc.double({ min: -200, max: 200, noNaN: true }));
+const drums = fc.array(fc.record({ state: fc.constantFrom(...DRUM_STATES), cm }), { maxLength: 3 });
+const readings = fc
+  .record({
+    state: fc.constantFrom(...STATES, 'measured' as const, 'measured' as const),
+    reason: fc.constantFrom(...REASONS),
+    hits: fc.nat({ max: 40 }),
+    hitsPooled: fc.nat({ max: 16 }),
+    agreement: fc.option(fc.double({ min: 0, max: 1, noNaN: true })),
+    polarity,
+    cm,
+    knownCm: fc.option(fc.double({ min: 0, max: 20, noNaN: true })),
+    fuller: fc.constantFrom<Fuller | null>('as-is', 'inverted', 'either', null),
+    mid: fc.double({ min: -6, max: 6, noNaN: true }),
+    method: fc.option(fc.constantFrom(...METHODS)),
+    turned: polarity,
+    fates: fc.array(fc.constantFrom(...FATES), { maxLength: 20 }),
+    drums,
+    drumChosen: fc.boolean(),
+    bitIdentical: fc.boolean(),
+    agreeing: fc.nat({ max: 8 }),
+    height: fc.double({ min: 0.96, max: 1, noNaN: true }),
+  })
+  .map((x) => {
+    const fields: Partial<Flat> = {
+      state: x.state,
+      reason: x.reason,
+      hits: x.hits,
+      hitsPooled: x.hitsPooled,
+      agreement: x.agreement,
+      polarity: x.polarity,
+      delaySamples: x.cm / CM_PER_SAMPLE,
+      spreadSamples: 0.2,
+      uncertaintySamples: x.knownCm === null ? null : x.knownCm / CM_PER_SAMPLE,
+      method: x.method,
+      ...(x.fuller === null ? {} : sums(x.fuller)),
+      bands: bands({ mid: x.mid }),
+      spectrum: delaySpectrum(x.cm / 34321, x.turned),
+      perHit: x.fates.map((fate, i) => hit(i + 1, fate, { drum: (i % 3) + 1 })),
+      drums: x.drums.map((each, i) => drum(i + 1, { state: each.state, delaySamples: each.cm / CM_PER_SAMPLE })),
+      drum: x.drums.length > 0 ? x.drums.length : null,
+      drumChosen: x.drumChosen,
+      bitIdentical: x.bitIdentical,
+      gauge: {
+        hits: 8,
+        agreeing: x.agreeing,
+        offsetSamples: 12,
+        scatterSamples: 0,
+        polarity: x.polarity,
+        height: x.height,
+      },
+    };
+    return reading(fields);
+  });
+const contexts = fc.record({
+  kind: fc.constantFrom(...PAIR_KIND_IDS),
+  temperatureC: fc.double({ min: -20, max: 50, noNaN: true }),
+  invertB: fc.boolean(),
+  switched: fc.constantFrom(undefined, false, true),
+  ended: fc.boolean(),
+});
+
+it('a plan, its reasons, fates and drums are codes and numbers', () => {
+  fc.assert(
+    fc.property(readings, contexts, (r, c) => {
+      const all = [
+        plan(r, c),
+        pairKind(c.kind),
+        whyOf(r, c),
+        whichShown(r),
+        usedHits(r),
+        findOffset(r, c.temperatureC),
+        ...r.drums.map((each) => drumSays(each, r, c.temperatureC, c.ended)),
+        ...r.perHit.flatMap((each) => [fateOf(each, r, null), fateOf(each, r, picture({}, { noiseBound: true }))]),
+      ];
+      for (const text of strings(all)) expect(text).toMatch(/^[a-z]+(-[a-z]+)*$/);
+    }),
+    { numRuns: 1000 },
+  );
+});

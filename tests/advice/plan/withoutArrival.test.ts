@@ -1,0 +1,169 @@
+/** The plan of a reading without an arrival: what is missing, what to put right, what the sum says all the same. */
+import { describe, expect, it } from 'vitest';
+import { PAIR_KIND_IDS, type PairKindId } from '../../../src/advice/plan/kinds';
+import type { FollowingPlan, Plan } from '../../../src/advice/plan/planTypes';
+import { lowEndOnly } from '../../../src/advice/plan/reasons';
+import { answerOf, type Reading } from '../../../src/reading/reading';
+import type { Flat } from '../../support/flat';
+import { bands, CM_PER_SAMPLE, drum, measured, reading, sums } from '../readings';
+import { about, brief, planOf } from './plans';
+
+describe('what comes of a state', () => {
+  it.each<[Partial<Flat>, Plan['type'], string]>([
+    [{ state: 'no-signal', reason: 'a-silent' }, 'fix-input', 'a-silent'],
+    [{ state: 'no-signal', reason: 'agreed' }, 'fix-input', 'both-silent'],
+    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', 'gain-copy'],
+    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', 'bit-identical'],
+    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', 'clipped-b'],
+    [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', 'nothing-yet'],
+    [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', 'too-few-hits'],
+    [{ state: 'unclear', reason: 'moved' }, 'hit-more', 'moved'],
+    [{ state: 'unclear', reason: 'too-few-hits', hitsPooled: 5 }, 'hit-more', 'too-few-agree'],
+    [{ state: 'unclear', reason: 'hits-disagree' }, 'no-arrival', 'hits-disagree'],
+    [{ state: 'unclear', reason: 'agreed' }, 'no-arrival', 'hits-disagree'],
+    [{ state: 'unclear', reason: 'no-common-signal' }, 'no-arrival', 'no-common-signal'],
+    [{ state: 'following', reason: 'moving' }, 'following', 'moving'],
+  ])('%o: %s, because %s', (fields, type, code) => {
+    const made = about('other', reading(fields));
+    expect([made.type, ...brief(made).slice(1)]).toEqual([type, null, null]);
+    expect(made.action).toBe({ 'no-arrival': 'cannot-tell', following: 'hit-more' }[type as string] ?? type);
+    expect('reason' in made ? made.reason.code : null).toBe(code);
+  });
+
+  it('an input that is overloaded only wants its gain turned down', () => {
+    const fix = (fields: Partial<Flat>) => planOf('fix-input', 'other', reading(fields)).overloaded;
+    expect(fix({ state: 'overloaded', reason: 'clipped-a' })).toBe(true);
+    expect(fix({ state: 'no-signal', reason: 'a-silent' })).toBe(false);
+  });
+
+  it.each<[Partial<Flat>, string, string]>([
+    [{ state: 'no-signal', reason: 'a-silent' }, 'no-reading', 'a-silent'],
+    [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', 'nothing-yet'],
+    [{ state: 'unclear', reason: 'hits-disagree' }, 'cannot-tell', 'hits-disagree'],
+  ])('how sure is the reason, and the drum where there are several: %o', (fields, code, reason) => {
+    expect(about('other', reading(fields)).sureness).toMatchObject({ code, reason: { code: reason }, which: null });
+    const several = about('other', reading({ ...fields, drum: 2, drums: [drum(2), drum(1)] }));
+    expect(several.sureness).toMatchObject({ code, which: { code: 'loudest-in-a' } });
+  });
+
+  it('an arrival without a number is none', () => {
+    const made = planOf('no-arrival', 'other', measured('same', 3, { delaySamples: Number.NaN }));
+    expect([made.action, made.reason]).toEqual(['cannot-tell', { code: 'agreed', agree: 6, of: 6, moreHeard: false }]);
+  });
+});
+
+describe('a pair that has no arrival', () => {
+  const unclear = (fields: Partial<Flat> = {}): Reading =>
+    reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...fields });
+
+  it('has the sum where there is one, as things stand', () => {
+    const made = planOf('no-arrival', 'other', unclear(sums('inverted', 3.6)));
+    expect(made.vote).toEqual({ prefers: 'inverted', db: 3.6, lowHz: 60, highHz: 120 });
+    expect(made.notes).toEqual([{ code: 'sum-of-now' }]);
+    const torn = planOf('no-arrival', 'other', unclear({ ...sums('inverted', 3.6), bands: bands({ mid: 4 }) }));
+    expect(torn.notes).toEqual([
+      { code: 'another-band-opposite', prefers: 'as-is', db: expect.closeTo(4, 9), lowHz: 800, highHz: 3000 },
+      { code: 'sum-of-now' },
+    ]);
+  });
+
+  it('says that either polarity is as full, where that was read', () => {
+    const even = planOf('no-arrival', 'other', unclear(sums('either', 0, 177, 354)));
+    expect([even.vote, even.notes]).toEqual([null, [{ code: 'octave-even', lowHz: 177, highHz: 354 }]]);
+    // read, but worth less than 1 dB
+    const slight = planOf('no-arrival', 'other', unclear(sums('as-is', 0.5)));
+    expect([slight.vote, slight.notes]).toEqual([null, []]);
+    const none = planOf('no-arrival', 'other', unclear());
+    expect([none.vote, none.notes]).toEqual([null, []]);
+  });
+
+  it('is hopeless after sixteen hits, or where a microphone hears the low end only', () => {
+    for (const [hits, hopeless] of [
+      [15, false],
+      [16, true],
+    ] as const) {
+      expect(planOf('no-arrival', 'other', unclear({ hits })).hopeless).toBe(hopeless);
+    }
+    // few hits or many, with either microphone: the pictures and the plan go by one bound
+    for (const reason of ['low-end-only-a', 'low-end-only-b', 'hits-disagree'] as const) {
+      const few = unclear({ reason, hits: 5 });
+      expect(planOf('no-arrival', 'other', few).hopeless).toBe(lowEndOnly(answerOf(few)) !== null);
+    }
+  });
+});
+
+describe('a microphone on the move', () => {
+  const following = (cm: number | null): Reading =>
+    reading({
+      state: 'following',
+      reason: 'moving',
+      hits: 8,
+      delaySamples: cm === null ? null : cm / CM_PER_SAMPLE,
+    });
+
+  it.each<[PairKindId, number | null, FollowingPlan['toGo']]>([
+    ['same-side', -3.4, { code: 'move', moveCm: -3.5 }],
+    ['same-side', 3.4, { code: 'move', moveCm: 3.5 }],
+    ['same-side', 0.4, { code: 'stop', withinCm: 1 }],
+    ['two-overheads', 2, { code: 'stop', withinCm: 3 }],
+    ['same-side', null, { code: 'not-known' }],
+    // no stand takes that away
+    ['top-bottom', 9, { code: 'not-known' }],
+    ['close-room', 300, { code: 'not-known' }],
+    ['close-room', 3, { code: 'not-known' }],
+  ])('%s, %s cm: how far still to go, and no reading', (kind, cm, toGo) => {
+    const made = planOf('following', kind, following(cm));
+    expect(made.toGo).toEqual(toGo);
+    expect([...brief(made), made.sureness.code]).toEqual(['hit-more', null, null, 'provisional']);
+  });
+
+  it('is warned of hands and heads, whatever the pair', () => {
+    expect(about('same-side', following(3)).cautions).toEqual(['stop-drummer', 'move-warning', 'house-rules']);
+    expect(about('close-room', following(3)).cautions).toEqual(['stop-drummer', 'house-rules']);
+    expect(about('low-end-driver', following(3)).cautions).toEqual(['stop-drummer', 'phantom', 'house-rules']);
+  });
+});
+
+describe('a recording that is over', () => {
+  it.each<[Partial<Flat>, object]>([
+    [
+      { reason: 'too-few-hits', hitsPooled: 2 },
+      { code: 'too-few-hits', hits: 2, needed: 4 },
+    ],
+    [
+      { reason: 'too-few-hits', hitsPooled: 0 },
+      { code: 'no-usable-hit', needed: 4 },
+    ],
+    [
+      { reason: 'too-few-hits', hitsPooled: 5 },
+      { code: 'too-few-agree', hits: 5 },
+    ],
+    [{ reason: 'nothing-yet' }, { code: 'no-hit', needed: 4 }],
+    [{ reason: 'moved' }, { code: 'moved', needed: 4 }],
+    [{ state: 'following', reason: 'moving', hits: 8, delaySamples: 9 }, { code: 'still-moving' }],
+  ])('%o: a fact, no wish for another hit', (fields, reason) => {
+    const made = planOf('hit-more', 'other', reading(fields), { ended: true });
+    expect(made.reason).toEqual({ ended: true, ...reason });
+    expect(made.sureness).toEqual({ code: 'hit-more', reason: made.reason, which: null });
+  });
+
+  it('changes nothing else', () => {
+    const readings = [
+      measured('same', 3),
+      measured('same', 0.3, { uncertaintySamples: null }),
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 20 }),
+      reading({ state: 'no-signal', reason: 'b-silent' }),
+    ];
+    for (const r of readings)
+      for (const kind of PAIR_KIND_IDS) expect(about(kind, r, { ended: true })).toEqual(about(kind, r));
+  });
+});
+
+describe('phantom power', () => {
+  it('is a caution of the low-end driver in every state', () => {
+    for (const r of [reading(), measured('same', 100), reading({ state: 'no-signal', reason: 'b-silent' })]) {
+      expect(about('low-end-driver', r).cautions).toEqual(['phantom', 'house-rules']);
+      expect(about('other', r).cautions).toEqual([]);
+    }
+  });
+});
