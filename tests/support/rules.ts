@@ -4,24 +4,25 @@
  */
 import type { AttackFit } from '../../src/dsp/delay/attackFit';
 import { Decision, METHOD_FIRST_ARRIVAL, METHOD_LOW_BAND, METHOD_WAVEFORM } from '../../src/dsp/delay/decision';
-import { AGREEING_HITS, FOLLOWING, Motion, SETTLING, STEADY } from '../../src/dsp/delay/motion';
+import { AGREEING_HITS } from '../../src/dsp/delay/motion';
 import { HITS_NEEDED, Pool, USABLE_QUALITY } from '../../src/dsp/delay/pool';
 import type { Stack } from '../../src/dsp/delay/stack';
 import { FINGERPRINT } from '../../src/dsp/hit/fingerprint';
 import { HitStore, STORED_HITS } from '../../src/dsp/hit/hitStore';
-import { ModeFinder, POOL_HITS, Witness } from '../../src/dsp/signal/witness';
+import { POOL_HITS } from '../../src/dsp/signal/witness';
 import { FATES } from '../../src/reading/frame';
 import type { HitFate } from '../../src/reading/reading';
 
 export const RATE = 48000;
 /** between two hits, s */
-const SPACING_SECONDS = 0.5;
+export const SPACING_SECONDS = 0.5;
 
 /** the limits that the rules name */
 export const LIMITS = {
   hitsNeeded: HITS_NEEDED,
   usableQuality: USABLE_QUALITY,
   agreeingHits: AGREEING_HITS,
+  methods: { firstArrival: METHOD_FIRST_ARRIVAL, waveform: METHOD_WAVEFORM, lowBand: METHOD_LOW_BAND },
   poolHits: POOL_HITS,
   storedHits: STORED_HITS,
   fingerprint: FINGERPRINT,
@@ -212,8 +213,15 @@ export function decisionOf({ hits, fit, stack }: Heard): Said {
   return decided(store, pool, fit, stack);
 }
 
-export function decided(store: HitStore, pool: Pool, fit?: MadeFit, stack?: MadeStack): Said {
-  const decision = new Decision(RATE);
+export const decisionAnew = (): Decision => new Decision(RATE);
+
+export function decided(
+  store: HitStore,
+  pool: Pool,
+  fit?: MadeFit,
+  stack?: MadeStack,
+  decision = decisionAnew(),
+): Said {
   decision.decide(store, pool, fitOf(fit), stackOf(stack));
   const { sign, following } = decision;
   return {
@@ -229,55 +237,4 @@ export function decided(store: HitStore, pool: Pool, fit?: MadeFit, stack?: Made
     fates: Array.from({ length: store.count }, (_, i) => FATES[store.fate[store.slot(i + 1)] as number] as HitFate),
     decision,
   };
-}
-
-/** What most of a handful of values say; weight 1 and sign + unless told. */
-export function modeOf(hits: readonly { us: number; weight?: number; sign?: number }[]): Witness {
-  const finder = new ModeFinder(RATE);
-  for (const [i, hit] of hits.entries()) {
-    finder.value[i] = samplesOf(hit.us);
-    finder.weight[i] = hit.weight ?? 1;
-    finder.sign[i] = hit.sign ?? 1;
-  }
-  const witness = new Witness();
-  finder.find(hits.length, witness);
-  return witness;
-}
-
-export type MotionMode = 'steady' | 'following' | 'settling';
-const MODES: Record<number, MotionMode> = { [STEADY]: 'steady', [FOLLOWING]: 'following', [SETTLING]: 'settling' };
-
-/** First arrivals fed to a Motion hit by hit, as a pool does: what it lets go is not shown to it again. */
-export class MotionFeed {
-  private readonly motion = new Motion(RATE);
-  private hits: { at: number; us: number; sign: number }[] = [];
-  private dropped: { at: number; us: number; sign: number }[] = [];
-  private time = 0;
-
-  next(us: number, sign = 1): MotionMode {
-    const { motion } = this;
-    this.time += SPACING_SECONDS;
-    this.hits.push({ at: this.time, us, sign });
-    if (this.hits.length > POOL_HITS) this.hits.shift();
-    motion.clear();
-    for (const hit of this.hits) motion.add(hit.at, samplesOf(hit.us), hit.sign);
-    motion.judge();
-    if (motion.undo) this.hits = [...this.dropped, ...this.hits].slice(-POOL_HITS);
-    else if (motion.keep < motion.count) this.dropped = this.hits.splice(0, motion.count - motion.keep);
-    return this.mode;
-  }
-
-  get mode(): MotionMode {
-    return MODES[this.motion.mode] as MotionMode;
-  }
-  /** hits that still count */
-  get kept(): number {
-    return this.hits.length;
-  }
-  get undone(): boolean {
-    return this.motion.undo;
-  }
-  get endUs(): number {
-    return usOf(this.motion.end);
-  }
 }

@@ -1,7 +1,20 @@
 /** What may still take an answer back, and what is said of each hit. DEVELOPERS, "How an answer comes about", 6, 9 and 10. */
 import { describe, expect, it } from 'vitest';
+import { FRAME_VERSION, frameLength, HEAD, readingFromFrame } from '../../../src/reading/frame';
 import { type AnswerRow, checkAnswer } from '../../support/answerRows';
-import { arrivals, decided, decisionOf, type MadeHit, NO_PUSH, poolOf, times } from '../../support/rules';
+import {
+  arrivals,
+  decided,
+  decisionAnew,
+  decisionOf,
+  type Heard,
+  LIMITS,
+  type MadeHit,
+  NO_PUSH,
+  poolOf,
+  type Said,
+  times,
+} from '../../support/rules';
 
 /** trust 0.2: below the 0.3 of a sure one */
 const UNSURE = { agree: 1, runnerUp: 0.8 };
@@ -122,14 +135,75 @@ describe('what becomes of each hit', () => {
   });
 });
 
-describe('a drum that begins', () => {
-  it('has no answer, whatever the one before it said', () => {
-    const { decision } = decisionOf({ hits: times(8), fit: { atUs: 1000 } });
-    decision.clear();
-    expect(decision).toMatchObject({ sign: 0, members: 0, drumHits: 0, usable: 0, moved: false, following: false });
-    expect([decision.delay, decision.spread, decision.uncertainty, decision.agreement]).toEqual(
-      Array(4).fill(Number.NaN),
-    );
-    expect([...decision.inAnswer]).toEqual(Array(16).fill(0));
+describe('a decision', () => {
+  const scenes: Heard[] = [
+    { hits: times(8), fit: { atUs: 1000 } },
+    { hits: times(8, NO_PUSH) },
+    { hits: times(8, { hidden: true }), fit: { atUs: 1400 } },
+    { hits: times(8, low(1000)), fit: { atUs: 1020 } },
+    { hits: arrivals(...Array(8).fill(1000), 1030, 1050, 1070, 1090) },
+    { hits: arrivals(...Array(8).fill(1000), 1100, 1100) },
+    { hits: times(8, { ...NO_PUSH, ...wave(1000) }), fit: { atUs: 1000, sign: -1 } },
+    { hits: times(8, { ...NO_PUSH, ...wave(1000) }), fit: { atUs: 1000 } },
+    { hits: times(8, { tiltA: 50, tiltB: 50, hidden: true }) },
+    { hits: [...times(5), ...times(5, { sign: -1, quality: 4 })], fit: { atUs: 1000, sign: -1 } },
+    { hits: times(8, NO_PUSH), stack: { atUs: 1000, members: 8 } },
+  ];
+  const all = ({ decision: d }: Pick<Said, 'decision'>) => ({
+    answer: [d.delay, d.sign, d.spread, d.agreement, d.uncertainty, d.members, d.method],
+    flags: [d.following, d.contradiction, d.lowEndA, d.lowEndB, d.moved, d.hidden],
+    hits: [d.drumHits, d.usable, ...d.inAnswer],
+  });
+  const decide = ({ hits, fit, stack }: Heard, decision = decisionAnew()): Said => {
+    const { store, pool } = poolOf(hits);
+    return decided(store, pool, fit, stack, decision);
+  };
+
+  it('keeps nothing of the one before it', () => {
+    const again = decisionAnew();
+    for (const first of scenes)
+      for (const then of scenes) {
+        decide(first, again);
+        expect(all(decide(then, again))).toEqual(all(decide(then)));
+      }
+  });
+
+  it('of a drum that begins is none', () => {
+    const fresh = all({ decision: decisionAnew() });
+    for (const scene of scenes) {
+      const said = decide(scene);
+      said.decision.clear();
+      expect(all(said)).toEqual(fresh);
+    }
+  });
+
+  it('tells how many hits there are, how many can be read, and what hides the others', () => {
+    const hits = [...times(3), ...times(5, { ...NO_PUSH, tiltA: 50, hidden: true })];
+    expect(decide({ hits }).decision).toMatchObject({
+      drumHits: 8,
+      usable: 3,
+      lowEndA: true,
+      lowEndB: false,
+      hidden: true,
+    });
+    const other = [...times(8, { tiltB: 50 })];
+    expect(decide({ hits: other }).decision).toMatchObject({
+      drumHits: 8,
+      usable: 8,
+      lowEndA: false,
+      lowEndB: true,
+      hidden: false,
+    });
+  });
+
+  it.each([
+    [LIMITS.methods.firstArrival, 'first-arrival'],
+    [LIMITS.methods.waveform, 'waveform'],
+    [LIMITS.methods.lowBand, 'low-band'],
+  ])('names its witness by a number, %i, that a Reading calls %s', (number, name) => {
+    const frame = new Float64Array(frameLength(1));
+    frame[HEAD.version] = FRAME_VERSION;
+    frame[HEAD.method] = number;
+    expect(readingFromFrame(frame).method).toBe(name);
   });
 });

@@ -1,7 +1,8 @@
 /** What most of a handful say: those within 0.08 ms of one of them and of its sign, by weight. */
 import { describe, expect, it } from 'vitest';
 import { median } from '../../../src/dsp/signal/witness';
-import { LIMITS, modeOf, usOf } from '../../support/rules';
+import { LIMITS, usOf } from '../../support/rules';
+import { modeOf } from '../../support/seriesRules';
 
 interface Row {
   name: string;
@@ -70,6 +71,12 @@ const rows: Row[] = [
     ...says(3, 1, 1, 1, 1),
   },
   {
+    // of the newest seven 40, of all nine 30
+    name: 'eight that climb, and one before them',
+    hits: at(0, 0, 10, 20, 30, 40, 50, 60, 70),
+    ...says(9, 35, 1, 1, 25),
+  },
+  {
     name: 'the newest eight say the delay, all sixteen how closely they repeat',
     hits: [...at(...Array(8).fill(0)), ...at(...Array(8).fill(40))],
     ...says(16, 40, 1, 1, 20),
@@ -89,6 +96,19 @@ describe('what most hits say', () => {
     else expect(usOf(w.spread)).toBeCloseTo(spreadUs, 9);
     // whether that is enough is for others to say
     expect(w.sure).toBe(false);
+  });
+
+  it('says nothing any more when nothing is left', () => {
+    const w = modeOf(at(5, 6, 7));
+    w.sure = true;
+    expect(modeOf([{ us: 5, weight: 0 }], w)).toMatchObject({
+      members: 0,
+      candidates: 0,
+      share: 0,
+      sign: 0,
+      sure: false,
+    });
+    expect([w.delay, w.spread]).toEqual([Number.NaN, Number.NaN]);
   });
 
   it('has room for a pool of sixteen', () => expect(LIMITS.poolHits).toBe(16));
