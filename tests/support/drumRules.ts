@@ -199,7 +199,10 @@ const judgedOf = (v: Verdict): Judged => {
   return { state: STATES[v.state], reason: REASONS[v.reason], measured, following, gap, bitIdentical };
 };
 
-export function verdictOf(known: MadeKnown): Judged {
+export const verdictAnew = (): Verdict => new Verdict();
+
+/** @param v what is filled in */
+export function verdictOf(known: MadeKnown, v = verdictAnew()): Judged {
   const { hits = 8, newest = hits, clippedA = 0, clippedB = 0, onlyA = 0, onlyB = 0 } = known;
   const kit = new Kit(RATE);
   Object.assign(kit, { length: newest, clippedA, clippedB, onlyA, onlyB });
@@ -207,7 +210,6 @@ export function verdictOf(known: MadeKnown): Judged {
   kit.shown.sum.sameSignal = known.sameSignal ?? false;
   const store = hitStore();
   for (let i = 0; i < hits; i++) addHit(store);
-  const v = new Verdict();
   v.ended = known.ended ?? false;
   v.copyWanted = known.copyWanted ?? false;
   const { seconds = 60, zeroSeconds = 0, equalSeconds = 0, a = 'heard', b = 'heard' } = known;
@@ -217,6 +219,6 @@ export function verdictOf(known: MadeKnown): Judged {
 }
 
 /** What is said of one drum of the list. */
-export function drumVerdictOf(drum: DrumKnown, newest: number): Judged {
-  return judgedOf(judgeDrum(new Verdict(), Object.assign(new Decision(RATE), drumOf(drum)), newest));
+export function drumVerdictOf(drum: DrumKnown, newest: number, v = verdictAnew()): Judged {
+  return judgedOf(judgeDrum(v, Object.assign(new Decision(RATE), drumOf(drum)), newest));
 }

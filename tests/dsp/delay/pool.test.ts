@@ -37,15 +37,16 @@ const WITNESSES: Record<Witnesses, Row[]> = {
       sure: true,
       members: 6,
     },
+    // full weight from a quality of 16 on: two of 10.5 weigh 1.31 against 4
     {
-      name: 'four, and two elsewhere of half the quality: 80 %',
-      hits: mixed((us) => pick(us, us > 1000 ? 8 : 16), 4, 2),
+      name: 'four, and two elsewhere of quality 10.5: 75.3 %',
+      hits: mixed((us) => pick(us, us > 1000 ? 10.5 : 20), 4, 2),
       sure: true,
       members: 4,
     },
     {
-      name: 'four, and two elsewhere of three quarters of it: 73 %',
-      hits: mixed((us) => pick(us, us > 1000 ? 12 : 16), 4, 2),
+      name: 'four, and two elsewhere of quality 10.8: 74.8 %',
+      hits: mixed((us) => pick(us, us > 1000 ? 10.8 : 20), 4, 2),
       sure: false,
       members: 4,
     },
@@ -57,11 +58,11 @@ const WITNESSES: Record<Witnesses, Row[]> = {
     },
     {
       name: 'four just below the usable quality',
-      hits: times(4, { quality: LIMITS.usableQuality - 0.1 }),
+      hits: times(4, { quality: 7.9 }),
       sure: false,
       members: 0,
     },
-    { name: 'four of the usable quality', hits: times(4, { quality: LIMITS.usableQuality }), sure: true, members: 4 },
+    { name: 'four of the usable quality', hits: times(4, { quality: 8 }), sure: true, members: 4 },
     { name: 'four usable of eight', hits: half(pick(1000), 8), sure: true, members: 4 },
     { name: 'four usable of nine', hits: half(pick(1000), 9), sure: false, members: 4 },
     { name: 'nine that deviate by 0.045 ms', hits: spread(pick, 45), sure: true, members: 9 },
@@ -147,6 +148,9 @@ describe('the hits in the running', () => {
     expect(next({}).drumHits).toBe(3);
     // nothing of it was left up to there, respectively nothing came since
     expect(pool.forgetUpTo(store, 0, 4)).toBe(false);
+    expect(pool.forgetUpTo(store, 0, 2)).toBe(false);
+    pool.evaluate(store, 0, false);
+    expect(pool.drumHits).toBe(3);
     addHit(store, { drum: 1 });
     expect(pool.forgetUpTo(store, 0, 7)).toBe(true);
     expect(pool.forgetUpTo(store, 0, 8)).toBe(false);
@@ -183,6 +187,26 @@ describe('a move', () => {
     expect([pool.drumHits, pool.oldUpTo, pool.settling]).toEqual([2, 8, true]);
     next({ delayUs: 1000 });
     expect([pool.drumHits, pool.oldUpTo, pool.steady]).toEqual([11, 0, true]);
+  });
+
+  it('is not seen, or ended, by a hit that says nothing of it', () => {
+    // scattered by 20 µs, then four 70 µs later: a move from the fourth on
+    const { pool, next } = poolOf(arrivals(980, 1020, 980, 1020, 1070, 1070, 1070, 1070));
+    expect([pool.drumHits, pool.settling]).toEqual([4, true]);
+    next(NO_PUSH);
+    expect([pool.drumHits, pool.settling]).toEqual([5, true]);
+    next({ delayUs: 1070 });
+    expect([pool.drumHits, pool.steady]).toEqual([5, true]);
+    expect(poolOf([NO_PUSH, NO_PUSH, ...times(6)]).pool.drumHits).toBe(8);
+  });
+
+  it.each([
+    // half of the hits and more can be read by their first arrivals
+    { name: 'the waveform of all', by: (i: number, us: number) => (i < 4 ? wave(us) : { waveUs: us }), seen: false },
+    { name: 'the waveform of some', by: (i: number, us: number) => (i % 4 === 1 ? NO_PUSH : wave(us)), seen: true },
+  ])('is seen, or not, by $name', ({ by, seen }) => {
+    const { pool } = poolOf(Array.from({ length: 12 }, (_, i) => by(i, i < 10 ? 1000 : 1100)));
+    expect(pool.settling).toBe(seen);
   });
 
   it.each([

@@ -1,7 +1,7 @@
 /** One state and one reason, from all that is known at a time: each of them, its limits, and which goes before which. */
 import { describe, expect, it } from 'vitest';
 import type { ReadingReason, ReadingState } from '../../../src/reading/reading';
-import { drumVerdictOf, type MadeKnown, verdictOf } from '../../support/drumRules';
+import { drumVerdictOf, type MadeKnown, verdictAnew, verdictOf } from '../../support/drumRules';
 import { LIMITS } from '../../support/rules';
 
 interface Row {
@@ -197,5 +197,18 @@ describe('one drum of the list', () => {
   // the inputs' own troubles are the reading's, not the drum's
   it.each(order.slice(4))('$name: $state, $reason', ({ known, state, reason }) => {
     expect(drumVerdictOf(known.drum ?? {}, known.newest ?? 8)).toMatchObject({ state, reason });
+  });
+});
+
+describe('a verdict keeps nothing of the one before it', () => {
+  it.each(order)('$name', ({ known }) => {
+    const v = verdictAnew();
+    for (const before of order) {
+      verdictOf(before.known, v);
+      expect(verdictOf(known, v)).toEqual(verdictOf(known));
+      drumVerdictOf(before.known.drum ?? {}, 8, v);
+      const { state, reason, measured, following } = drumVerdictOf(known.drum ?? {}, 8);
+      expect(drumVerdictOf(known.drum ?? {}, 8, v)).toMatchObject({ state, reason, measured, following });
+    }
   });
 });
