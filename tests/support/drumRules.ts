@@ -1,14 +1,13 @@
 /** As rules.ts, for what comes before and after one drum's pool: sorting, the kit's drums, uncertainty, state and reason. */
 import { Decision } from '../../src/dsp/delay/decision';
 import { isUnlike, pushesBent, uncertaintyOf } from '../../src/dsp/delay/uncertainty';
-import { DRUM_SLOTS, Drums } from '../../src/dsp/drum/drumSorter';
+import { DRUM_SLOTS, DrumSorter } from '../../src/dsp/drum/drumSorter';
 import { APART_SECONDS, TwoDelays } from '../../src/dsp/drum/twoDelays';
-import { Kit, type KitDrum } from '../../src/dsp/drumAnswers';
+import { type HeardDrum, HeardDrums } from '../../src/dsp/heardDrums';
 import type { HitStore } from '../../src/dsp/hit/hitStore';
 import { LevelMeter } from '../../src/dsp/input/levels';
 import { judge, judgeDrum, Verdict } from '../../src/dsp/out/verdict';
-import { FATES, REASONS, STATES } from '../../src/reading/frame';
-import type { HitFate, ReadingReason, ReadingState } from '../../src/reading/reading';
+import { FATES, type HitFate, REASONS, type ReadingReason, type ReadingState, STATES } from '../../src/reading/codes';
 import { addHit, fitOf, hitStore, type MadeFit, type MadeHit, poolOf, RATE, samplesOf, stackOf, usOf } from './rules';
 
 export const DRUM_LIMITS = { slots: DRUM_SLOTS, apartUs: APART_SECONDS * 1e6 };
@@ -16,15 +15,15 @@ export const DRUM_LIMITS = { slots: DRUM_SLOTS, apartUs: APART_SECONDS * 1e6 };
 /** The hits go to drums one by one. */
 export class Sorting {
   readonly store: HitStore = hitStore();
-  private readonly drums = new Drums(RATE);
+  private readonly sorter = new DrumSorter(RATE);
 
   /** @returns the id of the drum that the hit was given to; 0: none */
   strike(hit: MadeHit): number {
     const s = addHit(this.store, hit);
-    this.drums.sort(this.store, this.store.count);
+    this.sorter.sort(this.store, this.store.count);
     const d = this.store.drum[s];
-    if (d >= 0) this.drums.split(this.store, d);
-    this.drums.findLoudest(this.store);
+    if (d >= 0) this.sorter.split(this.store, d);
+    this.sorter.findLoudest(this.store);
     return this.idOf(this.store.count);
   }
 
@@ -35,32 +34,32 @@ export class Sorting {
   /** id of the drum that this hit belongs to by now; 0: none */
   idOf(serial: number): number {
     const d = this.store.drum[this.store.slot(serial)];
-    return d < 0 ? 0 : this.drums.id[d];
+    return d < 0 ? 0 : this.sorter.id[d];
   }
 
   /** 0: none */
   get loudest(): number {
-    return this.drums.loudest < 0 ? 0 : this.drums.id[this.drums.loudest];
+    return this.sorter.loudest < 0 ? 0 : this.sorter.id[this.sorter.loudest];
   }
 
   hitsOf(id: number): number {
-    return this.drums.hits[this.drums.find(id)];
+    return this.sorter.hits[this.sorter.find(id)];
   }
 
   knows(id: number): boolean {
-    return this.drums.find(id) >= 0;
+    return this.sorter.find(id) >= 0;
   }
 
   led(id: number): boolean {
-    return this.drums.led(this.drums.find(id));
+    return this.sorter.led(this.sorter.find(id));
   }
 
   centreHz(id: number): number {
-    return this.drums.centreHz(this.drums.find(id));
+    return this.sorter.centreHz(this.sorter.find(id));
   }
 
   clear(): void {
-    this.drums.clear();
+    this.sorter.clear();
     this.store.clear();
   }
 }
@@ -68,41 +67,43 @@ export class Sorting {
 /** µs between two delays that the low ends of drum 0 arrive with by turns; NaN: there are not two */
 export const betweenUs = (hits: readonly MadeHit[]): number => usOf(new TwoDelays(RATE).between(hitStore(hits), 0));
 
-/** A kit that hears hits one by one; each drum's best fit is none. */
-export class KitFeed {
+/** Drums that are heard hit by hit; each drum's best fit is none. */
+export class DrumsFeed {
   readonly store: HitStore = hitStore();
-  private readonly kit = new Kit(RATE);
+  private readonly heard = new HeardDrums(RATE);
 
   hear(...hits: MadeHit[]): this {
     for (const hit of hits) {
       addHit(this.store, hit);
-      const d = this.kit.arrive(this.store, this.store.count);
+      const d = this.heard.arrive(this.store, this.store.count);
       if (d < 0) continue;
-      this.kit.evaluate(this.store, d);
-      this.kit.decide(this.store, d, fitOf(), stackOf());
+      this.heard.evaluate(this.store, d);
+      const { pool, decision } = this.heard.each[d] as HeardDrum;
+      decision.decide(this.store, pool, fitOf(), stackOf());
+      this.heard.decided(this.store, d);
     }
     return this;
   }
 
   choose(id: number): this {
-    this.kit.choose(id);
+    this.heard.choose(id);
     return this;
   }
 
   clear(): void {
     this.store.clear();
-    this.kit.clear();
+    this.heard.clear();
   }
 
   /** id of the drum that the reading is about; 0: none */
   get shown(): number {
-    return this.kit.shownAt < 0 ? 0 : this.kit.drums.id[this.kit.shownAt];
+    return this.heard.shownAt < 0 ? 0 : this.heard.sorter.id[this.heard.shownAt];
   }
   get chosen(): boolean {
-    return this.kit.chosen;
+    return this.heard.chosen;
   }
-  get roll(): Pick<Kit, 'length' | 'clippedA' | 'clippedB' | 'onlyA' | 'onlyB'> {
-    const { length, clippedA, clippedB, onlyA, onlyB } = this.kit;
+  get roll(): Pick<HeardDrums, 'length' | 'clippedA' | 'clippedB' | 'onlyA' | 'onlyB'> {
+    const { length, clippedA, clippedB, onlyA, onlyB } = this.heard;
     return { length, clippedA, clippedB, onlyA, onlyB };
   }
   get fates(): HitFate[] {
@@ -111,7 +112,7 @@ export class KitFeed {
 
   /** What the drum of this id says. */
   drum(id: number): { delayUs: number | null; sign: number; moved: boolean; hits: number } {
-    const { decision } = this.kit.each[this.kit.drums.find(id)] as KitDrum;
+    const { decision } = this.heard.each[this.heard.sorter.find(id)] as HeardDrum;
     const { sign, moved, drumHits } = decision;
     return { delayUs: sign === 0 ? null : Math.round(usOf(decision.delay)), sign, moved, hits: drumHits };
   }
@@ -204,16 +205,16 @@ export const verdictAnew = (): Verdict => new Verdict();
 /** @param v what is filled in */
 export function verdictOf(known: MadeKnown, v = verdictAnew()): Judged {
   const { hits = 8, newest = hits, clippedA = 0, clippedB = 0, onlyA = 0, onlyB = 0 } = known;
-  const kit = new Kit(RATE);
-  Object.assign(kit, { length: newest, clippedA, clippedB, onlyA, onlyB });
-  Object.assign(kit.shown.decision, drumOf(known.drum));
-  kit.shown.sum.sameSignal = known.sameSignal ?? false;
+  const heard = new HeardDrums(RATE);
+  Object.assign(heard, { length: newest, clippedA, clippedB, onlyA, onlyB });
+  Object.assign(heard.shown.decision, drumOf(known.drum));
+  heard.shown.sum.sameSignal = known.sameSignal ?? false;
   const store = hitStore();
   for (let i = 0; i < hits; i++) addHit(store);
   v.ended = known.ended ?? false;
   v.copyWanted = known.copyWanted ?? false;
   const { seconds = 60, zeroSeconds = 0, equalSeconds = 0, a = 'heard', b = 'heard' } = known;
-  const sources = { store, kit, levelA: meterOf(a), levelB: meterOf(b) };
+  const sources = { store, heard, levelA: meterOf(a), levelB: meterOf(b) };
   judge(v, sources, seconds * RATE, zeroSeconds * RATE, equalSeconds * RATE, RATE);
   return judgedOf(v);
 }

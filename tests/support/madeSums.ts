@@ -1,8 +1,8 @@
 /** Spectra of hits made by hand, so that the coherency of every stretch of them is known: no audio, no transform. */
 import { Pool } from '../../src/dsp/delay/pool';
-import { OCTAVE_BANDS, octaveLowHz } from '../../src/dsp/hit/hitStore';
-import { SUM_HITS_NEEDED, SumPool } from '../../src/dsp/sum/sumPool';
-import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/reading';
+import { OCTAVE_BANDS, octaveLowHz } from '../../src/dsp/signal/octaves';
+import { DrumSum, SUM_HITS_NEEDED } from '../../src/dsp/sum/drumSum';
+import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
 import { addHit, hitStore, RATE } from './rules';
 
 export const SUM_LIMITS = { hitsNeeded: SUM_HITS_NEEDED, octaves: OCTAVE_BANDS };
@@ -30,7 +30,7 @@ export interface MadeSum {
 const power = (dB: number): number => 10 ** (dB / 10);
 const at = (x: number | readonly number[], k: number): number => (typeof x === 'number' ? x : x[k]);
 
-export function sumOf(hits: readonly MadeSum[]): SumPool {
+export function sumOf(hits: readonly MadeSum[]): DrumSum {
   const store = hitStore();
   const pool = new Pool(RATE);
   for (const hit of hits) {
@@ -69,7 +69,7 @@ export function sumOf(hits: readonly MadeSum[]): SumPool {
     }
     pool.drumSlots[pool.drumHits++] = s;
   }
-  const sum = new SumPool();
+  const sum = new DrumSum();
   sum.evaluate(store, pool);
   return sum;
 }

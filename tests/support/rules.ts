@@ -3,15 +3,15 @@
  * built here, so that a test says only what was heard. Delays are µs here, samples inside.
  */
 import type { AttackFit } from '../../src/dsp/delay/attackFit';
-import { Decision, METHOD_FIRST_ARRIVAL, METHOD_LOW_BAND, METHOD_WAVEFORM } from '../../src/dsp/delay/decision';
+import { Decision } from '../../src/dsp/delay/decision';
 import { AGREEING_HITS } from '../../src/dsp/delay/motion';
-import { HITS_NEEDED, Pool, USABLE_QUALITY } from '../../src/dsp/delay/pool';
+import { Pool } from '../../src/dsp/delay/pool';
 import type { Stack } from '../../src/dsp/delay/stack';
+import { USABLE_QUALITY } from '../../src/dsp/hit/arrival';
 import { FINGERPRINT } from '../../src/dsp/hit/fingerprint';
 import { HitStore, STORED_HITS } from '../../src/dsp/hit/hitStore';
-import { POOL_HITS } from '../../src/dsp/signal/witness';
-import { FATES } from '../../src/reading/frame';
-import type { HitFate } from '../../src/reading/reading';
+import { FATES, type HitFate, METHODS, type Method } from '../../src/reading/codes';
+import { HITS_NEEDED, POOL_HITS } from '../../src/reading/limits';
 
 export const RATE = 48000;
 /** between two hits, s */
@@ -22,7 +22,6 @@ export const LIMITS = {
   hitsNeeded: HITS_NEEDED,
   usableQuality: USABLE_QUALITY,
   agreeingHits: AGREEING_HITS,
-  methods: { firstArrival: METHOD_FIRST_ARRIVAL, waveform: METHOD_WAVEFORM, lowBand: METHOD_LOW_BAND },
   poolHits: POOL_HITS,
   storedHits: STORED_HITS,
   fingerprint: FINGERPRINT,
@@ -178,16 +177,10 @@ export function stackOf(stack?: MadeStack): Stack {
   return fields as Stack;
 }
 
-const METHODS = {
-  [METHOD_FIRST_ARRIVAL]: 'first-arrival',
-  [METHOD_WAVEFORM]: 'waveform',
-  [METHOD_LOW_BAND]: 'low-band',
-} as const;
-
 /** What a drum's hits say, as a person would put it. */
 export interface Said {
   /** null: no answer */
-  method: 'first-arrival' | 'waveform' | 'low-band' | null;
+  method: Method | null;
   sign: number;
   /** while there is an answer, or a microphone is followed */
   delayUs: number | null;
@@ -225,7 +218,7 @@ export function decided(
   decision.decide(store, pool, fitOf(fit), stackOf(stack));
   const { sign, following } = decision;
   return {
-    method: sign === 0 ? null : (METHODS[decision.method as keyof typeof METHODS] ?? null),
+    method: sign === 0 ? null : (METHODS[decision.method] ?? null),
     sign,
     delayUs: sign !== 0 || following ? usOf(decision.delay) : null,
     uncertaintyUs: sign === 0 || Number.isNaN(decision.uncertainty) ? null : usOf(decision.uncertainty),

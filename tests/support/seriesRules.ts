@@ -1,6 +1,8 @@
 /** As rules.ts, for what judges a series of delays by itself: what most of them say, and whether they move. */
 import { FOLLOWING, Motion, SETTLING, STEADY } from '../../src/dsp/delay/motion';
-import { ModeFinder, POOL_HITS, Witness } from '../../src/dsp/signal/witness';
+import { Witness } from '../../src/dsp/delay/witness';
+import { ModeFinder } from '../../src/dsp/signal/modeFinder';
+import { POOL_HITS } from '../../src/reading/limits';
 import { RATE, SPACING_SECONDS, samplesOf, usOf } from './rules';
 
 /** What most of a handful of values say; weight 1 and sign + unless told. @param witness what is filled in */
@@ -8,7 +10,7 @@ export function modeOf(
   hits: readonly { us: number; weight?: number; sign?: number }[],
   witness = new Witness(),
 ): Witness {
-  const finder = new ModeFinder(RATE);
+  const finder = new ModeFinder(RATE, POOL_HITS);
   for (const [i, hit] of hits.entries()) {
     finder.value[i] = samplesOf(hit.us);
     finder.weight[i] = hit.weight ?? 1;

@@ -1,6 +1,5 @@
 /** What may still take an answer back, and what is said of each hit. DEVELOPERS, "How an answer comes about", 6, 9 and 10. */
 import { describe, expect, it } from 'vitest';
-import { FRAME_VERSION, frameLength, HEAD, readingFromFrame } from '../../../src/reading/frame';
 import { type AnswerRow, checkAnswer } from '../../support/answerRows';
 import {
   arrivals,
@@ -8,7 +7,6 @@ import {
   decisionAnew,
   decisionOf,
   type Heard,
-  LIMITS,
   type MadeHit,
   NO_PUSH,
   poolOf,
@@ -194,16 +192,5 @@ describe('a decision', () => {
       lowEndB: true,
       hidden: false,
     });
-  });
-
-  it.each([
-    [LIMITS.methods.firstArrival, 'first-arrival'],
-    [LIMITS.methods.waveform, 'waveform'],
-    [LIMITS.methods.lowBand, 'low-band'],
-  ])('names its witness by a number, %i, that a Reading calls %s', (number, name) => {
-    const frame = new Float64Array(frameLength(1));
-    frame[HEAD.version] = FRAME_VERSION;
-    frame[HEAD.method] = number;
-    expect(readingFromFrame(frame).method).toBe(name);
   });
 });

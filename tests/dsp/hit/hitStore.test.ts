@@ -1,6 +1,5 @@
-/** The newest hits, and the octaves in which the drum's own low band is looked for. */
+/** The newest hits, each in a place of its own. */
 import { describe, expect, it } from 'vitest';
-import { octaveLowHz } from '../../../src/dsp/hit/hitStore';
 import { addHit, hitStore, LIMITS, times } from '../../support/rules';
 
 describe('the store of hits', () => {
@@ -40,19 +39,5 @@ describe('the store of hits', () => {
     const store = hitStore(times(100));
     store.clear();
     expect([store.count, store.first]).toEqual([0, 1]);
-  });
-});
-
-describe('the octaves', () => {
-  // IEC 61260, base 2: mid frequencies 1000 · 2^n, edges a factor of √2 from them
-  it.each([
-    [0, 31.25],
-    [1, 62.5],
-    [4, 500],
-    [5, 1000],
-    [8, 8000],
-  ])('number %i lies round %d Hz', (k, mid) => {
-    expect(octaveLowHz(k) * Math.SQRT2).toBeCloseTo(mid, 9);
-    expect(octaveLowHz(k + 1)).toBeCloseTo(2 * octaveLowHz(k), 9);
   });
 });

@@ -1,6 +1,6 @@
-/** The drums of a kit: what becomes of hits that no drum can use, which drum is shown, and a move that one has seen. */
+/** The drums that are heard: what becomes of hits that no drum can use, which drum is shown, and a move that one has seen. */
 import { describe, expect, it } from 'vitest';
-import { DRUM_LIMITS, KitFeed } from '../support/drumRules';
+import { DRUM_LIMITS, DrumsFeed } from '../support/drumRules';
 import { type MadeHit, times } from '../support/rules';
 
 /** a drum of its own for each band */
@@ -16,21 +16,21 @@ describe('a hit that no drum can use', () => {
     { name: 'clipped, and on one side only', hit: { clipped: 2, oneSided: 1 }, fate: 'clipped' },
     { name: 'of two drums at once, on one side only', hit: { mixed: true, oneSided: 1 }, fate: 'one-side-only' },
   ])('$name: $fate', ({ hit, fate }) => {
-    const kit = new KitFeed().hear(...times(4, near(1000)), near(1000, hit));
-    expect(kit.fates).toEqual(['used', 'used', 'used', 'used', fate]);
-    expect(kit.drum(1).hits).toBe(4);
+    const drums = new DrumsFeed().hear(...times(4, near(1000)), near(1000, hit));
+    expect(drums.fates).toEqual(['used', 'used', 'used', 'used', fate]);
+    expect(drums.drum(1).hits).toBe(4);
   });
 
   it('one drum too many: another drum', () => {
-    const kit = new KitFeed().hear(...kinds.slice(0, DRUM_LIMITS.slots + 1).map((print) => ({ print })));
-    expect(kit.fates.at(-1)).toBe('other-drum');
-    expect(kit.fates.at(-2)).not.toBe('other-drum');
+    const drums = new DrumsFeed().hear(...kinds.slice(0, DRUM_LIMITS.slots + 1).map((print) => ({ print })));
+    expect(drums.fates.at(-1)).toBe('other-drum');
+    expect(drums.fates.at(-2)).not.toBe('other-drum');
   });
 
   it('a cymbal began it, and the drum’s low end leads: of two drums', () => {
     const led = near(1000, { lowUs: 1000 });
-    const kit = new KitFeed().hear(...times(4, led), near(1200, { highLed: true }), near(1000, { highLed: true }));
-    expect(kit.fates).toEqual(['used', 'used', 'used', 'used', 'two-drums', 'used']);
+    const drums = new DrumsFeed().hear(...times(4, led), near(1200, { highLed: true }), near(1000, { highLed: true }));
+    expect(drums.fates).toEqual(['used', 'used', 'used', 'used', 'two-drums', 'used']);
   });
 });
 
@@ -43,48 +43,48 @@ describe('the inputs are judged', () => {
       near(0, { oneSided: 1 }),
       far(0, { oneSided: -1 }),
     ];
-    expect(new KitFeed().hear(...hits).roll).toEqual({ length: 5, clippedA: 2, clippedB: 1, onlyA: 1, onlyB: 1 });
+    expect(new DrumsFeed().hear(...hits).roll).toEqual({ length: 5, clippedA: 2, clippedB: 1, onlyA: 1, onlyB: 1 });
   });
 
   it('by the newest sixteen', () => {
-    const kit = new KitFeed().hear(...times(3, near(1000, { clipped: 2 })), ...times(14, near(1000)));
-    expect(kit.roll).toEqual({ length: 16, clippedA: 0, clippedB: 2, onlyA: 0, onlyB: 0 });
+    const drums = new DrumsFeed().hear(...times(3, near(1000, { clipped: 2 })), ...times(14, near(1000)));
+    expect(drums.roll).toEqual({ length: 16, clippedA: 0, clippedB: 2, onlyA: 0, onlyB: 0 });
   });
 });
 
 describe('the drum that is shown', () => {
-  const both = (): KitFeed => new KitFeed().hear(...times(4, near(1000)), ...times(4, far(500)));
+  const both = (): DrumsFeed => new DrumsFeed().hear(...times(4, near(1000)), ...times(4, far(500)));
 
   it('is the loudest in A unless a person chose', () => {
-    const kit = both();
-    expect([kit.shown, kit.chosen]).toEqual([1, false]);
-    expect([kit.choose(2).shown, kit.chosen]).toEqual([2, true]);
+    const drums = both();
+    expect([drums.shown, drums.chosen]).toEqual([1, false]);
+    expect([drums.choose(2).shown, drums.chosen]).toEqual([2, true]);
     // as long as it is heard
-    expect(kit.hear(...times(4, near(1000))).shown).toBe(2);
-    expect([kit.choose(0).shown, kit.chosen]).toEqual([1, false]);
+    expect(drums.hear(...times(4, near(1000))).shown).toBe(2);
+    expect([drums.choose(0).shown, drums.chosen]).toEqual([1, false]);
   });
 
   it('is the loudest where the chosen one isn’t known, or is gone', () => {
-    const kit = both();
-    expect([kit.choose(9).shown, kit.chosen]).toEqual([1, false]);
-    kit.choose(2);
+    const drums = both();
+    expect([drums.choose(9).shown, drums.chosen]).toEqual([1, false]);
+    drums.choose(2);
     // six others, and a seventh when it has not been heard for long
-    kit.hear(...kinds.slice(2, 6).map((print) => ({ print, levelA: -30 })), ...times(33, near(1000)), {
+    drums.hear(...kinds.slice(2, 6).map((print) => ({ print, levelA: -30 })), ...times(33, near(1000)), {
       print: kinds[6],
     });
-    expect([kit.shown, kit.chosen]).toEqual([1, false]);
+    expect([drums.shown, drums.chosen]).toEqual([1, false]);
   });
 
   it('is none before the first hit, and after the start anew', () => {
-    expect(new KitFeed().shown).toBe(0);
-    const kit = both().choose(2);
-    kit.clear();
-    expect([kit.shown, kit.chosen, kit.roll.length]).toEqual([0, false, 0]);
+    expect(new DrumsFeed().shown).toBe(0);
+    const drums = both().choose(2);
+    drums.clear();
+    expect([drums.shown, drums.chosen, drums.roll.length]).toEqual([0, false, 0]);
   });
 });
 
 describe('a move that one drum has shown', () => {
-  const rested = (): KitFeed => new KitFeed().hear(...times(8, near(1000)), ...times(8, far(500)));
+  const rested = (): DrumsFeed => new DrumsFeed().hear(...times(8, near(1000)), ...times(8, far(500)));
   const untouched = { delayUs: 500, sign: 1, moved: false, hits: 8 };
   const dropped = { delayUs: null, sign: 0, moved: true, hits: 0 };
 
@@ -103,10 +103,10 @@ describe('a move that one drum has shown', () => {
   });
 
   it('leaves the other drum to be read from four hits of its own', () => {
-    const kit = rested().hear(...times(4, near(1100)), ...times(3, far(600)));
-    expect(kit.drum(2)).toEqual({ delayUs: null, sign: 0, moved: true, hits: 3 });
-    expect(kit.hear(far(600)).drum(2)).toEqual({ delayUs: 600, sign: 1, moved: false, hits: 4 });
+    const drums = rested().hear(...times(4, near(1100)), ...times(3, far(600)));
+    expect(drums.drum(2)).toEqual({ delayUs: null, sign: 0, moved: true, hits: 3 });
+    expect(drums.hear(far(600)).drum(2)).toEqual({ delayUs: 600, sign: 1, moved: false, hits: 4 });
     // which is no second move for the first
-    expect(kit.drum(1)).toEqual({ delayUs: 1100, sign: 1, moved: false, hits: 4 });
+    expect(drums.drum(1)).toEqual({ delayUs: 1100, sign: 1, moved: false, hits: 4 });
   });
 });

@@ -1,6 +1,5 @@
 /** What most of a handful say: those within 0.08 ms of one of them and of its sign, by weight. */
 import { describe, expect, it } from 'vitest';
-import { median } from '../../../src/dsp/signal/witness';
 import { LIMITS, usOf } from '../../support/rules';
 import { modeOf } from '../../support/seriesRules';
 
@@ -112,14 +111,4 @@ describe('what most hits say', () => {
   });
 
   it('has room for a pool of sixteen', () => expect(LIMITS.poolHits).toBe(16));
-});
-
-describe('the median', () => {
-  it.each([
-    { name: 'none', values: [], n: 0, middle: Number.NaN },
-    { name: 'one', values: [7], n: 1, middle: 7 },
-    { name: 'an odd number', values: [9, -1, 4], n: 3, middle: 4 },
-    { name: 'an even number', values: [9, -1, 4, 5], n: 4, middle: 4.5 },
-    { name: 'the first three of five', values: [3, 1, 2, -50, -60], n: 3, middle: 2 },
-  ])('of $name', ({ values, n, middle }) => expect(median(Float64Array.from(values), n)).toBe(middle));
 });
