@@ -75,6 +75,7 @@ export class DrumsFeed {
   hear(...hits: MadeHit[]): this {
     for (const hit of hits) {
       addHit(this.store, hit);
+      if (hit.hasArrival === false) continue;
       const d = this.heard.arrive(this.store, this.store.count);
       if (d < 0) continue;
       this.heard.evaluate(this.store, d);
@@ -98,6 +99,10 @@ export class DrumsFeed {
   /** id of the drum that the reading is about; 0: none */
   get shown(): number {
     return this.heard.shownAt < 0 ? 0 : this.heard.sorter.id[this.heard.shownAt];
+  }
+  /** hits in the running of the drum that is shown */
+  get shownHits(): number {
+    return this.heard.shown.decision.drumHits;
   }
   get chosen(): boolean {
     return this.heard.chosen;

@@ -44,6 +44,16 @@ describe('two hits are of one drum', () => {
     expect([sorting.hitsOf(1), sorting.hitsOf(2)]).toEqual([2, 2]);
   });
 
+  // a hit of 10.8 dB moves a centre of twelve by 0.9 dB, and the next is compared with that: 11.87 dB are 5.49, 11.93 dB 5.52
+  it.each([
+    { dB: 11.87, id: 1 },
+    { dB: 11.93, id: 2 },
+  ])('as it has sounded over about twelve hits: $dB dB in B, drum $id', ({ dB, id }) => {
+    const sorting = new Sorting();
+    sorting.strikeAll([...Array(12).fill(0), 10.8].map((more) => ({ print: plus(SNARE, inB(more)) })));
+    expect(sorting.strike({ print: plus(SNARE, inB(dB)) })).toBe(id);
+  });
+
   it('as it has sounded on average, not as its first hit did', () => {
     // the centre goes 0, 4, 6, …: 13 dB in B is 6.5 dB from the first, 3.5 from the mean of 0, 8 and 10
     const ids = new Sorting().strikeAll([0, 8, 10, 13].map((dB) => ({ print: plus(SNARE, inB(dB)) })));
@@ -68,25 +78,41 @@ describe('of no drum', () => {
 
 describe('places', () => {
   const firsts = Array.from({ length: DRUM_LIMITS.slots }, (_, k) => kind(k));
-  /** all but the first again and again, up to this many hits in all */
-  const until = (hits: number): MadeHit[] =>
-    Array.from({ length: hits - firsts.length }, (_, i) => kind(1 + (i % (firsts.length - 1))));
+  /** all but one of them again and again, up to this many hits in all */
+  const until = (hits: number, without: number): MadeHit[] => {
+    const others = firsts.filter((_, k) => k !== without);
+    return Array.from({ length: hits - firsts.length }, (_, i) => others[i % others.length]);
+  };
 
   it('are six: a seventh drum has none while the others are heard', () => {
     expect(new Sorting().strikeAll([...firsts, kind(6), kind(0)])).toEqual([1, 2, 3, 4, 5, 6, 0, 1]);
   });
 
   it.each([
-    { name: 'for 32 hits keeps its place', hits: 32, id: 0 },
-    { name: 'for more gives it up, and its hits are nobody’s', hits: 33, id: 7 },
-  ])('a drum that was not heard $name', ({ hits, id }) => {
+    { name: 'the first for 32 hits keeps its place', silent: 0, hits: 32, free: false },
+    { name: 'the first for more gives it up, and its hits are nobody’s', silent: 0, hits: 33, free: true },
+    { name: 'the fourth for 32 hits keeps its place', silent: 3, hits: 35, free: false },
+    { name: 'the fourth for more gives it up', silent: 3, hits: 36, free: true },
+  ])('a drum is not heard: $name', ({ silent, hits, free }) => {
     const sorting = new Sorting();
-    sorting.strikeAll([...firsts, ...until(hits)]);
-    expect(sorting.idOf(1)).toBe(1);
-    expect(sorting.strike(kind(6))).toBe(id);
-    expect(sorting.knows(1)).toBe(id === 0);
-    expect(sorting.idOf(1)).toBe(id === 0 ? 1 : 0);
-    if (id > 0) expect(sorting.hitsOf(id)).toBe(1);
+    sorting.strikeAll([...firsts, ...until(hits, silent)]);
+    expect(sorting.idOf(silent + 1)).toBe(silent + 1);
+    expect(sorting.strike(kind(6))).toBe(free ? 7 : 0);
+    expect(sorting.knows(silent + 1)).toBe(!free);
+    expect(sorting.idOf(silent + 1)).toBe(free ? 0 : silent + 1);
+    // one hit later it is time for the other, too
+    if (free) expect(sorting.hitsOf(7)).toBe(1);
+    else expect(sorting.strike(kind(6))).toBe(7);
+  });
+
+  it('that are taken over have nothing of the drum before', () => {
+    const sorting = new Sorting();
+    const led = kind(0);
+    sorting.strikeAll(Array(3).fill({ ...led, lowUs: 1000 }));
+    expect(sorting.led(1)).toBe(true);
+    sorting.strikeAll([...firsts.slice(1), ...until(40, 0)]);
+    expect(sorting.strike(kind(6))).toBe(7);
+    expect([sorting.led(7), sorting.hitsOf(7)]).toEqual([false, 1]);
   });
 });
 
@@ -103,6 +129,14 @@ describe('a drum whose low end leads', () => {
     const sorting = new Sorting();
     sorting.strikeAll(Array.from({ length: of }, (_, i) => kick({ lowAlone: i < led })));
     expect(sorting.led(1)).toBe(leads);
+  });
+
+  it('is known by the louder of the two lowest bands in A', () => {
+    const sorting = new Sorting();
+    const tom = [30, 40, 20, 10, 25, 35, 15, 5];
+    sorting.strikeAll(Array(3).fill({ print: tom, lowUs: 1000 }));
+    // 12 dB less in 40–150 Hz: 4 dB RMS away, and as much as ever in 150–500 Hz
+    expect(sorting.strike({ print: plus(tom, [-12, 0, 0, 0, 0, 0, 0, 0]), highLed: true })).toBe(1);
   });
 
   it.each([
@@ -154,6 +188,11 @@ describe('the drum that the reading is about: the loudest in A', () => {
       name: 'not four against 21: one of them lies too far back',
       hits: [...tom(4, -10), ...snare(21, -30)],
       loudest: 2,
+    },
+    {
+      name: 'not the first of 25: three against twenty are left',
+      hits: [...tom(4, -10), { print: kinds[5], levelA: -30 }, ...snare(20, -30)],
+      loudest: 3,
     },
     { name: 'by their mean, however many hits they have', hits: [...snare(8, -20), ...tom(4, -18)], loudest: 2 },
     { name: 'another louder by 0.9 dB does not take over', hits: [...snare(4, -20), ...tom(4, -19.1)], loudest: 1 },
