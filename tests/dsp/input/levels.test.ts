@@ -77,3 +77,69 @@ describe('levels', () => {
     expect(level.silent).toBe(true);
   });
 });
+
+describe('the limits', () => {
+  /** A second of signal, then so many frames of what is no signal. */
+  const fading = (frames: number, rest = 0): LevelMeter => meter(made(RATE + frames, (i) => (i < RATE ? 0.1 : rest)));
+
+  it.each([
+    { name: '2 s less a frame', frames: 2 * RATE - 1, rest: 0, silent: false },
+    { name: '2 s', frames: 2 * RATE, rest: 0, silent: true },
+    { name: '2 s at −80 dBFS', frames: 2 * RATE, rest: 1e-4, silent: true },
+    { name: '2 s a little over −80 dBFS', frames: 2 * RATE, rest: -1.001e-4, silent: false },
+  ])('silent after $name: $silent', ({ frames, rest, silent }) => {
+    const level = fading(frames, rest);
+    expect(level.silent).toBe(silent);
+    expect(level.heard).toBe(true);
+  });
+
+  it('one frame of signal ends a silence', () => {
+    const level = fading(3 * RATE);
+    level.run(Float64Array.of(0.01), Float64Array.of(0.01), 1);
+    expect(level.silent).toBe(false);
+  });
+
+  it.each([
+    { peak: 1e-4, heard: false },
+    { peak: -1.001e-4, heard: true },
+  ])('a peak of $peak is heard: $heard', ({ peak, heard }) =>
+    expect(meter(Float64Array.of(0, peak, 0)).heard).toBe(heard),
+  );
+
+  it.each([
+    { name: 'two full-scale samples', x: [1, -1], clips: 0 },
+    { name: 'three', x: [1, -1, 1], clips: 1 },
+    { name: 'two, one below, two', x: [1, 1, 0.5, 1, 1], clips: 0 },
+    { name: 'three at 0.9999', x: [0.9999, 0.9999, -0.9999], clips: 1 },
+    { name: 'three a little below', x: [0.99989, 0.99989, 0.99989], clips: 0 },
+    { name: 'seven: one run', x: [1, 1, 1, 1, 1, 1, 1], clips: 1 },
+    { name: 'two runs', x: [1, 1, 1, 0, 1, 1, 1], clips: 2 },
+  ])('$name: $clips clips, whatever the blocks', ({ x, clips }) => {
+    expect(meter(Float64Array.from(x)).clips).toBe(clips);
+    const level = new LevelMeter(RATE);
+    for (const v of x) level.run(Float64Array.of(v), Float64Array.of(v), 1);
+    expect(level.clips).toBe(clips);
+  });
+
+  // eighths of 0.4 s: a peak stays for the whole of it, and is gone an eighth later
+  it.each([
+    { seconds: 0.39, peakDbfs: -6.02 },
+    { seconds: 0.46, peakDbfs: -40 },
+  ])('a peak is shown $seconds s later as $peakDbfs dBFS', ({ seconds, peakDbfs }) => {
+    const level = meter(made(1 + seconds * RATE, (i) => (i === 0 ? -0.5 : 0.01)));
+    expect(level.peakDbfs).toBeCloseTo(peakDbfs, 1);
+  });
+
+  it('a constant 0.5 for 0.4 s: −6.02 dB, read as a sine 3.01 dB more', () => {
+    expect(meter(made(0.4 * RATE, () => -0.5)).rmsDbfs).toBeCloseTo(-3.01, 2);
+  });
+
+  it('begin anew', () => {
+    const level = meter(made(RATE, () => 1));
+    level.clear();
+    expect([level.clips, level.heard, level.silent, level.dc]).toEqual([0, false, false, 0]);
+    expect([level.peakDbfs, level.rmsDbfs]).toEqual([Number.NaN, Number.NaN]);
+    level.run(Float64Array.of(1, 1), Float64Array.of(1, 1), 2);
+    expect(level.clips).toBe(0);
+  });
+});
