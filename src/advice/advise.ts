@@ -10,8 +10,8 @@ import { pairKind } from './plan/kinds';
 import { adviseMeasured } from './plan/measured';
 import { lowEndVote, opposingVote } from './plan/votes';
 import { whichDrum } from './words/drumWords';
+import { lowEndOnly } from './words/fate';
 import { endedWords, reasonSentence, reasonWords, statedOf } from './words/reasonWords';
-import { lowEndOnly } from './words/whyWords';
 import { cautionsFor, moveSpoken, octaveText, plainAdvice, standText, voteText } from './words/wording';
 
 /** from so many hits on, "not yet" would be a false hope */

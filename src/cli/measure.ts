@@ -3,8 +3,8 @@
 import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
 import { type PairKindId, pairKind } from '../advice/plan/kinds';
+import { fateHere, lowEndOnly } from '../advice/words/fate';
 import { reasonSentence } from '../advice/words/reasonWords';
-import { fateHere, lowEndOnly } from '../advice/words/whyWords';
 import { Engine } from '../dsp/engine';
 import { notchesHz, pathCm, SUM_FLOOR_DB } from '../reading/acoustics';
 import type { BandName } from '../reading/bands';

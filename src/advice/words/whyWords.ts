@@ -17,6 +17,7 @@ import { laterText, spanText } from '../../text/length';
 import { signedMsText } from '../../text/time';
 import type { AdviceContext } from '../advice';
 import { whichDrum } from './drumWords';
+import { fateHere, lowEndOnly } from './fate';
 import { agreeingText, reasonSentence } from './reasonWords';
 
 const WITNESS_MS = WITNESS_SECONDS * 1000;
@@ -131,20 +132,10 @@ const LEFT_OUT_ONE: Readonly<Partial<Record<LeftOut, string>>> = {
 
 const isQuiet = (levelDbfs: number | null): boolean => levelDbfs !== null && levelDbfs < QUIET_DBFS;
 
-/** The channel that hears the low end only, where no arrival can be read; null: neither. */
-export const lowEndOnly = ({ reason }: { reason: ReadingReason }): 'a' | 'b' | null =>
-  reason === 'low-end-only-a' ? 'a' : reason === 'low-end-only-b' ? 'b' : null;
-
 /** The picture with no first push where none can be read. */
 export function honestPicture(picture: HitPicture, said: { reason: ReadingReason }): HitPicture {
   const dull = lowEndOnly(said);
   return dull === null ? picture : { ...picture, [dull]: { ...picture[dull], arrival: null } };
-}
-
-/** What became of a hit for this reading: one behind the answer of another drum is of another drum. */
-export function fateHere(hit: HitReading, reading: Reading): HitFate {
-  const others = hit.drum !== null && reading.drum !== null && hit.drum !== reading.drum;
-  return others && hit.fate !== 'two-drums' && hit.fate !== 'too-soon' ? 'other-drum' : hit.fate;
 }
 
 /** What became of a hit, in words: "used", "clipped in A", "disagrees: +0.31 ms"; the picture, where there is one, says more. */

@@ -1,7 +1,8 @@
 /** Why: how the reading came about, and every hit it used or refused, as a picture with its reason. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { usedText } from '../../advice/words/drumWords';
-import { fateHere, fateText, honestPicture, lowEndOnly, whySentences } from '../../advice/words/whyWords';
+import { fateHere, lowEndOnly } from '../../advice/words/fate';
+import { fateText, honestPicture, whySentences } from '../../advice/words/whyWords';
 import { pathCm } from '../../reading/acoustics';
 import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
@@ -16,6 +17,7 @@ import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
 import { WhyPicture } from './WhyPicture';
+import './why.css';
 
 export function Why(props: { onClose: () => void }): JSX.Element {
   const { meter, settings } = useApp();

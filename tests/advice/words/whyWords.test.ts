@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fateHere, fateText, honestPicture, whySentences } from '../../../src/advice/words/whyWords';
+import { fateHere } from '../../../src/advice/words/fate';
+import { fateText, honestPicture, whySentences } from '../../../src/advice/words/whyWords';
 import type { HitFate } from '../../../src/reading/codes';
 import type { ChannelPicture, HitPicture } from '../../../src/reading/hitPictures';
 import type { HitReading, Reading } from '../../../src/reading/reading';
