@@ -6,7 +6,13 @@ export default defineConfig({
   base: './',
   publicDir: 'samples/kit',
   worker: { format: 'es' },
-  build: { target: 'es2023', assetsInlineLimit: 0, modulePreload: false },
+  build: {
+    target: 'es2023',
+    assetsInlineLimit: 0,
+    modulePreload: false,
+    // what the first screen needs is one file, not one and the scraps that later parts share with it
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } } },
+  },
   preview: { port: 4180, strictPort: false },
   test: {
     environment: 'node',

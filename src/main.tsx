@@ -1,27 +1,23 @@
-/** Puts the page together: audio door, settings, meter, screen. */
-import { createRoot } from 'solid-js';
+/** Puts the page together: audio door, settings, meter, screen, and what of the page is fetched later. */
 import { render } from 'solid-js/web';
 import { browserAudio } from './audio/browserAudio';
 import { createMeter } from './state/meter/meter';
 import { createSettings } from './state/meter/settings';
-import { createRound } from './state/round/round';
-import { createKitShelf } from './state/shelf/kitShelf';
-import { SheetStore } from './state/shelf/sheetStore';
+import { kitLeftOpen } from './state/shelf/leftOpen';
 import { browserKeeper } from './state/shelf/storage';
 import { App } from './ui/App';
+import { createPart } from './ui/parts/part';
+import { withStyles } from './ui/parts/withStyles';
+import type { Parts } from './ui/shared/app';
 import './ui/shared/base.css';
 import './ui/meter/meter.css';
-import './ui/meter/callOut.css';
+import './ui/meter/drums.css';
 import './ui/shared/small.css';
 import './ui/sources/sources.css';
-import './ui/why/why.css';
-import './ui/kit/kit.css';
-import './ui/print/print.css';
 
 const root = document.getElementById('app');
 if (root) {
   const keeper = browserKeeper();
-  const now = (): Date => new Date();
   const settings = createSettings(keeper);
   const meter = createMeter({
     door: browserAudio,
@@ -29,13 +25,24 @@ if (root) {
     schedule: (paint) => void requestAnimationFrame(paint),
     nowMs: () => performance.now(),
   });
-  const shelf = createKitShelf({ store: new SheetStore(), keeper, newId: () => crypto.randomUUID(), now });
-  const round = createRoot(() => createRound({ meter, shelf, settings, keeper, now }));
-  void shelf.begin();
   const exampleText = async (): Promise<string> => {
     const response = await fetch('./example-kit.json');
     if (!response.ok) throw new Error(response.statusText);
     return response.text();
   };
-  render(() => <App meter={meter} settings={settings} shelf={shelf} round={round} exampleText={exampleText} />, root);
+  const parts: Parts = {
+    kit: createPart(
+      withStyles(() => import('./ui/kit/openKit')),
+      ({ openKit }) => openKit({ meter, settings, keeper, exampleText }),
+    ),
+    handOver: createPart(withStyles(() => import('./ui/print/HandOverPage'))),
+    live: createPart(withStyles(() => import('./ui/interface/LivePages'))),
+    recording: createPart(withStyles(() => import('./ui/recording/Recording'))),
+    why: createPart(withStyles(() => import('./ui/why/Why'))),
+    callOut: createPart(withStyles(() => import('./ui/callOut/CallOut'))),
+    help: createPart(withStyles(() => import('./ui/help/Help'))),
+  };
+  // a kit that was left open is there again
+  if (kitLeftOpen(keeper) !== null) void parts.kit.fetch();
+  render(() => <App meter={meter} settings={settings} parts={parts} />, root);
 }

@@ -5,10 +5,11 @@
  * was seen, progress is told and a close takes effect. At the end it stays stopped, so that invert and hold still
  * reach the finished reading.
  */
+
+import { type Recording, toAudioBuffer } from './audioBuffer';
 import type { MeterEvents, MeterLink, MeterSettings } from './link';
 import { loadMeter, Meter } from './meterNode';
 import { contextProblem, faultProblem, problem, requireWorklet } from './problems';
-import { type Recording, toAudioBuffer } from './recording';
 
 const STEP_SECONDS = 1;
 const READINGS_PER_SECOND = 4;

@@ -1,19 +1,21 @@
-/** The audio room's door: everything that the rest of the page may open. */
-import { openAnalysis } from './analyse';
-import { listInputs, openInterface } from './interfaceInput';
+/** The audio room's door: everything that the rest of the page may open. What only some sources need is fetched with them. */
+import { fetchProgram } from './fetchProgram';
 import type { AudioDoor } from './link';
 import { openPlayback } from './playback';
-import { loadRecording, toAudioBuffer } from './recording';
 import { listScenes, loadScene } from './scenes';
 
+const live = () => fetchProgram(() => import('./interfaceInput'));
+
 export const browserAudio: AudioDoor = {
-  listInputs,
-  openInterface,
+  async listInputs() {
+    return (await live()).listInputs();
+  },
+  async openInterface(deviceId, settings, events) {
+    return (await live()).openInterface(deviceId, settings, events);
+  },
   async openRecording(files, mode, settings, events) {
-    const recording = await loadRecording(files);
-    if (mode === 'analyse') return openAnalysis(recording, settings, events);
-    const buffer = await toAudioBuffer(recording);
-    return openPlayback({ label: recording.label, buffer, loop: false }, settings, events);
+    const { openRecording } = await fetchProgram(() => import('./openRecording'));
+    return openRecording(files, mode, settings, events);
   },
   listScenes,
   async openScene(scene, settings, events) {

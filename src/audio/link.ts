@@ -20,6 +20,7 @@ export interface Problem {
     | 'files-differ'
     | 'empty-file'
     | 'demo-missing'
+    | 'part-missing'
     | 'unknown';
   /** one sentence: what is wrong and what to do next */
   text: string;

@@ -1,6 +1,7 @@
 /** A recording as people choose it: one stereo WAV, or two mono WAVs, read into A and B. */
 import { readWav, type Wav } from '../files/readWav';
 import { WavError } from '../files/wavChunks';
+import type { Recording } from './audioBuffer';
 import type { ProblemError } from './link';
 import { problem } from './problems';
 
@@ -9,16 +10,6 @@ export interface ChosenFile {
   readonly name: string;
   readonly size: number;
   arrayBuffer(): Promise<ArrayBuffer>;
-}
-
-export interface Recording {
-  /** file names, and whatever the person should know about how they were read */
-  label: string;
-  /** Hz */
-  sampleRate: number;
-  frames: number;
-  /** Fill both with frames from `fromFrame` on; returns the frames written. */
-  readInto(fromFrame: number, a: Float32Array, b: Float32Array): number;
 }
 
 /** a page can't hold more of a file than this (2 GiB less a little) */
@@ -134,33 +125,3 @@ function wavProblem(name: string, thrown: unknown): ProblemError {
 
 const labelled = (name: string, remarks: string[]): string =>
   remarks.length > 0 ? `${name} (${remarks.join('; ')})` : name;
-
-/** frames decoded at a time: a slice costs a few ms, so the screen stays alive */
-const SLICE = 1 << 19;
-
-/**
- * The recording as an AudioBuffer, decoded in slices with a pause after each.
- * @throws ProblemError when it is longer than the browser can hold, or of a rate that it doesn't take
- */
-export async function toAudioBuffer(recording: Recording): Promise<AudioBuffer> {
-  const { frames, sampleRate } = recording;
-  let buffer: AudioBuffer;
-  try {
-    buffer = new AudioBuffer({ numberOfChannels: 2, length: frames, sampleRate });
-  } catch {
-    const kind = sampleRate < 8000 || sampleRate > 96000 ? `its rate of ${sampleRate} Hz` : 'its length';
-    const text = `This browser can’t take the recording because of ${kind}; convert or cut it and try again.`;
-    throw problem('unsupported-file', text);
-  }
-  const a = new Float32Array(Math.min(SLICE, frames));
-  const b = new Float32Array(a.length);
-  for (let at = 0; at < frames; ) {
-    const got = recording.readInto(at, a, b);
-    if (got === 0) break;
-    buffer.copyToChannel(a.subarray(0, got), 0, at);
-    buffer.copyToChannel(b.subarray(0, got), 1, at);
-    at += got;
-    await new Promise((resolve) => setTimeout(resolve, 0));
-  }
-  return buffer;
-}

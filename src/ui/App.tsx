@@ -2,39 +2,28 @@
 import {
   batch,
   createEffect,
-  createMemo,
   createSignal,
   type JSX,
   Match,
-  on,
   onCleanup,
   onMount,
   Show,
   Switch,
+  untrack,
 } from 'solid-js';
 import type { Meter, Page } from '../state/meter/meter';
 import { LIGHTS, type Settings } from '../state/meter/settings';
-import type { Round } from '../state/round/round';
-import type { KitShelf } from '../state/shelf/kitShelf';
-import { KitPage, StoreTrouble } from './kit/KitPage';
-import { takeFile } from './kit/takeFile';
-import { CallOut } from './meter/CallOut';
 import { DrumStep } from './meter/drumStep';
 import { MeterPage } from './meter/MeterPage';
-import { RoundStrip } from './meter/RoundStrip';
-import { download, fileName } from './print/download';
-import { HandOverPage } from './print/HandOverPage';
-import { AppScope } from './shared/app';
+import { PartOver } from './parts/PartOver';
+import { PartPage } from './parts/PartPage';
+import { PartProblem } from './parts/PartProblem';
+import { AppScope, type Parts } from './shared/app';
+import { CautionList } from './shared/Cautions';
 import { Head } from './shared/Head';
-import { Help } from './shared/Help';
 import { type Command, commandOf, isButton, isTyping } from './shared/keys';
-import { Connect } from './sources/Connect';
-import { Identify } from './sources/Identify';
-import { Offset } from './sources/Offset';
 import { ProblemNote } from './sources/ProblemNote';
-import { Recording } from './sources/Recording';
 import { Start } from './sources/Start';
-import { Why } from './why/Why';
 
 function focusOn(id: string): void {
   document.getElementById(id)?.focus();
@@ -43,25 +32,27 @@ function focusOn(id: string): void {
 export interface AppParts {
   meter: Meter;
   settings: Settings;
-  shelf: KitShelf;
-  round: Round;
-  /** the text of the filled example; rejects where it isn't there */
-  exampleText(): Promise<string>;
+  parts: Parts;
 }
 
+/** as a sentence begins with it */
+const KIT_NAME = 'The kit sheet';
+
+const LIVE_PAGES: readonly Page[] = ['connect', 'identify', 'offset'];
+
 export function App(props: AppParts): JSX.Element {
-  const { meter, settings, shelf, round } = props;
+  const { meter, settings, parts } = props;
+  const kit = parts.kit.here;
   const [callOut, setCallOut] = createSignal(false);
   const [why, setWhy] = createSignal(false);
   const [help, setHelp] = createSignal(false);
-  const [kitProblem, setKitProblem] = createSignal('');
-  const [leaving, setLeaving] = createSignal(false);
   const [dropping, setDropping] = createSignal(false);
   const [inkVersion, setInkVersion] = createSignal(0);
   const dim = window.matchMedia('(prefers-color-scheme: dark)');
 
   /** the page before the kit's, by whatever way it was left */
   let cameFrom: Page = 'start';
+  const onKit = (): boolean => meter.page() === 'kit' || meter.page() === 'hand-over';
 
   const relight = (): void => {
     const dark = settings.lights() === 'down' || (settings.lights() === 'auto' && dim.matches);
@@ -73,38 +64,24 @@ export function App(props: AppParts): JSX.Element {
   createEffect(() => {
     const page = meter.page();
     window.scrollTo(0, 0);
-    if (page !== 'kit' && page !== 'hand-over') cameFrom = page;
+    if (!untrack(onKit)) cameFrom = page;
     // what lies over the meter goes with it
     if (page !== 'meter') batch(() => [setCallOut(false), setWhy(false)]);
   });
-  // a note belongs to the pair that it was begun for
-  const pairInHand = createMemo(() => round.pair()?.id);
-  createEffect(on([pairInHand, meter.page], () => setLeaving(false)));
+  // and makes room for a note that is to be written
+  createEffect(() => {
+    if (kit()?.leaving()) batch(() => [setCallOut(false), setWhy(false)]);
+  });
 
   const onMeter = (act: () => void): void => {
     if (meter.page() === 'meter') act();
   };
-  const onRound = (act: () => void): void => {
-    if (round.pair() !== null && !leaving()) act();
-  };
   const startOver = (): void => {
-    round.anew();
+    kit()?.round.anew();
     meter.startOver();
   };
   const swap = (): void => {
-    if (!round.refusesSwap()) meter.swap();
-  };
-  const exportFile = (): void => {
-    const text = shelf.file();
-    if (text !== null) download(`${fileName(shelf.sheet()?.name ?? '')}.kit.json`, text, 'application/json');
-  };
-  const loadExample = async (): Promise<void> => {
-    const text = await props.exampleText().catch(() => null);
-    setKitProblem(
-      text === null
-        ? 'The filled sheet could not be loaded from this page’s server; see that it runs and try again.'
-        : await shelf.take(text),
-    );
+    if (!kit()?.round.refusesSwap()) meter.swap();
   };
   /** To the kit, and from there back to where it was left; not out of the middle of telling the inputs apart. */
   const kitAndBack = (): void => {
@@ -138,22 +115,12 @@ export function App(props: AppParts): JSX.Element {
     listen: () => onMeter(() => focusOn('listen')),
     sources: () => onMeter(() => void meter.leave()),
     kit: () => batch(() => [setCallOut(false), setWhy(false), kitAndBack()]),
-    accept: () => onMeter(() => onRound(round.enter)),
-    'accept-unsure': () => onMeter(() => onRound(round.acceptUnsure)),
-    'a-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('a'))),
-    'b-inverted': () => onMeter(() => onRound(() => round.mode() === 'measure' && round.inverted('b'))),
-    'leave-so': () =>
-      onMeter(() =>
-        onRound(
-          () =>
-            round.mode() === 'measure' &&
-            !round.patching() &&
-            batch(() => [setCallOut(false), setWhy(false), setLeaving(true)]),
-        ),
-      ),
-    'put-off': () => {
-      if (meter.page() === 'meter' || meter.page() === 'start') onRound(round.putOff);
-    },
+    accept: () => kit()?.act.accept(),
+    'accept-unsure': () => kit()?.act['accept-unsure'](),
+    'a-inverted': () => kit()?.act['a-inverted'](),
+    'b-inverted': () => kit()?.act['b-inverted'](),
+    'leave-so': () => kit()?.act['leave-so'](),
+    'put-off': () => kit()?.act['put-off'](),
     back: () => {
       if (callOut()) setCallOut(false);
       else if (why()) setWhy(false);
@@ -167,10 +134,10 @@ export function App(props: AppParts): JSX.Element {
     const target = event.target instanceof HTMLElement ? event.target : null;
     const typing = isTyping(target as HTMLInputElement | null);
     // what a field's own undo would do belongs to the field
-    if ((ctrlKey || metaKey) && !altKey && !typing && key.toLowerCase() === 'z' && shelf.sheet()) {
+    if ((ctrlKey || metaKey) && !altKey && !typing && key.toLowerCase() === 'z' && kit()?.shelf.sheet()) {
       event.preventDefault();
-      if (event.shiftKey) shelf.redo();
-      else shelf.undo();
+      if (event.shiftKey) kit()?.shelf.redo();
+      else kit()?.shelf.undo();
       return;
     }
     const command = commandOf(
@@ -200,20 +167,11 @@ export function App(props: AppParts): JSX.Element {
     const [sheet] = files;
     if (sheet && files.length === 1 && /\.json$/i.test(sheet.name)) {
       meter.go('kit');
-      void takeFile(sheet, shelf).then(setKitProblem);
+      void parts.kit.fetch().then((it) => it?.take(sheet));
     } else meter.offerFiles(files);
   };
 
-  const onLeave = (event: BeforeUnloadEvent): void => {
-    if (shelf.sheet() && shelf.storing() === 'not-stored') event.preventDefault();
-  };
-  const onVisible = (): void => {
-    if (document.visibilityState === 'visible') void shelf.lookAgain();
-  };
-
   onMount(() => {
-    window.addEventListener('beforeunload', onLeave);
-    document.addEventListener('visibilitychange', onVisible);
     dim.addEventListener('change', relight);
     window.addEventListener('keydown', onKey);
     window.addEventListener('dragover', onDragOver);
@@ -221,8 +179,6 @@ export function App(props: AppParts): JSX.Element {
     window.addEventListener('drop', onDrop);
   });
   onCleanup(() => {
-    window.removeEventListener('beforeunload', onLeave);
-    document.removeEventListener('visibilitychange', onVisible);
     dim.removeEventListener('change', relight);
     window.removeEventListener('keydown', onKey);
     window.removeEventListener('dragover', onDragOver);
@@ -235,17 +191,10 @@ export function App(props: AppParts): JSX.Element {
       value={{
         meter,
         settings,
-        shelf,
-        round,
-        leaving,
-        setLeaving,
-        kitProblem,
-        setKitProblem,
+        parts,
         kitAndBack,
         startOver,
         swap,
-        exportFile,
-        loadExample,
         callOut,
         setCallOut,
         setWhy,
@@ -259,50 +208,63 @@ export function App(props: AppParts): JSX.Element {
         data-page={meter.page()}
         data-run={meter.run()}
         data-opening={String(meter.opening())}
-        data-round={String(round.pair() !== null)}
+        data-round={String((kit()?.round.pair() ?? null) !== null)}
         inert={callOut() || why()}
       >
         <Head />
         <ProblemNote />
-        <StoreTrouble />
-        <Show when={meter.page() !== 'kit' && meter.page() !== 'hand-over'}>
-          <RoundStrip />
+        <Show when={!onKit() && parts.kit.missing()}>
+          <PartProblem part={parts.kit} name={KIT_NAME} />
+        </Show>
+        <Show when={kit()} keyed>
+          {(it) => <it.StoreTrouble />}
+        </Show>
+        <Show when={!onKit() && kit()} keyed>
+          {(it) => <it.RoundStrip />}
         </Show>
         <Switch>
           <Match when={meter.page() === 'start'}>
             <Start />
           </Match>
-          <Match when={meter.page() === 'connect'}>
-            <Connect />
+          <Match when={LIVE_PAGES.includes(meter.page())}>
+            <PartPage part={parts.live} name="The page for live inputs">
+              {(it) => <it.LivePages />}
+            </PartPage>
           </Match>
           <Match when={meter.page() === 'recording'}>
-            <Recording />
-          </Match>
-          <Match when={meter.page() === 'identify'}>
-            <Identify />
-          </Match>
-          <Match when={meter.page() === 'offset'}>
-            <Offset />
+            <PartPage part={parts.recording} name="The page for recordings">
+              {(it) => <it.Recording />}
+            </PartPage>
           </Match>
           <Match when={meter.page() === 'meter'}>
             <MeterPage />
           </Match>
           <Match when={meter.page() === 'kit'}>
-            <KitPage />
+            <PartPage part={parts.kit} name={KIT_NAME}>
+              {(it) => <it.KitPage />}
+            </PartPage>
           </Match>
           <Match when={meter.page() === 'hand-over'}>
-            <HandOverPage />
+            <PartPage part={parts.handOver} name="The hand-over">
+              {(it) => <it.HandOverPage />}
+            </PartPage>
           </Match>
         </Switch>
       </div>
       <Show when={callOut() && meter.page() === 'meter'}>
-        <CallOut />
+        <PartOver part={parts.callOut} name="The call-out view" onClose={() => setCallOut(false)}>
+          {(it) => <it.CallOut />}
+        </PartOver>
       </Show>
       <Show when={why() && meter.page() === 'meter'}>
-        <Why onClose={() => setWhy(false)} />
+        <PartOver part={parts.why} name="The view of the hits" onClose={() => setWhy(false)}>
+          {(it) => <it.Why onClose={() => setWhy(false)} />}
+        </PartOver>
       </Show>
       <Show when={help()}>
-        <Help />
+        <PartOver part={parts.help} name="Help" onClose={() => setHelp(false)} instead={<CautionList />}>
+          {(it) => <it.Help />}
+        </PartOver>
       </Show>
       <Show when={dropping()}>
         <div class="drop-note">Drop one stereo file, or two mono files</div>

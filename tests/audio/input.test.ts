@@ -1,8 +1,9 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { inputProblem, knownProblem } from '../../src/audio/inputProblems';
 import { inputChange, watchInput } from '../../src/audio/inputWatch';
 import { type Problem, ProblemError, problemOf } from '../../src/audio/link';
 import { OneSignalCheck } from '../../src/audio/oneSignalCheck';
-import { contextProblem, faultProblem, inputProblem, knownProblem } from '../../src/audio/problems';
+import { contextProblem, faultProblem } from '../../src/audio/problems';
 import type { ChannelLevel, Reading } from '../../src/reading/reading';
 import { reading } from '../advice/readings';
 import type { Flat } from '../support/flat';

@@ -1,12 +1,11 @@
 /** Files that were dropped or chosen and are not measured yet. They are read once beforehand, to say what they are. */
 import { type Accessor, batch, createSignal } from 'solid-js';
 import { type Problem, problemOf } from '../../audio/link';
-import { loadRecording } from '../../audio/recording';
 
 /** Larger ones are not read just to look at them, bytes together. */
 const LOOK_BYTES = 512 * 2 ** 20;
 
-/** `fine`: they can be measured; `unread`: not looked at, because they are large. */
+/** `fine`: they can be measured; `unread`: not looked at, because they are large, or what reads them couldn’t be fetched. */
 export type FilesFate = 'reading' | 'fine' | 'unusable' | 'unread';
 
 export interface FilesInHand {
@@ -45,8 +44,14 @@ export function createFilesInHand(onProblem: (problem: Problem) => void): FilesI
     const mine = ++turn;
     settled('reading', '');
     if (list.reduce((sum, file) => sum + file.size, 0) > LOOK_BYTES) return settled('unread', '');
+    // where it can’t be had that is said when the files are to be measured
+    const program = await import('../../audio/recording').catch(() => null);
+    if (program === null) {
+      if (mine === turn) settled('unread', '');
+      return;
+    }
     try {
-      const { label } = await loadRecording(list);
+      const { label } = await program.loadRecording(list);
       if (mine === turn) settled('fine', label);
     } catch (thrown) {
       if (mine !== turn) return;

@@ -6,6 +6,7 @@ import { batch, createEffect, createMemo, createSignal, on, untrack } from 'soli
 import { advise } from '../../advice/advise';
 import { changeMicrophone, changePair, recordPair } from '../../sheet/document/edits';
 import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
+import { pairTitle } from '../../sheet/document/names';
 import { nextToCheck } from '../../sheet/kit/roundRules';
 import { accepted, type Outcome, outcomeOf, standing } from '../../sheet/pair/outcome';
 import { recheck } from '../../sheet/pair/recheck';
@@ -199,6 +200,10 @@ export function createRound({ meter, shelf, settings, keeper, now: clock }: Roun
     ...hand,
     system,
     pair,
+    title() {
+      const [sheet, present] = [shelf.sheet(), pair()];
+      return sheet && present ? pairTitle(sheet, present) : '';
+    },
     mode,
     patching,
     said,

@@ -14,6 +14,8 @@ export interface Round extends PairReading {
   system: Accessor<KitSystem | null>;
   /** the pair in hand; null: the meter reads for itself */
   pair: Accessor<Pair | null>;
+  /** what it is called: "Snare top & Snare bottom"; empty: none is in hand */
+  title: Accessor<string>;
   mode: Accessor<RoundMode>;
   /** the person is still patching it: nothing read now is of this pair */
   patching: Accessor<boolean>;

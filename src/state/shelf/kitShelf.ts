@@ -7,6 +7,7 @@ import { readSheet, writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 import { STARTS, sheetFrom } from '../../sheet/document/starts';
 import { did, type History, historyOf, redone, undone } from '../../sheet/document/undo';
+import { kitLeftOpen, rememberOpenKit } from './leftOpen';
 import type { Loaded, Saved, StoredHead, StoreProblem } from './sheetStore';
 import type { Keeper } from './storage';
 
@@ -67,7 +68,6 @@ export interface KitShelfOptions {
   now(): Date;
 }
 
-const OPEN_KIT = 'kit';
 /** a kit that is changed while it is stored is stored again, so often at most before another takes its place */
 const SAVE_TRIES = 3;
 const REMOVED = 'Another tab removed this kit. It is stored anew from here.';
@@ -110,7 +110,7 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
       setConflict(false);
       setStoring('stored');
     });
-    keeper.set(OPEN_KIT, next?.id ?? '');
+    rememberOpenKit(keeper, next?.id ?? null);
   }
 
   async function load(id: string): Promise<{ next: KitSheet; at: number } | null> {
@@ -196,7 +196,7 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     canUndo: () => (history()?.past.length ?? 0) > 0,
     canRedo: () => (history()?.future.length ?? 0) > 0,
     async begin() {
-      const last = keeper.get(OPEN_KIT);
+      const last = kitLeftOpen(keeper);
       await queue(readList);
       const there = (): boolean => sheet() === null && kits().some(({ id }) => id === last);
       if (last) await replace(async () => (there() ? load(last) : null));

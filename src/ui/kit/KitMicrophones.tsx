@@ -2,8 +2,8 @@
 import { createSignal, Index, type JSX } from 'solid-js';
 import { addMicrophone, changeMicrophone, moveMicrophone, removeMicrophone } from '../../sheet/document/edits';
 import type { Microphone } from '../../sheet/document/model';
-import { useApp } from '../shared/app';
 import { focusOnMove } from './focusOnMove';
+import { useKit } from './useKit';
 
 /** letters, as the sheet's file allows */
 const LABEL_LENGTH = 80;
@@ -23,7 +23,7 @@ const COLUMNS: readonly { field: TextField; head: string; hint: string }[] = [
 ];
 
 export function KitMicrophones(): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   const list = (): Microphone[] => shelf.sheet()?.microphones ?? [];
   const [announced, setAnnounced] = createSignal('');
   const name = (one: Microphone, i: number): string => one.label || `microphone ${i + 1}`;

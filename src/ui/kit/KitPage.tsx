@@ -15,11 +15,12 @@ import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
 import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';
 import { KitTogether } from './KitTogether';
+import { useKit } from './useKit';
 
 const RATES = [44100, 48000, 88200, 96000, 176400, 192000];
 
 function StoreLine(): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   const saved = () => shelf.kits().find(({ id }) => id === shelf.sheet()?.id)?.savedAt;
   return (
     <p class="store-line" role="status" data-storing={shelf.storing()}>
@@ -32,46 +33,9 @@ function StoreLine(): JSX.Element {
   );
 }
 
-/** Storage that is refused or full, and another tab that was faster: said at once, on every page of the kit and of the round. */
-export function StoreTrouble(): JSX.Element {
-  const { shelf, exportFile } = useApp();
-  return (
-    <div role="alert" class="store-trouble">
-      <Show when={shelf.conflict()}>
-        <div class="kit-trouble" data-trouble="conflict">
-          <p>Another tab changed this kit. Nothing is stored from here until you choose.</p>
-          <button type="button" class="press" data-command="take-theirs" onClick={() => void shelf.takeTheirs()}>
-            Show what it stored
-          </button>
-          <button type="button" class="press" data-command="keep-copy" onClick={() => void shelf.keepAsCopy()}>
-            Keep this one as a copy
-          </button>
-        </div>
-      </Show>
-      <Show when={shelf.trouble() !== ''}>
-        <div class="kit-trouble" data-trouble="store">
-          <p>{shelf.trouble()}</p>
-          <Show when={shelf.sheet()}>
-            <button type="button" class="press" onClick={() => exportFile()}>
-              Export the file
-            </button>
-            <Show when={shelf.storing() === 'not-stored'}>
-              <button type="button" class="press" data-command="drop-kit" onClick={() => void shelf.drop()}>
-                Close it without storing
-              </button>
-            </Show>
-          </Show>
-          <button type="button" class="press" onClick={() => shelf.dismissTrouble()}>
-            Close this note
-          </button>
-        </div>
-      </Show>
-    </div>
-  );
-}
-
 function SheetHead(props: { sheet: KitSheet }): JSX.Element {
-  const { shelf, round, meter } = useApp();
+  const { meter } = useApp();
+  const { shelf, round } = useKit();
   const [wrong, setWrong] = createSignal('');
   const set = (part: Parameters<typeof changeSheet>[1]): void => shelf.change((sheet) => changeSheet(sheet, part));
   const rates = () => (RATES.includes(props.sheet.sampleRate) ? RATES : [...RATES, props.sheet.sampleRate]);
@@ -153,7 +117,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
 }
 
 export function KitPage(): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   return (
     <Show when={shelf.sheet()} fallback={<KitShelfPage />}>
       {(sheet) => <OpenKit sheet={sheet()} />}
@@ -162,7 +126,8 @@ export function KitPage(): JSX.Element {
 }
 
 function OpenKit(props: { sheet: KitSheet }): JSX.Element {
-  const { shelf, round, meter, exportFile, kitProblem } = useApp();
+  const { meter } = useApp();
+  const { shelf, round, exportFile, problem } = useKit();
   const progress = () => progressOf(props.sheet);
   const next = () => {
     const system = round.system();
@@ -248,9 +213,9 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
         </button>
         <StoreLine />
       </div>
-      <Show when={kitProblem() !== ''}>
+      <Show when={problem() !== ''}>
         <p class="kit-trouble" role="alert" id="kit-problem">
-          {kitProblem()}
+          {problem()}
         </p>
       </Show>
       <Show when={round.changes().length > 0}>

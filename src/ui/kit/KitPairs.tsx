@@ -8,9 +8,9 @@ import { labelOf, pairTitle } from '../../sheet/document/names';
 import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { capital } from '../../text/sentence';
-import { useApp } from '../shared/app';
 import { focusOnMove } from './focusOnMove';
 import { PairMark, type PairState } from './PairMark';
+import { useKit } from './useKit';
 
 const STATE_TEXT: Readonly<Record<PairState, string>> = {
   patch: 'being patched',
@@ -47,7 +47,7 @@ const KINDS = PAIR_KIND_IDS.map((id) => [id, kindWords(id).title] as const);
 const microphonesOf = (sheet: KitSheet) => sheet.microphones.map(({ id }) => [id, labelOf(sheet, id)] as const);
 
 function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   const change = (part: Partial<Omit<Pair, 'id'>>): void =>
     shelf.change((sheet) => changePair(sheet, props.pair.id, part));
   return (
@@ -86,7 +86,7 @@ function PairRow(props: {
   editing: boolean;
   onEdit: (on: boolean) => void;
 }): JSX.Element {
-  const { shelf, round } = useApp();
+  const { shelf, round } = useKit();
   const title = (): string => pairTitle(props.sheet, props.pair);
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
@@ -187,7 +187,7 @@ function PairRow(props: {
 }
 
 function AddPair(props: { sheet: KitSheet }): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   const [a, setA] = createSignal('');
   const [b, setB] = createSignal('');
   const [kind, setKind] = createSignal<PairKindId>('other');
@@ -222,7 +222,7 @@ function AddPair(props: { sheet: KitSheet }): JSX.Element {
 }
 
 export function KitPairs(): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   // of a pair and not of a row: rows change their pairs
   const [editing, setEditing] = createSignal<string | null>(null);
   return (

@@ -3,11 +3,10 @@ import { createSignal, For, type JSX, Show } from 'solid-js';
 import { STARTS } from '../../sheet/document/starts';
 import { clockText, dayText } from '../../text/clock';
 import { kitName } from '../../text/names';
-import { useApp } from '../shared/app';
-import { takeFile } from './takeFile';
+import { useKit } from './useKit';
 
 export function ImportPress(): JSX.Element {
-  const { shelf, setKitProblem } = useApp();
+  const { take } = useKit();
   let field: HTMLInputElement | undefined;
   return (
     <>
@@ -21,7 +20,7 @@ export function ImportPress(): JSX.Element {
         aria-label="Kit sheet file"
         onChange={(e) => {
           const file = e.currentTarget.files?.[0];
-          if (file) void takeFile(file, shelf).then(setKitProblem);
+          if (file) void take(file);
           e.currentTarget.value = '';
         }}
       />
@@ -33,7 +32,7 @@ export function ImportPress(): JSX.Element {
 }
 
 function KeptKit(props: { id: string }): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   const [asked, setAsked] = createSignal(false);
   const one = () => shelf.kits().find(({ id }) => id === props.id);
   const name = (): string => kitName(one()?.name);
@@ -93,7 +92,7 @@ function KeptKit(props: { id: string }): JSX.Element {
 
 /** Stored kits, a row for each id: a save leaves rows and focus alone. Removing one asks once more. */
 export function KeptKits(): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   return (
     <ul class="kept">
       <For each={shelf.kits().map(({ id }) => id)}>{(id) => <KeptKit id={id} />}</For>
@@ -102,7 +101,7 @@ export function KeptKits(): JSX.Element {
 }
 
 export function KitShelfPage(): JSX.Element {
-  const { shelf, loadExample, kitProblem } = useApp();
+  const { shelf, loadExample, problem } = useKit();
   const today = (): string => dayText(new Date());
   return (
     <main class="kit">
@@ -111,9 +110,9 @@ export function KitShelfPage(): JSX.Element {
         A kit sheet holds the microphones, the pairs worth measuring, what was read of each before and after, and what
         was done. It is kept in this browser as you go, and sent nowhere.
       </p>
-      <Show when={kitProblem() !== ''}>
+      <Show when={problem() !== ''}>
         <p class="kit-trouble" role="alert" id="kit-problem">
-          {kitProblem()}
+          {problem()}
         </p>
       </Show>
       <Show when={shelf.kits().length > 0}>

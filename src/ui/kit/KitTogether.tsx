@@ -10,7 +10,7 @@ import { rateText } from '../../text/frequency';
 import { microphoneName, sheetDrumName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { accuracyMsColumn, msFigure } from '../../text/time';
-import { useApp } from '../shared/app';
+import { useKit } from './useKit';
 
 const WHY_NEXT = {
   again: 'again: this drum’s readings don’t fit together, and of those this one is the least sure',
@@ -19,7 +19,7 @@ const WHY_NEXT = {
 } as const;
 
 function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
-  const { shelf, round } = useApp();
+  const { shelf, round } = useKit();
   const known = (): boolean => props.drum.delays.filter(({ delayMs }) => delayMs !== null).length > 1;
   const next = () => {
     const it = props.drum.next;
@@ -103,7 +103,7 @@ function Sentences(props: { title: string; list: readonly string[] }): JSX.Eleme
 }
 
 function Follows(props: { sheet: KitSheet }): JSX.Element {
-  const { shelf } = useApp();
+  const { shelf } = useKit();
   const wide = () => props.sheet.microphones.filter(({ drum }) => drum === '');
   const drums = () => [...new Set(props.sheet.pairs.map(({ drum }) => drum))];
   const of = (id: string): string => props.sheet.follows.find(({ microphone }) => microphone === id)?.drum ?? '';
@@ -138,7 +138,7 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
 }
 
 export function KitTogether(props: { said: HandOver }): JSX.Element {
-  const { shelf, round } = useApp();
+  const { shelf, round } = useKit();
   // what isn't on the round yet: the others are only not read
   const gaps = () => {
     const sheet = shelf.sheet();

@@ -2,7 +2,6 @@
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { kindWords } from '../../advice/words/kindWords';
 import { pathCm } from '../../reading/acoustics';
-import { pairTitle as titleOf } from '../../sheet/document/names';
 import { pathFigure } from '../../text/length';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
@@ -99,7 +98,7 @@ export function Flags(): JSX.Element {
 }
 
 export function Answer(): JSX.Element {
-  const { meter, settings, shelf, round, setWhy } = useApp();
+  const { meter, settings, parts, setWhy } = useApp();
   const reading = meter.reading;
   const delayMs = (): number | null => {
     const r = reading();
@@ -116,8 +115,8 @@ export function Answer(): JSX.Element {
     return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
   };
   const pairTitle = (): string => {
-    const [sheet, pair] = [shelf.sheet(), round.pair()];
-    if (sheet && pair && !round.patching()) return titleOf(sheet, pair);
+    const round = parts.kit.here()?.round;
+    if (round?.pair() && !round.patching()) return round.title();
     if (meter.source()?.type === 'demo') return meter.sourceLabel();
     const [one, two] = settings.labels();
     if (one && two) return meter.swapped() ? pairName(two, one) : pairName(one, two);

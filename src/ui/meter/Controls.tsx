@@ -42,13 +42,14 @@ export function Press(props: {
 const STEP_PAUSE_MS = 1500;
 
 function KindChoice(): JSX.Element {
-  const { meter, settings, round } = useApp();
+  const { meter, settings, parts } = useApp();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let waiting: PairKindId | null = null;
   let byKey = false;
   const commit = (): void => {
     clearTimeout(timer);
-    if (waiting !== null && !round.setKind(waiting)) meter.setKind(waiting);
+    // of a pair in hand it is the sheet's
+    if (waiting !== null && !parts.kit.here()?.round.setKind(waiting)) meter.setKind(waiting);
     waiting = null;
   };
   onCleanup(() => clearTimeout(timer));

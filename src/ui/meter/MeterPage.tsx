@@ -1,13 +1,14 @@
 /** The sheet: answer first, then the sum, the trace and the arrival beside it, the controls at the foot. */
-import type { JSX } from 'solid-js';
+import { type JSX, Show } from 'solid-js';
 import { ArrivalFigure, SumFigure, TraceFigure } from '../plots/Figures';
-import { Progress } from '../sources/Recording';
+import { useApp } from '../shared/app';
 import { Answer } from './Answer';
 import { Controls } from './Controls';
 import { DrumChoice } from './DrumChoice';
 import { Numbers } from './Numbers';
 
 export function MeterPage(): JSX.Element {
+  const { parts } = useApp();
   return (
     <main class="sheet">
       <Answer />
@@ -17,7 +18,9 @@ export function MeterPage(): JSX.Element {
       <TraceFigure />
       <ArrivalFigure />
       <div class="foot">
-        <Progress />
+        <Show when={parts.recording.here()} keyed>
+          {(it) => <it.Progress />}
+        </Show>
         <Controls />
       </div>
     </main>

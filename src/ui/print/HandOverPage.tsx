@@ -1,12 +1,15 @@
 /** The hand-over: the sheet as it prints, and the ways to send it on. */
 import { type JSX, Show } from 'solid-js';
 import { sheetCsv } from '../../sheet/print/csv';
+import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/app';
 import { download, fileName } from './download';
 import { PrintedSheet } from './PrintedSheet';
+import './print.css';
 
 export function HandOverPage(): JSX.Element {
-  const { shelf, meter, exportFile } = useApp();
+  const { meter } = useApp();
+  const { shelf, exportFile } = useKit();
   return (
     <main class="hand-over">
       <div class="presses no-print">

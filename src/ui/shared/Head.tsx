@@ -2,7 +2,7 @@
 import { For, type JSX, Show } from 'solid-js';
 import { LIGHTS } from '../../state/meter/settings';
 import { Press } from '../meter/Controls';
-import { OffsetInForce } from '../sources/Offset';
+import { OffsetInForce } from '../meter/OffsetInForce';
 import { useApp } from './app';
 import { RegisterMark } from './Marks';
 

@@ -81,6 +81,16 @@ export function StateMark(props: { state: ReadingState | null; have: number; nee
   );
 }
 
+/** A triangle with a stroke and a dot: something needs a person. */
+export function ProblemMark(): JSX.Element {
+  return (
+    <svg class="problem-mark" viewBox="0 0 40 40" aria-hidden="true">
+      <path class="mark-line" d="M20 4 L37 35 H3Z" />
+      <path class="mark-thick" d="M20 15V24M20 29V30" />
+    </svg>
+  );
+}
+
 /** A printer's register mark: the page's own sign. */
 export function RegisterMark(): JSX.Element {
   return (

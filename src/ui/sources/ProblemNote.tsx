@@ -1,6 +1,7 @@
 /** A problem as a sentence with what to do next, and the way to do it. */
 import { type JSX, Show } from 'solid-js';
 import { useApp } from '../shared/app';
+import { ProblemMark } from '../shared/Marks';
 
 export function ProblemNote(): JSX.Element {
   const { meter } = useApp();
@@ -9,10 +10,7 @@ export function ProblemNote(): JSX.Element {
       <Show when={meter.problem()}>
         {(problem) => (
           <div class="problem" data-problem={problem().code}>
-            <svg class="problem-mark" viewBox="0 0 40 40" aria-hidden="true">
-              <path class="mark-line" d="M20 4 L37 35 H3Z" />
-              <path class="mark-thick" d="M20 15V24M20 29V30" />
-            </svg>
+            <ProblemMark />
             <p>{problem().text}</p>
             <Show when={meter.canRecover()}>
               <button type="button" class="press strong" data-command="recover" onClick={() => void meter.recover()}>

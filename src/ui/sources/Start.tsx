@@ -3,45 +3,15 @@ import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
 import { UNNAMED } from '../../text/names';
 import { useApp } from '../shared/app';
 import { FirstCautions } from '../shared/Cautions';
-
-export function FilePress(props: { children: JSX.Element; strong?: boolean }): JSX.Element {
-  const { meter } = useApp();
-  let field: HTMLInputElement | undefined;
-  return (
-    <>
-      <input
-        ref={field}
-        id="recording-files"
-        class="unseen"
-        type="file"
-        accept="audio/*,.wav,.wave"
-        multiple
-        tabindex="-1"
-        aria-label="Recording files"
-        onChange={(e) => {
-          meter.offerFiles([...(e.currentTarget.files ?? [])]);
-          e.currentTarget.value = '';
-        }}
-      />
-      <button
-        type="button"
-        class="press"
-        classList={{ strong: props.strong ?? false }}
-        data-command="open-recording"
-        onClick={() => field?.click()}
-      >
-        {props.children}
-      </button>
-    </>
-  );
-}
+import { FilePress } from './FilePress';
 
 export function Start(): JSX.Element {
-  const { meter, shelf, round, kitAndBack } = useApp();
+  const { meter, parts, kitAndBack } = useApp();
+  const kit = parts.kit.here;
   const [chosen, setChosen] = createSignal('');
   onMount(() => void meter.loadScenes());
   // the round's next pair brings its own scene
-  const scene = () => meter.scenes().find((s) => s.id === (chosen() || round.scene())) ?? meter.scenes()[0];
+  const scene = () => meter.scenes().find((s) => s.id === (chosen() || kit()?.round.scene())) ?? meter.scenes()[0];
   return (
     <main class="start">
       <h1>Two microphones, one drum. What do they do to each other?</h1>
@@ -98,7 +68,7 @@ export function Start(): JSX.Element {
         <section class="way" aria-labelledby="way-kit">
           <h2 id="way-kit">The whole kit</h2>
           <button type="button" class="press" data-command="open-sheet" onClick={kitAndBack}>
-            {shelf.sheet() ? `Kit sheet: ${shelf.sheet()?.name || UNNAMED}` : 'Begin a kit sheet'}
+            {kit()?.shelf.sheet() ? `Kit sheet: ${kit()?.shelf.sheet()?.name || UNNAMED}` : 'Begin a kit sheet'}
           </button>
           <p class="quiet">
             Pair after pair with the drummer, before and after on one sheet, and the hand-over to the mix.

@@ -19,6 +19,7 @@ import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
 import { WhyPicture } from './WhyPicture';
+import './why.css';
 
 export function Why(props: { onClose: () => void }): JSX.Element {
   const { meter, settings } = useApp();

@@ -1,24 +1,7 @@
-/** The input offset: measured on a page of its own, shown beside the input's name while it is taken out. */
+/** The input offset, measured on a page of its own. */
 import { type JSX, onMount, Show } from 'solid-js';
-import { fixedSamples } from '../../text/count';
-import { fixedMs } from '../../text/time';
-import { type AppContext, useApp } from '../shared/app';
-
-/** "offset 12.30 samples (0.279 ms) taken out" */
-const takenOut = ({ offsetSamples, offsetMs }: AppContext['meter']): string =>
-  `offset ${fixedSamples(offsetSamples(), 2)} (${fixedMs(offsetMs(), 3)}) taken out`;
-
-export function OffsetInForce(props: { flag?: boolean }): JSX.Element {
-  const { meter } = useApp();
-  return (
-    <Show when={meter.offsetSamples() !== 0}>
-      <span class={props.flag ? 'flag flag-plain' : 'offset-in-force'} data-offset-samples={meter.offsetSamples()}>
-        {takenOut(meter)}
-        {meter.offsetForSession() ? ', until this page is closed: the browser stores nothing' : ''}
-      </span>
-    </Show>
-  );
-}
+import { offsetTakenOut } from '../meter/OffsetInForce';
+import { useApp } from '../shared/app';
 
 const SIGNS = { listening: '◇', refused: '△', sure: '◆' } as const;
 
@@ -73,7 +56,7 @@ export function Offset(): JSX.Element {
         </button>
       </div>
       <Show when={meter.offsetSamples() !== 0}>
-        <p class="quiet">In force: {takenOut(meter)}; not while measuring.</p>
+        <p class="quiet">In force: {offsetTakenOut(meter)}; not while measuring.</p>
       </Show>
     </main>
   );

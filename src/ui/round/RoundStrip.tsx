@@ -1,12 +1,13 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
 import { For, type JSX, Show } from 'solid-js';
-import { pairTitle } from '../../sheet/document/names';
 import { outcomeOf } from '../../sheet/pair/outcome';
-import { sayRound, sinceText } from '../../state/round/roundWords';
+import { sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
+import { useKit } from '../kit/useKit';
+import { Press } from '../meter/Controls';
 import { useApp } from '../shared/app';
-import { Press } from './Controls';
+import { useRoundLine } from './roundLine';
 
 /** The note beside "left on purpose": Enter in it accepts. */
 function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => void }): JSX.Element {
@@ -45,31 +46,11 @@ function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => voi
   );
 }
 
-/** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
-export function useRoundLine(): () => string {
-  const { meter, shelf, round } = useApp();
-  return () => {
-    const [sheet, pair] = [shelf.sheet(), round.pair()];
-    if (!sheet || !pair) return '';
-    return sayRound({
-      sheet,
-      pair,
-      mode: round.mode(),
-      patching: round.patching() || !['meter', 'kit', 'hand-over'].includes(meter.page()),
-      swapped: meter.swapped(),
-      noScene: meter.source()?.type === 'demo' && round.scene() === null,
-      read: round.now(),
-      compared: round.compared(),
-      now: new Date(),
-    });
-  };
-}
-
 export function RoundStrip(): JSX.Element {
-  const { meter, shelf, round, leaving, setLeaving, startOver } = useApp();
-  const sheet = () => shelf.sheet();
+  const { meter, startOver } = useApp();
+  const { shelf, round, leaving, setLeaving } = useKit();
   const place = (): string => {
-    const all = sheet()?.pairs ?? [];
+    const all = shelf.sheet()?.pairs ?? [];
     return `pair ${all.findIndex(({ id }) => id === round.pair()?.id) + 1} of ${all.length}`;
   };
   const since = (): string => {
@@ -113,7 +94,7 @@ export function RoundStrip(): JSX.Element {
           <div class="round-text">
             <p class="round-title">
               <PairMark state={round.patching() ? 'patch' : sure() ? 'begun' : 'todo'} />
-              <strong>{pairTitle(sheet() as NonNullable<ReturnType<typeof sheet>>, pair())}</strong>
+              <strong>{round.title()}</strong>
               <span class="quiet">
                 {round.mode() === 'check' ? 'second look, ' : ''}
                 {place()}, struck: {pair().drum || 'one drum'}

@@ -1,9 +1,10 @@
 /** Help: what a reading means, the keys, the cautions. */
 import { For, type JSX, onMount } from 'solid-js';
 import { kindWords } from '../../advice/words/kindWords';
-import { useApp } from './app';
-import { CautionList } from './Cautions';
-import { type Command, KEY_OF } from './keys';
+import { useApp } from '../shared/app';
+import { CautionList } from '../shared/Cautions';
+import { type Command, KEY_OF } from '../shared/keys';
+import './help.css';
 
 const KEY_TEXT: readonly [Command, string][] = [
   ['hold', 'hold the reading'],

@@ -1,30 +1,25 @@
 /** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
 import { pathCm } from '../../reading/acoustics';
-import { pairTitle } from '../../sheet/document/names';
-import { clockText } from '../../text/clock';
 import { pathFigure } from '../../text/length';
 import { dataNumber } from '../../text/number';
+import { Flags } from '../meter/Answer';
+import { OffsetInForce } from '../meter/OffsetInForce';
 import { useApp } from '../shared/app';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { StateMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
-import { OffsetInForce } from '../sources/Offset';
-import { Flags } from './Answer';
-import { useRoundLine } from './RoundStrip';
+import './callOut.css';
 
 export function CallOut(): JSX.Element {
-  const { meter, settings, shelf, round, setCallOut } = useApp();
+  const { meter, settings, parts, setCallOut } = useApp();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
-  const roundLine = useRoundLine();
-  const title = (): string => {
-    const [sheet, pair] = [shelf.sheet(), round.pair()];
-    return sheet && pair ? pairTitle(sheet, pair) : '';
-  };
+  const kit = parts.kit.here;
+  const patching = (): boolean => kit()?.round.patching() ?? false;
   // what is still plugged in isn't the pair that comes next
-  const text = (): string => (round.patching() ? `Patch ${title()}` : (meter.advice()?.callOut ?? 'Waiting'));
+  const text = (): string => (patching() ? `Patch ${kit()?.round.title()}` : (meter.advice()?.callOut ?? 'Waiting'));
   // "can't tell" and why is the call itself already
   const sureness = (): string => {
     const said = meter.advice()?.sureness ?? '';
@@ -77,10 +72,10 @@ export function CallOut(): JSX.Element {
           need={meter.reading()?.hitsNeeded ?? 4}
         />
         <Show
-          when={!round.patching() && now()}
+          when={!patching() && now()}
           fallback={
             <p>
-              <Unbroken text={round.patching() ? '' : sureness()} />
+              <Unbroken text={patching() ? '' : sureness()} />
             </p>
           }
         >
@@ -88,24 +83,14 @@ export function CallOut(): JSX.Element {
             <span class="quiet">now</span> <Unbroken text={now()} />
           </p>
         </Show>
-        <Show when={!round.patching() && before()}>
+        <Show when={!patching() && before()}>
           <p>
             <span class="quiet">before</span> <Unbroken text={before()} />
           </p>
         </Show>
       </div>
-      <Show when={round.pair()}>
-        <p class="call-round">
-          <b>{title()}</b> {roundLine()} <span class="quiet">{round.said()}</span>
-          <Show when={round.changes()[0]}>
-            {(change) => (
-              <>
-                <br />
-                {clockText(change().at, new Date())} {change().text}
-              </>
-            )}
-          </Show>
-        </p>
+      <Show when={kit()} keyed>
+        {(it) => <it.RoundCall />}
       </Show>
       <button type="button" class="press call-close" data-command="back" onClick={() => setCallOut(false)}>
         Back to the sheet <Key of="back" />

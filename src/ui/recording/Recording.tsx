@@ -2,7 +2,8 @@
 import { For, type JSX, Show } from 'solid-js';
 import { percentText } from '../../text/number';
 import { useApp } from '../shared/app';
-import { FilePress } from './Start';
+import { FilePress } from '../sources/FilePress';
+import './recording.css';
 
 export function Recording(): JSX.Element {
   const { meter } = useApp();

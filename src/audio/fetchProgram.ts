@@ -1,0 +1,16 @@
+import { problem } from './problems';
+
+/**
+ * What only some sources need is fetched when one of them is opened.
+ * @throws ProblemError `part-missing`
+ */
+export async function fetchProgram<Program>(load: () => Promise<Program>): Promise<Program> {
+  try {
+    return await load();
+  } catch {
+    throw problem(
+      'part-missing',
+      'What reads this source could not be loaded from this page’s server; see that it runs, then try again.',
+    );
+  }
+}

@@ -1,0 +1,34 @@
+/** What keeps an audio input from being opened, in one sentence with what to do next. */
+import type { ProblemError } from './link';
+import { detailOf, nameOf, PAGE_SENTENCES, problem } from './problems';
+
+const SENTENCES = {
+  ...PAGE_SENTENCES,
+  'permission-refused':
+    'The browser was not allowed to use the audio input; allow the microphone for this page in the address bar, then connect again.',
+  'no-device': 'No audio input was found; plug the interface in, see that the system lists it, then connect again.',
+  'device-busy':
+    'The audio input could not be opened; a recording program may be holding it for itself: close that or free the device there, then connect again.',
+};
+
+export function knownProblem(code: keyof typeof SENTENCES): ProblemError {
+  return problem(code, SENTENCES[code]);
+}
+
+/** What getUserMedia rejected with (names: W3C Media Capture and Streams, "getUserMedia"). */
+export function inputProblem(thrown: unknown): ProblemError {
+  switch (nameOf(thrown)) {
+    case 'NotAllowedError':
+    case 'SecurityError':
+      return knownProblem('permission-refused');
+    case 'NotFoundError':
+      return knownProblem('no-device');
+    case 'NotReadableError':
+    case 'AbortError':
+      return knownProblem('device-busy');
+    case 'OverconstrainedError':
+      return problem('no-device', 'The input chosen before is not there any more; plug it in again or choose another.');
+    default:
+      return problem('unknown', `The audio input could not be opened (${detailOf(thrown)}); connect again.`);
+  }
+}

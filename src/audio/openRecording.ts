@@ -1,0 +1,13 @@
+/** A recording into the meter, analysed at once or played. */
+import { openAnalysis } from './analyse';
+import { toAudioBuffer } from './audioBuffer';
+import type { AudioDoor } from './link';
+import { openPlayback } from './playback';
+import { loadRecording } from './recording';
+
+export const openRecording: AudioDoor['openRecording'] = async (files, mode, settings, events) => {
+  const recording = await loadRecording(files);
+  if (mode === 'analyse') return openAnalysis(recording, settings, events);
+  const buffer = await toAudioBuffer(recording);
+  return openPlayback({ label: recording.label, buffer, loop: false }, settings, events);
+};

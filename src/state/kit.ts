@@ -1,0 +1,30 @@
+/** The kit at work: the sheets that are kept, and the round over the open one. Made when a kit is first wanted. */
+import { createRoot } from 'solid-js';
+import type { Meter } from './meter/meter';
+import type { Settings } from './meter/settings';
+import { createRound } from './round/round';
+import type { Round } from './round/roundTypes';
+import { createKitShelf, type KitShelf, type Store } from './shelf/kitShelf';
+import type { Keeper } from './shelf/storage';
+
+export interface Kit {
+  shelf: KitShelf;
+  round: Round;
+}
+
+export interface KitOptions {
+  meter: Meter;
+  settings: Settings;
+  keeper: Keeper;
+  store: Store;
+  newId(): string;
+  now(): Date;
+}
+
+/** Opens the kit that was left open, as soon as the store has it. */
+export function createKit({ meter, settings, keeper, store, newId, now }: KitOptions): Kit {
+  const shelf = createKitShelf({ store, keeper, newId, now });
+  const round = createRoot(() => createRound({ meter, shelf, settings, keeper, now }));
+  void shelf.begin();
+  return { shelf, round };
+}

@@ -1,0 +1,54 @@
+import { type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { useKit } from './useKit';
+
+/** Storage that is refused or full, and another tab that was faster: said at once, on every page of the kit and of the round. */
+export function StoreTrouble(): JSX.Element {
+  const { shelf, exportFile } = useKit();
+  const onLeave = (event: BeforeUnloadEvent): void => {
+    if (shelf.sheet() && shelf.storing() === 'not-stored') event.preventDefault();
+  };
+  const onVisible = (): void => {
+    if (document.visibilityState === 'visible') void shelf.lookAgain();
+  };
+  onMount(() => {
+    window.addEventListener('beforeunload', onLeave);
+    document.addEventListener('visibilitychange', onVisible);
+  });
+  onCleanup(() => {
+    window.removeEventListener('beforeunload', onLeave);
+    document.removeEventListener('visibilitychange', onVisible);
+  });
+  return (
+    <div role="alert" class="store-trouble">
+      <Show when={shelf.conflict()}>
+        <div class="kit-trouble" data-trouble="conflict">
+          <p>Another tab changed this kit. Nothing is stored from here until you choose.</p>
+          <button type="button" class="press" data-command="take-theirs" onClick={() => void shelf.takeTheirs()}>
+            Show what it stored
+          </button>
+          <button type="button" class="press" data-command="keep-copy" onClick={() => void shelf.keepAsCopy()}>
+            Keep this one as a copy
+          </button>
+        </div>
+      </Show>
+      <Show when={shelf.trouble() !== ''}>
+        <div class="kit-trouble" data-trouble="store">
+          <p>{shelf.trouble()}</p>
+          <Show when={shelf.sheet()}>
+            <button type="button" class="press" onClick={() => exportFile()}>
+              Export the file
+            </button>
+            <Show when={shelf.storing() === 'not-stored'}>
+              <button type="button" class="press" data-command="drop-kit" onClick={() => void shelf.drop()}>
+                Close it without storing
+              </button>
+            </Show>
+          </Show>
+          <button type="button" class="press" onClick={() => shelf.dismissTrouble()}>
+            Close this note
+          </button>
+        </div>
+      </Show>
+    </div>
+  );
+}

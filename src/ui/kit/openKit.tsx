@@ -1,0 +1,62 @@
+/** The kit's part of the page, fetched when a kit is first wanted: it works from here on, whatever page is up. */
+import { createEffect, createMemo, createRoot, createSignal, on } from 'solid-js';
+import { createKit } from '../../state/kit';
+import type { Meter } from '../../state/meter/meter';
+import type { Settings } from '../../state/meter/settings';
+import { SheetStore } from '../../state/shelf/sheetStore';
+import type { Keeper } from '../../state/shelf/storage';
+import { download, fileName } from '../print/download';
+import { RoundCall } from '../round/RoundCall';
+import { RoundStrip } from '../round/RoundStrip';
+import { KitPage } from './KitPage';
+import type { KitPart } from './kitPart';
+import { roundCommands } from './roundCommands';
+import { StoreTrouble } from './StoreTrouble';
+import { takeFile } from './takeFile';
+import './kit.css';
+
+export interface OpenKitOptions {
+  meter: Meter;
+  settings: Settings;
+  keeper: Keeper;
+  /** the text of the filled example; rejects where it isn't there */
+  exampleText(): Promise<string>;
+}
+
+const NO_EXAMPLE = 'The filled sheet could not be loaded from this page’s server; see that it runs and try again.';
+
+export function openKit({ meter, settings, keeper, exampleText }: OpenKitOptions): KitPart {
+  const now = (): Date => new Date();
+  const store = new SheetStore(now);
+  const kit = createKit({ meter, settings, keeper, store, newId: () => crypto.randomUUID(), now });
+  const { shelf, round } = kit;
+  const [problem, setProblem] = createSignal('');
+  const [leaving, setLeaving] = createSignal(false);
+  createRoot(() => {
+    // a note belongs to the pair that it was begun for
+    const pairInHand = createMemo(() => round.pair()?.id);
+    createEffect(on([pairInHand, meter.page], () => setLeaving(false)));
+  });
+  return {
+    ...kit,
+    leaving,
+    setLeaving,
+    problem,
+    async take(file) {
+      setProblem(await takeFile(file, shelf));
+    },
+    async loadExample() {
+      const text = await exampleText().catch(() => null);
+      setProblem(text === null ? NO_EXAMPLE : await shelf.take(text));
+    },
+    exportFile() {
+      const text = shelf.file();
+      if (text !== null) download(`${fileName(shelf.sheet()?.name ?? '')}.kit.json`, text, 'application/json');
+    },
+    act: roundCommands({ meter, round, leaving, setLeaving }),
+    KitPage,
+    RoundStrip,
+    RoundCall,
+    StoreTrouble,
+  };
+}
