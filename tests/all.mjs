@@ -62,7 +62,7 @@ function sentence({ passed, failed, skipped }) {
 }
 
 console.log('== Browser');
-const { findOrInstallBrowser } = await tsImport('./support/findBrowser.ts', import.meta.url);
+const { findOrInstallBrowser } = await tsImport('./support/page/findBrowser.ts', import.meta.url);
 const browser = findOrInstallBrowser();
 if ('problem' in browser) {
   console.log(browser.problem);

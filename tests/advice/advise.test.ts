@@ -6,7 +6,7 @@ import { advise, afterAdvice } from '../../src/advice/advise';
 import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
 import type { Fuller } from '../../src/reading/codes';
 import type { DrumReading, Polarity, Reading } from '../../src/reading/reading';
-import { changed, type Flat } from '../support/flat';
+import { changed, type Flat } from '../support/readings/flat';
 import { bands, CM_PER_SAMPLE, delaySpectrum, drum, measured, reading, sums } from './readings';
 
 const METRES_PER_SECOND = 343.21;

@@ -10,7 +10,7 @@ import { reasonSentence } from '../../src/advice/words/reasonWords';
 import { type Fuller, REASONS, STATES } from '../../src/reading/codes';
 import type { Polarity, Reading } from '../../src/reading/reading';
 import { answerOf } from '../../src/reading/reading';
-import { changed, type Flat, flat } from '../support/flat';
+import { changed, type Flat, flat } from '../support/readings/flat';
 import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
 
 const polarity = fc.constantFrom<Polarity>('same', 'inverted');

@@ -3,7 +3,7 @@
 import { BANDS, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
 import type { Fuller } from '../../src/reading/codes';
 import type { BandReading, DrumFacts, DrumReading, Polarity, Reading, SumSpectrum } from '../../src/reading/reading';
-import { type Flat, nested } from '../support/flat';
+import { type Flat, nested } from '../support/readings/flat';
 
 export const RATE = 48000;
 /** speed of sound at 20 °C as in acoustics.ts, cm per sample at RATE: 331.3·√(293.15/273.15)·100/48000 */

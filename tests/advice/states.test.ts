@@ -8,7 +8,7 @@ import { lowEndOnly } from '../../src/advice/plan/reasons';
 import { reasonSentence } from '../../src/advice/words/reasonWords';
 import type { Polarity, Reading } from '../../src/reading/reading';
 import { answerOf } from '../../src/reading/reading';
-import type { Flat } from '../support/flat';
+import type { Flat } from '../support/readings/flat';
 import { CM_PER_SAMPLE, measured, reading, sums } from './readings';
 
 function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}): Advice {

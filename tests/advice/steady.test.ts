@@ -4,7 +4,7 @@ import type { Advice } from '../../src/advice/advice';
 import type { AdviceAction } from '../../src/advice/plan/planTypes';
 import { createSteadyAdvice } from '../../src/advice/steady';
 import type { Reading } from '../../src/reading/reading';
-import type { Flat } from '../support/flat';
+import type { Flat } from '../support/readings/flat';
 import { reading } from './readings';
 
 const ANSWERED = { state: 'measured', reason: 'agreed', polarity: 'same', delaySamples: 3 } as const;

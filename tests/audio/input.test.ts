@@ -6,7 +6,7 @@ import { OneSignalCheck } from '../../src/audio/oneSignalCheck';
 import { contextProblem, faultProblem } from '../../src/audio/problems';
 import type { ChannelLevel, Reading } from '../../src/reading/reading';
 import { reading } from '../advice/readings';
-import type { Flat } from '../support/flat';
+import type { Flat } from '../support/readings/flat';
 
 const sentence = /^[A-Z].*[^.;]\.$/;
 const named = (name: string, message = ''): Error => Object.assign(new Error(message), { name });

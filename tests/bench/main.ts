@@ -1,13 +1,14 @@
 /** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command engine network weight memory browser. */
-import { runBrowserBench, weightTable } from './browser';
-import { caseTables } from './caseTables';
-import { commandTable } from './command';
-import { drawnTable } from './drawnScenes';
-import { demoTable, noiseTable, realTable } from './files';
-import { engineTable } from './highRate';
-import { memoryTables } from './memory';
-import { networkTable } from './network';
-import { scatterOfDelay } from './noiseDelay';
+
+import { caseTables } from './cases/caseTables';
+import { commandTable } from './engine/command';
+import { drawnTable } from './engine/drawnScenes';
+import { demoTable, noiseTable, realTable } from './engine/files';
+import { engineTable } from './engine/highRate';
+import { memoryTables } from './engine/memory';
+import { networkTable } from './engine/network';
+import { scatterOfDelay } from './engine/noiseDelay';
+import { runBrowserBench, weightTable } from './page/browser';
 import { table } from './table';
 
 const BOUND_DRAWS = 1000;

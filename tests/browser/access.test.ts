@@ -4,10 +4,10 @@ import { createRequire } from 'node:module';
 import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { askForInput, openInterface } from '../support/interface';
-import { answerWhen, playScene, press, problemSentence } from '../support/screen';
-import { captureWav, hits } from '../support/signals';
-import { withPage } from '../support/withPage';
+import { askForInput, openInterface } from '../support/page/interface';
+import { answerWhen, playScene, press, problemSentence } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
+import { captureWav, hits } from '../support/sound/signals';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 

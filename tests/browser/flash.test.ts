@@ -1,10 +1,10 @@
 /** WCAG 2.3.1: nothing on the page flashes more than three times in any one second, however fast the drum is hit. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import { expect, test } from 'vitest';
-import { openInterface } from '../support/interface';
-import { answerWhen } from '../support/screen';
-import { captureWav, hits, later } from '../support/signals';
-import { withPage } from '../support/withPage';
+import { openInterface } from '../support/page/interface';
+import { answerWhen } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
+import { captureWav, hits, later } from '../support/sound/signals';
 
 test('sixteenths at 136 bpm: the hit mark flashes at most three times in any second', async () => {
   const a = hits(8, 0.11, 8);

@@ -1,8 +1,8 @@
 /** Without a mouse: every control can be reached and shows that it has the focus, and every key does its work. */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { answerWhen, playScene } from '../support/screen';
-import { withPage } from '../support/withPage';
+import { answerWhen, playScene } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
 
 /** Marks every visible control with a number; radio buttons of one group count as one, reached with arrow keys inside. */
 async function markControls(page: Page): Promise<{ id: string; what: string }[]> {

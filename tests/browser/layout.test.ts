@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import type { KitSheet } from '../../src/sheet/document/model';
-import { answerWhen, playScene, press } from '../support/screen';
-import { withPage } from '../support/withPage';
+import { answerWhen, playScene, press } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
 
 const SCREENS = [
   { what: 'phone', width: 390, height: 844 },

@@ -1,9 +1,9 @@
 import { expect, inject, test } from 'vitest';
-import { makeGarbage, traceLoad } from '../bench/browserLoad';
-import { measurePageMemory } from '../bench/browserMemory';
-import { driftPercent } from '../bench/memory';
-import { answerWhen, playScene } from '../support/screen';
-import { withPage } from '../support/withPage';
+import { driftPercent } from '../bench/engine/memory';
+import { makeGarbage, traceLoad } from '../bench/page/browserLoad';
+import { measurePageMemory } from '../bench/page/browserMemory';
+import { answerWhen, playScene } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
 
 test('the audio thread makes no garbage worth collecting, and the method would see it', async () => {
   // the browser cleans up what starting left about 30 s after it, at a time of its own: that is waited for

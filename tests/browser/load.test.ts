@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { withPage } from '../support/withPage';
+import { withPage } from '../support/page/withPage';
 
 test('the built page loads with its name and without errors', async () => {
   await withPage({}, async ({ page }) => {

@@ -2,8 +2,8 @@
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { answerWhen, playScene, press, problemSentence } from '../support/screen';
-import { withPage } from '../support/withPage';
+import { answerWhen, playScene, press, problemSentence } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
 
 const RECORDING = fileURLToPath(new URL('../../samples/kit/snare-top-bottom.wav', import.meta.url));
 const SAYS = /could not be loaded from this page’s server; see that it runs, then try again\./;

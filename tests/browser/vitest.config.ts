@@ -7,7 +7,7 @@ export default defineConfig({
   test: {
     environment: 'node',
     include: ['tests/browser/**/*.test.ts'],
-    globalSetup: ['tests/support/servePage.ts'],
+    globalSetup: ['tests/support/page/servePage.ts'],
     fileParallelism: false,
     maxWorkers: 1,
     testTimeout: 120_000,

@@ -5,9 +5,9 @@ import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { writeWav } from '../../src/files/writeWav';
-import { answerWhen, playScene, press } from '../support/screen';
-import { HIGH, LOW, twoDrums } from '../support/twoDrums';
-import { withPage } from '../support/withPage';
+import { answerWhen, playScene, press } from '../support/page/screen';
+import { withPage } from '../support/page/withPage';
+import { HIGH, LOW, twoDrums } from '../support/sound/twoDrums';
 
 const RATE = 48000;
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');

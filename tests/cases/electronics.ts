@@ -1,6 +1,6 @@
 /** What a channel adds on the way to the file: gain, noise, hum, DC, clipping, whole numbers. */
 import type { Random } from '../../samples/model/random';
-import { pinkNoise } from '../support/pinkNoise';
+import { pinkNoise } from '../support/sound/pinkNoise';
 import type { CaseChannel } from './case';
 
 /** Harmonics of the mains in a badly screened line: level re the first, dB. */

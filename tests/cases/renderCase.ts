@@ -8,7 +8,7 @@ import { microphoneFilters } from '../../samples/model/microphone';
 import { Random } from '../../samples/model/random';
 import { distance, dot, minus, mirrorImages, type Room } from '../../samples/model/room';
 import { speedOfSound } from '../../src/reading/acoustics';
-import { resample } from '../support/resample';
+import { resample } from '../support/sound/resample';
 import type { CaseMicrophone, CaseSource, KitCase, Metal } from './case';
 import { electronics } from './electronics';
 import { standsAt, TEMPERATURE_C } from './truth';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { type Measurement, measureChannels } from '../../src/cli/measure';
 import { BANDS } from '../../src/reading/bands';
-import { struckPair } from '../support/struckPair';
-import { HIGH, LOW, twoDrums } from '../support/twoDrums';
+import { struckPair } from '../support/sound/struckPair';
+import { HIGH, LOW, twoDrums } from '../support/sound/twoDrums';
 
 const sampleRate = 48000;
 /** in the command's order: every key is always there */

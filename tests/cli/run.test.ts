@@ -10,8 +10,8 @@ import { parseOptions, UsageError } from '../../src/cli/options';
 import type { CommandResult } from '../../src/cli/result';
 import { runMeasure } from '../../src/cli/run';
 import { chunk, format, riff } from '../files/wavBytes';
-import { struckPair } from '../support/struckPair';
-import { twoDrums } from '../support/twoDrums';
+import { struckPair } from '../support/sound/struckPair';
+import { twoDrums } from '../support/sound/twoDrums';
 
 const folder = mkdtempSync(join(tmpdir(), 'measure-'));
 const at = (name: string): string => join(folder, name);

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
 import { pathCm } from '../../src/reading/acoustics';
-import { flat } from '../support/flat';
+import { flat } from '../support/readings/flat';
 
 const KIT = fileURLToPath(new URL('../../samples/kit/', import.meta.url));
 interface Scene {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import { type Flat, flat } from '../support/flat';
-import { type Pair, pairOfHits } from '../support/simpleKit';
+import { type Flat, flat } from '../support/readings/flat';
+import { type Pair, pairOfHits } from '../support/sound/simpleKit';
 
 function read(pair: Pair, sampleRate = 48000, block = 512): Flat {
   const engine = new Engine(sampleRate);

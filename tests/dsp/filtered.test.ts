@@ -4,8 +4,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
-import { flat } from '../support/flat';
-import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../support/realRecordings';
+import { flat } from '../support/readings/flat';
+import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../support/sound/realRecordings';
 
 /** Second-order Butterworth high- or low-pass, bilinear (R. Bristow-Johnson's audio EQ cookbook, Q = 1/√2; from memory). */
 function filtered(x: Float32Array, kind: 'high' | 'low', hz: number, sampleRate: number): Float32Array {

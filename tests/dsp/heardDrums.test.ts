@@ -1,7 +1,7 @@
 /** The drums that are heard: what becomes of hits that no drum can use, which drum is shown, and a move that one has seen. */
 import { describe, expect, it } from 'vitest';
-import { DRUM_LIMITS, DrumsFeed } from '../support/drumRules';
-import { type MadeHit, times } from '../support/rules';
+import { DRUM_LIMITS, DrumsFeed } from '../support/rules/drumRules';
+import { type MadeHit, times } from '../support/rules/rules';
 
 /** a drum of its own for each band */
 const kinds = Array.from({ length: 8 }, (_, band) => Array.from({ length: 8 }, (_v, i) => (i === band ? 40 : 0)));

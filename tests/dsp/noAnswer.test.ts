@@ -2,9 +2,9 @@
 
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
-import { type Flat, flat } from '../support/flat';
-import { Gauss } from '../support/gauss';
-import { pairOfHits } from '../support/simpleKit';
+import { type Flat, flat } from '../support/readings/flat';
+import { Gauss } from '../support/sound/gauss';
+import { pairOfHits } from '../support/sound/simpleKit';
 
 const RATE = 44100;
 const FRAMES = RATE * 8;

@@ -4,14 +4,14 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
-import { type Flat, flat } from '../support/flat';
+import { type Flat, flat } from '../support/readings/flat';
 import {
   REAL_ABSENT,
   type RealRecording,
   realPath,
   realRecordings,
   realRecordingsHere,
-} from '../support/realRecordings';
+} from '../support/sound/realRecordings';
 
 interface Take {
   a: Float32Array;

@@ -10,7 +10,7 @@ import { biasLimit, DrumSum, unbiased } from '../../src/dsp/sum/drumSum';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS } from '../../src/reading/bands';
 import reference from '../reference/correlation.json';
 import { gccPair, noise, runningPair, sumPair, tones, uint32 } from '../reference/noise';
-import { StretchDelay } from '../support/stretchDelay';
+import { StretchDelay } from '../support/sound/stretchDelay';
 
 const RATE = 48000;
 

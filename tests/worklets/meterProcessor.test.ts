@@ -11,9 +11,9 @@ import {
 } from '../../src/protocol/messages';
 import { readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
 import { type Pictures, picturesFrom } from '../../src/reading/hitPictures';
-import { type Flat, flat } from '../support/flat';
-import { struckPair } from '../support/struckPair';
-import { twoDrums } from '../support/twoDrums';
+import { type Flat, flat } from '../support/readings/flat';
+import { struckPair } from '../support/sound/struckPair';
+import { twoDrums } from '../support/sound/twoDrums';
 
 const RATE = 48000;
 

@@ -9,7 +9,7 @@ import { plan } from '../../../src/advice/plan/plan';
 import { whyOf } from '../../../src/advice/plan/why';
 import { DRUM_STATES, FATES, type Fuller, METHODS, REASONS, STATES } from '../../../src/reading/codes';
 import type { Polarity } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { hit, picture } from '../hits';
 import { bands, CM_PER_SAMPLE, delaySpectrum, drum, reading, sums } from '../readings';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { PairKindId } from '../../../src/advice/plan/kinds';
 import type { PlanContext } from '../../../src/advice/plan/planTypes';
 import type { Polarity } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { bands, measured, sums } from '../readings';
 import { about, noted, planOf } from './plans';
 

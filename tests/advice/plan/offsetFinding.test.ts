@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { findOffset, type OffsetFinding } from '../../../src/advice/plan/offsetFinding';
 import type { OffsetGaugeReading } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { RATE, reading } from '../readings';
 
 const SURE: OffsetGaugeReading = {

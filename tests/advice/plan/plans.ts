@@ -3,7 +3,7 @@ import type { PairKindId } from '../../../src/advice/plan/kinds';
 import { plan } from '../../../src/advice/plan/plan';
 import { figuresOf, type Note, type Plan, type PlanContext } from '../../../src/advice/plan/planTypes';
 import type { Reading } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { CM_PER_SAMPLE } from '../readings';
 
 export const METRES_PER_SECOND = 343.21;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Agreeing, agreeingOf, endedReasonOf, reasonOf, statedOf } from '../../../src/advice/plan/reasons';
 import { REASONS, STATES } from '../../../src/reading/codes';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { reading } from '../readings';
 
 const reasonWith = (fields: Partial<Flat>) =>

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { PairKindId } from '../../../src/advice/plan/kinds';
 import type { TogetherPlan } from '../../../src/advice/plan/planTypes';
 import type { DrumReading, Polarity, Reading } from '../../../src/reading/reading';
-import { changed } from '../../support/flat';
+import { changed } from '../../support/readings/flat';
 import { bands, CM_PER_SAMPLE, delaySpectrum, drum, measured, sums } from '../readings';
 import { about, brief, known, METRES_PER_SECOND, noted, planOf } from './plans';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Why, whyOf } from '../../../src/advice/plan/why';
 import type { Reading } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { hit } from '../hits';
 import { CM_PER_SAMPLE, drum, measured, RATE, reading } from '../readings';
 

@@ -4,7 +4,7 @@ import { PAIR_KIND_IDS, type PairKindId } from '../../../src/advice/plan/kinds';
 import type { FollowingPlan, Plan } from '../../../src/advice/plan/planTypes';
 import { lowEndOnly } from '../../../src/advice/plan/reasons';
 import { answerOf, type Reading } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { bands, CM_PER_SAMPLE, drum, measured, reading, sums } from '../readings';
 import { about, brief, planOf } from './plans';
 

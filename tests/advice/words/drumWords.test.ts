@@ -7,7 +7,7 @@ import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWo
 import { whySentences } from '../../../src/advice/words/whyWords';
 import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
 import { answerOf } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { CM_PER_SAMPLE, drum, measured, RATE, reading } from '../readings';
 
 const CONTEXT = { kind: 'other', temperatureC: 20, invertB: false } as const;

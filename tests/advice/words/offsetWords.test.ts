@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { findOffset } from '../../../src/advice/plan/offsetFinding';
 import { sayOffset } from '../../../src/advice/words/offsetWords';
 import type { OffsetGaugeReading } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { reading } from '../readings';
 
 const SURE: OffsetGaugeReading = {

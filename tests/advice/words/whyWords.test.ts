@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { whySentences } from '../../../src/advice/words/whyWords';
 import type { Reading } from '../../../src/reading/reading';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { hit } from '../hits';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../readings';
 

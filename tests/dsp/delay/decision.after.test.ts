@@ -1,6 +1,6 @@
 /** What may still take an answer back, and what is said of each hit. DEVELOPERS, "How an answer comes about", 6, 9 and 10. */
 import { describe, expect, it } from 'vitest';
-import { type AnswerRow, checkAnswer } from '../../support/answerRows';
+import { type AnswerRow, checkAnswer } from '../../support/rules/answerRows';
 import {
   arrivals,
   decided,
@@ -12,7 +12,7 @@ import {
   poolOf,
   type Said,
   times,
-} from '../../support/rules';
+} from '../../support/rules/rules';
 
 /** trust 0.2: below the 0.3 of a sure one */
 const UNSURE = { agree: 1, runnerUp: 0.8 };

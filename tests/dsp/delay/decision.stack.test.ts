@@ -3,8 +3,8 @@
  * to 10: it answers from eight hits, or stands by first arrivals within 0.15 ms of it, unless anything sure says otherwise.
  */
 import { describe, expect, it } from 'vitest';
-import { type AnswerRow, checkAnswer } from '../../support/answerRows';
-import { decisionOf, type MadeHit, NO_PUSH, times } from '../../support/rules';
+import { type AnswerRow, checkAnswer } from '../../support/rules/answerRows';
+import { decisionOf, type MadeHit, NO_PUSH, times } from '../../support/rules/rules';
 
 const hidden: MadeHit = { hidden: true };
 const faint = (sign: number): MadeHit => ({ sign, quality: 4, hidden: true });

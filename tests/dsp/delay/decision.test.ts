@@ -1,7 +1,7 @@
 /** Which witness answers, and when none does. DEVELOPERS, "How an answer comes about", 9 and 10; by hand, all hits made up. */
 import { describe, expect, it } from 'vitest';
-import { type AnswerRow, checkAnswer } from '../../support/answerRows';
-import { decisionOf, type MadeHit, NO_PUSH, times } from '../../support/rules';
+import { type AnswerRow, checkAnswer } from '../../support/rules/answerRows';
+import { decisionOf, type MadeHit, NO_PUSH, times } from '../../support/rules/rules';
 
 /** trust 0.2: below the 0.3 of a sure one */
 const UNSURE = { agree: 1, runnerUp: 0.8 };

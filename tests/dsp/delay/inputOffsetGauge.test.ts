@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
 import { Biquad } from '../../../src/dsp/signal/filters';
 import { readWav } from '../../../src/files/readWav';
-import { type Flat, flat } from '../../support/flat';
-import { Gauss } from '../../support/gauss';
-import { realPath, realRecordings, realRecordingsHere } from '../../support/realRecordings';
-import { shifted } from '../../support/shifted';
-import { pairOfHits } from '../../support/simpleKit';
+import { type Flat, flat } from '../../support/readings/flat';
+import { Gauss } from '../../support/sound/gauss';
+import { realPath, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
+import { shifted } from '../../support/sound/shifted';
+import { pairOfHits } from '../../support/sound/simpleKit';
 
 function gauge(a: Float32Array, b: Float32Array, sampleRate = 48000): Flat {
   const engine = new Engine(sampleRate, { maxLagMs: 34, settingOffset: true, offsetSamples: 5 });

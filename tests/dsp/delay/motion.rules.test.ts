@@ -3,8 +3,8 @@
  * 1.4 cm 40 µs. Hits that repeat exactly count as scattering by 3 µs: 4, 2.8 and 2.3 of those stay below 26.
  */
 import { describe, expect, it } from 'vitest';
-import { LIMITS } from '../../support/rules';
-import { MotionFeed, type MotionMode } from '../../support/seriesRules';
+import { LIMITS } from '../../support/rules/rules';
+import { MotionFeed, type MotionMode } from '../../support/rules/seriesRules';
 
 type Step = number | { us: number; sign: number };
 

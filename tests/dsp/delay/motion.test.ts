@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { FOLLOWING, Motion, SETTLING, STEADY } from '../../../src/dsp/delay/motion';
-import { Gauss } from '../../support/gauss';
+import { Gauss } from '../../support/sound/gauss';
 
 const RATE = 48000;
 /** 1 cm of path at 343.2 m/s, samples */

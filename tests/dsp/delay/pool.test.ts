@@ -1,6 +1,6 @@
 /** What the newest hits of one drum say, by each witness, from made-up hits. DEVELOPERS, "How an answer comes about", 5 to 9. */
 import { describe, expect, it } from 'vitest';
-import { addHit, arrivals, LIMITS, type MadeHit, NO_PUSH, poolOf, times, usOf } from '../../support/rules';
+import { addHit, arrivals, LIMITS, type MadeHit, NO_PUSH, poolOf, times, usOf } from '../../support/rules/rules';
 
 type Witnesses = 'picks' | 'lows' | 'waves';
 interface Row {

@@ -3,7 +3,7 @@ import { Stack } from '../../../src/dsp/delay/stack';
 import { Arrival, ArrivalPicker } from '../../../src/dsp/hit/arrival';
 import { HitWaves } from '../../../src/dsp/hit/hitWaves';
 import { Ring } from '../../../src/dsp/signal/ring';
-import { Gauss } from '../../support/gauss';
+import { Gauss } from '../../support/sound/gauss';
 
 const RATE = 44100;
 const REACH_MS = 11;

@@ -1,7 +1,7 @@
 /** Each part of the 90 % uncertainty by itself: the square root of the sum of their squares, worked out by hand, in µs. */
 import { describe, expect, it } from 'vitest';
-import { doubtOf } from '../../support/drumRules';
-import { type MadeHit, times } from '../../support/rules';
+import { doubtOf } from '../../support/rules/drumRules';
+import { type MadeHit, times } from '../../support/rules/rules';
 
 /** 90 % of a normal distribution */
 const NINETY = 1.645;

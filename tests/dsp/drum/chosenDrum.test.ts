@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
-import { flat } from '../../support/flat';
-import { HIGH, LOW, twoDrums } from '../../support/twoDrums';
+import { flat } from '../../support/readings/flat';
+import { HIGH, LOW, twoDrums } from '../../support/sound/twoDrums';
 
 const RATE = 48000;
 

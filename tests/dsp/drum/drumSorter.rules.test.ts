@@ -3,8 +3,8 @@
  * about", 5. Where half of the bands lie x dB higher against the other half, the distance with the force taken out is x/2.
  */
 import { describe, expect, it } from 'vitest';
-import { DRUM_LIMITS, Sorting } from '../../support/drumRules';
-import type { MadeHit } from '../../support/rules';
+import { DRUM_LIMITS, Sorting } from '../../support/rules/drumRules';
+import type { MadeHit } from '../../support/rules/rules';
 
 const plus = (print: readonly number[], more: readonly number[]): number[] => print.map((v, i) => v + more[i]);
 const all = (dB: number): number[] => Array(8).fill(dB);

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
 import type { DrumReading } from '../../../src/reading/reading';
-import { type Flat, flat } from '../../support/flat';
-import { Gauss } from '../../support/gauss';
-import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/twoDrums';
+import { type Flat, flat } from '../../support/readings/flat';
+import { Gauss } from '../../support/sound/gauss';
+import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/sound/twoDrums';
 
 const RATE = 48000;
 

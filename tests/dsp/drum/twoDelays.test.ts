@@ -1,7 +1,7 @@
 /** Hits that sound alike: from one drum, or from two that take turns. DEVELOPERS, "How an answer comes about", 5. */
 import { describe, expect, it } from 'vitest';
-import { betweenUs, DRUM_LIMITS, Sorting } from '../../support/drumRules';
-import { type MadeHit, times } from '../../support/rules';
+import { betweenUs, DRUM_LIMITS, Sorting } from '../../support/rules/drumRules';
+import { type MadeHit, times } from '../../support/rules/rules';
 
 const KICK = [40, 20, 5, 0, 35, 15, 0, -5];
 const SNARE: MadeHit = { print: [10, 30, 25, 20, 5, 25, 20, 15] };

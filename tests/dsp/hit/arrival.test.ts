@@ -3,8 +3,8 @@
  * DEVELOPERS, "How an answer comes about", 2. At 48 kHz: reach 528 frames, noise from the 720 before that, 2 ms are 96.
  */
 import { describe, expect, it } from 'vitest';
-import { arrivalOf, type Push, spike } from '../../support/hitRules';
-import { LIMITS } from '../../support/rules';
+import { arrivalOf, type Push, spike } from '../../support/rules/hitRules';
+import { LIMITS } from '../../support/rules/rules';
 
 const TRIGGER = 5010;
 /** rises over 20 frames: 10 % after 2 */

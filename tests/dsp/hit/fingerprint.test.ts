@@ -1,6 +1,6 @@
 /** How a hit's energy lies over 40–150, 150–500, 500–2000, 2000–10000 Hz of both channels, from made-up spectra, bins of 10 Hz. */
 import { describe, expect, it } from 'vitest';
-import { printOf } from '../../support/hitRules';
+import { printOf } from '../../support/rules/hitRules';
 
 /** dB of nothing at all */
 const NONE = -200;

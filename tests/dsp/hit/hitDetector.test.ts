@@ -3,7 +3,7 @@
  * blocks, 60 ms are 80, 80 ms are 106⅔.
  */
 import { describe, expect, it } from 'vitest';
-import { DetectorFeed, type MadeBlocks } from '../../support/hitRules';
+import { DetectorFeed, type MadeBlocks } from '../../support/rules/hitRules';
 
 interface Row {
   name: string;

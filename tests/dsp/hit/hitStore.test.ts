@@ -1,6 +1,6 @@
 /** The newest hits, each in a place of its own. */
 import { describe, expect, it } from 'vitest';
-import { addHit, hitStore, LIMITS, times } from '../../support/rules';
+import { addHit, hitStore, LIMITS, times } from '../../support/rules/rules';
 
 describe('the store of hits', () => {
   it.each([

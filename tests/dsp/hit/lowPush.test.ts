@@ -3,7 +3,7 @@
  * known by arithmetic. DEVELOPERS, "How an answer comes about", 3. 3 ms are 144 frames at 48 kHz, 1 ms is 48.
  */
 import { describe, expect, it } from 'vitest';
-import { lowPushOf, type Push, spike } from '../../support/hitRules';
+import { lowPushOf, type Push, spike } from '../../support/rules/hitRules';
 
 const TRIGGER = 5000;
 /** what a second-order Butterworth low-pass at 500 Hz is late by at low frequencies, frames: √2/(2π·500 Hz) */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { LevelMeter } from '../../../src/dsp/input/levels';
-import { Gauss } from '../../support/gauss';
+import { Gauss } from '../../support/sound/gauss';
 
 const RATE = 48000;
 const made = (frames: number, f: (i: number) => number): Float64Array =>

@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
 import { OffsetLine } from '../../../src/dsp/input/offsetLine';
 import { readWav } from '../../../src/files/readWav';
-import { type Flat, flat } from '../../support/flat';
-import { Gauss } from '../../support/gauss';
-import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../../support/realRecordings';
-import { shifted } from '../../support/shifted';
-import { type Pair, pairOfHits } from '../../support/simpleKit';
+import { type Flat, flat } from '../../support/readings/flat';
+import { Gauss } from '../../support/sound/gauss';
+import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
+import { shifted } from '../../support/sound/shifted';
+import { type Pair, pairOfHits } from '../../support/sound/simpleKit';
 
 /** Both through a line, in blocks of a length that divides nothing. */
 function aligned(a: Float32Array, b: Float32Array, sampleRate: number, samples: number) {

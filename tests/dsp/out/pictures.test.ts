@@ -10,8 +10,8 @@ import {
   picturesFrom,
 } from '../../../src/reading/hitPictures';
 import { HITS_KEPT } from '../../../src/reading/limits';
-import { flat } from '../../support/flat';
-import { pairOfHits } from '../../support/simpleKit';
+import { flat } from '../../support/readings/flat';
+import { pairOfHits } from '../../support/sound/simpleKit';
 
 const RATE = 48000;
 const WISH: PictureWish = {

@@ -1,8 +1,8 @@
 /** One state and one reason, from all that is known at a time: each of them, its limits, and which goes before which. */
 import { describe, expect, it } from 'vitest';
 import type { ReadingReason, ReadingState } from '../../../src/reading/codes';
-import { drumVerdictOf, type MadeKnown, verdictAnew, verdictOf } from '../../support/drumRules';
-import { LIMITS } from '../../support/rules';
+import { drumVerdictOf, type MadeKnown, verdictAnew, verdictOf } from '../../support/rules/drumRules';
+import { LIMITS } from '../../support/rules/rules';
 
 interface Row {
   name: string;

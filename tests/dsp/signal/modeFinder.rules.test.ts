@@ -1,7 +1,7 @@
 /** What most of a handful say: those within 0.08 ms of one of them and of its sign, by weight. */
 import { describe, expect, it } from 'vitest';
-import { LIMITS, usOf } from '../../support/rules';
-import { modeOf } from '../../support/seriesRules';
+import { LIMITS, usOf } from '../../support/rules/rules';
+import { modeOf } from '../../support/rules/seriesRules';
 
 interface Row {
   name: string;

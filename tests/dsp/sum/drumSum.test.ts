@@ -3,7 +3,7 @@
  * 10·log10(1 ± Re γ), in the drum's own low octave and in what the hits carry.
  */
 import { describe, expect, it } from 'vitest';
-import { angleOf, type MadeSum, SUM_LIMITS, sumOf, sums } from '../../support/madeSums';
+import { angleOf, type MadeSum, SUM_LIMITS, sumOf, sums } from '../../support/rules/madeSums';
 
 const FULLER = ['as-is', 'inverted', 'either'];
 const dB = (ratio: number): number => 10 * Math.log10(ratio);

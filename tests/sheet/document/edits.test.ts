@@ -18,7 +18,7 @@ import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { did, historyOf, MOST_STEPS, redone, undone } from '../../../src/sheet/document/undo';
 import { recheck } from '../../../src/sheet/pair/recheck';
-import { TAKEN } from '../../support/taken';
+import { TAKEN } from '../../support/readings/taken';
 
 const eight = sheetFrom(STARTS[3] as (typeof STARTS)[number], 'kit', 'Quay');
 /** Any one change, by numbers that pick what it is about. */

@@ -5,8 +5,8 @@ import { PAIR_KIND_IDS } from '../../../src/advice/plan/kinds';
 import { readSheet, writeSheet } from '../../../src/sheet/document/file';
 import type { KitSheet } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
-import { BROKEN, changed, first, fourteen, MARKUP, SAVED } from '../../support/brokenSheets';
-import { TAKEN } from '../../support/taken';
+import { BROKEN, changed, first, fourteen, MARKUP, SAVED } from '../../support/readings/brokenSheets';
+import { TAKEN } from '../../support/readings/taken';
 
 describe('starting points', () => {
   for (const start of STARTS)

@@ -3,7 +3,7 @@ import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { nextToCheck, progressOf, proposed } from '../../../src/sheet/kit/roundRules';
 import { kitSystem } from '../../../src/sheet/kit/system';
-import { TAKEN } from '../../support/taken';
+import { TAKEN } from '../../support/readings/taken';
 
 const four = sheetFrom(STARTS[2] as (typeof STARTS)[number], 'kit', 'Quay');
 const ids = four.pairs.map(({ id }) => id);

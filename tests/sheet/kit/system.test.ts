@@ -6,7 +6,7 @@ import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '..
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { kitSystem } from '../../../src/sheet/kit/system';
 import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
-import { TAKEN } from '../../support/taken';
+import { TAKEN } from '../../support/readings/taken';
 
 const start = (id: string): KitSheet =>
   sheetFrom(STARTS.find((one) => one.id === id) as (typeof STARTS)[number], 'kit', 'Quay');

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { bestPolarities } from '../../../src/sheet/network/groupSum';
 import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
-import { Gauss } from '../../support/gauss';
+import { Gauss } from '../../support/sound/gauss';
 
 describe('the polarities that give most together', () => {
   test('two that are alike but inverted: +3 dB of a possible 3, from nothing', () => {

@@ -3,7 +3,7 @@ import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/kinds';
 import { type KitSheet, newPair, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { expectedOf } from '../../../src/sheet/pair/expected';
-import { TAKEN } from '../../support/taken';
+import { TAKEN } from '../../support/readings/taken';
 
 const sheet: KitSheet = sheetFrom(STARTS[3] as (typeof STARTS)[number], 'kit', 'Quay');
 const snare = newPair('pair', 'snareTop', 'snareBottom', 'top-bottom', 'snare');

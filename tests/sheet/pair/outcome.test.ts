@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Taken } from '../../../src/sheet/document/model';
 import { outcomeOf } from '../../../src/sheet/pair/outcome';
-import { farther, TAKEN } from '../../support/taken';
+import { farther, TAKEN } from '../../support/readings/taken';
 
 describe('what was done, seen from the readings', () => {
   test('nothing: the newer reading is the only one', () => {

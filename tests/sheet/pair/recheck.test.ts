@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Taken } from '../../../src/sheet/document/model';
 import { recheck, recheckText } from '../../../src/sheet/pair/recheck';
-import { farther, TAKEN } from '../../support/taken';
+import { farther, TAKEN } from '../../support/readings/taken';
 
 test('what another temperature explains is no move: the air’s, or a figure that was put right', () => {
   const far = { ...TAKEN, delayMs: 3 };

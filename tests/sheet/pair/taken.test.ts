@@ -3,7 +3,7 @@ import { LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../../src/readin
 import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
 import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';
-import { changed } from '../../support/flat';
+import { changed } from '../../support/readings/flat';
 
 const GIVEN: TakenWith = {
   takenAt: '2026-01-02T03:04:05Z',

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { sheetCsv } from '../../../src/sheet/print/csv';
-import { TAKEN } from '../../support/taken';
+import { TAKEN } from '../../support/readings/taken';
 
 /** Reads what RFC 4180 describes: the reverse of writing it, written apart. */
 function parse(csv: string): string[][] {

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
 import { kitSystem } from '../../../src/sheet/kit/system';
 import { handOver } from '../../../src/sheet/print/handOver';
-import { DONE, start, withPairs } from '../../support/sheets';
-import { TAKEN } from '../../support/taken';
+import { DONE, start, withPairs } from '../../support/readings/sheets';
+import { TAKEN } from '../../support/readings/taken';
 
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { type KitSheet, type Pair, SUM_PICTURE_HZ, type Taken } from '../../../src/sheet/document/model';
 import { handOver } from '../../../src/sheet/print/handOver';
-import { DONE, start, withPairs } from '../../support/sheets';
-import { TAKEN } from '../../support/taken';
+import { DONE, start, withPairs } from '../../support/readings/sheets';
+import { TAKEN } from '../../support/readings/taken';
 
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,

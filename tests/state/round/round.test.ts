@@ -18,7 +18,7 @@ import { createRound, type Round } from '../../../src/state/round/round';
 import { createKitShelf, type KitShelf, type Store } from '../../../src/state/shelf/kitShelf';
 import { memoryKeeper } from '../../../src/state/shelf/storage';
 import { drum, measured, reading } from '../../advice/readings';
-import { changed } from '../../support/flat';
+import { changed } from '../../support/readings/flat';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 /** Keeps everything, refuses nothing. */

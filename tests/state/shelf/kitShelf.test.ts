@@ -7,8 +7,8 @@ import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { createKitShelf, type KitShelf, type Store } from '../../../src/state/shelf/kitShelf';
 import { SheetStore } from '../../../src/state/shelf/sheetStore';
 import { type Keeper, memoryKeeper } from '../../../src/state/shelf/storage';
-import { BROKEN } from '../../support/brokenSheets';
-import { TAKEN } from '../../support/taken';
+import { BROKEN } from '../../support/readings/brokenSheets';
+import { TAKEN } from '../../support/readings/taken';
 
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();

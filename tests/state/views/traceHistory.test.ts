@@ -3,7 +3,7 @@ import type { HitReading, Reading } from '../../../src/reading/reading';
 import { FlashLimiter } from '../../../src/state/views/flash';
 import { HISTORY_SECONDS, TraceHistory } from '../../../src/state/views/traceHistory';
 import { reading } from '../../advice/readings';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 
 const at = (streamSeconds: number, broadband: number | null, more: Partial<Flat> = {}): Reading =>
   reading({ streamSeconds, trace: { timeSeconds: streamSeconds, broadband, bands: [0.1, 0.2, 0.3, null] }, ...more });

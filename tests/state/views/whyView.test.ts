@@ -6,7 +6,7 @@ import { createSettings } from '../../../src/state/meter/settings';
 import { memoryKeeper } from '../../../src/state/shelf/storage';
 import { alignable, createWhyView, type Look, wishOf } from '../../../src/state/views/whyView';
 import { drum, measured, reading } from '../../advice/readings';
-import type { Flat } from '../../support/flat';
+import type { Flat } from '../../support/readings/flat';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 const LOOK: Look = { aligned: true, serial: 0, near: false, invertB: false };
