@@ -8,7 +8,7 @@ import { browserKeeper } from './state/shelf/storage';
 import { App } from './ui/App';
 import { createPart } from './ui/parts/part';
 import { withStyles } from './ui/parts/withStyles';
-import type { Parts } from './ui/shared/app';
+import type { Parts } from './ui/shared/appScope';
 import './ui/shared/base.css';
 import './ui/meter/meter.css';
 import './ui/meter/drums.css';

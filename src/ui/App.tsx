@@ -18,7 +18,7 @@ import { MeterPage } from './meter/MeterPage';
 import { PartOver } from './parts/PartOver';
 import { PartPage } from './parts/PartPage';
 import { PartProblem } from './parts/PartProblem';
-import { AppScope, type Parts } from './shared/app';
+import { AppScope, type Parts } from './shared/appScope';
 import { CautionList } from './shared/Cautions';
 import { Head } from './shared/Head';
 import { type Command, commandOf, isButton, isTyping } from './shared/keys';

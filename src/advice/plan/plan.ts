@@ -1,8 +1,8 @@
 /** From a Reading and a pair kind to what to do, why, and how sure: codes and numbers, the same in, the same out. */
 import { answerOf, type Reading } from '../../reading/reading';
-import { planArrival } from './arrival';
 import { gapOf } from './gap';
 import type { Plan, PlanContext } from './planTypes';
+import { planArrival } from './withArrival';
 import { planFixInput, planFollowing, planHitMore, planNoArrival } from './withoutArrival';
 
 /** What to do about the pair. */

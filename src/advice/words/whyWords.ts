@@ -6,7 +6,7 @@ import { laterText, spanText } from '../../text/length';
 import { signedMsText } from '../../text/time';
 import type { AdviceContext } from '../advice';
 import type { WhichDrum } from '../plan/drums';
-import { type LeftOut, type Why, whyOf } from '../plan/why';
+import { type LeftOut, type Why, whyOf } from '../plan/whyFacts';
 import { whichDrumText } from './drumWords';
 import { agreeingText, reasonText } from './reasonWords';
 

@@ -2,8 +2,8 @@
 import { type PairKindId, pairKind } from '../../advice/plan/kinds';
 import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
+import { labelOf } from '../document/labels';
 import type { KitSheet, Pair, Taken } from '../document/model';
-import { labelOf } from '../document/names';
 
 export interface Expected {
   /** as the two polarity switches stood at the reading; null: either may come out */

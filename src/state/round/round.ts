@@ -5,8 +5,8 @@
 import { batch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
 import { advise } from '../../advice/advise';
 import { changeMicrophone, changePair, recordPair } from '../../sheet/document/edits';
+import { pairTitle } from '../../sheet/document/labels';
 import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
-import { pairTitle } from '../../sheet/document/names';
 import { nextToCheck } from '../../sheet/kit/roundRules';
 import { accepted, type Outcome, outcomeOf, standing } from '../../sheet/pair/outcome';
 import { recheck } from '../../sheet/pair/recheck';

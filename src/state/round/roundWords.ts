@@ -1,6 +1,7 @@
 /** What the round says: what to patch, what was expected and read, what was done since, what a second look found. */
 
 import { pathCm } from '../../reading/acoustics';
+import { labelOf } from '../../sheet/document/labels';
 import {
   type Checked,
   type Done,
@@ -12,7 +13,6 @@ import {
   type Pair,
   type Taken,
 } from '../../sheet/document/model';
-import { labelOf } from '../../sheet/document/names';
 import { expectedOf, usualPolarity } from '../../sheet/pair/expected';
 import type { Outcome } from '../../sheet/pair/outcome';
 import { type Recheck, recheckText } from '../../sheet/pair/recheck';

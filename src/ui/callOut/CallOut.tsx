@@ -5,7 +5,7 @@ import { pathFigure } from '../../text/length';
 import { dataNumber } from '../../text/number';
 import { Flags } from '../meter/Answer';
 import { OffsetInForce } from '../meter/OffsetInForce';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { StateMark } from '../shared/Marks';

@@ -1,7 +1,7 @@
 /** Help: what a reading means, the keys, the cautions. */
 import { For, type JSX, onMount } from 'solid-js';
 import { kindWords } from '../../advice/words/kindWords';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { CautionList } from '../shared/Cautions';
 import { type Command, KEY_OF } from '../shared/keys';
 import './help.css';

@@ -2,7 +2,7 @@
 import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
 import { kindWords } from '../../advice/words/kindWords';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { FirstCautions } from '../shared/Cautions';
 
 function WayDrawing(props: { way: 1 | 2 | 3 }): JSX.Element {

@@ -1,7 +1,7 @@
 /** Before the first live reading: which input is which microphone, found by speaking, confirmed by the person. */
 import { createSignal, type JSX, Match, Show, Switch } from 'solid-js';
 import { dbfsFigure } from '../../text/level';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 
 export function Identify(): JSX.Element {
   const { meter } = useApp();

@@ -1,6 +1,6 @@
 /** The pages of live inputs: choosing the device, telling the inputs apart, measuring their offset. */
 import { type JSX, Match, Switch } from 'solid-js';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { Connect } from './Connect';
 import { Identify } from './Identify';
 import { Offset } from './Offset';

@@ -1,7 +1,7 @@
 /** The input offset, measured on a page of its own. */
 import { type JSX, onMount, Show } from 'solid-js';
 import { offsetTakenOut } from '../meter/OffsetInForce';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 
 const SIGNS = { listening: '◇', refused: '△', sure: '◆' } as const;
 

@@ -1,8 +1,8 @@
 /** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
 import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
+import { pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
-import { pairTitle } from '../../sheet/document/names';
 import { progressOf, proposed } from '../../sheet/kit/roundRules';
 import { handOver } from '../../sheet/print/handOver';
 import { parseTemperatureC } from '../../state/meter/settings';
@@ -10,7 +10,7 @@ import { clockText } from '../../text/clock';
 import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';
 import { fixed } from '../../text/number';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
 import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';

@@ -1,8 +1,8 @@
 /** The kit as one system: each drum's delays and doubts, the switches, the groups, and which drum decides. */
 import { For, Index, type JSX, Show } from 'solid-js';
 import { addMissing, setFollows, setReference } from '../../sheet/document/edits';
+import { labelOf, pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
-import { labelOf, pairTitle } from '../../sheet/document/names';
 import type { DrumSystem } from '../../sheet/kit/drumSystem';
 import type { HandOver } from '../../sheet/print/handOver';
 import { counted, samplesFigure } from '../../text/count';

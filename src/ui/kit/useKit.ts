@@ -1,4 +1,4 @@
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import type { KitPart } from './kitPart';
 
 /** For the kit's own screens, which are shown only once its part is here. */

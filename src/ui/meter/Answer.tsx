@@ -6,7 +6,7 @@ import { pathFigure } from '../../text/length';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { msFigure } from '../../text/time';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { PushMark, StateMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
 import { Press } from './Controls';

@@ -4,7 +4,7 @@ import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kind
 import { kindWords } from '../../advice/words/kindWords';
 import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/meter/settings';
 import { fixed, percentText } from '../../text/number';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { type Command, KEY_OF } from '../shared/keys';
 

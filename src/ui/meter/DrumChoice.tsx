@@ -5,7 +5,7 @@ import type { DrumReading, Reading } from '../../reading/reading';
 import { hitsText } from '../../text/count';
 import { drumName } from '../../text/names';
 import { fixed, orNoValue } from '../../text/number';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
 

@@ -1,7 +1,7 @@
 /** The sheet: answer first, then the sum, the trace and the arrival beside it, the controls at the foot. */
 import { type JSX, Show } from 'solid-js';
 import { ArrivalFigure, SumFigure, TraceFigure } from '../plots/Figures';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { Answer } from './Answer';
 import { Controls } from './Controls';
 import { DrumChoice } from './DrumChoice';

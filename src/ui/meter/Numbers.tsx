@@ -10,7 +10,7 @@ import { lengthFigure, pathFigure } from '../../text/length';
 import { dbfsFigure, fullerFigure } from '../../text/level';
 import { dataNumber, NO_VALUE, percentText } from '../../text/number';
 import { msFigure } from '../../text/time';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { PolarityMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
 

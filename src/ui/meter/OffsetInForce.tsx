@@ -2,7 +2,7 @@
 import { type JSX, Show } from 'solid-js';
 import { fixedSamples } from '../../text/count';
 import { fixedMs } from '../../text/time';
-import { type AppContext, useApp } from '../shared/app';
+import { type AppContext, useApp } from '../shared/appScope';
 
 /** "offset 12.30 samples (0.279 ms) taken out" */
 export const offsetTakenOut = ({ offsetSamples, offsetMs }: AppContext['meter']): string =>

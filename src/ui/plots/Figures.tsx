@@ -20,7 +20,7 @@ import { bandText, hzText } from '../../text/frequency';
 import { pathFigure } from '../../text/length';
 import { dataNumber, fixed, orNoValue, signed } from '../../text/number';
 import { fixedSeconds, msFigure } from '../../text/time';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import type { Command } from '../shared/keys';
 import { arrivalPlot, type Plot, sumPlot, tracePlot } from './plots';

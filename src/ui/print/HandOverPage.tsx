@@ -2,7 +2,7 @@
 import { type JSX, Show } from 'solid-js';
 import { sheetCsv } from '../../sheet/print/csv';
 import { useKit } from '../kit/useKit';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { download, fileName } from './download';
 import { PrintedSheet } from './PrintedSheet';
 import './print.css';

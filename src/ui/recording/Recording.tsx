@@ -1,7 +1,7 @@
 /** Files that were dropped or chosen: which is A, and whether to analyse or to play them. */
 import { For, type JSX, Show } from 'solid-js';
 import { percentText } from '../../text/number';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { FilePress } from '../sources/FilePress';
 import './recording.css';
 

@@ -6,7 +6,7 @@ import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
 import { Press } from '../meter/Controls';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { useRoundLine } from './roundLine';
 
 /** The note beside "left on purpose": Enter in it accepts. */

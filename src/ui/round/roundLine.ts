@@ -1,6 +1,6 @@
 import { sayRound } from '../../state/round/roundWords';
 import { useKit } from '../kit/useKit';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 
 /** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
 export function useRoundLine(): () => string {

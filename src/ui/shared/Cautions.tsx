@@ -1,6 +1,6 @@
 /** The cautions: at first start, and in the help at any time. */
 import { type JSX, Show } from 'solid-js';
-import { useApp } from './app';
+import { useApp } from './appScope';
 
 export function CautionList(): JSX.Element {
   return (

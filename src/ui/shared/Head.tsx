@@ -3,7 +3,7 @@ import { For, type JSX, Show } from 'solid-js';
 import { LIGHTS } from '../../state/meter/settings';
 import { Press } from '../meter/Controls';
 import { OffsetInForce } from '../meter/OffsetInForce';
-import { useApp } from './app';
+import { useApp } from './appScope';
 import { RegisterMark } from './Marks';
 
 const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;

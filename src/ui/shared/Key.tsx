@@ -1,6 +1,6 @@
 /** A visible key hint; the button it stands in names the key for assistive technology. */
 import { type JSX, Show } from 'solid-js';
-import { useApp } from './app';
+import { useApp } from './appScope';
 import { type Command, KEY_OF } from './keys';
 
 export function Key(props: { of: Command }): JSX.Element {

@@ -1,6 +1,6 @@
 /** The press that lets a person choose recordings. */
 import type { JSX } from 'solid-js';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 
 export function FilePress(props: { children: JSX.Element; strong?: boolean }): JSX.Element {
   const { meter } = useApp();

@@ -1,6 +1,6 @@
 /** A problem as a sentence with what to do next, and the way to do it. */
 import { type JSX, Show } from 'solid-js';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { ProblemMark } from '../shared/Marks';
 
 export function ProblemNote(): JSX.Element {

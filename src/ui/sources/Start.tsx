@@ -1,7 +1,7 @@
 /** The first screen: one press to hear and see the demo kit, and the two ways to bring microphones. */
 import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
 import { UNNAMED } from '../../text/names';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { FirstCautions } from '../shared/Cautions';
 import { FilePress } from './FilePress';
 

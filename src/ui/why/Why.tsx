@@ -14,7 +14,7 @@ import { dbfsFigure } from '../../text/level';
 import { fixed, NO_VALUE } from '../../text/number';
 import { fixedMs, fixedSeconds, msFigure } from '../../text/time';
 import { DrumChoice } from '../meter/DrumChoice';
-import { useApp } from '../shared/app';
+import { useApp } from '../shared/appScope';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';

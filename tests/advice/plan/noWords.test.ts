@@ -6,7 +6,7 @@ import { fateOf } from '../../../src/advice/plan/fates';
 import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/kinds';
 import { findOffset } from '../../../src/advice/plan/offsetFinding';
 import { plan } from '../../../src/advice/plan/plan';
-import { whyOf } from '../../../src/advice/plan/why';
+import { whyOf } from '../../../src/advice/plan/whyFacts';
 import { DRUM_STATES, FATES, type Fuller, METHODS, REASONS, STATES } from '../../../src/reading/codes';
 import type { Polarity } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';

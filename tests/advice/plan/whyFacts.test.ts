@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Why, whyOf } from '../../../src/advice/plan/why';
+import { type Why, whyOf } from '../../../src/advice/plan/whyFacts';
 import type { Reading } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';
 import { hit } from '../hits';
