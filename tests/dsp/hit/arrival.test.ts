@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { arrivalOf, type Push, spike } from '../../support/rules/hitRules';
+import { named } from '../../support/rules/named';
 import { LIMITS } from '../../support/rules/rules';
 
 const TRIGGER = 5010;
@@ -69,7 +70,7 @@ const rows: Row[] = [
 ];
 
 describe('the first arrival', () => {
-  it.each(rows)('$name: $frame', ({ wave, frame, sign = 1, noiseBound = false }) => {
+  it.each(named(rows))('%s', (_, { wave, frame, sign = 1, noiseBound = false }) => {
     const arrival = arrivalOf(wave, TRIGGER);
     expect(arrival.found).toBe(frame !== null);
     expect(arrival.noiseBound).toBe(noiseBound);
@@ -88,26 +89,30 @@ describe('the first arrival', () => {
 });
 
 describe('its quality: its height over what is 2 to 0.15 ms before it', () => {
-  it.each([
-    { name: '0.01 one ms before', before: [spike(4954, 0.01)], quality: 100 },
-    { name: '−0.03 one ms before', before: [spike(4954, -0.03)], quality: 100 / 3 },
-    {
-      name: 'the largest of several',
-      before: [spike(4954, 0.01), spike(4964, -0.02), spike(4974, 0.005)],
-      quality: 50,
-    },
-    { name: '1.98 ms before', before: [spike(5002 - 95, 0.01)], quality: 100 },
-    { name: '0.17 ms before', before: [spike(5002 - 8, 0.01)], quality: 100 },
-  ])('$name: $quality', ({ before, quality }) => {
+  it.each(
+    named([
+      { name: '0.01 one ms before', before: [spike(4954, 0.01)], quality: 100 },
+      { name: '−0.03 one ms before', before: [spike(4954, -0.03)], quality: 100 / 3 },
+      {
+        name: 'the largest of several',
+        before: [spike(4954, 0.01), spike(4964, -0.02), spike(4974, 0.005)],
+        quality: 50,
+      },
+      { name: '1.98 ms before', before: [spike(5002 - 95, 0.01)], quality: 100 },
+      { name: '0.17 ms before', before: [spike(5002 - 8, 0.01)], quality: 100 },
+    ]),
+  )('%s', (_, { before, quality }) => {
     const arrival = arrivalOf([...before, push(5000, 1)], TRIGGER);
     expect(arrival.frame).toBeCloseTo(5002, 9);
     expect(arrival.quality).toBeCloseTo(quality, 6);
   });
 
-  it.each([
-    { name: 'longer ago', at: 5002 - 97 },
-    { name: '0.12 ms before', at: 5002 - 6 },
-  ])('not what is $name', ({ at }) =>
+  it.each(
+    named([
+      { name: 'longer ago', at: 5002 - 97 },
+      { name: '0.12 ms before', at: 5002 - 6 },
+    ]),
+  )('not what is %s', (_, { at }) =>
     expect(arrivalOf([spike(at, 0.01), push(5000, 1)], TRIGGER).quality).toBeGreaterThan(1e6),
   );
 

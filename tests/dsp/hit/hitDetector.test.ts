@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { DetectorFeed, type MadeBlocks } from '../../support/rules/hitRules';
+import { named } from '../../support/rules/named';
 
 interface Row {
   name: string;
@@ -59,7 +60,9 @@ const rows: Row[] = [
 ];
 
 describe('a hit begins', () => {
-  it.each(rows)('$name', ({ peaks, hits, soon = [] }) => expect(new DetectorFeed().run(peaks)).toEqual({ hits, soon }));
+  it.each(named(rows))('%s', (_, { peaks, hits, soon = [] }) =>
+    expect(new DetectorFeed().run(peaks)).toEqual({ hits, soon }),
+  );
 
   it.each([1, 36, 100, 3800])('where it does, whatever the step: %i frames', (step) => {
     const peaks = { blocks: 600, a: { 100: 0.5, 207: 0.5 }, b: { 270: 0.1, 400: 0.5 } };
