@@ -3,9 +3,9 @@
  * DEVELOPERS, "How an answer comes about", 2. At 48 kHz: reach 528 frames, noise from the 720 before that, 2 ms are 96.
  */
 import { describe, expect, it } from 'vitest';
-import { arrivalOf, type Push, spike } from '../../support/rules/hitRules';
+import { arrivalOf, lookAheadFrames, type Push, spike } from '../../support/rules/hitRules';
 import { named } from '../../support/rules/named';
-import { LIMITS } from '../../support/rules/rules';
+import { LIMITS, RATE } from '../../support/rules/rules';
 
 const TRIGGER = 5010;
 /** rises over 20 frames: 10 % after 2 */
@@ -61,6 +61,35 @@ const rows: Row[] = [
   { name: 'more noise', wave: [noise(0.167), push(5000, 1)], frame: null, noiseBound: true },
   { name: 'a click of 0.06 ms before it', wave: [...flat(3, 0.5), push(5040, -1)], frame: 5042, sign: -1 },
   { name: 'a half-wave of 0.1 ms', wave: [...flat(5, 0.5), push(5040, -1)], frame: 4999.1 },
+  {
+    name: 'a half-wave of 0.083 ms, which rounds up to the least',
+    wave: [...flat(4, 0.5), push(5040, -1)],
+    frame: 4999.1,
+  },
+  // the peak is looked for up to 15 ms after the last place for a push, the noise in the 15 ms before the first one
+  {
+    name: 'a soft one, a far louder peak 14.6 ms later',
+    wave: [push(5000, 0.05), push(5040, -1), spike(TRIGGER + 528 + 700, 2)],
+    frame: 5042,
+    sign: -1,
+  },
+  {
+    name: 'a soft one, a far louder peak 15.2 ms later',
+    wave: [push(5000, 0.05), push(5040, -1), spike(TRIGGER + 528 + 730, 2)],
+    frame: 5002,
+  },
+  {
+    name: 'a soft one, noise 14.9 ms before',
+    wave: [spike(TRIGGER - 528 - 715, 0.02), push(5000, 0.05), push(5040, -1)],
+    frame: 5042,
+    sign: -1,
+    noiseBound: true,
+  },
+  {
+    name: 'a soft one, noise 15.1 ms before',
+    wave: [spike(TRIGGER - 528 - 725, 0.02), push(5000, 0.05), push(5040, -1)],
+    frame: 5002,
+  },
   { name: 'silence', wave: [], frame: null },
   { name: '−80 dBFS and a little less', wave: [push(5000, 0.99e-4)], frame: null },
   { name: '−80 dBFS and a little more', wave: [push(5000, 1.01e-4)], frame: 5002 },
@@ -78,6 +107,19 @@ describe('the first arrival', () => {
     expect(arrival.frame).toBeCloseTo(frame, 9);
     expect(arrival.sign).toBe(sign);
   });
+
+  it('that isn’t there leaves nothing of the one before', () => {
+    const used = arrivalOf([push(5000, 1)], TRIGGER);
+    expect(arrivalOf([], TRIGGER, used)).toMatchObject({
+      found: false,
+      quality: 0,
+      peak: 0,
+      noise: 0,
+      noiseBound: false,
+    });
+  });
+
+  it('needs 26 ms after the trigger', () => expect(lookAheadFrames()).toBe(0.026 * RATE));
 
   it('tells the height of the push, how long it rises, the peak and the noise before', () => {
     const arrival = arrivalOf([noise(-0.004), push(5000, 0.4), push(5040, -0.9)], TRIGGER);
@@ -110,7 +152,7 @@ describe('its quality: its height over what is 2 to 0.15 ms before it', () => {
   it.each(
     named([
       { name: 'longer ago', at: 5002 - 97 },
-      { name: '0.12 ms before', at: 5002 - 6 },
+      { name: '0.15 ms before', at: 5002 - 7 },
     ]),
   )('not what is %s', (_, { at }) =>
     expect(arrivalOf([spike(at, 0.01), push(5000, 1)], TRIGGER).quality).toBeGreaterThan(1e6),

@@ -74,6 +74,14 @@ describe('a hit begins', () => {
     expect(new DetectorFeed().run({ blocks: 600, a: { 100: 0.5 }, b, floorB: 0.005 * gain }).hits).toEqual([100, 250]);
   });
 
+  it('anew, and one too soon after it is told anew', () => {
+    const feed = new DetectorFeed();
+    const peaks = { blocks: 220, a: { 100: 0.5, 154: 0.5 } };
+    expect(feed.run(peaks)).toEqual({ hits: [100], soon: [154] });
+    feed.clear();
+    expect(feed.run(peaks)).toEqual({ hits: [100], soon: [154] });
+  });
+
   it('after the start anew as after the first one', () => {
     const feed = new DetectorFeed();
     expect(feed.run({ blocks: 150, a: { 100: 1 } }).hits).toEqual([100]);
