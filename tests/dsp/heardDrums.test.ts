@@ -1,6 +1,7 @@
 /** The drums that are heard: what becomes of hits that no drum can use, which drum is shown, and a move that one has seen. */
 import { describe, expect, it } from 'vitest';
 import { DRUM_LIMITS, DrumsFeed } from '../support/rules/drumRules';
+import { named } from '../support/rules/named';
 import { type MadeHit, times } from '../support/rules/rules';
 
 /** a drum of its own for each band */
@@ -9,13 +10,15 @@ const near = (delayUs: number, more: MadeHit = {}): MadeHit => ({ print: kinds[0
 const far = (delayUs: number, more: MadeHit = {}): MadeHit => ({ print: kinds[1], delayUs, levelA: -20, ...more });
 
 describe('a hit that no drum can use', () => {
-  it.each<{ name: string; hit: MadeHit; fate: string }>([
-    { name: 'clipped', hit: { clipped: 1 }, fate: 'clipped' },
-    { name: 'heard on one side only', hit: { oneSided: -1 }, fate: 'one-side-only' },
-    { name: 'of two drums at once', hit: { mixed: true }, fate: 'two-drums' },
-    { name: 'clipped, and on one side only', hit: { clipped: 2, oneSided: 1 }, fate: 'clipped' },
-    { name: 'of two drums at once, on one side only', hit: { mixed: true, oneSided: 1 }, fate: 'one-side-only' },
-  ])('$name: $fate', ({ hit, fate }) => {
+  it.each(
+    named<{ name: string; hit: MadeHit; fate: string }>([
+      { name: 'clipped', hit: { clipped: 1 }, fate: 'clipped' },
+      { name: 'heard on one side only', hit: { oneSided: -1 }, fate: 'one-side-only' },
+      { name: 'of two drums at once', hit: { mixed: true }, fate: 'two-drums' },
+      { name: 'clipped, and on one side only', hit: { clipped: 2, oneSided: 1 }, fate: 'clipped' },
+      { name: 'of two drums at once, on one side only', hit: { mixed: true, oneSided: 1 }, fate: 'one-side-only' },
+    ]),
+  )('%s', (_, { hit, fate }) => {
     const drums = new DrumsFeed().hear(...times(4, near(1000)), near(1000, hit));
     expect(drums.fates).toEqual(['used', 'used', 'used', 'used', fate]);
     expect(drums.drum(1).hits).toBe(4);
@@ -94,23 +97,25 @@ describe('a move that one drum has shown', () => {
   const untouched = { delayUs: 500, sign: 1, moved: false, hits: 8 };
   const dropped = { delayUs: null, sign: 0, moved: true, hits: 0 };
 
-  it.each([
-    { name: '1.8 cm, three hits since: not yet known', hits: times(3, near(1053)), other: untouched },
-    { name: '1.8 cm, four that agree: 53 µs', hits: times(4, near(1053)), other: dropped },
-    { name: '1.6 cm: 47 µs', hits: times(4, near(1047)), other: untouched },
-    { name: 'its polarity turned, in the same place', hits: times(4, near(1000, { sign: -1 })), other: dropped },
-    {
-      name: '1.8 cm, four that agree of six: no answer yet',
-      hits: [...times(2, near(1053)), ...times(2, near(Number.NaN)), ...times(2, near(1053))],
-      other: untouched,
-    },
-    {
-      name: '1.8 cm, and two more',
-      hits: [...times(2, near(1053)), ...times(2, near(Number.NaN)), ...times(4, near(1053))],
-      other: dropped,
-    },
-    { name: 'two bad hits, and back', hits: [...times(2, near(1100)), ...times(4, near(1000))], other: untouched },
-  ])('$name', ({ hits, other }) => {
+  it.each(
+    named([
+      { name: '1.8 cm, three hits since: not yet known', hits: times(3, near(1053)), other: untouched },
+      { name: '1.8 cm, four that agree: 53 µs', hits: times(4, near(1053)), other: dropped },
+      { name: '1.6 cm: 47 µs', hits: times(4, near(1047)), other: untouched },
+      { name: 'its polarity turned, in the same place', hits: times(4, near(1000, { sign: -1 })), other: dropped },
+      {
+        name: '1.8 cm, four that agree of six: no answer yet',
+        hits: [...times(2, near(1053)), ...times(2, near(Number.NaN)), ...times(2, near(1053))],
+        other: untouched,
+      },
+      {
+        name: '1.8 cm, and two more',
+        hits: [...times(2, near(1053)), ...times(2, near(Number.NaN)), ...times(4, near(1053))],
+        other: dropped,
+      },
+      { name: 'two bad hits, and back', hits: [...times(2, near(1100)), ...times(4, near(1000))], other: untouched },
+    ]),
+  )('%s', (_, { hits, other }) => {
     expect(
       rested()
         .hear(...hits)

@@ -1,6 +1,7 @@
 /** What may still take an answer back, and what is said of each hit. DEVELOPERS, "How an answer comes about", 6, 9 and 10. */
 import { describe, expect, it } from 'vitest';
 import { type AnswerRow, checkAnswer } from '../../support/rules/answerRows';
+import { named } from '../../support/rules/named';
 import {
   arrivals,
   decided,
@@ -23,60 +24,62 @@ describe('unlike microphones', () => {
   const dull = (dB: number, more: MadeHit = {}): MadeHit => ({ tiltB: dB, ...more });
   /** convincing, and 0.07 ms and more off the first push */
   const bent = { atUs: 1071, agree: 0.85, runnerUp: 0.2 };
-  it.each<AnswerRow>([
-    {
-      name: 'a convincing fit lies off: the pushes are bent',
-      hits: times(8, dull(8)),
-      fit: bent,
-      method: null,
-      contradiction: true,
-    },
-    {
-      name: 'the same earlier, A the dull one',
-      hits: times(8, { tiltA: 8 }),
-      fit: { ...bent, atUs: 929 },
-      method: null,
-      contradiction: true,
-    },
-    { name: 'like microphones', hits: times(8, dull(7.9)), fit: bent, method: 'first-arrival' },
-    { name: 'the fit near', hits: times(8, dull(8)), fit: { ...bent, atUs: 1069 }, method: 'first-arrival' },
-    { name: 'fewer attacks fit', hits: times(8, dull(8)), fit: { ...bent, agree: 0.84 }, method: 'first-arrival' },
-    { name: 'a runner-up', hits: times(8, dull(8)), fit: { ...bent, runnerUp: 0.21 }, method: 'first-arrival' },
-    {
-      name: 'a waveform’s answer has no push to be bent',
-      hits: times(8, dull(8, { ...NO_PUSH, ...wave(1000) })),
-      fit: bent,
-      method: 'waveform',
-    },
-    // a push alone proves nothing there
-    { name: 'no best fit', hits: times(8, dull(8)), method: null, contradiction: true },
-    {
-      name: 'a best fit of the other sign',
-      hits: times(8, dull(8)),
-      fit: { atUs: 1000, sign: -1, ...UNSURE },
-      method: null,
-      contradiction: true,
-    },
-    {
-      name: 'a best fit beyond 0.5 ms',
-      hits: times(8, dull(8)),
-      fit: { atUs: 1510, ...UNSURE },
-      method: null,
-      contradiction: true,
-    },
-    {
-      name: 'a best fit within 0.5 ms, unsure',
-      hits: times(8, dull(8)),
-      fit: { atUs: 1490, ...UNSURE },
-      method: 'first-arrival',
-    },
-    {
-      name: 'like ones, a best fit beyond 0.5 ms',
-      hits: times(8, dull(7.9)),
-      fit: { atUs: 1510, ...UNSURE },
-      method: 'first-arrival',
-    },
-  ])('$name: $method', checkAnswer);
+  it.each(
+    named<AnswerRow>([
+      {
+        name: 'a convincing fit lies off: the pushes are bent',
+        hits: times(8, dull(8)),
+        fit: bent,
+        method: null,
+        contradiction: true,
+      },
+      {
+        name: 'the same earlier, A the dull one',
+        hits: times(8, { tiltA: 8 }),
+        fit: { ...bent, atUs: 929 },
+        method: null,
+        contradiction: true,
+      },
+      { name: 'like microphones', hits: times(8, dull(7.9)), fit: bent, method: 'first-arrival' },
+      { name: 'the fit near', hits: times(8, dull(8)), fit: { ...bent, atUs: 1069 }, method: 'first-arrival' },
+      { name: 'fewer attacks fit', hits: times(8, dull(8)), fit: { ...bent, agree: 0.84 }, method: 'first-arrival' },
+      { name: 'a runner-up', hits: times(8, dull(8)), fit: { ...bent, runnerUp: 0.21 }, method: 'first-arrival' },
+      {
+        name: 'a waveform’s answer has no push to be bent',
+        hits: times(8, dull(8, { ...NO_PUSH, ...wave(1000) })),
+        fit: bent,
+        method: 'waveform',
+      },
+      // a push alone proves nothing there
+      { name: 'no best fit', hits: times(8, dull(8)), method: null, contradiction: true },
+      {
+        name: 'a best fit of the other sign',
+        hits: times(8, dull(8)),
+        fit: { atUs: 1000, sign: -1, ...UNSURE },
+        method: null,
+        contradiction: true,
+      },
+      {
+        name: 'a best fit beyond 0.5 ms',
+        hits: times(8, dull(8)),
+        fit: { atUs: 1510, ...UNSURE },
+        method: null,
+        contradiction: true,
+      },
+      {
+        name: 'a best fit within 0.5 ms, unsure',
+        hits: times(8, dull(8)),
+        fit: { atUs: 1490, ...UNSURE },
+        method: 'first-arrival',
+      },
+      {
+        name: 'like ones, a best fit beyond 0.5 ms',
+        hits: times(8, dull(7.9)),
+        fit: { atUs: 1510, ...UNSURE },
+        method: 'first-arrival',
+      },
+    ]),
+  )('%s', (_, row) => checkAnswer(row));
 });
 
 describe('a microphone on the move', () => {
@@ -88,12 +91,19 @@ describe('a microphone on the move', () => {
     expect(said.delayUs).toBeCloseTo(1090, 6);
   });
 
-  it.each([
-    { name: 'jumped: two hits since', hits: [...rest, 1100, 1100], moved: true, method: null },
-    { name: 'jumped: three hits since', hits: [...rest, 1100, 1100, 1100], moved: true, method: null },
-    { name: 'jumped: four that agree', hits: [...rest, 1100, 1100, 1100, 1100], moved: false, method: 'first-arrival' },
-    { name: 'at rest', hits: rest, moved: false, method: 'first-arrival' },
-  ])('has $name', ({ hits, moved, method }) =>
+  it.each(
+    named([
+      { name: 'jumped: two hits since', hits: [...rest, 1100, 1100], moved: true, method: null },
+      { name: 'jumped: three hits since', hits: [...rest, 1100, 1100, 1100], moved: true, method: null },
+      {
+        name: 'jumped: four that agree',
+        hits: [...rest, 1100, 1100, 1100, 1100],
+        moved: false,
+        method: 'first-arrival',
+      },
+      { name: 'at rest', hits: rest, moved: false, method: 'first-arrival' },
+    ]),
+  )('has %s', (_, { hits, moved, method }) =>
     expect(decisionOf({ hits: arrivals(...hits) })).toMatchObject({ moved, method }),
   );
 

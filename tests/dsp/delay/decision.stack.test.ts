@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { type AnswerRow, checkAnswer } from '../../support/rules/answerRows';
+import { named } from '../../support/rules/named';
 import { decisionOf, type MadeHit, NO_PUSH, times } from '../../support/rules/rules';
 
 const hidden: MadeHit = { hidden: true };
@@ -189,7 +190,7 @@ describe.each([
   ['the average, and what can be read of single hits', odd],
   ['the share of the hits behind the average', shares],
 ])('%s', (_, rows) => {
-  it.each(rows)('$name: $method', checkAnswer);
+  it.each(named(rows))('%s', (_, row) => checkAnswer(row));
 });
 
 describe('an answer from the average', () => {
@@ -199,23 +200,25 @@ describe('an answer from the average', () => {
   });
 
   const FLOOR = 1.645 * 14;
-  it.each([
-    {
-      name: 'what noise may do to it',
-      hits: times(8, NO_PUSH),
-      atUs: 1000,
-      fitUs: 1000,
-      uncertaintyUs: Math.hypot(FLOOR, 30),
-    },
-    // halfway between 1000 and 1100, where the best fit is
-    {
-      name: 'and how far it lies from the answer',
-      hits: times(8, hidden),
-      atUs: 1100,
-      fitUs: 1050,
-      uncertaintyUs: Math.hypot(FLOOR, 30, 50),
-    },
-  ])('is as uncertain as: $name', ({ hits, atUs, fitUs, uncertaintyUs }) => {
+  it.each(
+    named([
+      {
+        name: 'what noise may do to it',
+        hits: times(8, NO_PUSH),
+        atUs: 1000,
+        fitUs: 1000,
+        uncertaintyUs: Math.hypot(FLOOR, 30),
+      },
+      // halfway between 1000 and 1100, where the best fit is
+      {
+        name: 'and how far it lies from the answer',
+        hits: times(8, hidden),
+        atUs: 1100,
+        fitUs: 1050,
+        uncertaintyUs: Math.hypot(FLOOR, 30, 50),
+      },
+    ]),
+  )('is as uncertain as: %s', (_, { hits, atUs, fitUs, uncertaintyUs }) => {
     const said = decisionOf({ hits, stack: { ...stack, atUs, noiseMoveUs: 30 }, fit: { atUs: fitUs } });
     expect(said.uncertaintyUs).toBeCloseTo(uncertaintyUs, 6);
   });

@@ -1,6 +1,7 @@
 /** Which witness answers, and when none does. DEVELOPERS, "How an answer comes about", 9 and 10; by hand, all hits made up. */
 import { describe, expect, it } from 'vitest';
 import { type AnswerRow, checkAnswer } from '../../support/rules/answerRows';
+import { named } from '../../support/rules/named';
 import { decisionOf, type MadeHit, NO_PUSH, times } from '../../support/rules/rules';
 
 /** trust 0.2: below the 0.3 of a sure one */
@@ -159,15 +160,17 @@ describe.each([
   ['no first arrival, clear single hits that agree', waveform],
   ['no first arrival, pushes of the low end', lowEnd],
 ])('%s', (_, rows) => {
-  it.each(rows)('$name: $method', checkAnswer);
+  it.each(named(rows))('%s', (_, row) => checkAnswer(row));
 });
 
 describe('the share of the drum’s hits behind an answer', () => {
-  it.each([
-    { name: '75 %', hits: [...times(2, NO_PUSH), ...times(6)], sign: 1, agreement: 0.75 },
-    // all that can be read agree, yet a third of the hits may be another drum, or a hi-hat that comes first
-    { name: '73 %', hits: [...times(3, NO_PUSH), ...times(8)], sign: 0, agreement: 8 / 11 },
-  ])('$name: sign $sign', ({ hits, sign, agreement }) => {
+  it.each(
+    named([
+      { name: '75 %', hits: [...times(2, NO_PUSH), ...times(6)], sign: 1, agreement: 0.75 },
+      // all that can be read agree, yet a third of the hits may be another drum, or a hi-hat that comes first
+      { name: '73 %', hits: [...times(3, NO_PUSH), ...times(8)], sign: 0, agreement: 8 / 11 },
+    ]),
+  )('%s', (_, { hits, sign, agreement }) => {
     const said = decisionOf({ hits });
     expect(said.sign).toBe(sign);
     expect(said.agreement).toBeCloseTo(agreement, 12);
@@ -179,19 +182,21 @@ describe('a best fit is sure, and contradicts noisy first arrivals 0.4 ms off', 
   const fit = { atUs: 1400 };
   const one = { atUs: 1400, sign: -1 };
   const some = (n: number, hit: MadeHit): MadeHit[] => [...times(8, hidden), ...times(n, hit)];
-  it.each([
-    { name: 'trust 0.30', hits: times(8, hidden), fit: { ...fit, agree: 0.6, runnerUp: 0.5 }, sure: true },
-    { name: 'trust 0.29', hits: times(8, hidden), fit: { ...fit, agree: 0.58, runnerUp: 0.5 }, sure: false },
-    { name: 'attacks 15 dB over the noise', hits: times(8, { ...hidden, snrDb: 15 }), fit, sure: true },
-    { name: 'attacks 14.9 dB over the noise', hits: times(8, { ...hidden, snrDb: 14.9 }), fit, sure: false },
-    { name: 'four hits that agree, of eight', hits: times(8, hidden), fit: { ...fit, members: 4 }, sure: true },
-    { name: 'three hits that agree', hits: times(6, hidden), fit: { ...fit, members: 3 }, sure: false },
-    { name: 'four hits that agree, of nine', hits: times(9, hidden), fit: { ...fit, members: 4 }, sure: false },
-    // of sixteen hits 7 are 44 %, 8 are 50 %; asked for are more than 45 %
-    { name: 'half of the pushes go its way', hits: some(8, { sign: -1, quality: 4 }), fit: one, sure: true },
-    { name: '7 of 15 go its way', hits: some(7, { sign: -1, quality: 4 }), fit: one, sure: true },
-    { name: '7 of 16 go its way', hits: [...some(7, { sign: -1, quality: 4 }), hidden], fit: one, sure: false },
-  ])('$name: $sure', ({ hits, fit: made, sure }) => {
+  it.each(
+    named([
+      { name: 'trust 0.30', hits: times(8, hidden), fit: { ...fit, agree: 0.6, runnerUp: 0.5 }, sure: true },
+      { name: 'trust 0.29', hits: times(8, hidden), fit: { ...fit, agree: 0.58, runnerUp: 0.5 }, sure: false },
+      { name: 'attacks 15 dB over the noise', hits: times(8, { ...hidden, snrDb: 15 }), fit, sure: true },
+      { name: 'attacks 14.9 dB over the noise', hits: times(8, { ...hidden, snrDb: 14.9 }), fit, sure: false },
+      { name: 'four hits that agree, of eight', hits: times(8, hidden), fit: { ...fit, members: 4 }, sure: true },
+      { name: 'three hits that agree', hits: times(6, hidden), fit: { ...fit, members: 3 }, sure: false },
+      { name: 'four hits that agree, of nine', hits: times(9, hidden), fit: { ...fit, members: 4 }, sure: false },
+      // of sixteen hits 7 are 44 %, 8 are 50 %; asked for are more than 45 %
+      { name: 'half of the pushes go its way', hits: some(8, { sign: -1, quality: 4 }), fit: one, sure: true },
+      { name: '7 of 15 go its way', hits: some(7, { sign: -1, quality: 4 }), fit: one, sure: true },
+      { name: '7 of 16 go its way', hits: [...some(7, { sign: -1, quality: 4 }), hidden], fit: one, sure: false },
+    ]),
+  )('%s', (_, { hits, fit: made, sure }) => {
     expect(decisionOf({ hits, fit: made }).contradiction).toBe(sure);
   });
 });

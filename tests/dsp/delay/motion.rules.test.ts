@@ -3,6 +3,7 @@
  * 1.4 cm 40 µs. Hits that repeat exactly count as scattering by 3 µs: 4, 2.8 and 2.3 of those stay below 26.
  */
 import { describe, expect, it } from 'vitest';
+import { named } from '../../support/rules/named';
 import { LIMITS } from '../../support/rules/rules';
 import { MotionFeed, type MotionMode } from '../../support/rules/seriesRules';
 
@@ -147,7 +148,7 @@ describe.each([
   ['a slow drift', drifts],
   ['after it began', moving],
 ])('%s', (_, rows) => {
-  it.each(rows)('$name: $mode, $kept kept', ({ hits, mode, kept }) => {
+  it.each(named(rows))('%s', (_, { hits, mode, kept }) => {
     const feed = fed(hits);
     expect(feed.mode).toBe(mode);
     expect(feed.kept).toBe(kept);
@@ -156,21 +157,25 @@ describe.each([
 });
 
 describe('a false alarm', () => {
-  it.each([
-    { name: 'two bad hits, and back', hits: [...rest(8), 60, 60, 0] },
-    { name: 'two of the other sign, and back', hits: [...rest(8), turned(0), turned(0), 0] },
-    { name: 'a drift by chance, and the next hit 0.9 cm and more off its line', hits: [...climbing(8, 6), 20] },
-  ])('$name: the hits before it count again', ({ hits }) => {
+  it.each(
+    named([
+      { name: 'two bad hits, and back', hits: [...rest(8), 60, 60, 0] },
+      { name: 'two of the other sign, and back', hits: [...rest(8), turned(0), turned(0), 0] },
+      { name: 'a drift by chance, and the next hit 0.9 cm and more off its line', hits: [...climbing(8, 6), 20] },
+    ]),
+  )('%s: the hits before it count again', (_, { hits }) => {
     const feed = fed(hits);
     expect(feed.mode).toBe('steady');
     expect(feed.undone).toBe(true);
     expect(feed.kept).toBe(hits.length);
   });
 
-  it.each([
-    { name: 'back at the second hit after the jump, not at the first', hits: [...rest(8), 60, 60, 60, 0] },
-    { name: 'a drift that goes on', hits: climbing(9, 6) },
-  ])('is none: $name', ({ hits }) => {
+  it.each(
+    named([
+      { name: 'back at the second hit after the jump, not at the first', hits: [...rest(8), 60, 60, 60, 0] },
+      { name: 'a drift that goes on', hits: climbing(9, 6) },
+    ]),
+  )('is none: %s', (_, { hits }) => {
     const feed = fed(hits);
     expect(feed.undone).toBe(false);
     expect(feed.mode).not.toBe('steady');
@@ -178,14 +183,16 @@ describe('a false alarm', () => {
 });
 
 describe('where a microphone on the move is', () => {
-  it.each([
-    { name: 'two hits: at the newest', hits: [...rest(8), 30, 50], endUs: 50 },
-    { name: 'on the line of the newest five', hits: [...rest(8), 30, 50, 70, 90, 110], endUs: 110 },
-    // the line of 40 µs a second, from 30, leads to 110; no more than 0.4 cm from the newest
-    { name: 'at rest the line runs on, but never far', hits: [...rest(8), 30, 50, 70, 90, 90], endUs: 102 },
-    // one bad hit doesn't turn the line: it leads to 110 all the same
-    { name: 'one bad hit on the way', hits: [...rest(8), 30, 50, 76, 90, 110], endUs: 110 },
-  ])('$name', ({ hits, endUs }) => expect(fed(hits).endUs).toBeCloseTo(endUs, 6));
+  it.each(
+    named([
+      { name: 'two hits: at the newest', hits: [...rest(8), 30, 50], endUs: 50 },
+      { name: 'on the line of the newest five', hits: [...rest(8), 30, 50, 70, 90, 110], endUs: 110 },
+      // the line of 40 µs a second, from 30, leads to 110; no more than 0.4 cm from the newest
+      { name: 'at rest the line runs on, but never far', hits: [...rest(8), 30, 50, 70, 90, 90], endUs: 102 },
+      // one bad hit doesn't turn the line: it leads to 110 all the same
+      { name: 'one bad hit on the way', hits: [...rest(8), 30, 50, 76, 90, 110], endUs: 110 },
+    ]),
+  )('%s', (_, { hits, endUs }) => expect(fed(hits).endUs).toBeCloseTo(endUs, 6));
 
   it('is not said while it rests', () => expect(fed(rest(8)).endUs).toBeNaN());
 });

@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { DRUM_LIMITS, Sorting } from '../../support/rules/drumRules';
+import { named } from '../../support/rules/named';
 import type { MadeHit } from '../../support/rules/rules';
 
 const plus = (print: readonly number[], more: readonly number[]): number[] => print.map((v, i) => v + more[i]);
@@ -21,18 +22,20 @@ const kinds = Array.from({ length: 8 }, (_, band) => all(0).map((_v, i) => (i ==
 const kind = (k: number): MadeHit => ({ print: kinds[k] });
 
 describe('two hits are of one drum', () => {
-  it.each([
-    { name: 'alike', print: SNARE, one: true },
-    { name: 'struck 30 dB softer', print: plus(SNARE, all(-30)), one: true },
-    { name: 'B 10.8 dB lower against A: 5.4 dB', print: plus(SNARE, inB(-10.8)), one: true },
-    { name: 'B 11.2 dB lower against A: 5.6 dB', print: plus(SNARE, inB(-11.2)), one: false },
-    { name: 'the same, struck 30 dB softer', print: plus(plus(SNARE, inB(-11.2)), all(-30)), one: false },
-    { name: 'the lower bands 10.8 dB higher in both', print: plus(SNARE, lower(10.8)), one: true },
-    { name: 'the lower bands 11.2 dB higher in both', print: plus(SNARE, lower(11.2)), one: false },
-    { name: 'another spectrum altogether', print: KICK, one: false },
-    // of two of eight values 13 dB off: √(2·13²/8 − (2·13/8)²) = 5.63 dB
-    { name: 'a cymbal adds 13 dB to the top', print: plus(SNARE, top(13)), one: false },
-  ])('$name: $one', ({ print, one }) => {
+  it.each(
+    named([
+      { name: 'alike', print: SNARE, one: true },
+      { name: 'struck 30 dB softer', print: plus(SNARE, all(-30)), one: true },
+      { name: 'B 10.8 dB lower against A: 5.4 dB', print: plus(SNARE, inB(-10.8)), one: true },
+      { name: 'B 11.2 dB lower against A: 5.6 dB', print: plus(SNARE, inB(-11.2)), one: false },
+      { name: 'the same, struck 30 dB softer', print: plus(plus(SNARE, inB(-11.2)), all(-30)), one: false },
+      { name: 'the lower bands 10.8 dB higher in both', print: plus(SNARE, lower(10.8)), one: true },
+      { name: 'the lower bands 11.2 dB higher in both', print: plus(SNARE, lower(11.2)), one: false },
+      { name: 'another spectrum altogether', print: KICK, one: false },
+      // of two of eight values 13 dB off: √(2·13²/8 − (2·13/8)²) = 5.63 dB
+      { name: 'a cymbal adds 13 dB to the top', print: plus(SNARE, top(13)), one: false },
+    ]),
+  )('%s', (_, { print, one }) => {
     expect(new Sorting().strikeAll([{ print: SNARE }, { print }])).toEqual(one ? [1, 1] : [1, 2]);
   });
 
@@ -62,13 +65,15 @@ describe('two hits are of one drum', () => {
 });
 
 describe('of no drum', () => {
-  it.each<{ name: string; hit: MadeHit }>([
-    { name: 'clipped in A', hit: { clipped: 1 } },
-    { name: 'clipped in B', hit: { clipped: 2 } },
-    { name: 'heard in A only', hit: { oneSided: 1 } },
-    { name: 'heard in B only', hit: { oneSided: -1 } },
-    { name: 'two drums at once', hit: { mixed: true } },
-  ])('is a hit $name, and it begins none', ({ hit }) => {
+  it.each(
+    named<{ name: string; hit: MadeHit }>([
+      { name: 'clipped in A', hit: { clipped: 1 } },
+      { name: 'clipped in B', hit: { clipped: 2 } },
+      { name: 'heard in A only', hit: { oneSided: 1 } },
+      { name: 'heard in B only', hit: { oneSided: -1 } },
+      { name: 'two drums at once', hit: { mixed: true } },
+    ]),
+  )('is a hit %s, and it begins none', (_, { hit }) => {
     const sorting = new Sorting();
     expect(sorting.strikeAll([{ print: SNARE }, { print: SNARE, ...hit }, { print: KICK, ...hit }])).toEqual([1, 0, 0]);
     expect(sorting.hitsOf(1)).toBe(1);
@@ -88,12 +93,14 @@ describe('places', () => {
     expect(new Sorting().strikeAll([...firsts, kind(6), kind(0)])).toEqual([1, 2, 3, 4, 5, 6, 0, 1]);
   });
 
-  it.each([
-    { name: 'the first for 32 hits keeps its place', silent: 0, hits: 32, free: false },
-    { name: 'the first for more gives it up, and its hits are nobody’s', silent: 0, hits: 33, free: true },
-    { name: 'the fourth for 32 hits keeps its place', silent: 3, hits: 35, free: false },
-    { name: 'the fourth for more gives it up', silent: 3, hits: 36, free: true },
-  ])('a drum is not heard: $name', ({ silent, hits, free }) => {
+  it.each(
+    named([
+      { name: 'the first for 32 hits keeps its place', silent: 0, hits: 32, free: false },
+      { name: 'the first for more gives it up, and its hits are nobody’s', silent: 0, hits: 33, free: true },
+      { name: 'the fourth for 32 hits keeps its place', silent: 3, hits: 35, free: false },
+      { name: 'the fourth for more gives it up', silent: 3, hits: 36, free: true },
+    ]),
+  )('a drum is not heard: %s', (_, { silent, hits, free }) => {
     const sorting = new Sorting();
     sorting.strikeAll([...firsts, ...until(hits, silent)]);
     expect(sorting.idOf(silent + 1)).toBe(silent + 1);
@@ -120,12 +127,14 @@ describe('a drum whose low end leads', () => {
   const soft = (dB: number, more: MadeHit = {}): MadeHit =>
     kick({ print: plus(KICK, all(dB)), lowAlone: false, ...more });
 
-  it.each([
-    { name: 'two of ten hits', led: 2, of: 10, leads: true },
-    { name: 'two of eleven', led: 2, of: 11, leads: false },
-    { name: 'one of two', led: 1, of: 2, leads: false },
-    { name: 'two of two', led: 2, of: 2, leads: true },
-  ])('is one where it led $name: $leads', ({ led, of, leads }) => {
+  it.each(
+    named([
+      { name: 'two of ten hits', led: 2, of: 10, leads: true },
+      { name: 'two of eleven', led: 2, of: 11, leads: false },
+      { name: 'one of two', led: 1, of: 2, leads: false },
+      { name: 'two of two', led: 2, of: 2, leads: true },
+    ]),
+  )('is one where it led %s', (_, { led, of, leads }) => {
     const sorting = new Sorting();
     sorting.strikeAll(Array.from({ length: of }, (_, i) => kick({ lowAlone: i < led })));
     expect(sorting.led(1)).toBe(leads);
@@ -139,23 +148,25 @@ describe('a drum whose low end leads', () => {
     expect(sorting.strike({ print: plus(tom, [-12, 0, 0, 0, 0, 0, 0, 0]), highLed: true })).toBe(1);
   });
 
-  it.each([
-    // a cymbal's own low end lies far below the drum's
-    { name: 'a cymbal led, 9.1 dB below the drum’s usual low end', hit: soft(-9.1, { highLed: true }), id: 2 },
-    { name: 'a cymbal led, 8.9 dB below it', hit: soft(-8.9, { highLed: true }), id: 1 },
-    { name: 'no cymbal led, 20 dB below it', hit: soft(-20), id: 1 },
-    { name: 'the low end led, with 20 dB more in the top', hit: kick({ print: plus(KICK, top(20)) }), id: 1 },
-    {
-      name: 'the low end did not lead, with 20 dB more in the top',
-      hit: soft(0, { print: plus(KICK, top(20)) }),
-      id: 2,
-    },
-    {
-      name: 'the low end led, with 20 dB more in the lower bands of A',
-      hit: kick({ print: plus(KICK, [20, 20, 0, 0, 0, 0, 0, 0]) }),
-      id: 2,
-    },
-  ])('has, or hasn’t, a hit that $name: drum $id', ({ hit, id }) => {
+  it.each(
+    named([
+      // a cymbal's own low end lies far below the drum's
+      { name: 'a cymbal led, 9.1 dB below the drum’s usual low end', hit: soft(-9.1, { highLed: true }), id: 2 },
+      { name: 'a cymbal led, 8.9 dB below it', hit: soft(-8.9, { highLed: true }), id: 1 },
+      { name: 'no cymbal led, 20 dB below it', hit: soft(-20), id: 1 },
+      { name: 'the low end led, with 20 dB more in the top', hit: kick({ print: plus(KICK, top(20)) }), id: 1 },
+      {
+        name: 'the low end did not lead, with 20 dB more in the top',
+        hit: soft(0, { print: plus(KICK, top(20)) }),
+        id: 2,
+      },
+      {
+        name: 'the low end led, with 20 dB more in the lower bands of A',
+        hit: kick({ print: plus(KICK, [20, 20, 0, 0, 0, 0, 0, 0]) }),
+        id: 2,
+      },
+    ]),
+  )('has, or hasn’t, a hit that %s', (_, { hit, id }) => {
     const sorting = new Sorting();
     expect(sorting.strikeAll([kick(), kick(), kick()])).toEqual([1, 1, 1]);
     expect(sorting.strike(hit)).toBe(id);
@@ -173,32 +184,34 @@ describe('a drum whose low end leads', () => {
 describe('the drum that the reading is about: the loudest in A', () => {
   const snare = (n: number, levelA: number): MadeHit[] => Array(n).fill({ print: SNARE, levelA });
   const tom = (n: number, levelA: number): MadeHit[] => Array(n).fill({ print: kinds[0], levelA });
-  it.each([
-    { name: 'of one', hits: snare(1, -30), loudest: 1 },
-    { name: 'the louder of two', hits: [...snare(4, -20), ...tom(4, -10)], loudest: 2 },
-    { name: 'not one with two hits, where another has four', hits: [...snare(4, -20), ...tom(2, -10)], loudest: 1 },
-    { name: 'one with three hits', hits: [...snare(4, -20), ...tom(3, -10)], loudest: 2 },
-    { name: 'while none has three: the one with most of them', hits: [...snare(1, -10), ...tom(2, -30)], loudest: 2 },
-    // a fifth of the most frequent one's
-    { name: 'three hits against fifteen', hits: [...tom(3, -10), ...snare(15, -30)], loudest: 1 },
-    { name: 'not three hits against sixteen', hits: [...tom(3, -10), ...snare(16, -30)], loudest: 2 },
-    // of the newest 24
-    { name: 'four hits against twenty', hits: [...tom(4, -10), ...snare(20, -30)], loudest: 1 },
-    {
-      name: 'not four against 21: one of them lies too far back',
-      hits: [...tom(4, -10), ...snare(21, -30)],
-      loudest: 2,
-    },
-    {
-      name: 'not the first of 25: three against twenty are left',
-      hits: [...tom(4, -10), { print: kinds[5], levelA: -30 }, ...snare(20, -30)],
-      loudest: 3,
-    },
-    { name: 'by their mean, however many hits they have', hits: [...snare(8, -20), ...tom(4, -18)], loudest: 2 },
-    { name: 'another louder by 0.9 dB does not take over', hits: [...snare(4, -20), ...tom(4, -19.1)], loudest: 1 },
-    { name: 'another louder by 1.1 dB takes over', hits: [...snare(4, -20), ...tom(4, -18.9)], loudest: 2 },
-    { name: 'of none, without a drum', hits: [{ clipped: 1 }], loudest: 0 },
-  ])('$name', ({ hits, loudest }) => {
+  it.each(
+    named([
+      { name: 'of one', hits: snare(1, -30), loudest: 1 },
+      { name: 'the louder of two', hits: [...snare(4, -20), ...tom(4, -10)], loudest: 2 },
+      { name: 'not one with two hits, where another has four', hits: [...snare(4, -20), ...tom(2, -10)], loudest: 1 },
+      { name: 'one with three hits', hits: [...snare(4, -20), ...tom(3, -10)], loudest: 2 },
+      { name: 'while none has three: the one with most of them', hits: [...snare(1, -10), ...tom(2, -30)], loudest: 2 },
+      // a fifth of the most frequent one's
+      { name: 'three hits against fifteen', hits: [...tom(3, -10), ...snare(15, -30)], loudest: 1 },
+      { name: 'not three hits against sixteen', hits: [...tom(3, -10), ...snare(16, -30)], loudest: 2 },
+      // of the newest 24
+      { name: 'four hits against twenty', hits: [...tom(4, -10), ...snare(20, -30)], loudest: 1 },
+      {
+        name: 'not four against 21: one of them lies too far back',
+        hits: [...tom(4, -10), ...snare(21, -30)],
+        loudest: 2,
+      },
+      {
+        name: 'not the first of 25: three against twenty are left',
+        hits: [...tom(4, -10), { print: kinds[5], levelA: -30 }, ...snare(20, -30)],
+        loudest: 3,
+      },
+      { name: 'by their mean, however many hits they have', hits: [...snare(8, -20), ...tom(4, -18)], loudest: 2 },
+      { name: 'another louder by 0.9 dB does not take over', hits: [...snare(4, -20), ...tom(4, -19.1)], loudest: 1 },
+      { name: 'another louder by 1.1 dB takes over', hits: [...snare(4, -20), ...tom(4, -18.9)], loudest: 2 },
+      { name: 'of none, without a drum', hits: [{ clipped: 1 }], loudest: 0 },
+    ]),
+  )('%s', (_, { hits, loudest }) => {
     const sorting = new Sorting();
     sorting.strikeAll(hits);
     expect(sorting.loudest).toBe(loudest);
@@ -206,13 +219,15 @@ describe('the drum that the reading is about: the loudest in A', () => {
 });
 
 describe('where the middle of a drum’s energy lies in A', () => {
-  it.each([
-    { name: 'all of it in 40–150 Hz', print: [40, -200, -200, -200], hz: 77 },
-    { name: 'all of it in 2–10 kHz', print: [-200, -200, -200, 40], hz: 4472 },
-    // between two bands of one level: the geometric mean
-    { name: 'half in 150–500 Hz, half in 500–2000 Hz', print: [-200, 20, 20, -200], hz: Math.sqrt(274 * 1000) },
-    { name: 'whatever B hears', print: [-200, -200, 0, -200, 99, 99, 99, 99], hz: 1000 },
-  ])('$name', ({ print, hz }) => {
+  it.each(
+    named([
+      { name: 'all of it in 40–150 Hz', print: [40, -200, -200, -200], hz: 77 },
+      { name: 'all of it in 2–10 kHz', print: [-200, -200, -200, 40], hz: 4472 },
+      // between two bands of one level: the geometric mean
+      { name: 'half in 150–500 Hz, half in 500–2000 Hz', print: [-200, 20, 20, -200], hz: Math.sqrt(274 * 1000) },
+      { name: 'whatever B hears', print: [-200, -200, 0, -200, 99, 99, 99, 99], hz: 1000 },
+    ]),
+  )('%s', (_, { print, hz }) => {
     const sorting = new Sorting();
     const id = sorting.strike({ print });
     expect(sorting.centreHz(id)).toBeCloseTo(hz, 6);

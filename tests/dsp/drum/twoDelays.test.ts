@@ -1,6 +1,7 @@
 /** Hits that sound alike: from one drum, or from two that take turns. DEVELOPERS, "How an answer comes about", 5. */
 import { describe, expect, it } from 'vitest';
 import { betweenUs, DRUM_LIMITS, Sorting } from '../../support/rules/drumRules';
+import { named } from '../../support/rules/named';
 import { type MadeHit, times } from '../../support/rules/rules';
 
 const KICK = [40, 20, 5, 0, 35, 15, 0, -5];
@@ -11,41 +12,43 @@ const lows = (...us: number[]): MadeHit[] => us.map((v) => low(v));
 const turns = (letters: string, far = 500): MadeHit[] => lows(...[...letters].map((c) => (c === 'f' ? far : 0)));
 
 describe('the low ends of hits arrive with two delays by turns', () => {
-  it.each([
-    { name: 'by turns', hits: turns('nfnfnf'), between: 250 },
-    { name: 'by turns, the far one first', hits: turns('fnfnfn', -500), between: -250 },
-    { name: 'only just far enough apart', hits: turns('nfnfnf', DRUM_LIMITS.apartUs + 1), between: 200.5 },
-    { name: 'not far enough apart', hits: turns('nfnfnf', DRUM_LIMITS.apartUs - 1), between: null },
-    { name: 'two of one of them', hits: turns('nfnfnn'), between: null },
-    { name: 'five hits', hits: turns('nfnfn'), between: null },
-    // one microphone that was moved
-    { name: 'one after the other', hits: turns('nnnfff'), between: null },
-    { name: 'forth, back and forth: three changes', hits: turns('nnffnnff'), between: null },
-    { name: 'once more: four changes', hits: turns('nnffnnffn'), between: 250 },
-    // half of what lies between two drums
-    { name: 'the near one’s hits within 0.199 ms', hits: lows(0, 700, 100, 700, 199, 700), between: 449.5 },
-    { name: 'the near one’s hits within 0.201 ms', hits: lows(0, 700, 100, 700, 201, 700), between: null },
-    { name: 'the far one’s hits within 0.201 ms', hits: lows(0, 700, 0, 800, 0, 901), between: null },
-    { name: 'three delays', hits: lows(0, 500, 1000, 0, 500, 1000, 0, 500, 1000), between: null },
-    {
-      name: 'what is not of the drum doesn’t count',
-      hits: turns('nfnfnf').map((h, i) => (i === 5 ? { ...h, drum: 1 } : h)),
-      between: null,
-    },
-    {
-      name: 'what did not begin alone doesn’t count',
-      hits: turns('nfnfnf').map((h, i) => (i === 5 ? { ...h, lowAlone: false } : h)),
-      between: null,
-    },
-    {
-      name: 'what isn’t worked out yet doesn’t count',
-      hits: turns('nfnfnf').map((h, i) => (i === 5 ? { ...h, hasArrival: false } : h)),
-      between: null,
-    },
-    // of the newest sixteen hits, thirteen and three
-    { name: 'three of the newest sixteen', hits: [...turns('fnfnfn'), ...times(10, low(0))], between: 250 },
-    { name: 'two of the newest sixteen', hits: [...turns('fnfnfn'), ...times(11, low(0))], between: null },
-  ])('$name', ({ hits, between }) => {
+  it.each(
+    named([
+      { name: 'by turns', hits: turns('nfnfnf'), between: 250 },
+      { name: 'by turns, the far one first', hits: turns('fnfnfn', -500), between: -250 },
+      { name: 'only just far enough apart', hits: turns('nfnfnf', DRUM_LIMITS.apartUs + 1), between: 200.5 },
+      { name: 'not far enough apart', hits: turns('nfnfnf', DRUM_LIMITS.apartUs - 1), between: null },
+      { name: 'two of one of them', hits: turns('nfnfnn'), between: null },
+      { name: 'five hits', hits: turns('nfnfn'), between: null },
+      // one microphone that was moved
+      { name: 'one after the other', hits: turns('nnnfff'), between: null },
+      { name: 'forth, back and forth: three changes', hits: turns('nnffnnff'), between: null },
+      { name: 'once more: four changes', hits: turns('nnffnnffn'), between: 250 },
+      // half of what lies between two drums
+      { name: 'the near one’s hits within 0.199 ms', hits: lows(0, 700, 100, 700, 199, 700), between: 449.5 },
+      { name: 'the near one’s hits within 0.201 ms', hits: lows(0, 700, 100, 700, 201, 700), between: null },
+      { name: 'the far one’s hits within 0.201 ms', hits: lows(0, 700, 0, 800, 0, 901), between: null },
+      { name: 'three delays', hits: lows(0, 500, 1000, 0, 500, 1000, 0, 500, 1000), between: null },
+      {
+        name: 'what is not of the drum doesn’t count',
+        hits: turns('nfnfnf').map((h, i) => (i === 5 ? { ...h, drum: 1 } : h)),
+        between: null,
+      },
+      {
+        name: 'what did not begin alone doesn’t count',
+        hits: turns('nfnfnf').map((h, i) => (i === 5 ? { ...h, lowAlone: false } : h)),
+        between: null,
+      },
+      {
+        name: 'what isn’t worked out yet doesn’t count',
+        hits: turns('nfnfnf').map((h, i) => (i === 5 ? { ...h, hasArrival: false } : h)),
+        between: null,
+      },
+      // of the newest sixteen hits, thirteen and three
+      { name: 'three of the newest sixteen', hits: [...turns('fnfnfn'), ...times(10, low(0))], between: 250 },
+      { name: 'two of the newest sixteen', hits: [...turns('fnfnfn'), ...times(11, low(0))], between: null },
+    ]),
+  )('%s', (_, { hits, between }) => {
     if (between === null) expect(betweenUs(hits)).toBeNaN();
     else expect(betweenUs(hits)).toBeCloseTo(between, 6);
   });
@@ -96,14 +99,16 @@ describe('two drums that sound alike', () => {
     expect(sorting.strikeAll(turns('nfnfnfnf'))).toEqual(Array(8).fill(6));
   });
 
-  it.each([
-    { name: 'at the near one’s delay', hit: low(0), id: 1 },
-    { name: 'at the far one’s delay', hit: low(500), id: 2 },
-    { name: '0.199 ms off the near one', hit: low(199), id: 1 },
-    { name: '0.201 ms off either', hit: low(-201), id: 0 },
-    { name: 'between the two', hit: low(250), id: 0 },
-    { name: 'whose low end can’t be told', hit: low(0, { lowAlone: false }), id: 0 },
-  ])('a hit $name: of drum $id', ({ hit, id }) => {
+  it.each(
+    named([
+      { name: 'at the near one’s delay', hit: low(0), id: 1 },
+      { name: 'at the far one’s delay', hit: low(500), id: 2 },
+      { name: '0.199 ms off the near one', hit: low(199), id: 1 },
+      { name: '0.201 ms off either', hit: low(-201), id: 0 },
+      { name: 'between the two', hit: low(250), id: 0 },
+      { name: 'whose low end can’t be told', hit: low(0, { lowAlone: false }), id: 0 },
+    ]),
+  )('whose hit is it: one %s', (_, { hit, id }) => {
     const sorting = parted();
     expect(sorting.strike(hit)).toBe(id);
     // nobody’s hits end nothing by themselves
@@ -133,14 +138,16 @@ describe('two drums that sound alike', () => {
     expect(sorting.strike(low(1400))).toBe(4);
   });
 
-  it.each([
-    { name: 'one of theirs between them', hits: lows(900, 900, 500, 900, 900), ids: [0, 0, 2, 0, 0] },
-    {
-      name: 'hits whose low end can’t be told don’t count',
-      hits: times(4, low(900, { lowAlone: false })),
-      ids: [0, 0, 0, 0],
-    },
-  ])('go on with $name', ({ hits, ids }) => {
+  it.each(
+    named([
+      { name: 'one of theirs between them', hits: lows(900, 900, 500, 900, 900), ids: [0, 0, 2, 0, 0] },
+      {
+        name: 'hits whose low end can’t be told don’t count',
+        hits: times(4, low(900, { lowAlone: false })),
+        ids: [0, 0, 0, 0],
+      },
+    ]),
+  )('go on with %s', (_, { hits, ids }) => {
     const sorting = parted();
     expect(sorting.strikeAll(hits)).toEqual(ids);
     expect([sorting.knows(1), sorting.knows(2)]).toEqual([true, true]);

@@ -3,8 +3,9 @@
  * DEVELOPERS, "How an answer comes about", 2. At 48 kHz: reach 528 frames, noise from the 720 before that, 2 ms are 96.
  */
 import { describe, expect, it } from 'vitest';
-import { arrivalOf, type Push, spike } from '../../support/rules/hitRules';
-import { LIMITS } from '../../support/rules/rules';
+import { arrivalOf, lookAheadFrames, type Push, spike } from '../../support/rules/hitRules';
+import { named } from '../../support/rules/named';
+import { LIMITS, RATE } from '../../support/rules/rules';
 
 const TRIGGER = 5010;
 /** rises over 20 frames: 10 % after 2 */
@@ -60,6 +61,35 @@ const rows: Row[] = [
   { name: 'more noise', wave: [noise(0.167), push(5000, 1)], frame: null, noiseBound: true },
   { name: 'a click of 0.06 ms before it', wave: [...flat(3, 0.5), push(5040, -1)], frame: 5042, sign: -1 },
   { name: 'a half-wave of 0.1 ms', wave: [...flat(5, 0.5), push(5040, -1)], frame: 4999.1 },
+  {
+    name: 'a half-wave of 0.083 ms, which rounds up to the least',
+    wave: [...flat(4, 0.5), push(5040, -1)],
+    frame: 4999.1,
+  },
+  // the peak is looked for up to 15 ms after the last place for a push, the noise in the 15 ms before the first one
+  {
+    name: 'a soft one, a far louder peak 14.6 ms later',
+    wave: [push(5000, 0.05), push(5040, -1), spike(TRIGGER + 528 + 700, 2)],
+    frame: 5042,
+    sign: -1,
+  },
+  {
+    name: 'a soft one, a far louder peak 15.2 ms later',
+    wave: [push(5000, 0.05), push(5040, -1), spike(TRIGGER + 528 + 730, 2)],
+    frame: 5002,
+  },
+  {
+    name: 'a soft one, noise 14.9 ms before',
+    wave: [spike(TRIGGER - 528 - 715, 0.02), push(5000, 0.05), push(5040, -1)],
+    frame: 5042,
+    sign: -1,
+    noiseBound: true,
+  },
+  {
+    name: 'a soft one, noise 15.1 ms before',
+    wave: [spike(TRIGGER - 528 - 725, 0.02), push(5000, 0.05), push(5040, -1)],
+    frame: 5002,
+  },
   { name: 'silence', wave: [], frame: null },
   { name: '−80 dBFS and a little less', wave: [push(5000, 0.99e-4)], frame: null },
   { name: '−80 dBFS and a little more', wave: [push(5000, 1.01e-4)], frame: 5002 },
@@ -69,7 +99,7 @@ const rows: Row[] = [
 ];
 
 describe('the first arrival', () => {
-  it.each(rows)('$name: $frame', ({ wave, frame, sign = 1, noiseBound = false }) => {
+  it.each(named(rows))('%s', (_, { wave, frame, sign = 1, noiseBound = false }) => {
     const arrival = arrivalOf(wave, TRIGGER);
     expect(arrival.found).toBe(frame !== null);
     expect(arrival.noiseBound).toBe(noiseBound);
@@ -77,6 +107,19 @@ describe('the first arrival', () => {
     expect(arrival.frame).toBeCloseTo(frame, 9);
     expect(arrival.sign).toBe(sign);
   });
+
+  it('that isn’t there leaves nothing of the one before', () => {
+    const used = arrivalOf([push(5000, 1)], TRIGGER);
+    expect(arrivalOf([], TRIGGER, used)).toMatchObject({
+      found: false,
+      quality: 0,
+      peak: 0,
+      noise: 0,
+      noiseBound: false,
+    });
+  });
+
+  it('needs 26 ms after the trigger', () => expect(lookAheadFrames()).toBe(0.026 * RATE));
 
   it('tells the height of the push, how long it rises, the peak and the noise before', () => {
     const arrival = arrivalOf([noise(-0.004), push(5000, 0.4), push(5040, -0.9)], TRIGGER);
@@ -88,26 +131,30 @@ describe('the first arrival', () => {
 });
 
 describe('its quality: its height over what is 2 to 0.15 ms before it', () => {
-  it.each([
-    { name: '0.01 one ms before', before: [spike(4954, 0.01)], quality: 100 },
-    { name: '−0.03 one ms before', before: [spike(4954, -0.03)], quality: 100 / 3 },
-    {
-      name: 'the largest of several',
-      before: [spike(4954, 0.01), spike(4964, -0.02), spike(4974, 0.005)],
-      quality: 50,
-    },
-    { name: '1.98 ms before', before: [spike(5002 - 95, 0.01)], quality: 100 },
-    { name: '0.17 ms before', before: [spike(5002 - 8, 0.01)], quality: 100 },
-  ])('$name: $quality', ({ before, quality }) => {
+  it.each(
+    named([
+      { name: '0.01 one ms before', before: [spike(4954, 0.01)], quality: 100 },
+      { name: '−0.03 one ms before', before: [spike(4954, -0.03)], quality: 100 / 3 },
+      {
+        name: 'the largest of several',
+        before: [spike(4954, 0.01), spike(4964, -0.02), spike(4974, 0.005)],
+        quality: 50,
+      },
+      { name: '1.98 ms before', before: [spike(5002 - 95, 0.01)], quality: 100 },
+      { name: '0.17 ms before', before: [spike(5002 - 8, 0.01)], quality: 100 },
+    ]),
+  )('%s', (_, { before, quality }) => {
     const arrival = arrivalOf([...before, push(5000, 1)], TRIGGER);
     expect(arrival.frame).toBeCloseTo(5002, 9);
     expect(arrival.quality).toBeCloseTo(quality, 6);
   });
 
-  it.each([
-    { name: 'longer ago', at: 5002 - 97 },
-    { name: '0.12 ms before', at: 5002 - 6 },
-  ])('not what is $name', ({ at }) =>
+  it.each(
+    named([
+      { name: 'longer ago', at: 5002 - 97 },
+      { name: '0.15 ms before', at: 5002 - 7 },
+    ]),
+  )('not what is %s', (_, { at }) =>
     expect(arrivalOf([spike(at, 0.01), push(5000, 1)], TRIGGER).quality).toBeGreaterThan(1e6),
   );
 

@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { DetectorFeed, type MadeBlocks } from '../../support/rules/hitRules';
+import { named } from '../../support/rules/named';
 
 interface Row {
   name: string;
@@ -59,7 +60,9 @@ const rows: Row[] = [
 ];
 
 describe('a hit begins', () => {
-  it.each(rows)('$name', ({ peaks, hits, soon = [] }) => expect(new DetectorFeed().run(peaks)).toEqual({ hits, soon }));
+  it.each(named(rows))('%s', (_, { peaks, hits, soon = [] }) =>
+    expect(new DetectorFeed().run(peaks)).toEqual({ hits, soon }),
+  );
 
   it.each([1, 36, 100, 3800])('where it does, whatever the step: %i frames', (step) => {
     const peaks = { blocks: 600, a: { 100: 0.5, 207: 0.5 }, b: { 270: 0.1, 400: 0.5 } };
@@ -69,6 +72,14 @@ describe('a hit begins', () => {
   it.each([0.01, 0.1, 10])('where it does, with a gain of %d on B', (gain) => {
     const b = { 100: 0.2 * gain, 250: 0.1 * gain, 400: 0.01 * gain };
     expect(new DetectorFeed().run({ blocks: 600, a: { 100: 0.5 }, b, floorB: 0.005 * gain }).hits).toEqual([100, 250]);
+  });
+
+  it('anew, and one too soon after it is told anew', () => {
+    const feed = new DetectorFeed();
+    const peaks = { blocks: 220, a: { 100: 0.5, 154: 0.5 } };
+    expect(feed.run(peaks)).toEqual({ hits: [100], soon: [154] });
+    feed.clear();
+    expect(feed.run(peaks)).toEqual({ hits: [100], soon: [154] });
   });
 
   it('after the start anew as after the first one', () => {

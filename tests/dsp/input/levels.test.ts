@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { LevelMeter } from '../../../src/dsp/input/levels';
+import { named } from '../../support/rules/named';
 import { Gauss } from '../../support/sound/gauss';
 
 const RATE = 48000;
@@ -82,12 +83,14 @@ describe('the limits', () => {
   /** A second of signal, then so many frames of what is no signal. */
   const fading = (frames: number, rest = 0): LevelMeter => meter(made(RATE + frames, (i) => (i < RATE ? 0.1 : rest)));
 
-  it.each([
-    { name: '2 s less a frame', frames: 2 * RATE - 1, rest: 0, silent: false },
-    { name: '2 s', frames: 2 * RATE, rest: 0, silent: true },
-    { name: '2 s at −80 dBFS', frames: 2 * RATE, rest: 1e-4, silent: true },
-    { name: '2 s a little over −80 dBFS', frames: 2 * RATE, rest: -1.001e-4, silent: false },
-  ])('silent after $name: $silent', ({ frames, rest, silent }) => {
+  it.each(
+    named([
+      { name: '2 s less a frame', frames: 2 * RATE - 1, rest: 0, silent: false },
+      { name: '2 s', frames: 2 * RATE, rest: 0, silent: true },
+      { name: '2 s at −80 dBFS', frames: 2 * RATE, rest: 1e-4, silent: true },
+      { name: '2 s a little over −80 dBFS', frames: 2 * RATE, rest: -1.001e-4, silent: false },
+    ]),
+  )('silent after %s', (_, { frames, rest, silent }) => {
     const level = fading(frames, rest);
     expect(level.silent).toBe(silent);
     expect(level.heard).toBe(true);
@@ -106,15 +109,17 @@ describe('the limits', () => {
     expect(meter(Float64Array.of(0, peak, 0)).heard).toBe(heard),
   );
 
-  it.each([
-    { name: 'two full-scale samples', x: [1, -1], clips: 0 },
-    { name: 'three', x: [1, -1, 1], clips: 1 },
-    { name: 'two, one below, two', x: [1, 1, 0.5, 1, 1], clips: 0 },
-    { name: 'three at 0.9999', x: [0.9999, 0.9999, -0.9999], clips: 1 },
-    { name: 'three a little below', x: [0.99989, 0.99989, 0.99989], clips: 0 },
-    { name: 'seven: one run', x: [1, 1, 1, 1, 1, 1, 1], clips: 1 },
-    { name: 'two runs', x: [1, 1, 1, 0, 1, 1, 1], clips: 2 },
-  ])('$name: $clips clips, whatever the blocks', ({ x, clips }) => {
+  it.each(
+    named([
+      { name: 'two full-scale samples', x: [1, -1], clips: 0 },
+      { name: 'three', x: [1, -1, 1], clips: 1 },
+      { name: 'two, one below, two', x: [1, 1, 0.5, 1, 1], clips: 0 },
+      { name: 'three at 0.9999', x: [0.9999, 0.9999, -0.9999], clips: 1 },
+      { name: 'three a little below', x: [0.99989, 0.99989, 0.99989], clips: 0 },
+      { name: 'seven: one run', x: [1, 1, 1, 1, 1, 1, 1], clips: 1 },
+      { name: 'two runs', x: [1, 1, 1, 0, 1, 1, 1], clips: 2 },
+    ]),
+  )('%s, whatever the blocks', (_, { x, clips }) => {
     expect(meter(Float64Array.from(x)).clips).toBe(clips);
     const level = new LevelMeter(RATE);
     for (const v of x) level.run(Float64Array.of(v), Float64Array.of(v), 1);

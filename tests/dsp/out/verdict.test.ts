@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ReadingReason, ReadingState } from '../../../src/reading/codes';
 import { drumVerdictOf, type MadeKnown, verdictAnew, verdictOf } from '../../support/rules/drumRules';
+import { named } from '../../support/rules/named';
 import { LIMITS } from '../../support/rules/rules';
 
 interface Row {
@@ -53,17 +54,14 @@ describe.each([
   ['with an answer', order, 1],
   ['without one', without, 0],
 ])('which goes before which, %s', (_, rows, sign) => {
-  it.each(rows.map((row, i) => ({ ...row, below: rows.slice(i) })))(
-    '$name: $state, $reason',
-    ({ below, state, reason }) => {
-      expect(verdictOf(together(below, sign))).toMatchObject({
-        state,
-        reason,
-        measured: state === 'measured',
-        following: state === 'following',
-      });
-    },
-  );
+  it.each(named(rows.map((row, i) => ({ ...row, below: rows.slice(i) }))))('%s', (_, { below, state, reason }) => {
+    expect(verdictOf(together(below, sign))).toMatchObject({
+      state,
+      reason,
+      measured: state === 'measured',
+      following: state === 'following',
+    });
+  });
 });
 
 const limits: Row[] = [
@@ -179,7 +177,7 @@ describe.each([
   ['the limits', limits.map((row) => ({ ...row, known: { hits: 8, ...row.known } }))],
   ['before the first hit', noHit.map((row) => ({ ...row, known: { hits: 0, ...row.known } }))],
 ])('%s', (_, rows) => {
-  it.each(rows)('$name: $state, $reason', ({ known, state, reason }) => {
+  it.each(named(rows))('%s', (_, { known, state, reason }) => {
     expect(verdictOf(known)).toMatchObject({ state, reason, measured: state === 'measured', following: false });
   });
 });
@@ -195,13 +193,13 @@ describe('a gap', () => {
 
 describe('one drum of the list', () => {
   // the inputs' own troubles are the reading's, not the drum's
-  it.each(order.slice(4))('$name: $state, $reason', ({ known, state, reason }) => {
+  it.each(named(order.slice(4)))('%s', (_, { known, state, reason }) => {
     expect(drumVerdictOf(known.drum ?? {}, known.newest ?? 8)).toMatchObject({ state, reason });
   });
 });
 
 describe('a verdict keeps nothing of the one before it', () => {
-  it.each(order)('$name', ({ known }) => {
+  it.each(named(order))('%s', (_, { known }) => {
     const v = verdictAnew();
     for (const before of order) {
       verdictOf(before.known, v);

@@ -1,5 +1,6 @@
 /** What most of a handful say: those within 0.08 ms of one of them and of its sign, by weight. */
 import { describe, expect, it } from 'vitest';
+import { named } from '../../support/rules/named';
 import { LIMITS, usOf } from '../../support/rules/rules';
 import { modeOf } from '../../support/rules/seriesRules';
 
@@ -83,7 +84,7 @@ const rows: Row[] = [
 ];
 
 describe('what most hits say', () => {
-  it.each(rows)('$name', ({ hits, members, delayUs, sign, share, spreadUs }) => {
+  it.each(named(rows))('%s', (_, { hits, members, delayUs, sign, share, spreadUs }) => {
     const w = modeOf(hits);
     expect(w.members).toBe(members);
     expect(w.candidates).toBe(hits.filter((h) => h.weight !== 0).length);

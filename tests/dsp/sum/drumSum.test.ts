@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { angleOf, type MadeSum, SUM_LIMITS, sumOf, sums } from '../../support/rules/madeSums';
+import { named } from '../../support/rules/named';
 
 const FULLER = ['as-is', 'inverted', 'either'];
 const dB = (ratio: number): number => 10 * Math.log10(ratio);
@@ -51,38 +52,40 @@ describe('the drum’s own low octave: the lowest that carries it in both microp
   const two = both([2, -5], [3, 0]);
   const turned = (k: number, degrees: number) => (hz: number) => (hz > lowHz(k) && hz < 2 * lowHz(k) ? degrees : 30);
 
-  it.each<Row>([
-    { name: 'the only one', hits: sums(4, both([3, 0])), own: 3 },
-    { name: 'the lower one within 10 dB of the strongest', hits: sums(4, both([2, -9.9], [3, 0])), own: 2 },
-    { name: 'not a lower one farther below', hits: sums(4, both([2, -10.1], [3, 0])), own: 3 },
-    {
-      name: 'not one that A hears too softly',
-      hits: sums(4, { octavesA: octaves([2, -10.1], [3, 0]), octavesB: octaves([2, 0], [3, 0]) }),
-      own: 3,
-    },
-    {
-      name: 'not one that B hears too softly',
-      hits: sums(4, { octavesA: octaves([2, 0], [3, 0]), octavesB: octaves([2, -10.1], [3, 0]) }),
-      own: 3,
-    },
-    { name: 'one 15.1 dB over the noise of both', hits: sums(4, { ...two, noiseA: -20.1, noiseB: -20.1 }), own: 2 },
-    { name: 'not one 14.9 dB over the noise of A', hits: sums(4, { ...two, noiseA: -19.9 }), own: 3 },
-    { name: 'not one 14.9 dB over the noise of B', hits: sums(4, { ...two, noiseB: -19.9 }), own: 3 },
-    {
-      name: 'one over the quietest noise before the hits',
-      hits: [{ ...two, noiseA: -40 }, ...sums(3, { ...two, noiseA: -6 })],
-      own: 2,
-    },
-    { name: 'never that of 31.5 Hz', hits: sums(4, both([0, 0], [2, -5])), own: 2 },
-    { name: 'up to that of 500 Hz', hits: sums(4, both([4, 0])), own: 4 },
-    { name: 'not that of 1 kHz', hits: sums(4, both([5, 0])), own: null },
-    { name: 'none within 10 dB of what is above 1 kHz', hits: sums(4, both([3, -10.1], [6, 0])), own: null },
-    {
-      name: 'one that the hits do not repeat has no answer',
-      hits: [0, 90, 180, 270].map((d) => ({ ...two, angle: turned(2, d) })),
-      own: null,
-    },
-  ])('$name', ({ hits, own }) => {
+  it.each(
+    named<Row>([
+      { name: 'the only one', hits: sums(4, both([3, 0])), own: 3 },
+      { name: 'the lower one within 10 dB of the strongest', hits: sums(4, both([2, -9.9], [3, 0])), own: 2 },
+      { name: 'not a lower one farther below', hits: sums(4, both([2, -10.1], [3, 0])), own: 3 },
+      {
+        name: 'not one that A hears too softly',
+        hits: sums(4, { octavesA: octaves([2, -10.1], [3, 0]), octavesB: octaves([2, 0], [3, 0]) }),
+        own: 3,
+      },
+      {
+        name: 'not one that B hears too softly',
+        hits: sums(4, { octavesA: octaves([2, 0], [3, 0]), octavesB: octaves([2, -10.1], [3, 0]) }),
+        own: 3,
+      },
+      { name: 'one 15.1 dB over the noise of both', hits: sums(4, { ...two, noiseA: -20.1, noiseB: -20.1 }), own: 2 },
+      { name: 'not one 14.9 dB over the noise of A', hits: sums(4, { ...two, noiseA: -19.9 }), own: 3 },
+      { name: 'not one 14.9 dB over the noise of B', hits: sums(4, { ...two, noiseB: -19.9 }), own: 3 },
+      {
+        name: 'one over the quietest noise before the hits',
+        hits: [{ ...two, noiseA: -40 }, ...sums(3, { ...two, noiseA: -6 })],
+        own: 2,
+      },
+      { name: 'never that of 31.5 Hz', hits: sums(4, both([0, 0], [2, -5])), own: 2 },
+      { name: 'up to that of 500 Hz', hits: sums(4, both([4, 0])), own: 4 },
+      { name: 'not that of 1 kHz', hits: sums(4, both([5, 0])), own: null },
+      { name: 'none within 10 dB of what is above 1 kHz', hits: sums(4, both([3, -10.1], [6, 0])), own: null },
+      {
+        name: 'one that the hits do not repeat has no answer',
+        hits: [0, 90, 180, 270].map((d) => ({ ...two, angle: turned(2, d) })),
+        own: null,
+      },
+    ]),
+  )('%s', (_, { hits, own }) => {
     // turned by 30°, or it would be one signal twice
     const sum = sumOf(hits.map((hit) => ({ angle: 30, ...hit })));
     if (own === null) {
@@ -158,34 +161,36 @@ describe('the grid', () => {
 
 describe('the hits that count', () => {
   const plain: MadeSum = { angle: angleOf(0.8), energyB: 0.1 };
-  it.each([
-    { name: 'as many as are needed', hits: sums(SUM_LIMITS.hitsNeeded, plain), counted: 3, answered: true },
-    {
-      name: 'one too few: their correlation, no sum',
-      hits: sums(SUM_LIMITS.hitsNeeded - 1, plain),
-      counted: 2,
-      answered: false,
-    },
-    {
-      name: 'one isn’t worked out yet',
-      hits: [...sums(2, plain), { ...plain, hasSum: false }],
-      counted: 2,
-      answered: false,
-    },
-    {
-      name: 'one in which A is silent',
-      hits: [...sums(2, plain), { ...plain, energyA: 0 }],
-      counted: 2,
-      answered: false,
-    },
-    {
-      name: 'one in which B is silent',
-      hits: [...sums(2, plain), { ...plain, energyB: 0 }],
-      counted: 2,
-      answered: false,
-    },
-    { name: 'none', hits: [], counted: 0, answered: false },
-  ])('$name', ({ hits, counted, answered }) => {
+  it.each(
+    named([
+      { name: 'as many as are needed', hits: sums(SUM_LIMITS.hitsNeeded, plain), counted: 3, answered: true },
+      {
+        name: 'one too few: their correlation, no sum',
+        hits: sums(SUM_LIMITS.hitsNeeded - 1, plain),
+        counted: 2,
+        answered: false,
+      },
+      {
+        name: 'one isn’t worked out yet',
+        hits: [...sums(2, plain), { ...plain, hasSum: false }],
+        counted: 2,
+        answered: false,
+      },
+      {
+        name: 'one in which A is silent',
+        hits: [...sums(2, plain), { ...plain, energyA: 0 }],
+        counted: 2,
+        answered: false,
+      },
+      {
+        name: 'one in which B is silent',
+        hits: [...sums(2, plain), { ...plain, energyB: 0 }],
+        counted: 2,
+        answered: false,
+      },
+      { name: 'none', hits: [], counted: 0, answered: false },
+    ]),
+  )('%s', (_, { hits, counted, answered }) => {
     const sum = sumOf(hits);
     expect(sum.hits).toBe(counted);
     expect(FULLER[sum.fuller]).toBe(answered ? 'as-is' : undefined);
@@ -198,17 +203,19 @@ describe('the hits that count', () => {
 });
 
 describe('one signal twice', () => {
-  it.each([
-    { name: 'a copy', hits: sums(2), same: true },
-    { name: 'an inverted copy, 20 dB down', hits: sums(2, { angle: 180, energyB: 0.01 }), same: true },
-    { name: 'one hit is too few', hits: sums(1), same: false },
-    { name: 'correlation 0.9996', hits: sums(4, { correlation: 0.9996 }), same: true },
-    { name: 'correlation 0.9994', hits: sums(4, { correlation: 0.9994 }), same: false },
-    // two microphones at one spot differ in the attack
-    { name: 'in the attack 0.996', hits: sums(4, { attack: 0.996 }), same: true },
-    { name: 'in the attack 0.994', hits: sums(4, { attack: 0.994 }), same: false },
-    { name: 'copies and inverted copies', hits: [...sums(2), ...sums(2, { angle: 180 })], same: false },
-  ])('$name: $same', ({ hits, same }) => {
+  it.each(
+    named([
+      { name: 'a copy', hits: sums(2), same: true },
+      { name: 'an inverted copy, 20 dB down', hits: sums(2, { angle: 180, energyB: 0.01 }), same: true },
+      { name: 'one hit is too few', hits: sums(1), same: false },
+      { name: 'correlation 0.9996', hits: sums(4, { correlation: 0.9996 }), same: true },
+      { name: 'correlation 0.9994', hits: sums(4, { correlation: 0.9994 }), same: false },
+      // two microphones at one spot differ in the attack
+      { name: 'in the attack 0.996', hits: sums(4, { attack: 0.996 }), same: true },
+      { name: 'in the attack 0.994', hits: sums(4, { attack: 0.994 }), same: false },
+      { name: 'copies and inverted copies', hits: [...sums(2), ...sums(2, { angle: 180 })], same: false },
+    ]),
+  )('%s', (_, { hits, same }) => {
     const sum = sumOf(hits);
     expect(sum.sameSignal).toBe(same);
     // it has no sum worth the name

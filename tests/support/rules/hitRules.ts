@@ -103,8 +103,11 @@ export function ringOf(pushes: readonly Push[]): Ring {
 /** one sample */
 export const spike = (at: number, height: number): Push => ({ at: at - 1, height, rise: 1, fall: 1 });
 
-export function arrivalOf(pushes: readonly Push[], trigger: number): Arrival {
-  const arrival = new Arrival();
+/** frames after the trigger that a first arrival is picked from */
+export const lookAheadFrames = (): number => new ArrivalPicker(RATE, REACH_MS).lookAheadFrames;
+
+/** @param arrival what is filled in */
+export function arrivalOf(pushes: readonly Push[], trigger: number, arrival = new Arrival()): Arrival {
   new ArrivalPicker(RATE, REACH_MS).pick(ringOf(pushes), trigger, arrival);
   return arrival;
 }
