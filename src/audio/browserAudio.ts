@@ -4,7 +4,7 @@ import type { AudioDoor } from './link';
 import { openPlayback } from './playback';
 import { listScenes, loadScene } from './scenes';
 
-const live = () => fetchProgram(() => import('./interfaceInput'));
+const live = () => fetchProgram(() => import('./live/interfaceInput'));
 
 export const browserAudio: AudioDoor = {
   async listInputs() {
@@ -14,7 +14,7 @@ export const browserAudio: AudioDoor = {
     return (await live()).openInterface(deviceId, settings, events);
   },
   async openRecording(files, mode, settings, events) {
-    const { openRecording } = await fetchProgram(() => import('./openRecording'));
+    const { openRecording } = await fetchProgram(() => import('./recording/openRecording'));
     return openRecording(files, mode, settings, events);
   },
   listScenes,

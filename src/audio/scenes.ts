@@ -1,8 +1,8 @@
 /** The demo kit: its list of scenes, and their audio. */
 import { readWav } from '../files/readWav';
-import { type Recording, toAudioBuffer } from './audioBuffer';
 import type { DemoScene, ProblemError } from './link';
 import { problem } from './problems';
+import { type Recording, toAudioBuffer } from './recording/audioBuffer';
 
 const LIST = 'kit.json';
 

@@ -3,7 +3,7 @@ import { type Accessor, batch, createSignal } from 'solid-js';
 import type { Advice, AdviceContext } from '../../advice/advice';
 import { advise } from '../../advice/advise';
 import { createSteadyAdvice } from '../../advice/steady';
-import { InputIdentifier } from '../../audio/identify';
+import { InputIdentifier } from '../../audio/live/inputIdentifier';
 import { pathCm } from '../../reading/acoustics';
 import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { FlashLimiter } from '../views/flash';

@@ -1,8 +1,9 @@
 /** A recording into the meter, analysed at once or played. */
+
+import type { AudioDoor } from '../link';
+import { openPlayback } from '../playback';
 import { openAnalysis } from './analyse';
 import { toAudioBuffer } from './audioBuffer';
-import type { AudioDoor } from './link';
-import { openPlayback } from './playback';
 import { loadRecording } from './recording';
 
 export const openRecording: AudioDoor['openRecording'] = async (files, mode, settings, events) => {

@@ -2,8 +2,8 @@
  * Are the two channels really two? Settings don't tell: with voice processing on, or from a mono device, a browser
  * delivers one signal twice and still says "2 channels". Two inputs never agree in every bit while there is signal.
  */
-import type { Reading } from '../reading/reading';
-import type { Problem } from './link';
+import type { Reading } from '../../reading/reading';
+import type { Problem } from '../link';
 
 /** for so long beyond the engine's own second, s of the stream */
 const SURE_SECONDS = 0.3;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { HOLD_SECONDS, InputIdentifier, RISE_DB } from '../../src/audio/identify';
+import { HOLD_SECONDS, InputIdentifier, RISE_DB } from '../../../src/audio/live/inputIdentifier';
 
 /** Level of each input over time, 40 readings a second; returns what was named, in order, without repeats. */
 function listen(stretches: [seconds: number, a: number | null, b: number | null][]): ('a' | 'b' | null)[] {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { problemOf } from '../../src/audio/link';
-import { type ChosenFile, loadRecording } from '../../src/audio/recording';
-import { chunk, format, riff } from '../files/wavBytes';
+import { problemOf } from '../../../src/audio/link';
+import { type ChosenFile, loadRecording } from '../../../src/audio/recording/recording';
+import { chunk, format, riff } from '../../files/wavBytes';
 
 function file(name: string, bytes: Uint8Array, size = bytes.length): ChosenFile {
   return { name, size, arrayBuffer: async () => bytes.slice().buffer };

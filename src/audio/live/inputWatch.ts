@@ -2,7 +2,7 @@
  * Watches an open input. A browser may move a stream to another device without any event, so the list and the track
  * are looked at every second beside the events.
  */
-import type { Problem } from './link';
+import type { Problem } from '../link';
 
 const POLL_MS = 1000;
 

@@ -1,12 +1,12 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { inputProblem, knownProblem } from '../../src/audio/inputProblems';
-import { inputChange, watchInput } from '../../src/audio/inputWatch';
-import { type Problem, ProblemError, problemOf } from '../../src/audio/link';
-import { OneSignalCheck } from '../../src/audio/oneSignalCheck';
-import { contextProblem, faultProblem } from '../../src/audio/problems';
-import type { ChannelLevel, Reading } from '../../src/reading/reading';
-import { reading } from '../advice/readings';
-import type { Flat } from '../support/readings/flat';
+import { type Problem, ProblemError, problemOf } from '../../../src/audio/link';
+import { inputProblem, knownProblem } from '../../../src/audio/live/inputProblems';
+import { inputChange, watchInput } from '../../../src/audio/live/inputWatch';
+import { OneSignalCheck } from '../../../src/audio/live/oneSignalCheck';
+import { contextProblem, faultProblem } from '../../../src/audio/problems';
+import type { ChannelLevel, Reading } from '../../../src/reading/reading';
+import { reading } from '../../advice/readings';
+import type { Flat } from '../../support/readings/flat';
 
 const sentence = /^[A-Z].*[^.;]\.$/;
 const named = (name: string, message = ''): Error => Object.assign(new Error(message), { name });

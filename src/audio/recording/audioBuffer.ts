@@ -1,5 +1,5 @@
 /** Two channels on their way into the browser's audio. */
-import { problem } from './problems';
+import { problem } from '../problems';
 
 export interface Recording {
   /** file names, and whatever the person should know about how they were read */

@@ -1,6 +1,6 @@
 /** What keeps an audio input from being opened, in one sentence with what to do next. */
-import type { ProblemError } from './link';
-import { detailOf, nameOf, PAGE_SENTENCES, problem } from './problems';
+import type { ProblemError } from '../link';
+import { detailOf, nameOf, PAGE_SENTENCES, problem } from '../problems';
 
 const SENTENCES = {
   ...PAGE_SENTENCES,

@@ -1,13 +1,13 @@
 /** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
-import type { Pictures } from '../reading/hitPictures';
-import type { Reading } from '../reading/reading';
+import type { Pictures } from '../../reading/hitPictures';
+import type { Reading } from '../../reading/reading';
+import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from '../link';
+import { loadMeter, Meter } from '../meterNode';
+import { contextProblem, faultProblem, requireWorklet } from '../problems';
+import { openContext, watchContext } from '../realtimeContext';
 import { inputProblem, knownProblem } from './inputProblems';
 import { watchInput } from './inputWatch';
-import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from './link';
-import { loadMeter, Meter } from './meterNode';
 import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
-import { contextProblem, faultProblem, requireWorklet } from './problems';
-import { openContext, watchContext } from './realtimeContext';
 
 /** an interface's first half second is its own switching on */
 const SKIP_SECONDS = 0.5;

@@ -1,9 +1,9 @@
 /** A recording as people choose it: one stereo WAV, or two mono WAVs, read into A and B. */
-import { readWav, type Wav } from '../files/readWav';
-import { WavError } from '../files/wavChunks';
+import { readWav, type Wav } from '../../files/readWav';
+import { WavError } from '../../files/wavChunks';
+import type { ProblemError } from '../link';
+import { problem } from '../problems';
 import type { Recording } from './audioBuffer';
-import type { ProblemError } from './link';
-import { problem } from './problems';
 
 /** What a `File` offers here. */
 export interface ChosenFile {

@@ -6,10 +6,10 @@
  * reach the finished reading.
  */
 
+import type { MeterEvents, MeterLink, MeterSettings } from '../link';
+import { loadMeter, Meter } from '../meterNode';
+import { contextProblem, faultProblem, problem, requireWorklet } from '../problems';
 import { type Recording, toAudioBuffer } from './audioBuffer';
-import type { MeterEvents, MeterLink, MeterSettings } from './link';
-import { loadMeter, Meter } from './meterNode';
-import { contextProblem, faultProblem, problem, requireWorklet } from './problems';
 
 const STEP_SECONDS = 1;
 const READINGS_PER_SECOND = 4;
