@@ -35,6 +35,7 @@ if (root) {
       withStyles(() => import('./ui/kit/openKit')),
       ({ openKit }) => openKit({ meter, settings, keeper, exampleText }),
     ),
+    meter: createPart(withStyles(() => import('./ui/meter/MeterPage'))),
     handOver: createPart(withStyles(() => import('./ui/print/HandOverPage'))),
     live: createPart(withStyles(() => import('./ui/interface/LivePages'))),
     recording: createPart(withStyles(() => import('./ui/recording/Recording'))),

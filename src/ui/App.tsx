@@ -14,7 +14,6 @@ import {
 import type { Meter, Page } from '../state/meter/meter';
 import { LIGHTS, type Settings } from '../state/meter/settings';
 import { DrumStep } from './meter/drumStep';
-import { MeterPage } from './meter/MeterPage';
 import { PartOver } from './parts/PartOver';
 import { PartPage } from './parts/PartPage';
 import { PartProblem } from './parts/PartProblem';
@@ -60,6 +59,10 @@ export function App(props: AppParts): JSX.Element {
     setInkVersion((n) => n + 1);
   };
   createEffect(relight);
+  // fetched beside the source, not after it
+  createEffect(() => {
+    if (meter.opening()) void parts.meter.fetch();
+  });
   // another page begins at its top, not where the last one was scrolled to
   createEffect(() => {
     const page = meter.page();
@@ -237,7 +240,9 @@ export function App(props: AppParts): JSX.Element {
             </PartPage>
           </Match>
           <Match when={meter.page() === 'meter'}>
-            <MeterPage />
+            <PartPage part={parts.meter} name="The meter">
+              {(it) => <it.MeterPage />}
+            </PartPage>
           </Match>
           <Match when={meter.page() === 'kit'}>
             <PartPage part={parts.kit} name={KIT_NAME}>

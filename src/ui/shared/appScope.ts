@@ -8,6 +8,7 @@ import type { Part } from '../parts/part';
 /** What is fetched when it is first wanted. */
 export interface Parts {
   kit: Part<KitPart>;
+  meter: Part<{ MeterPage: Component }>;
   handOver: Part<{ HandOverPage: Component }>;
   why: Part<{ Why: Component<{ onClose: () => void }> }>;
   callOut: Part<{ CallOut: Component }>;
