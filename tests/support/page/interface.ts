@@ -5,6 +5,8 @@ import { press } from './screen';
 /** As far as the browser's own prompt: the cautions are read, the input asked for. */
 export async function askForInput(page: Page): Promise<void> {
   await press(page, 'connect');
+  // the page is fetched when it is first wanted
+  await page.locator('main.connect').waitFor();
   const acknowledge = page.locator('[data-command="acknowledge"]:visible');
   if (await acknowledge.count()) await acknowledge.first().click();
   await press(page, 'open-interface');
