@@ -30,7 +30,7 @@ function boundTable(): string {
     }),
   );
   return table(
-    'Delay function, 100 ms of noise in 100–4000 Hz',
+    'The correlation refined on the spectrum (tests/support/sound/stretchDelay; no reading is made so), 100 ms of noise in 100–4000 Hz',
     ['SNR dB', 'delay samples', 'draws', 'RMS µs', 'bound µs', 'ratio'],
     rows,
   );
