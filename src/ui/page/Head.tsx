@@ -1,10 +1,10 @@
 /** The head of every page: the name, what is being read, lights, help. */
 import { For, type JSX, Show } from 'solid-js';
 import { LIGHTS } from '../../state/meter/settings';
-import { Press } from '../meter/Controls';
 import { OffsetInForce } from '../meter/OffsetInForce';
-import { useApp } from './app';
-import { RegisterMark } from './Marks';
+import { useApp } from '../shared/app';
+import { RegisterMark } from '../shared/Marks';
+import { Press } from '../shared/Press';
 
 const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;
 
