@@ -32,16 +32,38 @@ if (root) {
   };
   const parts: Parts = {
     kit: createPart(
+      'The kit sheet',
       withStyles(() => import('./ui/kit/openKit')),
       ({ openKit }) => openKit({ meter, settings, keeper, exampleText }),
     ),
-    meter: createPart(withStyles(() => import('./ui/meter/MeterPage'))),
-    handOver: createPart(withStyles(() => import('./ui/print/HandOverPage'))),
-    live: createPart(withStyles(() => import('./ui/interface/LivePages'))),
-    recording: createPart(withStyles(() => import('./ui/recording/Recording'))),
-    why: createPart(withStyles(() => import('./ui/why/Why'))),
-    callOut: createPart(withStyles(() => import('./ui/callOut/CallOut'))),
-    help: createPart(withStyles(() => import('./ui/help/Help'))),
+    meter: createPart(
+      'The meter',
+      withStyles(() => import('./ui/meter/MeterPage')),
+    ),
+    handOver: createPart(
+      'The hand-over',
+      withStyles(() => import('./ui/print/HandOverPage')),
+    ),
+    live: createPart(
+      'The page for live inputs',
+      withStyles(() => import('./ui/interface/LivePages')),
+    ),
+    recording: createPart(
+      'The page for recordings',
+      withStyles(() => import('./ui/recording/Recording')),
+    ),
+    why: createPart(
+      'The view of the hits',
+      withStyles(() => import('./ui/why/Why')),
+    ),
+    callOut: createPart(
+      'The call-out view',
+      withStyles(() => import('./ui/callOut/CallOut')),
+    ),
+    help: createPart(
+      'Help',
+      withStyles(() => import('./ui/help/Help')),
+    ),
   };
   // a kit that was left open is there again
   if (kitLeftOpen(keeper) !== null) void parts.kit.fetch();

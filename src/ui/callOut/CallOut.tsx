@@ -13,7 +13,7 @@ import { Unbroken } from '../shared/Unbroken';
 import './callOut.css';
 
 export function CallOut(): JSX.Element {
-  const { meter, settings, parts, setCallOut } = useApp();
+  const { meter, settings, parts, setOver } = useApp();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
   const kit = parts.kit.here;
@@ -92,7 +92,7 @@ export function CallOut(): JSX.Element {
       <Show when={kit()} keyed>
         {(it) => <it.RoundCall />}
       </Show>
-      <button type="button" class="press call-close" data-command="back" onClick={() => setCallOut(false)}>
+      <button type="button" class="press call-close" data-command="back" onClick={() => setOver(null)}>
         Back to the sheet <Key of="back" />
       </button>
     </div>

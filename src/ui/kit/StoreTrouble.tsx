@@ -1,23 +1,13 @@
-import { type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { type JSX, Show } from 'solid-js';
+import { createLeaveGuard } from '../page/createLeaveGuard';
+import { onComeBack } from '../page/onComeBack';
 import { useKit } from './useKit';
 
 /** Storage that is refused or full, and another tab that was faster: said at once, on every page of the kit and of the round. */
 export function StoreTrouble(): JSX.Element {
   const { shelf, exportFile } = useKit();
-  const onLeave = (event: BeforeUnloadEvent): void => {
-    if (shelf.sheet() && shelf.storing() === 'not-stored') event.preventDefault();
-  };
-  const onVisible = (): void => {
-    if (document.visibilityState === 'visible') void shelf.lookAgain();
-  };
-  onMount(() => {
-    window.addEventListener('beforeunload', onLeave);
-    document.addEventListener('visibilitychange', onVisible);
-  });
-  onCleanup(() => {
-    window.removeEventListener('beforeunload', onLeave);
-    document.removeEventListener('visibilitychange', onVisible);
-  });
+  createLeaveGuard(() => shelf.sheet() !== null && shelf.storing() === 'not-stored');
+  onComeBack(() => void shelf.lookAgain());
   return (
     <div role="alert" class="store-trouble">
       <Show when={shelf.conflict()}>

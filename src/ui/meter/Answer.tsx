@@ -8,8 +8,8 @@ import { dataNumber } from '../../text/number';
 import { msFigure } from '../../text/time';
 import { useApp } from '../shared/appScope';
 import { PushMark, StateMark } from '../shared/Marks';
+import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
-import { Press } from './Controls';
 
 /** Screen readers hear the advice when it has changed, and not more often than this, ms. */
 const SAY_EVERY_MS = 4000;
@@ -98,7 +98,7 @@ export function Flags(): JSX.Element {
 }
 
 export function Answer(): JSX.Element {
-  const { meter, settings, parts, setWhy } = useApp();
+  const { meter, settings, parts, setOver } = useApp();
   const reading = meter.reading;
   const delayMs = (): number | null => {
     const r = reading();
@@ -176,7 +176,7 @@ export function Answer(): JSX.Element {
         <p id="sureness">
           <Unbroken text={meter.advice()?.sureness ?? ''} />
         </p>
-        <Press of="why" onPress={() => setWhy(true)} title="The hits behind the reading, and those left out">
+        <Press of="why" onPress={() => setOver('why')} title="The hits behind the reading, and those left out">
           Why?
         </Press>
       </div>

@@ -6,37 +6,7 @@ import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../s
 import { fixed, percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
-import { type Command, KEY_OF } from '../shared/keys';
-
-export function Press(props: {
-  of: Command;
-  children: JSX.Element;
-  onPress: () => void;
-  pressed?: boolean;
-  disabled?: boolean;
-  title?: string;
-  strong?: boolean;
-}): JSX.Element {
-  return (
-    <button
-      type="button"
-      class="press"
-      classList={{ strong: props.strong ?? false }}
-      data-command={props.of}
-      aria-pressed={props.pressed}
-      aria-keyshortcuts={KEY_OF[props.of] === 'Esc' ? 'Escape' : KEY_OF[props.of]}
-      disabled={props.disabled}
-      title={props.title}
-      onClick={(e) => {
-        // after a press by pointer Enter is the page's again, and doesn't press the same button twice
-        if (e.detail > 0) e.currentTarget.blur();
-        props.onPress();
-      }}
-    >
-      {props.children} <Key of={props.of} />
-    </button>
-  );
-}
+import { Press } from '../shared/Press';
 
 /** A choice that would discard the hits waits this long while a person steps through the list by key, ms. */
 const STEP_PAUSE_MS = 1500;
@@ -159,7 +129,7 @@ function Listen(): JSX.Element {
 }
 
 export function Controls(): JSX.Element {
-  const { meter, setCallOut, startOver, swap } = useApp();
+  const { meter, setOver, startOver, swap } = useApp();
   return (
     <section class="controls" aria-label="Controls">
       <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
@@ -194,7 +164,7 @@ export function Controls(): JSX.Element {
           Input offset
         </button>
       </Show>
-      <Press of="call-out" strong onPress={() => setCallOut(true)}>
+      <Press of="call-out" strong onPress={() => setOver('call-out')}>
         Call-out
       </Press>
     </section>

@@ -6,8 +6,6 @@ import './parts.css';
 
 export interface MeanwhileProps {
   part: Part<unknown>;
-  /** what it is, as a sentence begins with it: "The kit sheet" */
-  name: string;
 }
 
 export function Meanwhile(props: MeanwhileProps): JSX.Element {
@@ -17,11 +15,11 @@ export function Meanwhile(props: MeanwhileProps): JSX.Element {
         when={props.part.missing()}
         fallback={
           <p class="quiet" role="status">
-            {props.name} is being loaded …
+            {props.part.name} is being loaded …
           </p>
         }
       >
-        <PartProblem part={props.part} name={props.name} />
+        <PartProblem part={props.part} />
       </Show>
     </div>
   );

@@ -7,7 +7,6 @@ import type { Part } from './part';
 
 interface PartOverProps<T> {
   part: Part<T>;
-  name: string;
   onClose: () => void;
   /** what must be had in any case */
   instead?: JSX.Element;
@@ -32,7 +31,7 @@ function MeanwhileOver<T>(props: PartOverProps<T>): JSX.Element {
       class="meanwhile-over"
       role="dialog"
       aria-modal="true"
-      aria-label={props.name}
+      aria-label={props.part.name}
       tabindex="-1"
       ref={panel}
       onKeyDown={(e) => {
@@ -41,7 +40,7 @@ function MeanwhileOver<T>(props: PartOverProps<T>): JSX.Element {
         props.onClose();
       }}
     >
-      <Meanwhile part={props.part} name={props.name} />
+      <Meanwhile part={props.part} />
       {props.instead}
       <button type="button" class="press" data-command="back" onClick={() => props.onClose()}>
         Back to the page <Key of="back" />

@@ -4,10 +4,10 @@ import { handFocusOn } from './handFocusOn';
 import { Meanwhile, type MeanwhileProps } from './Meanwhile';
 import type { Part } from './part';
 
-export function PartPage<T>(props: { part: Part<T>; name: string; children: (part: T) => JSX.Element }): JSX.Element {
+export function PartPage<T>(props: { part: Part<T>; children: (part: T) => JSX.Element }): JSX.Element {
   onMount(() => void props.part.fetch());
   return (
-    <Show when={props.part.here()} keyed fallback={<MeanwhilePage part={props.part} name={props.name} />}>
+    <Show when={props.part.here()} keyed fallback={<MeanwhilePage part={props.part} />}>
       {(part) => props.children(part)}
     </Show>
   );
@@ -22,7 +22,7 @@ function MeanwhilePage(props: MeanwhileProps): JSX.Element {
   onCleanup(() => handFocusOn(main));
   return (
     <main tabindex="-1" ref={main}>
-      <Meanwhile part={props.part} name={props.name} />
+      <Meanwhile part={props.part} />
     </main>
   );
 }

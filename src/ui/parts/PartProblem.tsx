@@ -4,14 +4,14 @@ import { ProblemMark } from '../shared/Marks';
 import { handFocusOn } from './handFocusOn';
 import type { Part } from './part';
 
-export function PartProblem(props: { part: Part<unknown>; name: string }): JSX.Element {
+export function PartProblem(props: { part: Part<unknown> }): JSX.Element {
   let note: HTMLDivElement | undefined;
   onCleanup(() => handFocusOn(note));
   return (
     <div class="problem" role="alert" data-problem="part-missing" ref={note}>
       <ProblemMark />
       <p>
-        {props.name} could not be loaded from this page’s server; see that it runs, then try again. If that doesn’t
+        {props.part.name} could not be loaded from this page’s server; see that it runs, then try again. If that doesn’t
         help, reload the page.
       </p>
       <button type="button" class="press strong" data-command="fetch-part" onClick={() => void props.part.fetch()}>

@@ -5,6 +5,8 @@ import { type Accessor, batch, createSignal } from 'solid-js';
 export type PartFate = 'not-asked' | 'loading' | 'here' | 'failed' | 'again';
 
 export interface Part<T> {
+  /** what it is, as a sentence begins with it: "The kit sheet" */
+  name: string;
   /** null until it is here; never anything else after that */
   here: Accessor<T | null>;
   fate: Accessor<PartFate>;
@@ -18,12 +20,14 @@ export interface Part<T> {
  * @param load fetches the program; rejects where the server doesn’t give it
  * @param make what the part is once its program is here; called once. Without it the part is the program
  */
-export function createPart<T extends object>(load: () => Promise<T>): Part<T>;
+export function createPart<T extends object>(name: string, load: () => Promise<T>): Part<T>;
 export function createPart<Program, T extends object>(
+  name: string,
   load: () => Promise<Program>,
   make: (program: Program) => T,
 ): Part<T>;
 export function createPart<Program, T extends object>(
+  name: string,
   load: () => Promise<Program>,
   make = (program: Program): T => program as unknown as T,
 ): Part<T> {
@@ -50,6 +54,7 @@ export function createPart<Program, T extends object>(
   }
 
   return {
+    name,
     here,
     fate,
     missing: () => fate() === 'failed' || fate() === 'again',

@@ -5,8 +5,8 @@ import { sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
-import { Press } from '../meter/Controls';
 import { useApp } from '../shared/appScope';
+import { Press } from '../shared/Press';
 import { useRoundLine } from './roundLine';
 
 /** The note beside "left on purpose": Enter in it accepts. */

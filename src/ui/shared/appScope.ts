@@ -18,6 +18,8 @@ export interface Parts {
   recording: Part<{ Recording: Component; Progress: Component }>;
 }
 
+export type Over = 'call-out' | 'why';
+
 export interface AppContext {
   meter: Meter;
   settings: Settings;
@@ -27,9 +29,9 @@ export interface AppContext {
   swap(): void;
   /** to the kit sheet, and back to where it was left */
   kitAndBack(): void;
-  callOut: Accessor<boolean>;
-  setCallOut(on: boolean): void;
-  setWhy(on: boolean): void;
+  /** what lies over the meter, which can't be reached meanwhile */
+  over: Accessor<Over | null>;
+  setOver(over: Over | null): void;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
   /** changes whenever paper and ink do */

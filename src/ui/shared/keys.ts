@@ -85,6 +85,14 @@ export function commandOf(press: KeyPress, keysOn: boolean): Command | null {
   return command;
 }
 
+/** @returns which way through what was changed a key press goes; null: it is none of these */
+export function stepOf(press: Omit<KeyPress, 'onButton'> & { shiftKey: boolean }): 'undo' | 'redo' | null {
+  // what a field's own undo would do belongs to the field
+  if (!(press.ctrlKey || press.metaKey) || press.altKey || press.typing) return null;
+  if (press.key.toLowerCase() !== 'z') return null;
+  return press.shiftKey ? 'redo' : 'undo';
+}
+
 /** Fields in which letters mean text or a choice. */
 export function isTyping(target: { tagName?: string; type?: string } | null): boolean {
   const tag = target?.tagName?.toLowerCase();

@@ -12,7 +12,7 @@ function server<T>() {
 test('a part is asked for once, however often it is wanted, and is what was made of its program', async () => {
   const { asked, load } = server<{ n: number }>();
   let made = 0;
-  const part = createPart(load, ({ n }) => ({ double: 2 * n, made: ++made }));
+  const part = createPart('It', load, ({ n }) => ({ double: 2 * n, made: ++made }));
   expect([part.fate(), part.here()]).toEqual(['not-asked', null]);
   const [one, other] = [part.fetch(), part.fetch()];
   expect([part.fate(), asked.length]).toEqual(['loading', 1]);
@@ -26,7 +26,7 @@ test('a part is asked for once, however often it is wanted, and is what was made
 
 test('one that can’t be had is asked for again, and only when it is wanted again', async () => {
   const { asked, load } = server<{ n: number }>();
-  const part = createPart(load);
+  const part = createPart('It', load);
   const first = part.fetch();
   asked[0]?.refuse();
   expect(await first).toBe(null);
@@ -44,7 +44,7 @@ test('one that can’t be had is asked for again, and only when it is wanted aga
 
 test('a fault in the part itself isn’t taken for a server that doesn’t answer', async () => {
   const { asked, load } = server<object>();
-  const part = createPart(load, () => {
+  const part = createPart('It', load, () => {
     throw new RangeError('a fault of its own');
   });
   const wanted = part.fetch();

@@ -1,10 +1,11 @@
 /** The head of every page: the name, what is being read, lights, help. */
+
 import { For, type JSX, Show } from 'solid-js';
 import { LIGHTS } from '../../state/meter/settings';
-import { Press } from '../meter/Controls';
 import { OffsetInForce } from '../meter/OffsetInForce';
-import { useApp } from './appScope';
-import { RegisterMark } from './Marks';
+import { useApp } from '../shared/appScope';
+import { RegisterMark } from '../shared/Marks';
+import { Press } from '../shared/Press';
 
 const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;
 

@@ -1,0 +1,43 @@
+/** What every part of the screen can reach, made once. */
+import { createEffect, createSignal } from 'solid-js';
+import type { Meter } from '../../state/meter/meter';
+import type { Settings } from '../../state/meter/settings';
+import type { AppContext, Parts } from '../shared/appScope';
+import { createLights } from './createLights';
+import { createOver } from './createOver';
+import { createPageTurns } from './createPageTurns';
+
+export interface AppParts {
+  meter: Meter;
+  settings: Settings;
+  parts: Parts;
+}
+
+/** To be called where effects have an owner. */
+export function createApp({ meter, settings, parts }: AppParts): AppContext {
+  const kit = parts.kit.here;
+  const [help, setHelp] = createSignal(false);
+  const [over, setOver] = createOver(meter, parts);
+  // fetched beside the source, not after it
+  createEffect(() => {
+    if (meter.opening()) void parts.meter.fetch();
+  });
+  return {
+    meter,
+    settings,
+    parts,
+    kitAndBack: createPageTurns(meter),
+    startOver() {
+      kit()?.round.anew();
+      meter.startOver();
+    },
+    swap() {
+      if (!kit()?.round.refusesSwap()) meter.swap();
+    },
+    over,
+    setOver,
+    help,
+    setHelp,
+    inkVersion: createLights({ lights: settings.lights }),
+  };
+}

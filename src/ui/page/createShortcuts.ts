@@ -1,0 +1,35 @@
+/** The page's keys, as long as the caller's owner is there. */
+import type { Accessor } from 'solid-js';
+import { type Command, commandOf, isButton, isTyping, stepOf } from '../shared/keys';
+import { listen } from './listen';
+
+export interface ShortcutOptions {
+  /** true: what lies over the page has the keys */
+  off: Accessor<boolean>;
+  /** whether single keys work */
+  keysOn: Accessor<boolean>;
+  act(command: Command): void;
+  /** what can be undone; null: nothing is open that could */
+  history: Accessor<{ undo(): void; redo(): void } | null>;
+  target?: EventTarget;
+}
+
+export function createShortcuts({ off, keysOn, act, history, target = window }: ShortcutOptions): void {
+  listen<KeyboardEvent>(target, 'keydown', (event) => {
+    if (off()) return;
+    const { key, ctrlKey, metaKey, altKey, shiftKey, repeat } = event;
+    const focused = event.target as { tagName?: string; type?: string } | null;
+    const press = { key, ctrlKey, metaKey, altKey, repeat, typing: isTyping(focused), onButton: isButton(focused) };
+    const step = stepOf({ ...press, shiftKey });
+    const open = history();
+    if (step !== null && open !== null) {
+      event.preventDefault();
+      open[step]();
+      return;
+    }
+    const command = commandOf(press, keysOn());
+    if (command === null) return;
+    if (command !== 'back') event.preventDefault();
+    act(command);
+  });
+}

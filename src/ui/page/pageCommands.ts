@@ -1,0 +1,98 @@
+/** What each command does, by key or by press. */
+import { LIGHTS } from '../../state/meter/settings';
+import { DrumStep } from '../meter/drumStep';
+import type { AppContext, Over } from '../shared/appScope';
+import type { Command } from '../shared/keys';
+
+export type PageCommands = Record<Command, () => void>;
+
+export function pageCommands(app: AppContext): PageCommands {
+  return { ...meterCommands(app), ...roundCommands(app), ...overCommands(app), ...settingCommands(app) };
+}
+
+const focusOn = (id: string): void => document.getElementById(id)?.focus();
+
+type MeterCommand =
+  | 'hold'
+  | 'start-over'
+  | 'swap'
+  | 'invert-b'
+  | 'kind'
+  | 'temperature'
+  | 'drum'
+  | 'listen'
+  | 'sources';
+
+function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterCommand, () => void> {
+  const onMeter = (act: () => void) => (): void => {
+    if (meter.page() === 'meter') act();
+  };
+  const drumStep = new DrumStep();
+  return {
+    hold: onMeter(() => meter.hold(!meter.held())),
+    'start-over': onMeter(startOver),
+    swap: onMeter(swap),
+    'invert-b': onMeter(() => meter.setInvertB(!meter.invertB())),
+    kind: onMeter(() => focusOn('pair-kind')),
+    temperature: onMeter(() => focusOn('temperature')),
+    drum: onMeter(() => {
+      const reading = meter.reading();
+      if (reading && reading.drums.length > 1) meter.chooseDrum(drumStep.next(reading, performance.now()));
+    }),
+    listen: onMeter(() => focusOn('listen')),
+    sources: onMeter(() => void meter.leave()),
+  };
+}
+
+type RoundCommand = 'accept' | 'accept-unsure' | 'a-inverted' | 'b-inverted' | 'leave-so' | 'put-off';
+
+function roundCommands({ parts }: AppContext): Record<RoundCommand, () => void> {
+  const act = (command: RoundCommand) => (): void => parts.kit.here()?.act[command]();
+  return {
+    accept: act('accept'),
+    'accept-unsure': act('accept-unsure'),
+    'a-inverted': act('a-inverted'),
+    'b-inverted': act('b-inverted'),
+    'leave-so': act('leave-so'),
+    'put-off': act('put-off'),
+  };
+}
+
+function overCommands({
+  meter,
+  over,
+  setOver,
+  setHelp,
+  kitAndBack,
+}: AppContext): Record<'call-out' | 'why' | 'help' | 'kit' | 'back', () => void> {
+  const toggle = (which: Over) => (): void => {
+    if (meter.page() === 'meter') setOver(over() === which ? null : which);
+  };
+  return {
+    'call-out': toggle('call-out'),
+    why: toggle('why'),
+    help: () => setHelp(true),
+    kit() {
+      setOver(null);
+      kitAndBack();
+    },
+    back() {
+      if (over() !== null) setOver(null);
+      else if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+    },
+  };
+}
+
+type BandCommand = 'band-0' | 'band-1' | 'band-2' | 'band-3' | 'band-4';
+
+function settingCommands({ settings }: AppContext): Record<BandCommand | 'lights', () => void> {
+  const band = (index: number) => (): void => settings.setTraceBand(index);
+  return {
+    'band-0': band(0),
+    'band-1': band(1),
+    'band-2': band(2),
+    'band-3': band(3),
+    'band-4': band(4),
+    lights: () => settings.setLights(LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto'),
+  };
+}

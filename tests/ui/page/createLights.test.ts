@@ -1,0 +1,35 @@
+import { type Accessor, createRoot, createSignal } from 'solid-js';
+import { expect, test } from 'vitest';
+import type { Lights } from '../../../src/state/meter/settings';
+import { createLights, isDark } from '../../../src/ui/page/createLights';
+
+test('as the system has them unless a person says otherwise', () => {
+  expect([isDark('auto', true), isDark('auto', false)]).toEqual([true, false]);
+  expect([isDark('up', true), isDark('down', false)]).toEqual([false, true]);
+});
+
+test('paper and ink follow the setting and the system, and are told; nothing is followed once it is gone', () => {
+  const system = Object.assign(new EventTarget(), { matches: false });
+  const paper: { paper?: string } = {};
+  const [lights, setLights] = createSignal<Lights>('auto');
+  let version: Accessor<number> = () => 0;
+  const dispose = createRoot((end) => {
+    version = createLights({ lights, system, paper });
+    return end;
+  });
+  expect(paper.paper).toBe('light');
+  const begun = version();
+  setLights('down');
+  expect([paper.paper, version() > begun]).toEqual(['dark', true]);
+  setLights('auto');
+  expect(paper.paper).toBe('light');
+  const before = version();
+  system.matches = true;
+  system.dispatchEvent(new Event('change'));
+  expect([paper.paper, version() > before]).toEqual(['dark', true]);
+  dispose();
+  system.matches = false;
+  system.dispatchEvent(new Event('change'));
+  setLights('up');
+  expect(paper.paper).toBe('dark');
+});
