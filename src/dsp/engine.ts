@@ -19,6 +19,7 @@ import { OffsetLine } from './input/offsetLine';
 import { Trace } from './input/trace';
 import { FrameWriter } from './out/frameWriter';
 import { PictureWriter } from './out/pictureWriter';
+import { TUNING, type Tuning } from './tuning';
 
 export interface EngineOptions {
   /** largest |delay| looked for, ms; 11 (3.8 m) unless told, 34 (11.7 m) for rooms */
@@ -27,6 +28,8 @@ export interface EngineOptions {
   offsetSamples?: number;
   /** measure that offset: nothing is taken out, both inputs are fed the same source; give a reach beyond 20 ms */
   settingOffset?: boolean;
+  /** thresholds; TUNING unless told (see `tuned`) */
+  tuning?: Tuning;
 }
 
 const STEP_FRAMES = 128;
@@ -69,38 +72,30 @@ export class Engine {
   /** @throws RangeError for a rate outside 8–384 kHz, a reach outside 1–100 ms, an offset beyond ±20 ms */
   constructor(sampleRate: number, options: EngineOptions = {}) {
     const maxLagMs = options.maxLagMs ?? 11;
+    const tuning = options.tuning ?? TUNING;
     if (!(sampleRate >= 8000 && sampleRate <= 384000))
       throw new RangeError(`sampleRate must be 8000–384000 but was ${sampleRate}`);
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
     this.offset = new OffsetLine(sampleRate);
     this.offset.set(options.settingOffset ? 0 : (options.offsetSamples ?? 0));
-    this.inputs = new Inputs(sampleRate, STEP_FRAMES);
+    this.inputs = new Inputs(sampleRate, STEP_FRAMES, tuning);
     const { rings } = this.inputs;
-    this.levelA = new LevelMeter(sampleRate);
-    this.levelB = new LevelMeter(sampleRate);
-    this.trace = new Trace(sampleRate);
-    this.detector = new HitDetector(sampleRate);
-    this.heard = new HeardDrums(sampleRate);
-    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, rings);
-    this.gauge = options.settingOffset ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB) : null;
+    this.levelA = new LevelMeter(sampleRate, tuning.input);
+    this.levelB = new LevelMeter(sampleRate, tuning.input);
+    this.trace = new Trace(sampleRate, tuning.input.trace);
+    this.detector = new HitDetector(sampleRate, tuning.hit.detector);
+    this.heard = new HeardDrums(sampleRate, tuning);
+    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, rings, tuning);
+    this.gauge = options.settingOffset
+      ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB, tuning)
+      : null;
     const { maxLagSamples, spectra, waves } = this.analyser;
-    this.estimator = new DelayEstimator(sampleRate, maxLagSamples, this.store, {
-      spectraSize: spectra.size,
-      ringA: rings.attackA,
-      ringB: rings.attackB,
-      waves,
-    });
-    this.writer = new FrameWriter(sampleRate, {
-      store: this.store,
-      heard: this.heard,
-      analyser: this.analyser,
-      levelA: this.levelA,
-      levelB: this.levelB,
-      trace: this.trace,
-      offset: this.offset,
-      gauge: this.gauge,
-    });
+    const attacks = { spectraSize: spectra.size, ringA: rings.attackA, ringB: rings.attackB, waves };
+    this.estimator = new DelayEstimator(sampleRate, maxLagSamples, this.store, attacks, tuning);
+    const { store, heard, analyser, levelA, levelB, trace, offset, gauge } = this;
+    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge };
+    this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
     this.pictures = new PictureWriter(sampleRate, this.store, waves);
     this.frameLength = frameLength(this.writer.curvePoints);

@@ -6,25 +6,21 @@ import { Pool } from './delay/pool';
 import { DRUM_SLOTS, DrumSorter, NO_DRUM } from './drum/drumSorter';
 import type { HitStore } from './hit/hitStore';
 import { DrumSum } from './sum/drumSum';
-
-/** newest hits, of whatever drum, by which an input is judged: clipped, heard on one side only */
-const ROLL_HITS = 16;
-
-/** an answer that comes back this far from where it was, after a move, holds for the other drums too: 1.7 cm of path */
-const MOVED_SECONDS = 0.00005;
+import { TUNING, type Tuning } from './tuning';
 
 /** One drum's own. */
 export class HeardDrum {
   readonly pool: Pool;
   readonly decision: Decision;
-  readonly sum = new DrumSum();
+  readonly sum: DrumSum;
   /** the answer before the newest: samples and sign; NaN: none */
   stood = Number.NaN;
   stoodSign = 0;
 
-  constructor(sampleRate: number) {
-    this.pool = new Pool(sampleRate);
-    this.decision = new Decision(sampleRate);
+  constructor(sampleRate: number, tuning: Tuning) {
+    this.pool = new Pool(sampleRate, tuning);
+    this.decision = new Decision(sampleRate, tuning);
+    this.sum = new DrumSum(tuning);
   }
 }
 
@@ -43,12 +39,18 @@ export class HeardDrums {
   onlyA = 0;
   onlyB = 0;
   private chosenId = 0;
+  /** newest hits, of whatever drum, by which an input is judged */
+  private readonly newestHits: number;
   private readonly movedSamples: number;
+  /** hits that something high began are left out where the low end leads */
+  private readonly twoDrums: boolean;
 
-  constructor(sampleRate: number) {
-    this.movedSamples = MOVED_SECONDS * sampleRate;
-    this.sorter = new DrumSorter(sampleRate);
-    for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate));
+  constructor(sampleRate: number, tuning: Tuning = TUNING) {
+    this.newestHits = tuning.drum.heard.newestHits;
+    this.movedSamples = tuning.drum.heard.movedSeconds * sampleRate;
+    this.twoDrums = tuning.parts.twoDrums;
+    this.sorter = new DrumSorter(sampleRate, tuning);
+    for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate, tuning));
     this.shown = this.each[DRUM_SLOTS] as HeardDrum;
   }
 
@@ -105,7 +107,7 @@ export class HeardDrums {
 
   /** What the drum's hits say one by one. Real-time safe: yes. */
   evaluate(store: HitStore, d: number): void {
-    (this.each[d] as HeardDrum).pool.evaluate(store, d, this.sorter.led(d));
+    (this.each[d] as HeardDrum).pool.evaluate(store, d, this.twoDrums && this.sorter.led(d));
     for (let serial = store.first; serial <= store.count; serial++) {
       const s = store.slot(serial);
       if (store.mixed[s] && store.drum[s] === d) store.fate[s] = FATE['two-drums'];
@@ -148,7 +150,7 @@ export class HeardDrums {
     this.clippedB = 0;
     this.onlyA = 0;
     this.onlyB = 0;
-    for (let serial = Math.max(store.first, store.count - ROLL_HITS + 1); serial <= store.count; serial++) {
+    for (let serial = Math.max(store.first, store.count - this.newestHits + 1); serial <= store.count; serial++) {
       const s = store.slot(serial);
       if (!store.hasArrival[s]) continue;
       const clip = store.clipped[s] as number;

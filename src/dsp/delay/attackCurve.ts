@@ -6,14 +6,13 @@ import type FFT from 'fft.js';
 import { STORED_HITS } from '../hit/hitStore';
 import type { Gcc } from '../signal/gcc';
 import { transformOf } from '../signal/transforms';
-
-const LOW_HZ = 100;
-const HIGH_HZ = 8000;
-const BETA = 0.8;
+import { type CurveTuning, FIT } from '../tuning/estimate';
 
 export class AttackCurve {
   /** −1…+1, lag k − maxLagSamples at k */
   readonly curve: Float64Array;
+  /** of the whitening */
+  private readonly exponent: number;
   private readonly lowBin: number;
   private readonly bins: number;
   private readonly fft: FFT;
@@ -30,9 +29,11 @@ export class AttackCurve {
     sampleRate: number,
     private readonly maxLagSamples: number,
     private readonly size: number,
+    tuning: CurveTuning = FIT.curve,
   ) {
-    this.lowBin = Math.max(1, Math.ceil((LOW_HZ * size) / sampleRate));
-    this.bins = Math.min(size / 2 - 1, Math.floor((HIGH_HZ * size) / sampleRate)) - this.lowBin + 1;
+    this.exponent = -tuning.beta / 2;
+    this.lowBin = Math.max(1, Math.ceil((tuning.lowHz * size) / sampleRate));
+    this.bins = Math.min(size / 2 - 1, Math.floor((tuning.highHz * size) / sampleRate)) - this.lowBin + 1;
     this.fft = transformOf(size);
     this.input = new Float64Array(2 * size);
     this.output = new Float64Array(2 * size);
@@ -91,7 +92,7 @@ export class AttackCurve {
       const power = re * re + im * im;
       if (!(power > 1e-40) || !(aa * bb > 0)) continue;
       const coherence = Math.min(1, power / (aa * bb));
-      const w = coherence * power ** (-BETA / 2);
+      const w = coherence * power ** this.exponent;
       norm += Math.sqrt(power) * w;
       const j = k + this.lowBin;
       z[2 * j] = re * w;

@@ -13,20 +13,10 @@ import { type Gcc, parabolicOffset } from '../signal/gcc';
 import { median } from '../signal/median';
 import type { Ring } from '../signal/ring';
 import { fadeWindow } from '../signal/windows';
+import { FIT, type FitTuning } from '../tuning/estimate';
 import { AttackCurve } from './attackCurve';
 
-const PEAKS = 6;
-export const CANDIDATES = PEAKS + 1;
-const BEFORE_SECONDS = 0.0015;
-const AFTER_SECONDS = 0.0025;
-const FADE_SECONDS = 0.0005;
-const NEAR_SECONDS = 0.0005;
-const AGREE_SECONDS = 0.000075;
-const PRIOR_FLOOR = 0.35;
-const PRIOR_SECONDS = 0.00035;
-/** two candidates closer than this are one */
-const SAME_SECONDS = 0.0001;
-/** lags at which a hit's result is remembered */
+/** lags at which a hit's result is remembered, at least */
 const LAID_KEPT = 16;
 const LAYS_A_CALL = 3;
 
@@ -41,12 +31,12 @@ export class AttackFit {
   members = 0;
   spread = Number.NaN;
   private readonly curve: AttackCurve;
-  private readonly lag = new Float64Array(CANDIDATES);
-  private readonly height = new Float64Array(CANDIDATES);
+  private readonly lag: Float64Array;
+  private readonly height: Float64Array;
   private candidates = 0;
   private hits = 0;
-  private readonly hitLag = new Float64Array(CANDIDATES * POOL_HITS);
-  private readonly hitHeight = new Float64Array(CANDIDATES * POOL_HITS);
+  private readonly hitLag: Float64Array;
+  private readonly hitHeight: Float64Array;
   private readonly sorted = new Float64Array(POOL_HITS);
   private readonly near: number;
   private readonly before: number;
@@ -58,10 +48,11 @@ export class AttackFit {
   private readonly attackA: Float64Array;
   private readonly attackB: Float64Array;
   /** where a kept hit has been laid already, and what came of it */
-  private readonly laidAt = new Float64Array(STORED_HITS * LAID_KEPT).fill(Number.NaN);
+  private readonly laidKept: number;
+  private readonly laidAt: Float64Array;
   private readonly laidNext = new Uint8Array(STORED_HITS);
-  private readonly laidLag = new Float64Array(STORED_HITS * LAID_KEPT);
-  private readonly laidHeight = new Float64Array(STORED_HITS * LAID_KEPT);
+  private readonly laidLag: Float64Array;
+  private readonly laidHeight: Float64Array;
   private readonly corr: Float64Array;
   private pickLag = Number.NaN;
 
@@ -71,12 +62,23 @@ export class AttackFit {
     gccSize: number,
     private readonly ringA: Ring,
     private readonly ringB: Ring,
+    private readonly tuning: FitTuning = FIT,
   ) {
-    this.curve = new AttackCurve(sampleRate, maxLagSamples, gccSize);
-    this.near = Math.round(NEAR_SECONDS * sampleRate);
-    this.before = Math.round(BEFORE_SECONDS * sampleRate);
-    this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
-    const fade = Math.round(FADE_SECONDS * sampleRate);
+    this.curve = new AttackCurve(sampleRate, maxLagSamples, gccSize, tuning.curve);
+    // the peaks, and the first arrivals' difference
+    const candidates = tuning.peaks + 1;
+    this.lag = new Float64Array(candidates);
+    this.height = new Float64Array(candidates);
+    this.hitLag = new Float64Array(candidates * POOL_HITS);
+    this.hitHeight = new Float64Array(candidates * POOL_HITS);
+    this.laidKept = Math.max(LAID_KEPT, candidates);
+    this.laidAt = new Float64Array(STORED_HITS * this.laidKept).fill(Number.NaN);
+    this.laidLag = new Float64Array(STORED_HITS * this.laidKept);
+    this.laidHeight = new Float64Array(STORED_HITS * this.laidKept);
+    this.near = Math.round(tuning.nearSeconds * sampleRate);
+    this.before = Math.round(tuning.beforeSeconds * sampleRate);
+    this.length = this.before + Math.round(tuning.afterSeconds * sampleRate);
+    const fade = Math.round(tuning.fadeSeconds * sampleRate);
     this.window = fadeWindow(this.length, { fadeIn: fade, fadeOut: fade });
     this.frameA = new Float64Array(this.length);
     this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
@@ -93,7 +95,7 @@ export class AttackFit {
       this.attackA[at + k] = this.ringA.at(from + k);
       this.attackB[at + k] = this.ringB.at(from + k);
     }
-    this.laidAt.fill(Number.NaN, slot * LAID_KEPT, (slot + 1) * LAID_KEPT);
+    this.laidAt.fill(Number.NaN, slot * this.laidKept, (slot + 1) * this.laidKept);
     this.curve.keep(slot, gcc);
   }
 
@@ -112,25 +114,26 @@ export class AttackFit {
   /** The highest |peaks| of the curve, and the first arrivals' difference. */
   private findPeaks(): void {
     const c = this.curve.curve;
+    const { peaks } = this.tuning;
     for (let k = 1; k < c.length - 1; k++) {
       const v = Math.abs(c[k] as number);
       if (v < Math.abs(c[k - 1] as number) || v <= Math.abs(c[k + 1] as number)) continue;
       let at = this.candidates;
       while (at > 0 && (this.height[at - 1] as number) < v) at--;
-      if (at >= PEAKS) continue;
-      for (let j = Math.min(this.candidates, PEAKS - 1); j > at; j--) {
+      if (at >= peaks) continue;
+      for (let j = Math.min(this.candidates, peaks - 1); j > at; j--) {
         this.height[j] = this.height[j - 1] as number;
         this.lag[j] = this.lag[j - 1] as number;
       }
       this.height[at] = v;
       this.lag[at] = k - this.maxLagSamples;
-      this.candidates = Math.min(PEAKS, this.candidates + 1);
+      this.candidates = Math.min(peaks, this.candidates + 1);
     }
     if (Number.isNaN(this.pickLag)) return;
     const at = Math.round(this.pickLag) + this.maxLagSamples;
     if (at < 0 || at >= c.length) return;
     let v = 0;
-    const near = Math.round(SAME_SECONDS * this.sampleRate);
+    const near = Math.round(this.tuning.sameSeconds * this.sampleRate);
     for (let k = Math.max(0, at - near); k <= Math.min(c.length - 1, at + near); k++)
       v = Math.max(v, Math.abs(c[k] as number));
     this.lag[this.candidates] = Math.round(this.pickLag);
@@ -144,15 +147,16 @@ export class AttackFit {
    * @returns false if there is more to do for this hit
    */
   hit(i: number, slot: number): boolean {
+    const { laidKept } = this;
     let laid = 0;
     for (let c = 0; c < this.candidates; c++) {
       const lag = this.lag[c] as number;
       let known = -1;
-      for (let k = slot * LAID_KEPT; k < (slot + 1) * LAID_KEPT; k++) if (this.laidAt[k] === lag) known = k;
+      for (let k = slot * laidKept; k < (slot + 1) * laidKept; k++) if (this.laidAt[k] === lag) known = k;
       if (known < 0) {
         if (laid++ === LAYS_A_CALL) return false;
-        known = slot * LAID_KEPT + (this.laidNext[slot] as number);
-        this.laidNext[slot] = ((this.laidNext[slot] as number) + 1) % LAID_KEPT;
+        known = slot * laidKept + (this.laidNext[slot] as number);
+        this.laidNext[slot] = ((this.laidNext[slot] as number) + 1) % laidKept;
         this.laidAt[known] = lag;
         this.lay(slot, lag, known);
       }
@@ -214,7 +218,7 @@ export class AttackFit {
     const sign = this.meanHeight(winner) > 0 ? 1 : -1;
     const lag = this.medianLag(winner, sign);
     let second = 0;
-    const same = SAME_SECONDS * this.sampleRate;
+    const same = this.tuning.sameSeconds * this.sampleRate;
     for (let c = 0; c < this.candidates; c++) {
       if (c === winner) continue;
       const s = this.meanHeight(c) > 0 ? 1 : -1;
@@ -224,7 +228,7 @@ export class AttackFit {
     this.runnerUp = second / best;
     this.sign = sign;
     this.delay = lag;
-    const within = AGREE_SECONDS * this.sampleRate;
+    const within = this.tuning.agreeSeconds * this.sampleRate;
     let n = 0;
     for (let i = 0; i < this.hits; i++) {
       const at = winner * POOL_HITS + i;
@@ -243,10 +247,11 @@ export class AttackFit {
   }
 
   private score(c: number): number {
+    const { priorFloor, priorSeconds } = this.tuning;
     const h = this.meanHeight(c);
     const lag = this.medianLag(c, h > 0 ? 1 : -1);
-    const away = Number.isNaN(this.pickLag) ? 0 : (lag - this.pickLag) / (PRIOR_SECONDS * this.sampleRate);
-    return (this.height[c] as number) * Math.abs(h) * (PRIOR_FLOOR + (1 - PRIOR_FLOOR) * Math.exp(-0.5 * away * away));
+    const away = Number.isNaN(this.pickLag) ? 0 : (lag - this.pickLag) / (priorSeconds * this.sampleRate);
+    return (this.height[c] as number) * Math.abs(h) * (priorFloor + (1 - priorFloor) * Math.exp(-0.5 * away * away));
   }
 
   private medianLag(c: number, sign: number): number {

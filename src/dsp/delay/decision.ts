@@ -6,33 +6,14 @@
  */
 
 import { FATE, METHOD } from '../../reading/codes';
-import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
-import { USABLE_QUALITY } from '../hit/arrival';
+import { POOL_HITS } from '../../reading/limits';
 import type { HitStore } from '../hit/hitStore';
+import { TUNING, type Tuning } from '../tuning';
+import type { DecisionTuning } from '../tuning/decision';
 import type { AttackFit } from './attackFit';
 import type { Pool } from './pool';
 import type { Stack } from './stack';
 import { isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
-
-const WITNESS_SECONDS = 0.0003;
-/** largest uncertainty of an answer from the low end: 2.4 cm of path */
-const LOW_UNCERTAINTY_SECONDS = 0.00007;
-/** median deviation of the low end's pushes, and share of the attacks that fit, for such an answer */
-const LOW_SPREAD_SECONDS = 0.000018;
-const LOW_FIT_AGREEMENT = 0.6;
-/** first arrivals of the single hits lie this close to that of their average */
-const STACK_SECONDS = 0.00015;
-/** hits which an average needs to answer where the single hits' arrivals can't */
-const STACK_HITS = 8;
-/** how far noise may move such an answer, with and without another witness near */
-const STACK_MOVE_SECONDS = 0.00008;
-const STACK_MOVE_ALONE_SECONDS = 0.00004;
-const FIT_TRUST = 0.3;
-/** share of the drum's hits that must be behind an answer */
-const LEAST_AGREEMENT = 0.75;
-const FIT_SNR_DB = 15;
-/** share of the hits whose first pushes must have the fit's sign */
-const FIT_SIGNS = 0.45;
 
 export class Decision {
   /** NaN, and sign 0, while there is no answer */
@@ -62,15 +43,28 @@ export class Decision {
   private readonly witnessSamples: number;
   private readonly lowUncertainty: number;
   private readonly lowSpread: number;
+  private readonly stackNear: number;
+  private readonly hitsNeeded: number;
+  private readonly usableQuality: number;
+  private readonly rules: DecisionTuning;
 
-  constructor(private readonly sampleRate: number) {
-    this.witnessSamples = WITNESS_SECONDS * sampleRate;
-    this.lowUncertainty = LOW_UNCERTAINTY_SECONDS * sampleRate;
-    this.lowSpread = LOW_SPREAD_SECONDS * sampleRate;
+  constructor(
+    private readonly sampleRate: number,
+    private readonly tuning: Tuning = TUNING,
+  ) {
+    const { delay, hit } = tuning;
+    this.rules = delay.decision;
+    this.hitsNeeded = delay.hitsNeeded;
+    this.usableQuality = hit.arrival.usableQuality;
+    this.witnessSamples = this.rules.witnessSeconds * sampleRate;
+    this.lowUncertainty = this.rules.low.uncertaintySeconds * sampleRate;
+    this.lowSpread = this.rules.low.spreadSeconds * sampleRate;
+    this.stackNear = this.rules.stack.nearSeconds * sampleRate;
   }
 
   /** Real-time safe: yes. Sets the fates of the hits in the store. */
   decide(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack): void {
+    const { parts, delay } = this.tuning;
     this.copy(pool);
     const p = pool.picks;
     const w = pool.waves;
@@ -81,7 +75,7 @@ export class Decision {
     const pickFit =
       !p.sure || !fitSure || (clean ? p.sign === fit.sign : this.agree(p.delay, p.sign, fit.delay, fit.sign));
     const pickWave = !p.sure || !w.sure || this.agree(p.delay, p.sign, w.delay, w.sign);
-    this.contradiction = !(pickFit && pickWave);
+    this.contradiction = parts.contradictions && !(pickFit && pickWave);
     // where noise may hide a first push, a second witness has to be near
     const backed = w.sure || (fit.sign !== 0 && this.agree(p.delay, p.sign, fit.delay, fit.sign));
     this.delay = Number.NaN;
@@ -115,15 +109,18 @@ export class Decision {
     }
     this.agreement = pool.drumHits > 0 ? this.members / pool.drumHits : Number.NaN;
     // a minority may be another drum, a reflection or a hi-hat that comes first
-    if (this.agreement < LEAST_AGREEMENT) this.sign = 0;
-    if (this.method === METHOD['first-arrival'] && pushesBent(this.sampleRate, store, pool, fit, this.delay)) {
+    if (this.agreement < this.rules.leastAgreement) this.sign = 0;
+    const first = this.method === METHOD['first-arrival'];
+    if (parts.bentPushes && first && pushesBent(this.sampleRate, store, pool, fit, this.delay, delay.uncertainty)) {
       this.contradiction = true;
       this.sign = 0;
     }
     const move = stacked ? Math.hypot(stack.noiseMove, stack.delay - this.delay) : 0;
-    if (this.sign !== 0) this.uncertainty = uncertaintyOf(this.sampleRate, store, pool, fit, this, move);
+    if (this.sign !== 0)
+      this.uncertainty = uncertaintyOf(this.sampleRate, store, pool, fit, this, move, delay.uncertainty);
     // tops or low ends so unlike that a push alone proves nothing: the best fit has to lie near, with the same sign
-    if (this.sign !== 0 && Number.isNaN(this.uncertainty) && isUnlike(store, pool)) {
+    const unknown = this.sign !== 0 && Number.isNaN(this.uncertainty);
+    if (parts.unlikeChannels && unknown && isUnlike(store, pool, delay.uncertainty)) {
       this.contradiction = true;
       this.sign = 0;
     }
@@ -137,14 +134,14 @@ export class Decision {
     this.usable = pool.picks.candidates;
     this.lowEndA = pool.lowEndA;
     this.lowEndB = pool.lowEndB;
-    this.moved = pool.settling || (pool.oldUpTo > 0 && pool.drumHits < HITS_NEEDED);
+    this.moved = pool.settling || (pool.oldUpTo > 0 && pool.drumHits < this.hitsNeeded);
     this.hidden = pool.hidden;
   }
 
   /** The low end's first pushes agree closely, the attacks fit, and most of what the whole signal shows goes the same way. */
   private lowSure(pool: Pool, fit: AttackFit): boolean {
     const { lows, picks } = pool;
-    const close = lows.spread <= this.lowSpread && fit.agree >= LOW_FIT_AGREEMENT;
+    const close = lows.spread <= this.lowSpread && fit.agree >= this.rules.low.fitAgreement;
     return lows.sure && close && (picks.members === 0 || picks.sign === lows.sign);
   }
 
@@ -164,10 +161,11 @@ export class Decision {
     if (pool.lows.sure && pool.lows.sign !== stack.sign) return false;
     const w = pool.waves;
     if (w.sure && !this.agree(w.delay, w.sign, stack.delay, stack.sign)) return false;
-    const near = STACK_SECONDS * this.sampleRate;
+    const { farFactor, hits, moveSeconds, moveAloneSeconds } = this.rules.stack;
+    const near = this.stackNear;
     if (pool.picks.sure) return pool.picks.sign === stack.sign && Math.abs(pool.picks.delay - stack.delay) <= near;
-    const most = (fitNear ? STACK_MOVE_SECONDS : STACK_MOVE_ALONE_SECONDS) * this.sampleRate;
-    if (stack.members < STACK_HITS || stack.noiseMove > most) return false;
+    const most = (fitNear ? moveSeconds : moveAloneSeconds) * this.sampleRate;
+    if (stack.members < hits || stack.noiseMove > most) return false;
     let alike = 0;
     let other = 0;
     for (let i = 0; i < pool.drumHits; i++) {
@@ -175,7 +173,7 @@ export class Decision {
       // what noise hides in the single hit, the average may show
       if (Number.isNaN(store.pickDelay[s] as number) || store.pickHidden[s]) continue;
       const same =
-        store.pickSign[s] === stack.sign && Math.abs((store.pickDelay[s] as number) - stack.delay) <= 2 * near;
+        store.pickSign[s] === stack.sign && Math.abs((store.pickDelay[s] as number) - stack.delay) <= farFactor * near;
       if (same) alike++;
       else other++;
     }
@@ -188,7 +186,7 @@ export class Decision {
     for (let i = 0; i < pool.drumHits; i++) {
       const s = pool.drumSlots[i] as number;
       const off = Math.abs((store.pickDelay[s] as number) - stack.delay);
-      const same = store.pickSign[s] === stack.sign && off <= STACK_SECONDS * this.sampleRate;
+      const same = store.pickSign[s] === stack.sign && off <= this.stackNear;
       this.inBoth[i] = stack.inStack[i] || same ? 1 : 0;
       n += this.inBoth[i] as number;
     }
@@ -201,11 +199,12 @@ export class Decision {
 
   /** trust = agreement × how far the runner-up lies behind; and the first pushes mostly go the same way. */
   private fitSure(store: HitStore, pool: Pool, fit: AttackFit): boolean {
-    if (fit.sign === 0 || fit.members < HITS_NEEDED || 2 * fit.members < pool.drumHits) return false;
-    if (!(pool.drumSnrDb >= FIT_SNR_DB) || fit.agree * (1 - fit.runnerUp) < FIT_TRUST) return false;
+    const { trust, share, snrDb, signs } = this.rules.fit;
+    if (fit.sign === 0 || fit.members < this.hitsNeeded || fit.members < share * pool.drumHits) return false;
+    if (!(pool.drumSnrDb >= snrDb) || fit.agree * (1 - fit.runnerUp) < trust) return false;
     let same = 0;
     for (let i = 0; i < pool.drumHits; i++) if (store.pickSign[pool.drumSlots[i] as number] === fit.sign) same++;
-    return same > FIT_SIGNS * pool.drumHits;
+    return same > signs * pool.drumHits;
   }
 
   private setFates(store: HitStore, pool: Pool): void {
@@ -219,7 +218,7 @@ export class Decision {
     for (let i = 0; i < pool.drumHits; i++) {
       const s = pool.drumSlots[i] as number;
       if (this.inAnswer[i]) store.fate[s] = FATE.used;
-      else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < USABLE_QUALITY)
+      else if (Number.isNaN(store.pickDelay[s] as number) || (store.pickQuality[s] as number) < this.usableQuality)
         store.fate[s] = FATE['no-arrival'];
       else store.fate[s] = FATE.disagrees;
     }

@@ -7,6 +7,7 @@ import type { HitStore } from '../hit/hitStore';
 import type { HitWaves } from '../hit/hitWaves';
 import type { Gcc } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
+import { TUNING, type Tuning } from '../tuning';
 import { AttackFit } from './attackFit';
 import type { Decision } from './decision';
 import type { Pool } from './pool';
@@ -30,6 +31,8 @@ export interface Attacks {
 export class DelayEstimator {
   private readonly fit: AttackFit;
   private readonly stack: Stack;
+  /** attacks are fitted; else the fit has no answer */
+  private readonly fitting: boolean;
   private stage = IDLE;
   /** the drum that is being worked on, and the next of its hits to lay */
   private pool: Pool | null = null;
@@ -41,9 +44,11 @@ export class DelayEstimator {
     maxLagSamples: number,
     private readonly store: HitStore,
     { spectraSize, ringA, ringB, waves }: Attacks,
+    tuning: Tuning = TUNING,
   ) {
-    this.fit = new AttackFit(sampleRate, maxLagSamples, spectraSize, ringA, ringB);
-    this.stack = new Stack(sampleRate, waves);
+    this.fitting = tuning.parts.attackFit;
+    this.fit = new AttackFit(sampleRate, maxLagSamples, spectraSize, ringA, ringB, tuning.delay.fit);
+    this.stack = new Stack(sampleRate, waves, tuning);
   }
 
   /** A drum is being worked on. */
@@ -74,11 +79,12 @@ export class DelayEstimator {
       return false;
     }
     if (this.stage === LAY) {
-      if (this.next < pool.drumHits) {
+      if (this.fitting && this.next < pool.drumHits) {
         if (fit.hit(this.next, pool.drumSlots[this.next] as number)) this.next++;
         return false;
       }
-      fit.finish();
+      if (this.fitting) fit.finish();
+      else fit.clear();
       if (pool.wantsStack) stack.begin(pool.drumSlots, pool.drumHits);
       else stack.clear();
       this.stage = AVERAGE;
@@ -93,7 +99,7 @@ export class DelayEstimator {
   /** Average and decision once more, for the compiler's sake: see warmUp. Real-time safe: no. */
   rehearse(pool: Pool, decision: Decision): void {
     const { fit, stack } = this;
-    fit.finish();
+    if (this.fitting) fit.finish();
     stack.begin(pool.drumSlots, pool.drumHits);
     while (!stack.work());
     decision.decide(this.store, pool, fit, stack);

@@ -8,21 +8,7 @@ import type { HitWaves } from '../hit/hitWaves';
 import { firstOver } from '../signal/foot';
 import { parabolicOffset } from '../signal/gcc';
 import { median } from '../signal/median';
-
-/** the attack begins where the reference hit reaches this share of its peak, and so far over its noise */
-const ATTACK_SHARE = 0.15;
-const NOISE_FACTOR = 2;
-/** the stretch round it by which hits are laid on each other, first coarsely, and how far they are moved */
-const BEFORE_SECONDS = 0.001;
-const COARSE_AFTER_SECONDS = 0.003;
-const FINE_AFTER_SECONDS = 0.0015;
-const COARSE_SECONDS = 0.002;
-const FINE_SECONDS = 0.0004;
-const COARSE_RATE = 24000;
-/** correlation with the average that a hit must have to join it */
-const ALIKE = 0.7;
-/** no hit counts for more than one of this many times the usual peak (3 dB) */
-const MOST_GAIN = Math.SQRT2;
+import { AVERAGE, type AverageTuning } from '../tuning/estimate';
 
 /** groups of hits, in order of time */
 export const GROUPS = 4;
@@ -63,14 +49,15 @@ export class HitAverage {
   constructor(
     sampleRate: number,
     private readonly waves: HitWaves,
+    private readonly tuning: AverageTuning = AVERAGE,
   ) {
     const frames = (seconds: number): number => Math.round(seconds * sampleRate);
-    this.before = frames(BEFORE_SECONDS);
-    this.coarseAfter = frames(COARSE_AFTER_SECONDS);
-    this.fineAfter = frames(FINE_AFTER_SECONDS);
-    this.coarseReach = frames(COARSE_SECONDS);
-    this.fineReach = frames(FINE_SECONDS);
-    this.stride = Math.max(1, Math.floor(sampleRate / COARSE_RATE));
+    this.before = frames(tuning.beforeSeconds);
+    this.coarseAfter = frames(tuning.coarseAfterSeconds);
+    this.fineAfter = frames(tuning.fineAfterSeconds);
+    this.coarseReach = frames(tuning.coarseReachSeconds);
+    this.fineReach = frames(tuning.fineReachSeconds);
+    this.stride = Math.max(1, Math.floor(sampleRate / tuning.coarseRateHz));
     const n = waves.length;
     this.length = n;
     this.groupA = new Float64Array(GROUPS * n);
@@ -127,11 +114,14 @@ export class HitAverage {
       const near = Math.round(this.bestAt);
       this.search(x, base, from, attackAt + this.fineAfter, near, this.fineReach, 1);
       shift = this.bestAt;
-      if (this.bestHeight < ALIKE) return this.next >= this.offered;
+      if (this.bestHeight < this.tuning.alike) return this.next >= this.offered;
     }
+    const { mostGain } = this.tuning;
+    const gainA = gainOf(waves.peakA[slot] as number, mostGain * this.usualA);
+    const gainB = gainOf(waves.peakB[slot] as number, mostGain * this.usualB);
     const group = Math.floor((GROUPS * i) / this.offered) * waves.length;
-    add(this.groupA, group, waves.a, base, waves.length, shift, gainOf(waves.peakA[slot] as number, this.usualA));
-    add(this.groupB, group, waves.b, base, waves.length, shift, gainOf(waves.peakB[slot] as number, this.usualB));
+    add(this.groupA, group, waves.a, base, waves.length, shift, gainA);
+    add(this.groupB, group, waves.b, base, waves.length, shift, gainB);
     const peak = (this.onA ? waves.peakA : waves.peakB)[slot] as number;
     add(this.reference, 0, x, base, waves.length, shift, peak);
     this.has[i] = 1;
@@ -150,7 +140,8 @@ export class HitAverage {
     const x = onA ? waves.a : waves.b;
     const peak = (onA ? waves.peakA : waves.peakB)[slot] as number;
     const noise = (onA ? waves.noiseA : waves.noiseB)[slot] as number;
-    const threshold = Math.max(ATTACK_SHARE * peak, NOISE_FACTOR * noise);
+    const { attackShare, attackNoiseFactor } = this.tuning;
+    const threshold = Math.max(attackShare * peak, attackNoiseFactor * noise);
     const base = slot * waves.length;
     return firstOver(x, base + waves.quiet, base + waves.length - this.coarseAfter, threshold) - base;
   }
@@ -213,8 +204,8 @@ export class HitAverage {
 }
 
 /** Matched to the hit's amplitude, up to a limit: the loudest hits are often struck elsewhere. */
-function gainOf(peak: number, usual: number): number {
-  const most = Math.min(peak, MOST_GAIN * usual);
+function gainOf(peak: number, limit: number): number {
+  const most = Math.min(peak, limit);
   return peak > 0 ? (most * most) / peak : 0;
 }
 

@@ -11,15 +11,8 @@ import { median } from '../signal/median';
 import { Mode, ModeFinder } from '../signal/modeFinder';
 import type { Ring } from '../signal/ring';
 import { fadeWindow } from '../signal/windows';
-
-const BEFORE_SECONDS = 0.003;
-const AFTER_SECONDS = 0.009;
-const FADE_IN_SECONDS = 0.001;
-const FADE_OUT_SECONDS = 0.003;
-/** a peak of opposite sign higher than this share says nothing */
-const CLEAR_RIVAL = 0.5;
-/** farther from the coarse peak than this, the fine one is another peak, samples */
-const REFINED_WITHIN = 1;
+import { TUNING, type Tuning } from '../tuning';
+import type { InputOffsetTuning } from '../tuning/estimate';
 
 export class InputOffsetGauge {
   /** hits taken in, at most the newest 16 */
@@ -31,6 +24,7 @@ export class InputOffsetGauge {
   private readonly window: Float64Array;
   private readonly before: number;
   private readonly mode: ModeFinder;
+  private readonly tuning: InputOffsetTuning;
   /** the newest hits, oldest first */
   private readonly delays = new Float64Array(POOL_HITS);
   private readonly signs = new Float64Array(POOL_HITS);
@@ -43,17 +37,21 @@ export class InputOffsetGauge {
     private readonly store: HitStore,
     private readonly a: Ring,
     private readonly b: Ring,
+    { delay }: Pick<Tuning, 'delay'> = TUNING,
   ) {
+    const tuning = delay.inputOffset;
+    this.tuning = tuning;
     const frames = (seconds: number): number => Math.round(seconds * sampleRate);
-    this.before = frames(BEFORE_SECONDS);
-    this.window = fadeWindow(this.before + frames(AFTER_SECONDS), {
-      fadeIn: frames(FADE_IN_SECONDS),
-      fadeOut: frames(FADE_OUT_SECONDS),
+    this.before = frames(tuning.beforeSeconds);
+    this.window = fadeWindow(this.before + frames(tuning.afterSeconds), {
+      fadeIn: frames(tuning.fadeInSeconds),
+      fadeOut: frames(tuning.fadeOutSeconds),
       asShare: true,
     });
     const size = 2 ** Math.ceil(Math.log2(2 * this.window.length));
-    this.gcc = new Gcc(sampleRate, size, { lowHz: 100, highHz: 8000, beta: 0.5, maxLagSamples: 1 });
-    this.mode = new ModeFinder(sampleRate, POOL_HITS);
+    const { lowHz, highHz, beta } = tuning;
+    this.gcc = new Gcc(sampleRate, size, { lowHz, highHz, beta, maxLagSamples: 1 });
+    this.mode = new ModeFinder(delay.mode.withinSeconds * sampleRate, delay.mode.newestHits, POOL_HITS);
   }
 
   /** Take in the next hit whose arrival is known: one transform. Real-time safe: yes. @returns false when there is none */
@@ -64,7 +62,8 @@ export class InputOffsetGauge {
     const s = store.slot(serial);
     if (!store.hasArrival[s]) return false;
     const coarse = store.waveDelay[s] as number;
-    const clear = (store.waveRival[s] as number) < CLEAR_RIVAL && store.clipped[s] === 0 && store.oneSided[s] === 0;
+    const clear =
+      (store.waveRival[s] as number) < this.tuning.clearRival && store.clipped[s] === 0 && store.oneSided[s] === 0;
     if (!clear) {
       this.note(Number.NaN, 0, 0);
     } else {
@@ -90,7 +89,7 @@ export class InputOffsetGauge {
     }
     gcc.forward();
     const rest = gcc.refine(0, sign);
-    if (Math.abs(rest) <= REFINED_WITHIN) this.note(lag + rest, sign, sign * gcc.heightAt(rest));
+    if (Math.abs(rest) <= this.tuning.refinedWithinSamples) this.note(lag + rest, sign, sign * gcc.heightAt(rest));
     else this.note(Number.NaN, 0, 0);
   }
 

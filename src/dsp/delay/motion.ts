@@ -4,31 +4,9 @@
  */
 import { POOL_HITS } from '../../reading/limits';
 import { median } from '../signal/median';
+import { MOTION, type MotionTuning } from '../tuning/motion';
 
-/** hits before the newest that make a base to move from */
-const BASE_HITS = 4;
-const BASE_NEWEST = 8;
-/** the newest two, three, or four must all lie beyond this, 0.9 cm of path, and beyond so many deviations, on one side */
-const AWAY_SECONDS = 0.000026;
-const AWAY_SCATTERS = [4, 2.8, 2.3];
-/** between two hits: 0.4 cm of path */
-const CLIMB_SECONDS = 0.000012;
-const CLIMB_SCATTERS = 2;
-/** four hits that agree, to within as many deviations, end a move */
-export const AGREEING_HITS = 4;
-const AGREEING_SCATTERS = 3;
-const RESTING_SCATTERS = 2.5;
-/** a slow drift: the climb of the whole line, 1.4 cm of path, over its scatter; of all pairs so many go one way */
-const DRIFT_SECONDS = 0.00004;
-const DRIFT_SCATTERS = 4.5;
-const DRIFT_SHARE = 0.84;
-const DRIFT_HITS = 8;
-const DRIFT_LEAST_HITS = 6;
-/** the fewest hits climb by chance now and then: they must climb so much farther */
-const FEW_HITS_FACTOR = 2.5;
-/** hits that a line is laid through while a microphone is on the move */
-const FOLLOWED_HITS = 5;
-const LEAST_SCATTER_SECONDS = 0.000003;
+/** of a normal distribution: its standard deviation from a median absolute deviation */
 const MAD_TO_DEVIATION = 1.4826;
 
 export const STEADY = 0;
@@ -62,11 +40,14 @@ export class Motion {
   private readonly drift: number;
   private readonly leastScatter: number;
 
-  constructor(sampleRate: number) {
-    this.away = AWAY_SECONDS * sampleRate;
-    this.climb = CLIMB_SECONDS * sampleRate;
-    this.drift = DRIFT_SECONDS * sampleRate;
-    this.leastScatter = LEAST_SCATTER_SECONDS * sampleRate;
+  constructor(
+    sampleRate: number,
+    private readonly tuning: MotionTuning = MOTION,
+  ) {
+    this.away = tuning.awaySeconds * sampleRate;
+    this.climb = tuning.climbSeconds * sampleRate;
+    this.drift = tuning.driftSeconds * sampleRate;
+    this.leastScatter = tuning.leastScatterSeconds * sampleRate;
   }
 
   /** Before the hits are added anew. Real-time safe: yes. */
@@ -100,36 +81,38 @@ export class Motion {
     if (this.mode === STEADY) this.judgeSteady();
     else this.judgeMoving();
     if (this.mode !== FOLLOWING) return;
-    this.layLine(Math.min(this.keep, FOLLOWED_HITS));
+    this.layLine(Math.min(this.keep, this.tuning.followedHits));
     // where it has come to rest the line runs on: never far from the newest hit
-    const slack = Math.max(this.climb, CLIMB_SCATTERS * this.scatter);
+    const slack = Math.max(this.climb, this.tuning.climbScatters * this.scatter);
     const newest = this.value[this.count - 1] as number;
     this.end = Math.max(newest - slack, Math.min(newest + slack, this.end));
   }
 
   private judgeSteady(): void {
     const n = this.count;
-    for (let k = 0; k < AWAY_SCATTERS.length && n >= BASE_HITS + k + 2; k++) {
+    const { awayScatters, baseHits, baseNewestHits, driftHits, driftLeastHits, followedHits } = this.tuning;
+    for (let k = 0; k < awayScatters.length && n >= baseHits + k + 2; k++) {
       const newest = k + 2;
-      this.setBase(Math.max(0, n - newest - BASE_NEWEST), n - newest);
-      if (!this.allAway(newest, AWAY_SCATTERS[k] as number)) continue;
+      this.setBase(Math.max(0, n - newest - baseNewestHits), n - newest);
+      if (!this.allAway(newest, awayScatters[k] as number)) continue;
       // with the other sign both are infinite, and their difference is no number
       const climb = this.from(n - 1) - this.from(n - newest);
       this.keep = newest;
       this.mode = this.climbs(Math.abs(climb)) && climb > 0 === this.from(n - 1) > 0 ? FOLLOWING : SETTLING;
       return;
     }
-    if (n >= DRIFT_LEAST_HITS && this.drifts(Math.min(n, DRIFT_HITS))) {
-      this.setBase(Math.max(0, n - DRIFT_HITS), n);
+    if (n >= driftLeastHits && this.drifts(Math.min(n, driftHits))) {
+      this.setBase(Math.max(0, n - driftHits), n);
       this.scatter = this.residual;
       this.mode = FOLLOWING;
       this.drifting = true;
-      this.keep = FOLLOWED_HITS;
+      this.keep = Math.min(n, followedHits);
     }
   }
 
   private judgeMoving(): void {
     const n = this.count;
+    const { agreeingHits, followedHits, restingScatters } = this.tuning;
     if (n < 2) return;
     const last = this.value[n - 1] as number;
     const before = this.value[n - 2] as number;
@@ -158,15 +141,15 @@ export class Motion {
     }
     if (this.agrees()) {
       this.mode = STEADY;
-      this.keep = AGREEING_HITS;
+      this.keep = agreeingHits;
       return;
     }
-    if (n > FOLLOWED_HITS) {
-      this.keep = FOLLOWED_HITS + 1;
+    if (n > followedHits) {
+      this.keep = followedHits + 1;
       // wider scatter than before, and nowhere to go
       this.layLine(this.keep);
       const climb = Math.abs(this.slope) * ((this.at[n - 1] as number) - (this.at[n - this.keep] as number));
-      if (climb < Math.max(this.climb, RESTING_SCATTERS * this.residual)) this.mode = STEADY;
+      if (climb < Math.max(this.climb, restingScatters * this.residual)) this.mode = STEADY;
     }
   }
 
@@ -174,36 +157,37 @@ export class Motion {
   private offTheLine(last: number): boolean {
     const n = this.count;
     this.count = n - 1;
-    this.layLine(Math.min(n - 1, FOLLOWED_HITS));
+    this.layLine(Math.min(n - 1, this.tuning.followedHits));
     const seconds = (this.at[n - 1] as number) - (this.at[n - 2] as number);
     this.count = n;
     return this.isAway(last - this.end - this.slope * seconds);
   }
 
-  /** The newest four say the same. */
+  /** The newest few say the same. */
   private agrees(): boolean {
     const { sorted, value, count: n } = this;
-    if (n < AGREEING_HITS) return false;
-    const from = n - AGREEING_HITS;
+    const { agreeingHits, agreeingScatters } = this.tuning;
+    if (n < agreeingHits) return false;
+    const from = n - agreeingHits;
     for (let i = from; i < n; i++) {
       if (this.sign[i] !== this.sign[n - 1]) return false;
       sorted[i - from] = value[i] as number;
     }
-    const centre = median(sorted, AGREEING_HITS);
-    const within = Math.max(this.away, AGREEING_SCATTERS * this.scatter);
+    const centre = median(sorted, agreeingHits);
+    const within = Math.max(this.away, agreeingScatters * this.scatter);
     for (let i = from; i < n; i++) if (Math.abs((value[i] as number) - centre) > within) return false;
     // agreeing and still climbing, one way all along, is a slow move
-    this.layLine(AGREEING_HITS);
+    this.layLine(agreeingHits);
     const seconds = (this.at[n - 1] as number) - (this.at[from] as number);
     return !(this.share === 1 && this.climbs(Math.abs(this.slope) * seconds));
   }
 
   private climbs(samples: number): boolean {
-    return samples > Math.max(this.climb, CLIMB_SCATTERS * this.scatter);
+    return samples > Math.max(this.climb, this.tuning.climbScatters * this.scatter);
   }
 
   private isAway(d: number): boolean {
-    return Math.abs(d) > Math.max(this.away, (AWAY_SCATTERS[0] as number) * this.scatter);
+    return Math.abs(d) > Math.max(this.away, (this.tuning.awayScatters[0] as number) * this.scatter);
   }
 
   private allAway(newest: number, scatters: number): boolean {
@@ -227,6 +211,7 @@ export class Motion {
 
   private setBase(from: number, to: number): void {
     const { sorted, value } = this;
+    const { baseHits, secondLargestDeviations } = this.tuning;
     let up = 0;
     for (let i = from; i < to; i++) if ((this.sign[i] as number) > 0) up++;
     this.baseSign = 2 * up >= to - from ? 1 : -1;
@@ -238,7 +223,7 @@ export class Motion {
       if (this.sign[i] === this.baseSign) sorted[n++] = Math.abs((value[i] as number) - this.base);
     const middle = median(sorted, n);
     // sorted by now: the second largest of eight lies at one and a half deviations
-    const wide = n >= BASE_HITS ? (sorted[n - 2] as number) / 1.5 : 0;
+    const wide = n >= Math.max(2, baseHits) ? (sorted[n - 2] as number) / secondLargestDeviations : 0;
     this.scatter = Math.max(this.leastScatter, MAD_TO_DEVIATION * middle, wide);
   }
 
@@ -272,8 +257,9 @@ export class Motion {
     for (let i = this.count - n; i < this.count; i++) if (this.sign[i] !== this.sign[this.count - 1]) return false;
     this.layLine(n);
     const climb = Math.abs(this.slope) * ((this.at[this.count - 1] as number) - (this.at[this.count - n] as number));
-    const least = n > DRIFT_LEAST_HITS ? this.drift : FEW_HITS_FACTOR * this.drift;
-    const drifting = climb > Math.max(least, DRIFT_SCATTERS * this.residual) && this.share >= DRIFT_SHARE;
+    const { driftLeastHits, driftScatters, driftShare, fewHitsFactor } = this.tuning;
+    const least = n > driftLeastHits ? this.drift : fewHitsFactor * this.drift;
+    const drifting = climb > Math.max(least, driftScatters * this.residual) && this.share >= driftShare;
     if (!drifting) this.end = Number.NaN;
     return drifting;
   }

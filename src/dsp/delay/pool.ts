@@ -1,20 +1,12 @@
 /** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
-import { HITS_NEEDED, POOL_HITS } from '../../reading/limits';
-import { USABLE_QUALITY } from '../hit/arrival';
+import { POOL_HITS } from '../../reading/limits';
 import { type HitStore, STORED_HITS } from '../hit/hitStore';
 import { median } from '../signal/median';
 import { ModeFinder } from '../signal/modeFinder';
+import { TUNING, type Tuning } from '../tuning';
+import { HitWitnesses } from './hitWitnesses';
 import { FOLLOWING, Motion, SETTLING, STEADY } from './motion';
 import { Witness } from './witness';
-
-const FULL_QUALITY = 16;
-const PICK_SHARE = 0.75;
-const PICK_SPREAD_SECONDS = 0.00005;
-const CLEAR_LOWS = 1;
-const CLEAR_RIVAL = 0.5;
-const WAVE_SHARE = 0.85;
-/** a channel with this much more 40–250 Hz than 2–12 kHz has no attack to read */
-const LOW_END_ONLY_DB = 42;
 
 export class Pool {
   /** slots of the drum's hits in the running, oldest first: the first drumHits entries */
@@ -41,6 +33,8 @@ export class Pool {
   /** whether a microphone moves, by the drum's first arrivals */
   readonly motion: Motion;
 
+  private readonly hitsNeeded: number;
+  private readonly witnesses: HitWitnesses;
   private readonly spreadSamples: number;
   private readonly mode: ModeFinder;
   private readonly sorted = new Float64Array(POOL_HITS);
@@ -48,20 +42,20 @@ export class Pool {
   private oldBefore = 0;
   private seen = 0;
   private led = false;
-  /** 0: first arrivals, 1: the low end's, 2: the single hits' correlation */
-  private watchedBy = 0;
-  private readonly watched: { delay: Float64Array; sign: Float64Array } = {
-    delay: new Float64Array(0),
-    sign: new Float64Array(0),
-  };
   private readmit = false;
   /** delay of those that the low end led; NaN while there are too few */
   private alikeFrom = Number.NaN;
 
-  constructor(private readonly sampleRate: number) {
-    this.mode = new ModeFinder(sampleRate, POOL_HITS);
-    this.motion = new Motion(sampleRate);
-    this.spreadSamples = PICK_SPREAD_SECONDS * sampleRate;
+  constructor(
+    private readonly sampleRate: number,
+    private readonly tuning: Tuning = TUNING,
+  ) {
+    const { delay } = tuning;
+    this.mode = new ModeFinder(delay.mode.withinSeconds * sampleRate, delay.mode.newestHits, POOL_HITS);
+    this.motion = new Motion(sampleRate, delay.motion);
+    this.hitsNeeded = delay.hitsNeeded;
+    this.witnesses = new HitWitnesses(tuning);
+    this.spreadSamples = delay.pick.spreadSeconds * sampleRate;
   }
 
   /** A drum that begins: forget all of the one before. Real-time safe: yes. */
@@ -86,7 +80,7 @@ export class Pool {
       // those of them that begin as the others do are the same drum, with a sharp stroke
       this.judgePicks(store);
       this.readmit = true;
-      this.alikeFrom = this.drumHits >= HITS_NEEDED ? this.picks.delay : Number.NaN;
+      this.alikeFrom = this.drumHits >= this.hitsNeeded ? this.picks.delay : Number.NaN;
       this.gather(store, drum);
     }
     if (this.watchMotion(store)) this.gather(store, drum);
@@ -130,29 +124,26 @@ export class Pool {
   private beginsAlike(store: HitStore, s: number): boolean {
     return (
       this.readmit &&
-      this.usable(store, s) &&
+      this.witnesses.usable(store, s) &&
       store.pickSign[s] === this.picks.sign &&
-      Math.abs((store.pickDelay[s] as number) - this.alikeFrom) <= this.mode.modeSamples
+      Math.abs((store.pickDelay[s] as number) - this.alikeFrom) <= this.mode.withinSamples
     );
-  }
-
-  private usable(store: HitStore, s: number): boolean {
-    return !Number.isNaN(store.pickDelay[s] as number) && (store.pickQuality[s] as number) >= USABLE_QUALITY;
   }
 
   /** Let hits go that a move has made old. @returns true if the pool has changed */
   private watchMotion(store: HitStore): boolean {
-    const { motion } = this;
+    if (!this.tuning.parts.motion) return false;
+    const { motion, witnesses } = this;
     let newest = 0;
     motion.clear();
-    this.chooseWatched(store);
+    witnesses.choose(store, this.drumSlots, this.drumHits);
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      if (!this.watches(store, s)) continue;
+      if (!witnesses.watches(store, s)) continue;
       motion.add(
         (store.trigger[s] as number) / this.sampleRate,
-        this.watched.delay[s] as number,
-        this.watched.sign[s] as number,
+        witnesses.delay[s] as number,
+        witnesses.sign[s] as number,
       );
       newest = this.serialOf(store, s);
     }
@@ -167,7 +158,7 @@ export class Pool {
     let drop = motion.count - motion.keep;
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      if (!this.watches(store, s) || drop-- > 0) continue;
+      if (!witnesses.watches(store, s) || drop-- > 0) continue;
       this.oldBefore = this.oldUpTo;
       this.oldUpTo = this.serialOf(store, s) - 1;
       return true;
@@ -175,33 +166,13 @@ export class Pool {
     return false;
   }
 
-  /** A move is watched by first arrivals, or where few can be read by what can. */
-  private chooseWatched(store: HitStore): void {
-    let picks = 0;
-    let lows = 0;
-    let waves = 0;
-    for (let i = 0; i < this.drumHits; i++) {
-      const s = this.drumSlots[i] as number;
-      if (this.usable(store, s)) picks++;
-      if (store.lowAlone[s]) lows++;
-      if ((store.waveRival[s] as number) < CLEAR_RIVAL) waves++;
-    }
-    this.watchedBy = 0;
-    if (2 * picks < this.drumHits && Math.max(waves, lows) > picks) this.watchedBy = waves >= lows ? 2 : 1;
-    const w = this.watched;
-    w.delay = this.watchedBy === 0 ? store.pickDelay : this.watchedBy === 1 ? store.lowDelay : store.waveDelay;
-    w.sign = this.watchedBy === 0 ? store.pickSign : this.watchedBy === 1 ? store.lowSign : store.waveSign;
-  }
-
-  private watches(store: HitStore, s: number): boolean {
-    if (this.watchedBy === 0) return this.usable(store, s);
-    return this.watchedBy === 1 ? store.lowAlone[s] === 1 : (store.waveRival[s] as number) < CLEAR_RIVAL;
-  }
-
   private judgePicks(store: HitStore): void {
+    const { fullQuality } = this.tuning.delay.pick;
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      this.mode.weight[i] = this.usable(store, s) ? Math.min(1, (store.pickQuality[s] as number) / FULL_QUALITY) : 0;
+      this.mode.weight[i] = this.witnesses.usable(store, s)
+        ? Math.min(1, (store.pickQuality[s] as number) / fullQuality)
+        : 0;
       this.mode.value[i] = store.pickDelay[s] as number;
       this.mode.sign[i] = store.pickSign[s] as number;
     }
@@ -224,40 +195,44 @@ export class Pool {
     let clear = 0;
     for (let i = 0; i < this.drumHits; i++)
       if (this.mode.member[i] && !store.noiseBound[this.drumSlots[i] as number]) clear++;
-    w.sure = clear >= CLEAR_LOWS && this.convincing(w) && w.spread <= this.spreadSamples;
+    const { parts, delay } = this.tuning;
+    w.sure = parts.lowAnswer && clear >= delay.low.clearHits && this.convincing(w) && w.spread <= this.spreadSamples;
     this.inLow.set(this.mode.member);
   }
 
   private judgeWaves(store: HitStore): void {
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      this.mode.weight[i] = (store.waveRival[s] as number) < CLEAR_RIVAL ? 1 : 0;
+      this.mode.weight[i] = this.witnesses.clear(store, s) ? 1 : 0;
       this.mode.value[i] = store.waveDelay[s] as number;
       this.mode.sign[i] = store.waveSign[s] as number;
     }
     const w = this.waves;
     this.mode.find(this.drumHits, w);
-    w.sure = w.members >= HITS_NEEDED && w.share >= WAVE_SHARE && 2 * w.candidates >= this.drumHits;
+    const { share, clearShare } = this.tuning.delay.wave;
+    w.sure = w.members >= this.hitsNeeded && w.share >= share && w.candidates >= clearShare * this.drumHits;
     this.inWave.set(this.mode.member);
   }
 
   private convincing(w: Witness): boolean {
-    return w.members >= HITS_NEEDED && w.share >= PICK_SHARE && 2 * w.candidates >= this.drumHits;
+    const { share, usableShare } = this.tuning.delay.pick;
+    return w.members >= this.hitsNeeded && w.share >= share && w.candidates >= usableShare * this.drumHits;
   }
 
   private describe(store: HitStore): void {
     let lowA = 0;
     let lowB = 0;
     let hidden = 0;
+    const { lowEndOnlyDb } = this.tuning.delay;
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      if ((store.tiltA[s] as number) > LOW_END_ONLY_DB) lowA++;
-      if ((store.tiltB[s] as number) > LOW_END_ONLY_DB) lowB++;
+      if ((store.tiltA[s] as number) > lowEndOnlyDb) lowA++;
+      if ((store.tiltB[s] as number) > lowEndOnlyDb) lowB++;
       if (store.pickHidden[s]) hidden++;
     }
     this.lowEndA = 2 * lowA > this.drumHits;
     this.lowEndB = 2 * lowB > this.drumHits;
-    this.hidden = 2 * hidden > this.drumHits;
+    this.hidden = this.tuning.parts.hiddenPushes && 2 * hidden > this.drumHits;
     this.drumSnrDb = this.medianOf(store.snrDb);
     this.levelADbfs = this.medianOf(store.levelA);
     this.levelBDbfs = this.medianOf(store.levelB);
@@ -270,9 +245,10 @@ export class Pool {
 
   /** The single hits' first arrivals don't do: noise hides them, or few are usable. */
   get wantsStack(): boolean {
-    const few = 2 * this.picks.candidates < this.drumHits;
+    if (!this.tuning.parts.stack) return false;
+    const few = this.picks.candidates < this.tuning.delay.pick.usableShare * this.drumHits;
     const lowEnd = this.lowEndA || this.lowEndB;
-    return this.drumHits >= HITS_NEEDED && !this.following && !lowEnd && (this.hidden || few);
+    return this.drumHits >= this.hitsNeeded && !this.following && !lowEnd && (this.hidden || few);
   }
 
   get following(): boolean {

@@ -8,32 +8,14 @@
  * Spread over steps: `begin`, then `work` until it returns true.
  */
 
-import { HITS_NEEDED } from '../../reading/limits';
-import { Arrival, FOOT_SHARE, PushRule } from '../hit/arrival';
+import { Arrival, PushRule } from '../hit/arrival';
 import type { HitWaves } from '../hit/hitWaves';
 import { foot } from '../signal/foot';
 import { peakOf } from '../signal/peak';
+import { TUNING, type Tuning } from '../tuning';
+import type { StackTuning } from '../tuning/estimate';
 import { ALL_GROUPS, HitAverage } from './hitAverage';
 
-const SHARE_OF_PEAK = 0.04;
-/** the threshold over the largest noise of the average, and how far over it a push has to come out to count */
-const NOISE_FACTOR = 2;
-const CLEAR_FACTOR = 4;
-/** a little more noise will do where the push stands far out of it, and another witness is asked */
-const BOUND_SHARE_OF_PEAK = 0.052;
-const BOUND_CLEAR_FACTOR = 10;
-const FOOT_NOISE_FACTOR = 1;
-/** what comes before the push is noise, or small against it */
-const CLEAN_QUALITY = 8;
-const AS_NOISE = 1.25;
-/** noise of the average: from 2 ms of the waves on, until the first push may come */
-const NOISE_FROM_SECONDS = 0.002;
-const PICK_FROM_SECONDS = 0.01;
-const TAIL_SECONDS = 0.006;
-/** the halves' delays lie within this of the whole's */
-const HALVES_SECONDS = 0.00015;
-/** the noise may move a pick by no more */
-const MOVE_SECONDS = 0.00012;
 /** of a normal distribution's standard deviation: half of all lie within */
 const QUARTILE = 0.6745;
 const HALVES = 6;
@@ -72,18 +54,23 @@ export class Stack {
   private readonly pickTo: number;
   private readonly halvesWithin: number;
   private readonly mostMove: number;
+  private readonly tuning: StackTuning;
+  private readonly hitsNeeded: number;
 
-  constructor(sampleRate: number, waves: HitWaves) {
+  constructor(sampleRate: number, waves: HitWaves, { delay, hit }: Pick<Tuning, 'delay' | 'hit'> = TUNING) {
+    const tuning = delay.stack;
+    this.tuning = tuning;
+    this.hitsNeeded = delay.hitsNeeded;
     const frames = (seconds: number): number => Math.round(seconds * sampleRate);
-    this.average = new HitAverage(sampleRate, waves);
+    this.average = new HitAverage(sampleRate, waves, delay.average);
     this.inStack = this.average.has;
-    this.rule = new PushRule(sampleRate);
+    this.rule = new PushRule(sampleRate, hit.arrival.push);
     this.sum = new Float64Array(waves.length);
-    this.noiseFrom = frames(NOISE_FROM_SECONDS);
-    this.pickFrom = frames(PICK_FROM_SECONDS);
-    this.pickTo = waves.length - frames(TAIL_SECONDS);
-    this.halvesWithin = frames(HALVES_SECONDS);
-    this.mostMove = frames(MOVE_SECONDS);
+    this.noiseFrom = frames(tuning.noiseFromSeconds);
+    this.pickFrom = frames(tuning.pickFromSeconds);
+    this.pickTo = waves.length - frames(tuning.tailSeconds);
+    this.halvesWithin = frames(tuning.halvesSeconds);
+    this.mostMove = frames(tuning.moveSeconds);
   }
 
   /** hits in the average, and those that were offered */
@@ -105,7 +92,7 @@ export class Stack {
   work(): boolean {
     if (!this.laid) {
       this.laid = this.average.lay();
-      return this.laid && this.members < HITS_NEEDED;
+      return this.laid && this.members < this.hitsNeeded;
     }
     return this.half < 0 ? this.pickWhole() : this.pickHalf();
   }
@@ -113,7 +100,7 @@ export class Stack {
   /** The picks in the whole average. @returns true when done: there are none */
   private pickWhole(): boolean {
     const { a, b } = this;
-    if (this.members < HITS_NEEDED) return true;
+    if (this.members < this.hitsNeeded) return true;
     if (!this.pick('a', ALL_GROUPS, a) || !this.pick('b', ALL_GROUPS, b)) return true;
     this.noiseMove = Math.hypot(this.move('a', a), this.move('b', b));
     this.riseDifference = b.riseFrames - a.riseFrames;
@@ -134,7 +121,7 @@ export class Stack {
     if (!found || this.halfA.sign * this.halfB.sign !== sign || Math.abs(off) > this.halvesWithin) this.agree = false;
     this.squares += off * off;
     if (this.agree && ++this.half < HALVES) return false;
-    if (!this.agree || !clear(a) || !clear(b) || this.noiseMove > this.mostMove) return true;
+    if (!this.agree || !this.isClear(a) || !this.isClear(b) || this.noiseMove > this.mostMove) return true;
     this.spread = QUARTILE * Math.sqrt((this.squares / HALVES) * this.members);
     this.delay = delay;
     this.sign = sign;
@@ -144,14 +131,15 @@ export class Stack {
 
   private pick(channel: 'a' | 'b', mask: number, out: Arrival): boolean {
     const { sum, pickFrom } = this;
+    const { shareOfPeak, noiseFactor, footNoiseFactor } = this.tuning;
     this.average.write(channel, mask, sum);
     const noise = peakOf(sum, this.noiseFrom, pickFrom);
     const peak = peakOf(sum, pickFrom, sum.length);
     out.noise = noise;
     out.peak = peak;
-    out.noiseBound = NOISE_FACTOR * noise > SHARE_OF_PEAK * peak;
-    const threshold = Math.max(SHARE_OF_PEAK * peak, NOISE_FACTOR * noise);
-    const footFloor = FOOT_NOISE_FACTOR * noise;
+    out.noiseBound = noiseFactor * noise > shareOfPeak * peak;
+    const threshold = Math.max(shareOfPeak * peak, noiseFactor * noise);
+    const footFloor = footNoiseFactor * noise;
     out.found = peak > 0 && this.rule.find(sum, pickFrom, this.pickTo, sum.length, threshold, footFloor, 0, out);
     return out.found;
   }
@@ -159,9 +147,19 @@ export class Stack {
   /** How far the pick moves when the noise adds to the foot or takes from it. */
   private move(channel: 'a' | 'b', x: Arrival): number {
     this.average.write(channel, ALL_GROUPS, this.sum);
-    const level = Math.max(FOOT_SHARE * x.summit, FOOT_NOISE_FACTOR * x.noise);
-    const up = Math.min(0.9 * x.summit, level + 0.6 * x.noise);
+    const { footNoiseFactor, moveNoiseShare, moveMostShare } = this.tuning;
+    const level = Math.max(this.rule.footShare * x.summit, footNoiseFactor * x.noise);
+    const up = Math.min(moveMostShare * x.summit, level + moveNoiseShare * x.noise);
     return foot(this.sum, 0, x.summitAt, x.sign, up) - x.frame;
+  }
+
+  /** Noise leaves no room for an earlier push, and nothing comes before this one. */
+  private isClear(x: Arrival): boolean {
+    const t = this.tuning;
+    const before = x.summit / x.quality;
+    const bound = t.noiseFactor * x.noise > t.boundShareOfPeak * x.peak;
+    const factor = x.noiseBound ? t.boundClearFactor : t.clearFactor;
+    return !bound && x.summit >= factor * x.noise && (x.quality >= t.cleanQuality || before <= t.asNoise * x.noise);
   }
 
   /** Real-time safe: yes. */
@@ -178,12 +176,4 @@ export class Stack {
     this.a.found = false;
     this.b.found = false;
   }
-}
-
-/** Noise leaves no room for an earlier push, and nothing comes before this one. */
-function clear(x: Arrival): boolean {
-  const before = x.summit / x.quality;
-  const bound = NOISE_FACTOR * x.noise > BOUND_SHARE_OF_PEAK * x.peak;
-  const factor = x.noiseBound ? BOUND_CLEAR_FACTOR : CLEAR_FACTOR;
-  return !bound && x.summit >= factor * x.noise && (x.quality >= CLEAN_QUALITY || before <= AS_NOISE * x.noise);
 }

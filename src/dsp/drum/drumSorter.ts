@@ -4,31 +4,12 @@
  */
 import { BANDS_A_CHANNEL, FINGERPRINT } from '../hit/fingerprint';
 import type { HitStore } from '../hit/hitStore';
+import { TUNING, type Tuning } from '../tuning';
+import type { SorterTuning } from '../tuning/drum';
 import { TwoDelays } from './twoDelays';
 
 /** drums told apart at a time */
 export const DRUM_SLOTS = 6;
-/** RMS distance of fingerprints of one drum, dB (tried on simulated kits) */
-const SAME_DRUM_DB = 5.5;
-/** hits that a drum's fingerprint is averaged over */
-const REMEMBERED = 12;
-/** a drum that was not heard for so many hits gives its place up */
-const FORGOTTEN_HITS = 32;
-/** low end this far below a drum's usual is not that drum */
-const MUCH_SOFTER_DB = 9;
-/** a drum whose low end led so many hits, and such a share of them, isn't read from hits that a cymbal led */
-const LED_HITS = 2;
-const LED_SHARE = 0.2;
-/** newest hits of which the loudest drum in A is taken; it needs so many, and such a share of the most frequent one's */
-const LOUDEST_HITS = 24;
-const LOUDEST_LEAST = 3;
-const LOUDEST_SHARE = 0.2;
-/** of two drums that sound alike, a hit belongs to the one whose delay is within this, s (7 cm of path) */
-const SAME_DELAY_SECONDS = 0.0002;
-/** so many hits of neither, one after the other, and both begin anew: a microphone was moved */
-const STRAY_HITS = 3;
-/** another must be louder by this to take over, as a ratio of powers (1 dB) */
-const TAKES_OVER = 1.26;
 
 export const NO_DRUM = -1;
 
@@ -52,13 +33,27 @@ export class DrumSorter {
   private strays = 0;
   private readonly twoDelays: TwoDelays;
   private readonly sameDelay: number;
+  private readonly tuning: SorterTuning;
+  /** all hits are one drum's unless they are sorted; drums that sound alike are parted */
+  private readonly sorting: boolean;
+  private readonly parting: boolean;
+  /** middles of the fingerprint's bands, octaves */
+  private readonly middleLogHz = new Float64Array(BANDS_A_CHANNEL);
   private nextId = 1;
   /** of the last comparison */
   private shift = 0;
 
-  constructor(sampleRate: number) {
-    this.twoDelays = new TwoDelays(sampleRate);
-    this.sameDelay = SAME_DELAY_SECONDS * sampleRate;
+  constructor(sampleRate: number, { drum, hit, parts }: Tuning = TUNING) {
+    this.tuning = drum.sorter;
+    this.sorting = parts.drumSorting;
+    this.parting = parts.drumSorting && parts.twoDelays;
+    this.twoDelays = new TwoDelays(sampleRate, drum.twoDelays);
+    this.sameDelay = drum.sorter.sameDelaySeconds * sampleRate;
+    const { edgesHz } = hit.fingerprint;
+    for (let b = 0; b < BANDS_A_CHANNEL; b++) {
+      const middleHz = Math.sqrt((edgesHz[b] as number) * (edgesHz[b + 1] as number));
+      this.middleLogHz[b] = Math.log2(Math.round(middleHz));
+    }
   }
 
   /** Give the hit of this serial to a drum, or to none. Real-time safe: yes. @returns a drum that begins anew, or NO_DRUM */
@@ -67,15 +62,20 @@ export class DrumSorter {
     store.drum[s] = NO_DRUM;
     if (store.clipped[s] || store.oneSided[s]) return NO_DRUM;
     const led = store.lowAlone[s] === 1;
+    if (!this.sorting) return this.joinOnly(store, s, serial, led);
     let best = NO_DRUM;
-    let nearest = SAME_DRUM_DB;
+    let nearest = this.tuning.sameDrumDb;
     let stray = false;
     for (let d = 0; d < DRUM_SLOTS; d++) {
       if (this.id[d] === 0) continue;
       const apart = this.apart(store, s, d, led && this.led(d));
       if (apart > nearest) continue;
       // a cymbal's own low end lies far below that of the drums
-      if (store.highLed[s] && this.led(d) && this.lowOf(store, s) < (this.lowLevel[d] as number) - MUCH_SOFTER_DB)
+      if (
+        store.highLed[s] &&
+        this.led(d) &&
+        this.lowOf(store, s) < (this.lowLevel[d] as number) - this.tuning.muchSofterDb
+      )
         continue;
       if (!Number.isNaN(this.lowDelay[d] as number)) {
         const away = led
@@ -91,7 +91,7 @@ export class DrumSorter {
     }
     if (store.mixed[s]) return NO_DRUM;
     if (best < 0 && stray) {
-      if (!led || ++this.strays < STRAY_HITS) return NO_DRUM;
+      if (!led || ++this.strays < this.tuning.strayHits) return NO_DRUM;
       this.forgetTwins();
     }
     if (led) this.strays = 0;
@@ -106,9 +106,17 @@ export class DrumSorter {
     return begun;
   }
 
+  /** Without sorting all hits are the first drum's. */
+  private joinOnly(store: HitStore, s: number, serial: number, led: boolean): number {
+    const begun = this.id[0] === 0 ? 0 : NO_DRUM;
+    if (begun === 0) this.begin(store, 0);
+    this.join(store, s, 0, serial, led);
+    return begun;
+  }
+
   /** Part a drum whose hits arrive with two delays by turns. Real-time safe: yes. @returns the new one, or NO_DRUM */
   split(store: HitStore, d: number): number {
-    if (!this.led(d) || !Number.isNaN(this.lowDelay[d] as number)) return NO_DRUM;
+    if (!this.parting || !this.led(d) || !Number.isNaN(this.lowDelay[d] as number)) return NO_DRUM;
     const between = this.twoDelays.between(store, d);
     if (Number.isNaN(between)) return NO_DRUM;
     const twin = this.place(store.count);
@@ -145,7 +153,7 @@ export class DrumSorter {
   /** The drum is one whose low end begins its hits: what a cymbal began is two drums. Real-time safe: yes. */
   led(d: number): boolean {
     const n = this.ledHits[d] as number;
-    return n >= LED_HITS && n >= LED_SHARE * (this.hits[d] as number);
+    return n >= this.tuning.ledHits && n >= this.tuning.ledShare * (this.hits[d] as number);
   }
 
   /** Level in A's two lowest bands, dB. */
@@ -179,7 +187,7 @@ export class DrumSorter {
       if (this.id[d] === 0) return d;
       if ((this.newest[d] as number) < (this.newest[oldest] as number)) oldest = d;
     }
-    return serial - (this.newest[oldest] as number) > FORGOTTEN_HITS ? oldest : NO_DRUM;
+    return serial - (this.newest[oldest] as number) > this.tuning.forgottenHits ? oldest : NO_DRUM;
   }
 
   private begin(store: HitStore, d: number): void {
@@ -196,7 +204,7 @@ export class DrumSorter {
 
   private join(store: HitStore, s: number, d: number, serial: number, led: boolean): void {
     const n = (this.hits[d] as number) + 1;
-    const share = 1 / Math.min(n, REMEMBERED);
+    const share = 1 / Math.min(n, this.tuning.averagedHits);
     this.apart(store, s, d, led && this.led(d));
     // the first hit's level is kept: later ones are brought to it
     const shift = n === 1 ? 0 : this.shift;
@@ -216,9 +224,10 @@ export class DrumSorter {
   /** Which drum is loudest in A over the newest hits. Real-time safe: yes. */
   findLoudest(store: HitStore): void {
     const { power, lately } = this;
+    const { loudestHits, loudestLeast, loudestShare, takesOverPowerRatio } = this.tuning;
     power.fill(0);
     lately.fill(0);
-    for (let serial = Math.max(store.first, store.count - LOUDEST_HITS + 1); serial <= store.count; serial++) {
+    for (let serial = Math.max(store.first, store.count - loudestHits + 1); serial <= store.count; serial++) {
       const s = store.slot(serial);
       const d = store.drum[s] as number;
       if (!store.hasArrival[s] || d < 0) continue;
@@ -233,11 +242,11 @@ export class DrumSorter {
     // until a drum has enough hits, the one with most of them
     const least = Math.min(
       lately[frequent] as number,
-      Math.max(LOUDEST_LEAST, LOUDEST_SHARE * (lately[frequent] as number)),
+      Math.max(loudestLeast, loudestShare * (lately[frequent] as number)),
     );
     let best = this.loudest;
     let most = 0;
-    if (best >= 0 && (lately[best] as number) >= least) most = TAKES_OVER * (power[best] as number);
+    if (best >= 0 && (lately[best] as number) >= least) most = takesOverPowerRatio * (power[best] as number);
     for (let d = 0; d < DRUM_SLOTS; d++) {
       if ((lately[d] as number) === 0 || (lately[d] as number) < least || (power[d] as number) <= most) continue;
       most = power[d] as number;
@@ -257,7 +266,7 @@ export class DrumSorter {
     let weight = 0;
     for (let b = 0; b < BANDS_A_CHANNEL; b++) {
       const power = 10 ** ((this.centre[d * FINGERPRINT + b] as number) / 10);
-      sum += power * (MIDDLE_LOG_HZ[b] as number);
+      sum += power * (this.middleLogHz[b] as number);
       weight += power;
     }
     return weight > 0 ? 2 ** (sum / weight) : Number.NaN;
@@ -280,6 +289,3 @@ export class DrumSorter {
     this.nextId = 1;
   }
 }
-
-/** middles of 40–150, 150–500, 500–2000, 2000–10000 Hz, octaves */
-const MIDDLE_LOG_HZ = [77, 274, 1000, 4472].map((hz) => Math.log2(hz));

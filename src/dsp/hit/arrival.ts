@@ -1,26 +1,14 @@
 /** The first arrival of a hit in one channel: where its first push begins, and which way it goes. */
 import { firstHalfWave, foot, HalfWave } from '../signal/foot';
 import type { Ring } from '../signal/ring';
-
-const PEAK_AFTER_SECONDS = 0.015;
-const NOISE_SECONDS = 0.015;
-const SHARE_OF_PEAK = 0.04;
-const NOISE_FACTOR = 3;
-const FLOOR = 1e-4;
-const HALF_WAVE_SECONDS = 0.00009;
-export const FOOT_SHARE = 0.1;
-const FOOT_NOISE_FACTOR = 1.5;
-const CLEAN_FROM_SECONDS = 0.002;
-const CLEAN_TO_SECONDS = 0.00015;
-/** an arrival counts from this quality on */
-export const USABLE_QUALITY = 8;
+import { type ArrivalTuning, HIT, type PushTuning } from '../tuning/hit';
 
 /** A result that is filled in, never made anew. */
 export class Arrival extends HalfWave {
   found = false;
   /** absolute frame number, fractional: the foot (10 %) of the first half-wave */
   frame = 0;
-  /** first half-wave over the largest value before it: usable from 8, full weight from 16 */
+  /** first half-wave over the largest value before it */
   quality = 0;
   /** frames from the foot to the first half-wave's summit */
   riseFrames = 0;
@@ -38,11 +26,14 @@ export class PushRule {
   /** what comes in so many frames before the foot is set against the push */
   readonly cleanFrom: number;
   readonly cleanTo: number;
+  /** share of its summit at which the foot lies */
+  readonly footShare: number;
 
-  constructor(sampleRate: number) {
-    this.leastFrames = Math.max(2, Math.round(HALF_WAVE_SECONDS * sampleRate));
-    this.cleanFrom = Math.round(CLEAN_FROM_SECONDS * sampleRate);
-    this.cleanTo = Math.round(CLEAN_TO_SECONDS * sampleRate);
+  constructor(sampleRate: number, tuning: PushTuning = HIT.arrival.push) {
+    this.footShare = tuning.footShare;
+    this.leastFrames = Math.max(2, Math.round(tuning.leastSeconds * sampleRate));
+    this.cleanFrom = Math.round(tuning.cleanFromSeconds * sampleRate);
+    this.cleanTo = Math.round(tuning.cleanToSeconds * sampleRate);
   }
 
   /**
@@ -63,7 +54,7 @@ export class PushRule {
     out: Arrival,
   ): boolean {
     if (!firstHalfWave(x, from, to, end, threshold, this.leastFrames, out)) return false;
-    out.frame = foot(x, from, out.summitAt, out.sign, Math.max(FOOT_SHARE * out.summit, footFloor));
+    out.frame = foot(x, from, out.summitAt, out.sign, Math.max(this.footShare * out.summit, footFloor));
     out.riseFrames = out.summitAt - out.frame;
     const at = Math.round(out.frame);
     let before = leastBefore;
@@ -84,17 +75,22 @@ export class ArrivalPicker {
   readonly lookAheadFrames: number;
 
   /** @param maxLagMs picks lie within ± this of the trigger */
-  constructor(sampleRate: number, maxLagMs: number) {
+  constructor(
+    sampleRate: number,
+    maxLagMs: number,
+    private readonly tuning: ArrivalTuning = HIT.arrival,
+  ) {
     this.reach = Math.round((maxLagMs / 1000) * sampleRate);
-    this.peakAfter = Math.round(PEAK_AFTER_SECONDS * sampleRate);
-    this.noiseFrames = Math.round(NOISE_SECONDS * sampleRate);
-    this.rule = new PushRule(sampleRate);
+    this.peakAfter = Math.round(tuning.peakAfterSeconds * sampleRate);
+    this.noiseFrames = Math.round(tuning.noiseSeconds * sampleRate);
+    this.rule = new PushRule(sampleRate, tuning.push);
     this.lookAheadFrames = this.reach + this.peakAfter;
     this.x = new Float64Array(this.rule.cleanFrom + 2 * this.reach + this.peakAfter);
   }
 
   /** Pick the first arrival round `trigger` from a high-passed channel. Real-time safe: yes. */
   pick(x: Ring, trigger: number, out: Arrival): void {
+    const { shareOfPeak, noiseFactor, leastPeak, mostThreshold, footNoiseFactor } = this.tuning;
     out.found = false;
     out.quality = 0;
     const from = trigger - this.reach;
@@ -105,15 +101,15 @@ export class ArrivalPicker {
     for (let n = from - this.noiseFrames; n < from; n++) noise = Math.max(noise, Math.abs(x.at(n)));
     out.peak = peak;
     out.noise = noise;
-    const threshold = Math.max(SHARE_OF_PEAK * peak, NOISE_FACTOR * noise);
-    out.noiseBound = NOISE_FACTOR * noise > SHARE_OF_PEAK * peak;
-    if (peak < FLOOR || threshold > 0.5 * peak) return;
+    const threshold = Math.max(shareOfPeak * peak, noiseFactor * noise);
+    out.noiseBound = noiseFactor * noise > shareOfPeak * peak;
+    if (peak < leastPeak || threshold > mostThreshold * peak) return;
 
     const at0 = this.rule.cleanFrom;
     x.copy(from - at0, this.x, this.x.length);
     const last = at0 + to - from;
     const end = last + this.peakAfter;
-    if (!this.rule.find(this.x, at0, last, end, threshold, FOOT_NOISE_FACTOR * noise, noise * 1e-3, out)) return;
+    if (!this.rule.find(this.x, at0, last, end, threshold, footNoiseFactor * noise, noise * 1e-3, out)) return;
     out.frame += from - at0;
     out.found = true;
   }

@@ -1,5 +1,5 @@
 /** Where one channel clipped lately. */
-import { CLIP_RUN, FULL_SCALE } from '../input/levels';
+import { type ClipTuning, INPUT } from '../tuning/input';
 
 const CLIPS_KEPT = 64;
 
@@ -8,13 +8,21 @@ export class ClipLog {
   private readonly at = new Float64Array(CLIPS_KEPT).fill(-1);
   private next = 0;
   private run = 0;
+  private readonly fullScale: number;
+  private readonly runSamples: number;
+
+  constructor(tuning: ClipTuning = INPUT.clip) {
+    this.fullScale = tuning.fullScale;
+    this.runSamples = tuning.runSamples;
+  }
 
   /** n samples from `frame` on; no call that takes a sample: see LevelMeter.run. Real-time safe: yes. */
   note(x: Float64Array, frame: number, n: number): void {
+    const { fullScale, runSamples } = this;
     for (let i = 0; i < n; i++) {
       const v = x[i] as number;
-      this.run = v >= FULL_SCALE || v <= -FULL_SCALE ? this.run + 1 : 0;
-      if (this.run !== CLIP_RUN) continue;
+      this.run = v >= fullScale || v <= -fullScale ? this.run + 1 : 0;
+      if (this.run !== runSamples) continue;
       this.at[this.next] = frame + i;
       this.next = (this.next + 1) % CLIPS_KEPT;
     }

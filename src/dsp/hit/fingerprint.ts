@@ -1,18 +1,18 @@
 /** How a hit's energy lies over four bands of both channels: what tells one drum of a kit from another. */
 import type { Gcc } from '../signal/gcc';
+import { type FingerprintTuning, HIT } from '../tuning/hit';
 
-const EDGES_HZ = [40, 150, 500, 2000, 10000];
-export const BANDS_A_CHANNEL = EDGES_HZ.length - 1;
+export const BANDS_A_CHANNEL = HIT.fingerprint.edgesHz.length - 1;
 /** values of a fingerprint, dB: A's bands, then B's */
 export const FINGERPRINT = 2 * BANDS_A_CHANNEL;
 const FLOOR = 1e-20;
 
 export class Fingerprints {
-  private readonly edges = new Int32Array(EDGES_HZ.length);
+  private readonly edges = new Int32Array(BANDS_A_CHANNEL + 1);
 
   /** @param size of the transform the spectra come from */
-  constructor(sampleRate: number, size: number) {
-    EDGES_HZ.forEach((hz, i) => {
+  constructor(sampleRate: number, size: number, tuning: FingerprintTuning = HIT.fingerprint) {
+    tuning.edgesHz.forEach((hz, i) => {
       this.edges[i] = Math.max(1, Math.min(size / 2, Math.round((hz * size) / sampleRate)));
     });
   }

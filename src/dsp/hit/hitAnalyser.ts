@@ -6,7 +6,8 @@
 import { FATE } from '../../reading/codes';
 import type { Rings } from '../input/inputs';
 import type { Gcc } from '../signal/gcc';
-import { Arrival, ArrivalPicker, USABLE_QUALITY } from './arrival';
+import { TUNING, type Tuning } from '../tuning';
+import { Arrival, ArrivalPicker } from './arrival';
 import { ClipLog } from './clipLog';
 import { FINGERPRINT, Fingerprints } from './fingerprint';
 import { HitCorrelation } from './hitCorrelation';
@@ -19,11 +20,6 @@ import { Tilt } from './tilt';
 
 /** What a call of `work` has done: `attack`: a hit's first arrivals and its attack's spectra are there, for this call only */
 export type WorkDone = 'nothing' | 'attack' | 'part' | 'arrival' | 'sum';
-
-const CLIP_AFTER_SECONDS = 0.014;
-/** a channel has heard the hit when it stands this far over the noise before */
-const HEARD = 3;
-const HEARD_PEAK = 1e-4;
 
 export class HitAnalyser {
   /** half-length of a curve, samples */
@@ -52,8 +48,8 @@ export class HitAnalyser {
   private readonly lowB = new LowPush();
   private readonly lookAhead: number;
   private readonly clipAfter: number;
-  private readonly clipsA = new ClipLog();
-  private readonly clipsB = new ClipLog();
+  private readonly clipsA: ClipLog;
+  private readonly clipsB: ClipLog;
   private frame = 0;
 
   constructor(
@@ -61,20 +57,24 @@ export class HitAnalyser {
     maxLagMs: number,
     private readonly store: HitStore,
     private readonly rings: Rings,
+    private readonly tuning: Tuning = TUNING,
   ) {
+    const { hit, input } = tuning;
     this.maxLagSamples = Math.round((maxLagMs / 1000) * sampleRate);
-    this.picker = new ArrivalPicker(sampleRate, maxLagMs);
-    this.lowPicker = new LowPushPicker(sampleRate, maxLagMs);
-    this.correlation = new HitCorrelation(sampleRate, this.maxLagSamples, store, rings);
+    this.picker = new ArrivalPicker(sampleRate, maxLagMs, hit.arrival);
+    this.lowPicker = new LowPushPicker(sampleRate, maxLagMs, hit.lowPush);
+    this.correlation = new HitCorrelation(sampleRate, this.maxLagSamples, store, rings, hit.correlation);
     this.spectra = this.correlation.gcc;
     this.curves = this.correlation.curves;
     this.curveLength = this.correlation.curveLength;
-    this.prints = new Fingerprints(sampleRate, this.spectra.size);
-    this.tilt = new Tilt(sampleRate, this.spectra.size);
-    this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB);
-    this.sum = new HitSpectra(sampleRate);
+    this.prints = new Fingerprints(sampleRate, this.spectra.size, hit.fingerprint);
+    this.tilt = new Tilt(sampleRate, this.spectra.size, hit.tilt);
+    this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB, hit.waves);
+    this.sum = new HitSpectra(sampleRate, hit.spectra);
     this.lookAhead = Math.max(this.picker.lookAheadFrames, this.correlation.lookAheadFrames);
-    this.clipAfter = Math.round(CLIP_AFTER_SECONDS * sampleRate);
+    this.clipAfter = Math.round(hit.heard.clipAfterSeconds * sampleRate);
+    this.clipsA = new ClipLog(input.clip);
+    this.clipsB = new ClipLog(input.clip);
   }
 
   /** n raw frames of each channel, for the clip log; how much later the rings hold them. Real-time safe: yes. */
@@ -153,8 +153,9 @@ export class HitAnalyser {
     store.levelA[slot] = levelDb(a.peak);
     store.levelB[slot] = levelDb(b.peak);
     store.snrDb[slot] = 20 * Math.log10(Math.min(snr(a), snr(b)));
-    const heardA = a.peak >= HEARD_PEAK && a.peak > HEARD * a.noise;
-    const heardB = b.peak >= HEARD_PEAK && b.peak > HEARD * b.noise;
+    const { noiseFactor, leastPeak } = this.tuning.hit.heard;
+    const heardA = a.peak >= leastPeak && a.peak > noiseFactor * a.noise;
+    const heardB = b.peak >= leastPeak && b.peak > noiseFactor * b.noise;
     store.oneSided[slot] = heardA === heardB ? 0 : heardA ? 1 : -1;
     if (a.found) {
       store.arrivalA[slot] = a.frame;
@@ -191,15 +192,21 @@ export class HitAnalyser {
 
   /** First pushes of the low end. The stage before has just picked the same hit. */
   private pickLow(slot: number): void {
+    if (!this.tuning.parts.lowPush) return;
     const { store, lowA: a, lowB: b, rings } = this;
     const trigger = store.trigger[slot] as number;
-    this.lowPicker.pick(rings.pickA, rings.attackA, trigger, onset(this.a), a);
-    this.lowPicker.pick(rings.pickB, rings.attackB, trigger, onset(this.b), b);
+    this.lowPicker.pick(rings.pickA, rings.attackA, trigger, this.onset(this.a), a);
+    this.lowPicker.pick(rings.pickB, rings.attackB, trigger, this.onset(this.b), b);
     store.highLed[slot] = a.highLed || b.highLed ? 1 : 0;
     if (!a.found || !b.found) return;
     store.lowDelay[slot] = b.frame - a.frame;
     store.lowSign[slot] = a.sign * b.sign;
     store.lowAlone[slot] = a.alone && b.alone && a.first && b.first ? 1 : 0;
+  }
+
+  /** Where a channel begins, if that stands out of what is before it. */
+  private onset(x: Arrival): number {
+    return x.found && x.quality >= this.tuning.hit.arrival.usableQuality ? x.frame : Number.NaN;
   }
 
   /** Forget what is under way; the kept hits' waveforms stay to be looked at. Real-time safe: yes. */
@@ -210,5 +217,3 @@ export class HitAnalyser {
 
 const levelDb = (peak: number): number => (peak > 0 ? 20 * Math.log10(peak) : Number.NaN);
 const snr = (x: Arrival): number => Math.max(1e-6, x.peak / Math.max(x.noise, 1e-9));
-/** Where a channel begins, if that stands out of what is before it. */
-const onset = (x: Arrival): number => (x.found && x.quality >= USABLE_QUALITY ? x.frame : Number.NaN);

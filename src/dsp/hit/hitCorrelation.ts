@@ -5,16 +5,8 @@
 import type { Rings } from '../input/inputs';
 import { Gcc, parabolicOffset } from '../signal/gcc';
 import { fadeWindow } from '../signal/windows';
+import { type CorrelationTuning, HIT } from '../tuning/hit';
 import { type HitStore, STORED_HITS } from './hitStore';
-
-const BEFORE_SECONDS = 0.004;
-/** beyond the largest lag */
-const AFTER_LAG_SECONDS = 0.003;
-const FADE_IN_SECONDS = 0.001;
-const FADE_OUT_SHARE = 0.3;
-const LOW_HZ = 100;
-const HIGH_HZ = 8000;
-const BETA = 0.5;
 
 export class HitCorrelation {
   /** spectra of the hit loaded last */
@@ -33,15 +25,17 @@ export class HitCorrelation {
     maxLagSamples: number,
     private readonly store: HitStore,
     private readonly rings: Rings,
+    tuning: CorrelationTuning = HIT.correlation,
   ) {
-    this.before = Math.round(BEFORE_SECONDS * sampleRate);
-    this.length = this.before + maxLagSamples + Math.round(AFTER_LAG_SECONDS * sampleRate);
+    this.before = Math.round(tuning.beforeSeconds * sampleRate);
+    this.length = this.before + maxLagSamples + Math.round(tuning.afterLagSeconds * sampleRate);
     this.lookAheadFrames = this.length - this.before;
     const size = 2 ** Math.ceil(Math.log2(this.length + maxLagSamples));
-    this.gcc = new Gcc(sampleRate, size, { lowHz: LOW_HZ, highHz: HIGH_HZ, beta: BETA, maxLagSamples });
+    const { lowHz, highHz, beta } = tuning;
+    this.gcc = new Gcc(sampleRate, size, { lowHz, highHz, beta, maxLagSamples });
     this.window = fadeWindow(this.length, {
-      fadeIn: Math.round(FADE_IN_SECONDS * sampleRate),
-      fadeOut: Math.round(FADE_OUT_SHARE * this.length),
+      fadeIn: Math.round(tuning.fadeInSeconds * sampleRate),
+      fadeOut: Math.round(tuning.fadeOutShare * this.length),
       at: 0,
     });
     this.curveLength = this.gcc.curve.length;

@@ -1,32 +1,33 @@
 /** Finds where a hit begins, to within a block of 0.75 ms, in either of two high-passed channels. */
-
-const BLOCK_SECONDS = 0.00075;
-const HELD_DECAY_DB_PER_SECOND = 6 / 8;
-const SHARE_OF_HELD = 0.06;
-const FLOOR = 1e-4;
-const RISE = 3;
-const BLOCKS_BEFORE = 20;
-const REFRACTORY_SECONDS = 0.08;
-const BLIND_SECONDS = 0.06;
-/** a rise so soon after a hit's beginning is still that hit: the other channel's, or the drum's body */
-const SAME_HIT_SECONDS = 0.04;
+import { type DetectorTuning, HIT } from '../tuning/hit';
 
 /** Each channel is judged by its own past, so that a gain on one of them changes nothing. */
 class Side {
   peak = 0;
   held = 0;
-  private readonly past = new Float64Array(BLOCKS_BEFORE);
+  private readonly past: Float64Array;
   private at = 0;
+  private readonly shareOfHeld: number;
+  private readonly leastPeak: number;
+  private readonly rise: number;
 
-  constructor(private readonly decay: number) {}
+  constructor(
+    private readonly decay: number,
+    tuning: DetectorTuning,
+  ) {
+    this.past = new Float64Array(tuning.blocksBefore);
+    this.shareOfHeld = tuning.shareOfHeld;
+    this.leastPeak = tuning.leastPeak;
+    this.rise = tuning.rise;
+  }
 
   /** True if the block just finished stands out. */
   close(): boolean {
     let before = 0;
-    for (let i = 0; i < BLOCKS_BEFORE; i++) before = Math.max(before, this.past[i] as number);
-    const rises = this.peak > Math.max(SHARE_OF_HELD * this.held, FLOOR, RISE * before);
+    for (let i = 0; i < this.past.length; i++) before = Math.max(before, this.past[i] as number);
+    const rises = this.peak > Math.max(this.shareOfHeld * this.held, this.leastPeak, this.rise * before);
     this.past[this.at] = this.peak;
-    this.at = (this.at + 1) % BLOCKS_BEFORE;
+    this.at = (this.at + 1) % this.past.length;
     this.held = Math.max(this.held * this.decay, this.peak);
     this.peak = 0;
     return rises;
@@ -55,14 +56,14 @@ export class HitDetector {
   /** of the last `run`: frame at which a hit began too close to the one before to be read, or −1 */
   soon = -1;
 
-  constructor(sampleRate: number) {
-    this.blockFrames = Math.max(1, Math.round(BLOCK_SECONDS * sampleRate));
-    const decay = 10 ** ((-HELD_DECAY_DB_PER_SECOND * (this.blockFrames / sampleRate)) / 20);
-    this.a = new Side(decay);
-    this.b = new Side(decay);
-    this.refractoryFrames = Math.round(REFRACTORY_SECONDS * sampleRate);
-    this.blindFrames = Math.round(BLIND_SECONDS * sampleRate);
-    this.sameHitFrames = Math.round(SAME_HIT_SECONDS * sampleRate);
+  constructor(sampleRate: number, tuning: DetectorTuning = HIT.detector) {
+    this.blockFrames = Math.max(1, Math.round(tuning.blockSeconds * sampleRate));
+    const decay = 10 ** ((-tuning.heldDecayDbPerSecond * (this.blockFrames / sampleRate)) / 20);
+    this.a = new Side(decay, tuning);
+    this.b = new Side(decay, tuning);
+    this.refractoryFrames = Math.round(tuning.refractorySeconds * sampleRate);
+    this.blindFrames = Math.round(tuning.blindSeconds * sampleRate);
+    this.sameHitFrames = Math.round(tuning.sameHitSeconds * sampleRate);
   }
 
   /**

@@ -9,17 +9,11 @@ import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 import type { Ring } from '../signal/ring';
 import { transformOf } from '../signal/transforms';
 import { fadeWindow } from '../signal/windows';
+import { HIT, type SpectraTuning } from '../tuning/hit';
 import type { HitStore } from './hitStore';
 
-const BEFORE_SECONDS = 0.005;
-const AFTER_SECONDS = 0.1;
-const FADE_IN_SECONDS = 0.003;
-const FADE_OUT_SECONDS = 0.02;
-const LOW_HZ = 20;
-const HIGH_HZ = 20000;
-
 /** Length of the analysed stretch, s: hits in it give (bandwidth × this) independent bins. */
-export const SUM_SECONDS = BEFORE_SECONDS + AFTER_SECONDS;
+export const spectraSeconds = (tuning: SpectraTuning): number => tuning.beforeSeconds + tuning.afterSeconds;
 
 export class HitSpectra {
   readonly lookAheadFrames: number;
@@ -44,14 +38,14 @@ export class HitSpectra {
   private sr = 0;
   private si = 0;
 
-  constructor(sampleRate: number) {
-    this.before = Math.round(BEFORE_SECONDS * sampleRate);
-    this.length = this.before + Math.round(AFTER_SECONDS * sampleRate);
+  constructor(sampleRate: number, tuning: SpectraTuning = HIT.spectra) {
+    this.before = Math.round(tuning.beforeSeconds * sampleRate);
+    this.length = this.before + Math.round(tuning.afterSeconds * sampleRate);
     this.lookAheadFrames = this.length - this.before;
     this.size = 2 ** Math.ceil(Math.log2(this.length));
     this.window = fadeWindow(this.length, {
-      fadeIn: Math.round(FADE_IN_SECONDS * sampleRate),
-      fadeOut: Math.round(FADE_OUT_SECONDS * sampleRate),
+      fadeIn: Math.round(tuning.fadeInSeconds * sampleRate),
+      fadeOut: Math.round(tuning.fadeOutSeconds * sampleRate),
     });
     this.fft = transformOf(this.size);
     this.input = new Float64Array(2 * this.size);
@@ -62,11 +56,12 @@ export class HitSpectra {
     this.bRe = new Float64Array(bins);
     this.bIm = new Float64Array(bins);
     const df = sampleRate / this.size;
+    const seconds = spectraSeconds(tuning);
     const clampBin = (b: number): number => Math.max(1, Math.min(this.size / 2 - 1, b));
     for (let i = 0; i < SPECTRUM_POINTS; i++) {
       const f = spectrumHz(i);
       // a twelfth of an octave wide, but never narrower than the stretch resolves
-      const half = Math.max(f * (2 ** (1 / 24) - 1), 0.5 / SUM_SECONDS);
+      const half = Math.max(f * (2 ** (1 / 24) - 1), 0.5 / seconds);
       this.gridFrom[i] = clampBin(Math.ceil((f - half) / df));
       this.gridTo[i] = clampBin(Math.max(Math.ceil((f - half) / df), Math.floor((f + half) / df)));
     }
@@ -76,11 +71,11 @@ export class HitSpectra {
     };
     for (const [i, band] of BANDS.entries()) setBand(i, band.lowHz, band.highHz);
     for (let k = 0; k < OCTAVE_BANDS; k++) setBand(BAND_COUNT + k, octaveLowHz(k), 2 * octaveLowHz(k));
-    setBand(BAND_COUNT + OCTAVE_BANDS, LOW_HZ, HIGH_HZ);
+    setBand(BAND_COUNT + OCTAVE_BANDS, tuning.lowHz, tuning.highHz);
     for (let i = 0; i < 3; i++) this.transform();
   }
 
-  /** Fill the frame that begins BEFORE_SECONDS before `anchor` (hit) or ends there (noise). Real-time safe: yes. */
+  /** Fill the frame that begins 5 ms before `anchor` (hit) or ends there (noise). Real-time safe: yes. */
   load(a: Ring, b: Ring, anchor: number, noise: boolean): void {
     const from = Math.round(anchor) - this.before - (noise ? this.length : 0);
     this.input.fill(0);

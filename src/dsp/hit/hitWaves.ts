@@ -2,13 +2,8 @@
 
 import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
+import { HIT, type WavesTuning } from '../tuning/hit';
 import { STORED_HITS } from './hitStore';
-
-export const WAVE_BEFORE_SECONDS = 0.016;
-/** beyond the largest lag */
-export const WAVE_AFTER_SECONDS = 0.006;
-/** the start of a wave, which holds the noise before the hit */
-export const WAVE_QUIET_SECONDS = 0.008;
 
 export class HitWaves {
   /** samples kept ahead of the trigger: sample `before` of a wave is the trigger's frame */
@@ -34,10 +29,11 @@ export class HitWaves {
     maxLagMs: number,
     private readonly ringA: Ring,
     private readonly ringB: Ring,
+    tuning: WavesTuning = HIT.waves,
   ) {
-    this.before = Math.round(WAVE_BEFORE_SECONDS * sampleRate);
-    this.quiet = Math.round(WAVE_QUIET_SECONDS * sampleRate);
-    this.length = this.before + Math.round((maxLagMs / 1000 + WAVE_AFTER_SECONDS) * sampleRate);
+    this.before = Math.round(tuning.beforeSeconds * sampleRate);
+    this.quiet = Math.round(tuning.quietSeconds * sampleRate);
+    this.length = this.before + Math.round((maxLagMs / 1000 + tuning.afterSeconds) * sampleRate);
     this.a = new Float32Array(STORED_HITS * this.length);
     this.b = new Float32Array(STORED_HITS * this.length);
   }

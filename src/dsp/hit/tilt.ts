@@ -1,9 +1,5 @@
 /** How far a hit's low end stands over its attack in one channel. */
-
-const LOW_FROM_HZ = 40;
-const LOW_TO_HZ = 250;
-const HIGH_FROM_HZ = 2000;
-const HIGH_TO_HZ = 12000;
+import { HIT, type TiltTuning } from '../tuning/hit';
 
 export class Tilt {
   private readonly lowFrom: number;
@@ -12,12 +8,12 @@ export class Tilt {
   private readonly highTo: number;
 
   /** @param size of the transform the spectra come from */
-  constructor(sampleRate: number, size: number) {
+  constructor(sampleRate: number, size: number, tuning: TiltTuning = HIT.tilt) {
     const bin = (hz: number): number => Math.max(1, Math.min(size / 2 - 1, Math.round((hz * size) / sampleRate)));
-    this.lowFrom = bin(LOW_FROM_HZ);
-    this.lowTo = bin(LOW_TO_HZ);
-    this.highFrom = bin(HIGH_FROM_HZ);
-    this.highTo = bin(HIGH_TO_HZ);
+    this.lowFrom = bin(tuning.lowFromHz);
+    this.lowTo = bin(tuning.lowToHz);
+    this.highFrom = bin(tuning.highFromHz);
+    this.highTo = bin(tuning.highToHz);
   }
 
   /** 40–250 Hz over 2–12 kHz, dB. Real-time safe: yes. */

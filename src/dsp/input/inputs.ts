@@ -1,10 +1,28 @@
-/** What each channel is filtered into and remembered as, for those who look back a second. */
+/** What each channel is filtered into and remembered as, for those who look back. */
 import { Biquad, type Filter, HighPass1 } from '../signal/filters';
 import { Ring } from '../signal/ring';
+import { TUNING, type Tuning } from '../tuning';
+import type { FilterTuning } from '../tuning/input';
 
+/** what is remembered at least, s */
 const RING_SECONDS = 1;
-/** below this the attack ring falls by 6 dB an octave: about what whitening would do to a drum */
-const ATTACK_HZ = 2000;
+/** times the longest stretch round a hit: the noise before it, and time to get round to it, are in it */
+const STRETCHES = 4;
+
+/** What is remembered, s. */
+function ringSeconds({ hit, delay }: Tuning): number {
+  const { arrival, lowPush, correlation, spectra, waves } = hit;
+  const longest = Math.max(
+    arrival.noiseSeconds + arrival.peakAfterSeconds,
+    lowPush.beforeSeconds + lowPush.afterSeconds,
+    correlation.beforeSeconds + correlation.afterLagSeconds,
+    spectra.beforeSeconds + spectra.afterSeconds,
+    waves.beforeSeconds + waves.afterSeconds,
+    delay.fit.beforeSeconds + delay.fit.afterSeconds,
+    delay.inputOffset.beforeSeconds + delay.inputOffset.afterSeconds,
+  );
+  return Math.max(RING_SECONDS, STRETCHES * longest);
+}
 
 export interface Rings {
   /** freed from DC, for the sum */
@@ -32,15 +50,15 @@ class Channel {
   private readonly toWave: Filter;
   private readonly toAttack: Filter;
 
-  constructor(sampleRate: number) {
-    this.raw = new Ring(RING_SECONDS * sampleRate);
-    this.pick = new Ring(RING_SECONDS * sampleRate);
-    this.wave = new Ring(RING_SECONDS * sampleRate);
-    this.attack = new Ring(RING_SECONDS * sampleRate);
-    this.free = new Biquad('highpass', sampleRate, 12);
-    this.toPick = new HighPass1(sampleRate, 100);
-    this.toWave = new Biquad('highpass', sampleRate, 80);
-    this.toAttack = new HighPass1(sampleRate, ATTACK_HZ);
+  constructor(sampleRate: number, ringSeconds: number, tuning: FilterTuning) {
+    this.raw = new Ring(ringSeconds * sampleRate);
+    this.pick = new Ring(ringSeconds * sampleRate);
+    this.wave = new Ring(ringSeconds * sampleRate);
+    this.attack = new Ring(ringSeconds * sampleRate);
+    this.free = new Biquad('highpass', sampleRate, tuning.dcCornerHz);
+    this.toPick = new HighPass1(sampleRate, tuning.pickCornerHz);
+    this.toWave = new Biquad('highpass', sampleRate, tuning.waveCornerHz);
+    this.toAttack = new HighPass1(sampleRate, tuning.attackCornerHz);
   }
 
   run(x: Float64Array, free: Float64Array, picked: Float64Array, n: number): void {
@@ -67,13 +85,13 @@ export class Inputs {
   private readonly b: Channel;
 
   /** @param stepFrames frames of a run at most */
-  constructor(sampleRate: number, stepFrames: number) {
+  constructor(sampleRate: number, stepFrames: number, tuning: Tuning = TUNING) {
     this.freeA = new Float64Array(stepFrames);
     this.freeB = new Float64Array(stepFrames);
     this.pickA = new Float64Array(stepFrames);
     this.pickB = new Float64Array(stepFrames);
-    const a = new Channel(sampleRate);
-    const b = new Channel(sampleRate);
+    const a = new Channel(sampleRate, ringSeconds(tuning), tuning.input.filters);
+    const b = new Channel(sampleRate, ringSeconds(tuning), tuning.input.filters);
     this.a = a;
     this.b = b;
     this.rings = {

@@ -1,13 +1,8 @@
 /** Level, clips, DC and silence of one channel. */
+import { INPUT, type InputTuning } from '../tuning/input';
 
-const WINDOW_SECONDS = 0.4;
+/** the window moves on by one of so many parts */
 const SLOTS = 8;
-const SILENT_PEAK = 1e-4; // −80 dBFS
-const SILENT_SECONDS = 2;
-/** 16-bit full scale is 32767/32768 */
-export const FULL_SCALE = 0.9999;
-/** so many of them in a row are a clip */
-export const CLIP_RUN = 3;
 /** AES17: a full-scale sine's RMS reads 0 dBFS */
 const SINE_OFFSET_DB = 10 * Math.log10(2);
 
@@ -18,6 +13,9 @@ export class LevelMeter {
   private readonly slotFrames: number;
   private readonly silentFrames: number;
   private readonly dcShare: number;
+  private readonly silentPeak: number;
+  private readonly fullScale: number;
+  private readonly runSamples: number;
   private readonly peaks = new Float64Array(SLOTS);
   private readonly powers = new Float64Array(SLOTS);
   private at = 0;
@@ -28,9 +26,12 @@ export class LevelMeter {
   private mean = 0;
   private sinceSignal = 0;
 
-  constructor(sampleRate: number) {
-    this.slotFrames = Math.round((WINDOW_SECONDS / SLOTS) * sampleRate);
-    this.silentFrames = Math.round(SILENT_SECONDS * sampleRate);
+  constructor(sampleRate: number, { level, clip }: Pick<InputTuning, 'level' | 'clip'> = INPUT) {
+    this.slotFrames = Math.round((level.windowSeconds / SLOTS) * sampleRate);
+    this.silentFrames = Math.round(level.silentSeconds * sampleRate);
+    this.silentPeak = level.silentPeak;
+    this.fullScale = clip.fullScale;
+    this.runSamples = clip.runSamples;
     this.dcShare = 1 / sampleRate;
   }
 
@@ -39,7 +40,7 @@ export class LevelMeter {
    * to a function once a sample is a small object wherever the compiler doesn't inline the call.
    */
   run(x: Float64Array, free: Float64Array, n: number): void {
-    const { dcShare, slotFrames } = this;
+    const { dcShare, slotFrames, silentPeak, fullScale, runSamples } = this;
     let { peak, power, mean, inSlot } = this;
     for (let i = 0; i < n; i++) {
       const sample = x[i] as number;
@@ -47,10 +48,10 @@ export class LevelMeter {
       if (v > peak) peak = v;
       power += sample * sample;
       mean += (sample - mean) * dcShare;
-      if (v >= FULL_SCALE) {
-        if (++this.clipRun === CLIP_RUN) this.clips++;
+      if (v >= fullScale) {
+        if (++this.clipRun === runSamples) this.clips++;
       } else this.clipRun = 0;
-      if (Math.abs(free[i] as number) > SILENT_PEAK) {
+      if (Math.abs(free[i] as number) > silentPeak) {
         this.sinceSignal = 0;
         this.heard = true;
       } else this.sinceSignal++;

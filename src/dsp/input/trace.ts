@@ -7,21 +7,16 @@
 
 import { BAND_COUNT, BANDS } from '../../reading/bands';
 import { Biquad, settleAll } from '../signal/filters';
+import { INPUT, type TraceTuning } from '../tuning/input';
 
-const SCATTER = 0.1;
-const SHORTEST_SECONDS = 0.1;
-const GATE = 10; // 10 dB of power
-const FLOOR_POWER = 1e-10; // −100 dBFS
-/** the noise between hits is the quietest stretch of the last FLOOR_SLOTS × FLOOR_SLOT_SECONDS */
-const FLOOR_SLOT_SECONDS = 0.5;
-const FLOOR_SLOTS = 16;
 /** the trace's broadband */
 export const BROAD_LOW_HZ = 30;
 export const BROAD_HIGH_HZ = 10000;
 
 /** Equivalent integration time of a band, s. */
-export function integrationSeconds(lowHz: number, highHz: number): number {
-  return Math.max(SHORTEST_SECONDS, 1 / (2 * (highHz - lowHz) * SCATTER * SCATTER));
+export function integrationSeconds(lowHz: number, highHz: number, tuning: TraceTuning = INPUT.trace): number {
+  const { scatter, shortestSeconds } = tuning;
+  return Math.max(shortestSeconds, 1 / (2 * (highHz - lowHz) * scatter * scatter));
 }
 
 /** Standard deviation of the correlation of unrelated inputs over `seconds`: half-height of the zone round zero. */
@@ -31,11 +26,16 @@ export function scatterOfUnrelated(lowHz: number, highHz: number, seconds: numbe
 
 /** The quietest recent stretch of a smoothed power. */
 class NoiseFloor {
-  private readonly slots = new Float64Array(FLOOR_SLOTS).fill(Number.POSITIVE_INFINITY);
+  private readonly slots: Float64Array;
   private at = 0;
   private n = 0;
   private least = Number.POSITIVE_INFINITY;
   value = Number.POSITIVE_INFINITY;
+
+  /** @param slots stretches that are looked back at */
+  constructor(slots: number) {
+    this.slots = new Float64Array(slots).fill(Number.POSITIVE_INFINITY);
+  }
 
   step(power: number, frames: number, slotFrames: number): void {
     if (power < this.least) this.least = power;
@@ -43,11 +43,11 @@ class NoiseFloor {
     this.n += frames;
     if (this.n < slotFrames) return;
     this.slots[this.at] = this.least;
-    this.at = (this.at + 1) % FLOOR_SLOTS;
+    this.at = (this.at + 1) % this.slots.length;
     this.least = Number.POSITIVE_INFINITY;
     this.n = 0;
     let m = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < FLOOR_SLOTS; i++) m = Math.min(m, this.slots[i] as number);
+    for (let i = 0; i < this.slots.length; i++) m = Math.min(m, this.slots[i] as number);
     this.value = m;
   }
 
@@ -67,20 +67,26 @@ class BandCorrelator {
   private readonly share: number;
   private readonly slotFrames: number;
   private readonly settleFrames: number;
-  private readonly floorA = new NoiseFloor();
-  private readonly floorB = new NoiseFloor();
+  private readonly floorA: NoiseFloor;
+  private readonly floorB: NoiseFloor;
+  private readonly gate: number;
+  private readonly floorPower: number;
   private seen = 0;
   private aa = 0;
   private bb = 0;
   private ab = 0;
 
-  constructor(sampleRate: number, lowHz: number, highHz: number) {
+  constructor(sampleRate: number, lowHz: number, highHz: number, tuning: TraceTuning) {
     this.high = new Biquad('highpass', sampleRate, lowHz);
     this.low = new Biquad('lowpass', sampleRate, Math.min(highHz, 0.45 * sampleRate));
     // an exponential window of time constant τ is worth a rectangular one of 2τ
-    const seconds = integrationSeconds(lowHz, highHz);
+    const seconds = integrationSeconds(lowHz, highHz, tuning);
     this.share = 1 - Math.exp(-2 / (seconds * sampleRate));
-    this.slotFrames = Math.round(FLOOR_SLOT_SECONDS * sampleRate);
+    this.floorA = new NoiseFloor(tuning.floorSlots);
+    this.floorB = new NoiseFloor(tuning.floorSlots);
+    this.gate = 10 ** (tuning.gateDb / 10);
+    this.floorPower = tuning.floorPower;
+    this.slotFrames = Math.round(tuning.floorSlotSeconds * sampleRate);
     this.settleFrames = Math.round(seconds * sampleRate);
   }
 
@@ -139,8 +145,8 @@ class BandCorrelator {
   /** −1…+1, or NaN without signal. */
   get value(): number {
     if (this.seen < this.settleFrames) return Number.NaN;
-    if (!(this.aa > GATE * Math.max(this.floorA.value, FLOOR_POWER))) return Number.NaN;
-    if (!(this.bb > GATE * Math.max(this.floorB.value, FLOOR_POWER))) return Number.NaN;
+    if (!(this.aa > this.gate * Math.max(this.floorA.value, this.floorPower))) return Number.NaN;
+    if (!(this.bb > this.gate * Math.max(this.floorB.value, this.floorPower))) return Number.NaN;
     return Math.max(-1, Math.min(1, this.ab / Math.sqrt(this.aa * this.bb)));
   }
 
@@ -159,9 +165,9 @@ export class Trace {
   private readonly broad: BandCorrelator;
   private readonly bands: BandCorrelator[];
 
-  constructor(sampleRate: number) {
-    this.broad = new BandCorrelator(sampleRate, BROAD_LOW_HZ, BROAD_HIGH_HZ);
-    this.bands = BANDS.map((b) => new BandCorrelator(sampleRate, b.lowHz, b.highHz));
+  constructor(sampleRate: number, tuning: TraceTuning = INPUT.trace) {
+    this.broad = new BandCorrelator(sampleRate, BROAD_LOW_HZ, BROAD_HIGH_HZ, tuning);
+    this.bands = BANDS.map((b) => new BandCorrelator(sampleRate, b.lowHz, b.highHz, tuning));
   }
 
   /** A block. Real-time safe: yes. */

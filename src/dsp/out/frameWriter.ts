@@ -3,8 +3,9 @@
 import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
 import { AT, FRAME_VERSION, SLOT } from '../../reading/frame';
-import { DRUMS_KEPT, HITS_KEPT, HITS_NEEDED } from '../../reading/limits';
+import { DRUMS_KEPT, HITS_KEPT } from '../../reading/limits';
 import { DRUM_SLOTS } from '../drum/drumSorter';
+import { TUNING, type Tuning } from '../tuning';
 import type { DrumSource, FrameSources } from './sources';
 import { judge, judgeDrum, Verdict } from './verdict';
 
@@ -33,6 +34,7 @@ export class FrameWriter {
   constructor(
     private readonly sampleRate: number,
     private readonly from: FrameSources,
+    private readonly tuning: Tuning = TUNING,
   ) {
     this.step = Math.max(1, Math.round(sampleRate / CURVE_RATE));
     this.half = Math.floor(from.analyser.maxLagSamples / this.step);
@@ -67,7 +69,8 @@ export class FrameWriter {
   write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
     const { store, heard } = this.from;
     const v = this.verdict;
-    if (!this.held || this.rejudge) judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate);
+    if (!this.held || this.rejudge)
+      judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate, this.tuning);
     this.rejudge = false;
     const flip = this.invertB ? -1 : 1;
     const seconds = (frames - startFrame) / this.sampleRate;
@@ -82,7 +85,7 @@ export class FrameWriter {
     out[head.gap] = v.gap ? 1 : 0;
     out[head.bitIdentical] = v.bitIdentical ? 1 : 0;
     out[head.hits] = store.count;
-    out[head.hitsNeeded] = HITS_NEEDED;
+    out[head.hitsNeeded] = this.tuning.delay.hitsNeeded;
     out[head.drum] = heard.shownAt < 0 ? Number.NaN : (heard.sorter.id[heard.shownAt] as number);
     out[head.drumChosen] = heard.chosen ? 1 : 0;
     this.writeInputs(out);
@@ -243,7 +246,7 @@ export class FrameWriter {
     for (let i = 0; i < n; i++) {
       const d = this.order[i] as number;
       const { pool, decision } = heard.each[d] as DrumSource;
-      judgeDrum(v, decision, heard.length);
+      judgeDrum(v, decision, heard.length, this.tuning);
       const at = AT.drum(i);
       out[at + drum.id] = heard.sorter.id[d] as number;
       out[at + drum.hits] = heard.sorter.hits[d] as number;

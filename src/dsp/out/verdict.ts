@@ -1,17 +1,9 @@
 /** From everything the engine knows to one state and one reason. */
 
 import { REASON, STATE } from '../../reading/codes';
-import { HITS_NEEDED } from '../../reading/limits';
 import type { Decision } from '../delay/decision';
+import { TUNING, type Tuning } from '../tuning';
 import type { VerdictSources } from './sources';
-
-/** zeros on both inputs for this long are no data, not silence */
-const GAP_SECONDS = 0.02;
-const IDENTICAL_SECONDS = 0.2;
-const START_SECONDS = 2;
-const CLIPPED_HITS = 2;
-const ONE_SIDED_HITS = 3;
-const DRUM_HITS_SEEN = 8;
 
 export class Verdict {
   state = STATE.listening;
@@ -40,9 +32,11 @@ export function judge(
   zeroRun: number,
   equalRun: number,
   sampleRate: number,
+  tuning: Tuning = TUNING,
 ): Verdict {
-  v.gap = zeroRun >= GAP_SECONDS * sampleRate;
-  v.bitIdentical = equalRun >= IDENTICAL_SECONDS * sampleRate;
+  const { gapSeconds, identicalSeconds, startSeconds, clippedHits, oneSidedHits } = tuning.verdict;
+  v.gap = zeroRun >= gapSeconds * sampleRate;
+  v.bitIdentical = equalRun >= identicalSeconds * sampleRate;
   v.measured = false;
   v.following = false;
   const { heard, store, levelA, levelB } = k;
@@ -50,7 +44,7 @@ export function judge(
   if (heard.shown.sum.sameSignal && !v.copyWanted) return v.set(STATE['same-signal'], REASON['gain-copy']);
   if (store.count === 0) {
     // a short file has said all it will
-    if (frames < START_SECONDS * sampleRate && !v.ended) return v.set(STATE.listening, REASON['nothing-yet']);
+    if (frames < startSeconds * sampleRate && !v.ended) return v.set(STATE.listening, REASON['nothing-yet']);
     const silentA = levelA.silent || (v.ended && !levelA.heard);
     const silentB = levelB.silent || (v.ended && !levelB.heard);
     if (silentA && silentB) return v.set(STATE['no-signal'], REASON['both-silent']);
@@ -58,19 +52,19 @@ export function judge(
     if (silentB) return v.set(STATE['no-signal'], REASON['b-silent']);
     return v.set(STATE.listening, REASON['nothing-yet']);
   }
-  if (heard.length >= CLIPPED_HITS && 2 * Math.max(heard.clippedA, heard.clippedB) > heard.length)
+  if (heard.length >= clippedHits && 2 * Math.max(heard.clippedA, heard.clippedB) > heard.length)
     return v.set(STATE.overloaded, heard.clippedA >= heard.clippedB ? REASON['clipped-a'] : REASON['clipped-b']);
   const oneSided = heard.onlyA + heard.onlyB;
-  if (oneSided >= ONE_SIDED_HITS && 2 * oneSided > heard.length) {
+  if (oneSided >= oneSidedHits && 2 * oneSided > heard.length) {
     if (heard.onlyB === 0) return v.set(STATE['no-signal'], REASON['b-silent']);
     if (heard.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
     return v.set(STATE.unclear, REASON['no-common-signal']);
   }
-  return judgeDrum(v, heard.shown.decision, heard.length);
+  return judgeDrum(v, heard.shown.decision, heard.length, tuning);
 }
 
 /** What is known of one drum. Real-time safe: yes. @param heard newest hits of all drums */
-export function judgeDrum(v: Verdict, decision: Decision, heard: number): Verdict {
+export function judgeDrum(v: Verdict, decision: Decision, heard: number, tuning: Tuning = TUNING): Verdict {
   v.measured = false;
   v.following = false;
   if (decision.lowEndA) return v.set(STATE.unclear, REASON['low-end-only-a']);
@@ -80,8 +74,8 @@ export function judgeDrum(v: Verdict, decision: Decision, heard: number): Verdic
     return v.set(STATE.following, REASON.moving);
   }
   if (decision.moved) return v.set(STATE.listening, REASON.moved);
-  if (decision.drumHits < HITS_NEEDED)
-    return heard >= DRUM_HITS_SEEN
+  if (decision.drumHits < tuning.delay.hitsNeeded)
+    return heard >= tuning.verdict.drumHitsSeen
       ? v.set(STATE.unclear, REASON['several-drums'])
       : v.set(STATE.listening, REASON['too-few-hits']);
   if (decision.contradiction) return v.set(STATE.unclear, REASON['witnesses-disagree']);

@@ -1,11 +1,6 @@
 /** The mode of a handful of signed values: what most of them say, to within a little, and how strongly. */
 import { median } from './median';
 
-/** values say the same when they lie this close, and their signs agree */
-const MODE_SECONDS = 0.00008;
-/** members behind the value: the newest */
-const NEWEST_HITS = 8;
-
 /** What `find` finds. Delays in samples. */
 export class Mode {
   /** members of the mode, and candidates in all */
@@ -36,11 +31,17 @@ export class ModeFinder {
   /** 1: hit i belongs to the mode found last */
   readonly member: Uint8Array;
   private readonly sorted: Float64Array;
-  readonly modeSamples: number;
 
-  /** @param mostHits values at a time at most */
-  constructor(sampleRate: number, mostHits: number) {
-    this.modeSamples = MODE_SECONDS * sampleRate;
+  /**
+   * @param withinSamples hits say the same when their values lie this close, and their signs agree
+   * @param newestHits the delay is the median of so many of them, the newest
+   * @param mostHits values at a time at most
+   */
+  constructor(
+    readonly withinSamples: number,
+    private readonly newestHits: number,
+    mostHits: number,
+  ) {
     this.weight = new Float64Array(mostHits);
     this.value = new Float64Array(mostHits);
     this.sign = new Float64Array(mostHits);
@@ -79,7 +80,7 @@ export class ModeFinder {
     out.sign = this.sign[centre] as number;
     // the newest of them say where the microphones are now; all of them say how closely they repeat
     let newest = 0;
-    for (let j = n - 1; j >= 0 && newest < NEWEST_HITS; j--)
+    for (let j = n - 1; j >= 0 && newest < this.newestHits; j--)
       if (this.member[j]) this.sorted[newest++] = this.value[j] as number;
     out.delay = median(this.sorted, newest);
     members = 0;
@@ -94,7 +95,7 @@ export class ModeFinder {
       (this.weight[i] as number) > 0 &&
       (this.weight[j] as number) > 0 &&
       this.sign[i] === this.sign[j] &&
-      Math.abs((this.value[i] as number) - (this.value[j] as number)) <= this.modeSamples
+      Math.abs((this.value[i] as number) - (this.value[j] as number)) <= this.withinSamples
     );
   }
 }

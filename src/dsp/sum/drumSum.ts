@@ -7,28 +7,16 @@
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
-import { SUM_SECONDS } from '../hit/hitSpectra';
+import { spectraSeconds } from '../hit/hitSpectra';
 import type { HitStore } from '../hit/hitStore';
 import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
+import { TUNING, type Tuning } from '../tuning';
+import { SUM, type SumTuning } from '../tuning/sum';
 
-export const SUM_HITS_NEEDED = 3;
-/** the drum's own low band: within this of each microphone's strongest octave, and this far over its noise */
-const WITHIN_STRONGEST_DB = 10;
-const OVER_NOISE_DB = 15;
-const EITHER_DB = 1;
 /** the octave of 31.5 Hz lies below any drum of a kit */
 const LOWEST_BAND = 1;
 /** the drum's own low band is one of the octaves up to mid 500 Hz */
 const LOW_BANDS = 5;
-/** a coherence counts when it stands this many standard deviations over what unrelated inputs give, and above the least */
-const DEVIATIONS = 3;
-const LEAST_COHERENCE = 0.1;
-/** share of the stretches that count as independent: a hit decays within its window */
-const INDEPENDENT = 0.7;
-const SAME_SIGNAL = 0.9995;
-/** the same in the attack band: two microphones at one spot differ there, copies don't */
-const SAME_ATTACK = 0.995;
-const SAME_SIGNAL_HITS = 2;
 
 const db = (power: number): number => 10 * Math.log10(Math.max(power, 1e-12));
 
@@ -54,6 +42,14 @@ export class DrumSum {
   private readonly raw = new Float64Array(SPECTRUM_POINTS);
   private readonly octaveLevelA = new Float64Array(OCTAVE_BANDS);
   private readonly octaveLevelB = new Float64Array(OCTAVE_BANDS);
+  private readonly tuning: SumTuning;
+  /** length of a hit's stretch, s */
+  private readonly seconds: number;
+
+  constructor({ sum, hit }: Pick<Tuning, 'sum' | 'hit'> = TUNING) {
+    this.tuning = sum;
+    this.seconds = spectraSeconds(hit.spectra);
+  }
 
   /** Real-time safe: yes. */
   evaluate(store: HitStore, pool: Pool): void {
@@ -67,7 +63,7 @@ export class DrumSum {
     if (this.hits === 0) return;
     this.broadband(store);
     // one signal twice has no sum worth the name
-    if (this.hits < SUM_HITS_NEEDED || this.sameSignal) return;
+    if (this.hits < this.tuning.hitsNeeded || this.sameSignal) return;
     this.grid(store);
     for (let b = 0; b < BAND_COUNT; b++) this.band(store, b);
     this.ownLowBand(store);
@@ -83,8 +79,9 @@ export class DrumSum {
     }
     this.correlation = Math.max(-1, Math.min(1, r / this.hits));
     this.levelDifferenceDb = ratio / this.hits;
+    const { sameSignal, sameSignalHits, sameAttack } = this.tuning;
     this.sameSignal =
-      this.hits >= SAME_SIGNAL_HITS && Math.abs(r / this.hits) > SAME_SIGNAL && this.attackAlike(store) > SAME_ATTACK;
+      this.hits >= sameSignalHits && Math.abs(r / this.hits) > sameSignal && this.attackAlike(store) > sameAttack;
   }
 
   /** |zero-lag correlation| in the highest fixed band; 1 where it holds nothing. */
@@ -100,6 +97,8 @@ export class DrumSum {
 
   /** γ per grid point, hits weighted to equal energy; the coherence without its bias. */
   private grid(store: HitStore): void {
+    const { seconds } = this;
+    const { independent, chance } = this.tuning;
     for (let p = 0; p < SPECTRUM_POINTS; p++) {
       let re = 0;
       let im = 0;
@@ -117,8 +116,8 @@ export class DrumSum {
         bb += (store.gridB[at] as number) / eb;
       }
       const f = spectrumHz(p);
-      const width = Math.max(f * (2 ** (1 / 24) - 2 ** (-1 / 24)), 1 / SUM_SECONDS);
-      const segments = INDEPENDENT * this.hits * Math.max(1, width * SUM_SECONDS);
+      const width = Math.max(f * (2 ** (1 / 24) - 2 ** (-1 / 24)), 1 / seconds);
+      const segments = independent * this.hits * Math.max(1, width * seconds);
       const norm = aa * bb;
       if (!(norm > 1e-24)) {
         this.raw[p] = Number.NaN;
@@ -127,7 +126,7 @@ export class DrumSum {
       const c = (re * re + im * im) / norm;
       this.raw[p] = c;
       this.coherence[p] = unbiased(c, segments);
-      if (c > biasLimit(segments, 1)) {
+      if (c > biasLimit(segments, 1, chance)) {
         const g = 1 / Math.sqrt(norm);
         this.re[p] = re * g;
         this.im[p] = im * g;
@@ -148,9 +147,10 @@ export class DrumSum {
     }
     if (weight === 0) return Number.NaN;
     const c = sum / weight;
-    const bins = Math.max(1, (highHz - lowHz) * SUM_SECONDS);
+    const bins = Math.max(1, (highHz - lowHz) * this.seconds);
     const deviation = Math.sqrt((this.hits - 1) / (this.hits * this.hits * (this.hits + 1))) / Math.sqrt(bins);
-    return c > Math.max(LEAST_COHERENCE, (DEVIATIONS * deviation * this.hits) / (this.hits - 1)) ? c : Number.NaN;
+    const { leastCoherence, deviations } = this.tuning;
+    return c > Math.max(leastCoherence, (deviations * deviation * this.hits) / (this.hits - 1)) ? c : Number.NaN;
   }
 
   private band(store: HitStore, b: number): void {
@@ -185,6 +185,7 @@ export class DrumSum {
 
   /** The lowest octave that carries the drum in both microphones, and which polarity is fuller there. */
   private ownLowBand(store: HitStore): void {
+    const { withinStrongestDb } = this.tuning;
     let strongestA = Number.NEGATIVE_INFINITY;
     let strongestB = Number.NEGATIVE_INFINITY;
     for (let k = 0; k < OCTAVE_BANDS; k++) {
@@ -206,8 +207,8 @@ export class DrumSum {
       const low = octaveLowHz(k);
       const carried = !Number.isNaN(this.bandCoherence(low, 2 * low));
       if (carried) this.lowOctaves[k - LOWEST_BAND] = this.octaveGamma(store, k);
-      if (found || (this.octaveLevelA[k] as number) < strongestA - WITHIN_STRONGEST_DB) continue;
-      if ((this.octaveLevelB[k] as number) < strongestB - WITHIN_STRONGEST_DB) continue;
+      if (found || (this.octaveLevelA[k] as number) < strongestA - withinStrongestDb) continue;
+      if ((this.octaveLevelB[k] as number) < strongestB - withinStrongestDb) continue;
       found = true;
       if (carried) this.setFuller(this.lowOctaves[k - LOWEST_BAND] as number, low);
     }
@@ -226,7 +227,7 @@ export class DrumSum {
       na = Math.min(na, store.noiseA[at] as number);
       nb = Math.min(nb, store.noiseB[at] as number);
     }
-    const over = 10 ** (OVER_NOISE_DB / 10);
+    const over = 10 ** (this.tuning.overNoiseDb / 10);
     return a / this.hits > over * na && b / this.hits > over * nb;
   }
 
@@ -250,7 +251,7 @@ export class DrumSum {
   private setFuller(g: number, low: number): void {
     const difference = db(1 + g) - db(1 - g);
     this.fullerDb = Math.abs(difference);
-    this.fuller = this.fullerDb < EITHER_DB ? 2 : difference > 0 ? 0 : 1;
+    this.fuller = this.fullerDb < this.tuning.eitherDb ? 2 : difference > 0 ? 0 : 1;
     this.fullerLowHz = low;
     this.fullerHighHz = 2 * low;
   }
@@ -279,8 +280,8 @@ export function unbiased(coherence: number, segments: number): number {
   return Math.max(0, Math.min(1, (coherence - 1 / segments) / (1 - 1 / segments)));
 }
 
-/** Coherence that unrelated inputs exceed in 1 % of the cases: 1 − 0.01^(1/(n−1)) (Carter, from memory), with `bins` averaged. */
-export function biasLimit(segments: number, bins: number): number {
+/** Coherence that unrelated inputs exceed in a share `chance` of the cases: 1 − chance^(1/(n−1)) (Carter, from memory), with `bins` averaged. */
+export function biasLimit(segments: number, bins: number, chance: number = SUM.chance): number {
   if (segments <= 1) return 1;
-  return 1 - 0.01 ** (1 / ((segments - 1) * bins));
+  return 1 - chance ** (1 / ((segments - 1) * bins));
 }

@@ -15,7 +15,7 @@ describe('the mode', () => {
   // 0.08 ms at 48 kHz: 3.84 samples
   const RATE = 48000;
   const found = (hits: [value: number, sign: number, weight?: number][]): { mode: Mode; members: number[] } => {
-    const finder = new ModeFinder(RATE, 16);
+    const finder = new ModeFinder(0.00008 * RATE, 8, 16);
     const mode = new Mode();
     hits.forEach(([value, sign, weight = 1], i) => {
       finder.value[i] = value;

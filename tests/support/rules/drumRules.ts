@@ -2,11 +2,12 @@
 import { Decision } from '../../../src/dsp/delay/decision';
 import { isUnlike, pushesBent, uncertaintyOf } from '../../../src/dsp/delay/uncertainty';
 import { DRUM_SLOTS, DrumSorter } from '../../../src/dsp/drum/drumSorter';
-import { APART_SECONDS, TwoDelays } from '../../../src/dsp/drum/twoDelays';
+import { TwoDelays } from '../../../src/dsp/drum/twoDelays';
 import { type HeardDrum, HeardDrums } from '../../../src/dsp/heardDrums';
 import type { HitStore } from '../../../src/dsp/hit/hitStore';
 import { LevelMeter } from '../../../src/dsp/input/levels';
 import { judge, judgeDrum, Verdict } from '../../../src/dsp/out/verdict';
+import { TUNING } from '../../../src/dsp/tuning';
 import {
   FATES,
   type HitFate,
@@ -17,7 +18,7 @@ import {
 } from '../../../src/reading/codes';
 import { addHit, fitOf, hitStore, type MadeFit, type MadeHit, poolOf, RATE, samplesOf, stackOf, usOf } from './rules';
 
-export const DRUM_LIMITS = { slots: DRUM_SLOTS, apartUs: APART_SECONDS * 1e6 };
+export const DRUM_LIMITS = { slots: DRUM_SLOTS, apartUs: TUNING.drum.twoDelays.apartSeconds * 1e6 };
 
 /** The hits go to drums one by one. */
 export class Sorting {

@@ -1,11 +1,12 @@
 /** Spectra of hits made by hand, so that the coherency of every stretch of them is known: no audio, no transform. */
 import { Pool } from '../../../src/dsp/delay/pool';
 import { OCTAVE_BANDS, octaveLowHz } from '../../../src/dsp/signal/octaves';
-import { DrumSum, SUM_HITS_NEEDED } from '../../../src/dsp/sum/drumSum';
+import { DrumSum } from '../../../src/dsp/sum/drumSum';
+import { TUNING } from '../../../src/dsp/tuning';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/bands';
 import { addHit, hitStore, RATE } from './rules';
 
-export const SUM_LIMITS = { hitsNeeded: SUM_HITS_NEEDED, octaves: OCTAVE_BANDS };
+export const SUM_LIMITS = { hitsNeeded: TUNING.sum.hitsNeeded, octaves: OCTAVE_BANDS };
 
 /** Where nothing else is told, B is A turned by no angle, at one level over all bands, over no noise. */
 export interface MadeSum {

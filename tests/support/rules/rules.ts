@@ -4,12 +4,11 @@
  */
 import type { AttackFit } from '../../../src/dsp/delay/attackFit';
 import { Decision } from '../../../src/dsp/delay/decision';
-import { AGREEING_HITS } from '../../../src/dsp/delay/motion';
 import { Pool } from '../../../src/dsp/delay/pool';
 import type { Stack } from '../../../src/dsp/delay/stack';
-import { USABLE_QUALITY } from '../../../src/dsp/hit/arrival';
 import { FINGERPRINT } from '../../../src/dsp/hit/fingerprint';
 import { HitStore, STORED_HITS } from '../../../src/dsp/hit/hitStore';
+import { TUNING } from '../../../src/dsp/tuning';
 import { FATES, type HitFate, METHODS, type Method } from '../../../src/reading/codes';
 import { HITS_NEEDED, POOL_HITS } from '../../../src/reading/limits';
 
@@ -20,8 +19,8 @@ export const SPACING_SECONDS = 0.5;
 /** the limits that the rules name */
 export const LIMITS = {
   hitsNeeded: HITS_NEEDED,
-  usableQuality: USABLE_QUALITY,
-  agreeingHits: AGREEING_HITS,
+  usableQuality: TUNING.hit.arrival.usableQuality,
+  agreeingHits: TUNING.delay.motion.agreeingHits,
   poolHits: POOL_HITS,
   storedHits: STORED_HITS,
   fingerprint: FINGERPRINT,

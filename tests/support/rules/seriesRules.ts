@@ -2,6 +2,7 @@
 import { FOLLOWING, Motion, SETTLING, STEADY } from '../../../src/dsp/delay/motion';
 import { Witness } from '../../../src/dsp/delay/witness';
 import { ModeFinder } from '../../../src/dsp/signal/modeFinder';
+import { TUNING } from '../../../src/dsp/tuning';
 import { POOL_HITS } from '../../../src/reading/limits';
 import { RATE, SPACING_SECONDS, samplesOf, usOf } from './rules';
 
@@ -10,7 +11,8 @@ export function modeOf(
   hits: readonly { us: number; weight?: number; sign?: number }[],
   witness = new Witness(),
 ): Witness {
-  const finder = new ModeFinder(RATE, POOL_HITS);
+  const { withinSeconds, newestHits } = TUNING.delay.mode;
+  const finder = new ModeFinder(withinSeconds * RATE, newestHits, POOL_HITS);
   for (const [i, hit] of hits.entries()) {
     finder.value[i] = samplesOf(hit.us);
     finder.weight[i] = hit.weight ?? 1;
