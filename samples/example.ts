@@ -1,6 +1,6 @@
 /** The filled kit sheet of the demo kit's scenario: every figure in it is read from the scenes' audio by the engine. */
 import { advise } from '../src/advice/advise';
-import { type PairKindId, pairKind } from '../src/advice/plan/kinds';
+import { type PairKindId, pairKind } from '../src/advice/plan/pairKinds';
 import { Engine } from '../src/dsp/engine';
 import { readWav } from '../src/files/readWav';
 import type { Reading } from '../src/reading/reading';

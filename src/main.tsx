@@ -46,7 +46,7 @@ if (root) {
     ),
     live: createPart(
       'The page for live inputs',
-      withStyles(() => import('./ui/interface/LivePages')),
+      withStyles(() => import('./ui/live/LivePages')),
     ),
     recording: createPart(
       'The page for recordings',

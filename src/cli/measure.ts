@@ -2,8 +2,8 @@
 
 import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
-import { fateHere } from '../advice/plan/fates';
-import { type PairKindId, pairKind } from '../advice/plan/kinds';
+import { fateHere } from '../advice/plan/hitFates';
+import { type PairKindId, pairKind } from '../advice/plan/pairKinds';
 import { lowEndOnly } from '../advice/plan/reasons';
 import { reasonSentence } from '../advice/words/reasonWords';
 import { Engine } from '../dsp/engine';

@@ -1,5 +1,5 @@
 /** The measuring command's arguments. */
-import { PAIR_KIND_IDS, type PairKindId } from '../advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../advice/plan/pairKinds';
 
 /** What is wrong with arguments or files: one sentence, and the command ends with 2. */
 export class UsageError extends Error {}

@@ -1,6 +1,6 @@
 /**
  * Everything that passes between the page and the audio thread: one union each way, versioned.
- * Readings travel as copies of one array (layout: src/dsp/frame.ts). Nothing comes back but a word now and then how many
+ * Readings travel as copies of one array (layout: src/reading/frame.ts). Nothing comes back but a word now and then how many
  * were seen: each message that the audio thread receives leaves garbage on its heap, a copy that it sends leaves none.
  */
 import type { PictureWish } from '../reading/hitPictures';
@@ -62,7 +62,7 @@ export type FromMeter =
   | { type: 'ready'; version: number; sampleRate: number }
   /** the newest reading, packed */
   | { type: 'reading'; frame: Float64Array; last: boolean }
-  /** the pictures that were asked for (layout: src/dsp/pictures.ts) */
+  /** the pictures that were asked for (layout: src/reading/hitPictures.ts) */
   | { type: 'pictures'; pictures: Float32Array }
   /** something threw; the processor is silent from here on */
   | { type: 'fault'; text: string };

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise, afterAdvice } from '../../src/advice/advise';
-import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/pairKinds';
 import type { Fuller } from '../../src/reading/codes';
 import type { DrumReading, Polarity, Reading } from '../../src/reading/reading';
 import { changed, type Flat } from '../support/readings/flat';

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Advice, AdviceContext } from '../../src/advice/advice';
 import { advise } from '../../src/advice/advise';
-import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/pairKinds';
 import { lowEndOnly } from '../../src/advice/plan/reasons';
 import { reasonSentence } from '../../src/advice/words/reasonWords';
 import type { Polarity, Reading } from '../../src/reading/reading';

@@ -9,7 +9,7 @@
 import type { Drum, Side } from '../../samples/model/drum';
 import type { MicrophoneResponse } from '../../samples/model/microphone';
 import type { Point, Room } from '../../samples/model/room';
-import type { PairKindId } from '../../src/advice/plan/kinds';
+import type { PairKindId } from '../../src/advice/plan/pairKinds';
 import type { Polarity } from '../../src/reading/reading';
 
 export const TUNING_SEEDS = { from: 10000, to: 19999 } as const;

@@ -1,6 +1,6 @@
 /** A seed makes a case. */
 import { along, distance, minus, type Point } from '../../samples/model/room';
-import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/pairKinds';
 import type { CaseGroup, CaseMicrophone, CaseSource, KitCase } from './case';
 import { Draw } from './draw';
 import { drawInstrument, type Instrument } from './instruments';

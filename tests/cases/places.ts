@@ -2,7 +2,7 @@
 import { capsule } from '../../samples/model/barn';
 import type { Side } from '../../samples/model/drum';
 import { distance, dot, minus, type Point } from '../../samples/model/room';
-import type { PairKindId } from '../../src/advice/plan/kinds';
+import type { PairKindId } from '../../src/advice/plan/pairKinds';
 import type { Draw } from './draw';
 import type { Instrument, InstrumentId } from './instruments';
 

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { PAIR_KIND_IDS } from '../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS } from '../../src/advice/plan/pairKinds';
 import { parseOptions, UsageError } from '../../src/cli/options';
 import type { CommandResult } from '../../src/cli/result';
 import { runMeasure } from '../../src/cli/run';

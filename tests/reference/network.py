@@ -1,6 +1,6 @@
 """Delays of one drum's microphones from readings of pairs, by weighted least squares, as SciPy works them out.
 
-Run `python3 tests/reference/network.py`: it writes network.json beside itself; tests/sheet/delays.test.ts compares.
+Run `python3 tests/reference/network.py`: it writes network.json beside itself; tests/sheet/network/delays.test.ts compares.
 scipy.linalg.lstsq solves the whitened system (rows divided by their 90 % uncertainty); the uncertainties of the solution
 come from scipy.linalg.inv of AᵀWA; residuals' own variance from the diagonal of inv(W) − A·inv(AᵀWA)·Aᵀ.
 The figures are drawn with numpy's default generator, seeds 1…; the readings are stored with the solution.

@@ -5,7 +5,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { EXAMPLE_FILE, exampleSheet } from '../../samples/example';
 import { type KitManifest, type KitScene, makeManifestFile, makeSceneFile } from '../../samples/model/demoKit';
 import { SCENES } from '../../samples/model/scenes';
-import { PAIR_KIND_IDS } from '../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS } from '../../src/advice/plan/pairKinds';
 import type { DemoScene } from '../../src/audio/link';
 import { readWav } from '../../src/files/readWav';
 import { pathCm } from '../../src/reading/acoustics';

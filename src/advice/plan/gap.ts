@@ -3,7 +3,7 @@
 import { cmPerSample } from '../../reading/acoustics';
 import type { Polarity, SumReading } from '../../reading/reading';
 import { roundDelayMs, roundPathCm } from '../../reading/rounding';
-import type { PairKind } from './kinds';
+import type { PairKind } from './pairKinds';
 import { predictedLowEndVote, type SumVote } from './votes';
 
 /** a move is never smaller than this many times the repeats-within */

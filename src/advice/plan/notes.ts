@@ -1,7 +1,7 @@
 /** What stands beside an answer: whatever contradicts it, is unusual, or limits it; and what to mind. */
 import type { Polarity, Reading } from '../../reading/reading';
 import { conflicts, type Gap, gapOf, pathSaidCm, voteAfterMove } from './gap';
-import type { PairKind } from './kinds';
+import type { PairKind } from './pairKinds';
 import type { Alternative, Caution, Conflict, Note, PlanContext } from './planTypes';
 import { opposingVote } from './votes';
 

@@ -5,7 +5,7 @@
 import type { Polarity } from '../../reading/reading';
 import type { WhichDrum } from './drums';
 import type { Gap } from './gap';
-import type { PairKindId } from './kinds';
+import type { PairKindId } from './pairKinds';
 import type { Agreeing, EndedReason, Reason } from './reasons';
 import type { SumVote } from './votes';
 

@@ -4,7 +4,7 @@ import type { HitFate, Method } from '../../reading/codes';
 import { WITNESS_SECONDS } from '../../reading/limits';
 import { answerOf, type MeasuredAnswer, type Polarity, type Reading, type Said } from '../../reading/reading';
 import { type WhichDrum, whichShown } from './drums';
-import { fateHere } from './fates';
+import { fateHere } from './hitFates';
 import type { PlanContext } from './planTypes';
 import { type Agreeing, agreeingOf, type EndedReason, lowEndOnly, type Reason, reasonNow, statedOf } from './reasons';
 

@@ -14,8 +14,8 @@ import {
   surelyNear,
   voteAfterMove,
 } from './gap';
-import { type PairKind, pairKind } from './kinds';
 import { cautionsOf, notesOf } from './notes';
+import { type PairKind, pairKind } from './pairKinds';
 import type {
   AdviceAction,
   Alternative,

@@ -2,8 +2,8 @@
 import type { Reading, Said } from '../../reading/reading';
 import { whichShown } from './drums';
 import { gapOf, moveOf } from './gap';
-import { pairKind } from './kinds';
 import { cautionsOf } from './notes';
+import { pairKind } from './pairKinds';
 import type { FixInputPlan, FollowingPlan, HitMorePlan, NoArrivalPlan, Note, PlanContext } from './planTypes';
 import { lowEndOnly, reasonNow, reasonOf, statedOf } from './reasons';
 import { lowEndVote, opposingVote, type SumVote } from './votes';

@@ -6,7 +6,7 @@ import { drumNumber } from '../../text/names';
 import { capital, lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import type { Caution, Conflict, Note, Plan } from '../plan/planTypes';
-import { kindWords } from './kindWords';
+import { kindWords } from './pairKindWords';
 import { OWN_OCTAVE, octaveText, pushText, standText, voteText } from './wording';
 
 export function noteText(note: Note, plan: Plan, context: AdviceContext): string {

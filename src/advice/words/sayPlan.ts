@@ -3,10 +3,10 @@ import { cmText, spanText } from '../../text/length';
 import { lowerFirst } from '../../text/sentence';
 import type { Advice, AdviceContext } from '../advice';
 import type { FixInputPlan, FollowingPlan, HitMorePlan, NoArrivalPlan, Plan, Sureness } from '../plan/planTypes';
-import { type Answer, apartAnswer, farAnswer, togetherAnswer } from './arrivalWords';
 import { whichDrumText } from './drumWords';
 import { cautionText, noteText } from './noteWords';
 import { agreeingText, endedWords, reasonText, reasonWords } from './reasonWords';
+import { type Answer, apartAnswer, farAnswer, togetherAnswer } from './withArrivalWords';
 import { moveSpoken, standText, voteText } from './wording';
 
 /** @param context the one that the plan was made in */

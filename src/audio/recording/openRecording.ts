@@ -4,7 +4,7 @@ import type { AudioDoor } from '../link';
 import { openPlayback } from '../playback';
 import { openAnalysis } from './analyse';
 import { toAudioBuffer } from './audioBuffer';
-import { loadRecording } from './recording';
+import { loadRecording } from './loadRecording';
 
 export const openRecording: AudioDoor['openRecording'] = async (files, mode, settings, events) => {
   const recording = await loadRecording(files);

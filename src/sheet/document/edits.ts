@@ -1,5 +1,5 @@
 /** Changes to a sheet: each gives a new one and leaves the old as it was, so any of them can be undone. */
-import type { PairKindId } from '../../advice/plan/kinds';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 import { type KitSheet, type Microphone, newMicrophone, newPair, type Pair } from './model';
 
 /** A number that no id of the kind has yet. */

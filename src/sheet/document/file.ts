@@ -4,7 +4,7 @@
  * look at a pair, and which of the two was inverted; a file of version 1 is checked as such and brought up.
  */
 import * as v from 'valibot';
-import { PAIR_KIND_IDS } from '../../advice/plan/kinds';
+import { PAIR_KIND_IDS } from '../../advice/plan/pairKinds';
 import { LOW_OCTAVES_HZ } from '../../reading/bands';
 import { type KitSheet, SUM_PICTURE_HZ } from './model';
 

@@ -1,5 +1,5 @@
 /** The kit sheet: microphones, pairs, and what was read and done. Plain data: it is stored, sent and compared as it is. */
-import type { PairKindId } from '../../advice/plan/kinds';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { Fuller } from '../../reading/codes';
 import type { Polarity } from '../../reading/reading';
 

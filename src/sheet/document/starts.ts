@@ -3,7 +3,7 @@
  * each drum by itself first, then the overheads against what they hear. Which microphones are usual is common practice, no
  * source.
  */
-import type { PairKindId } from '../../advice/plan/kinds';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 import { type KitSheet, type Microphone, newMicrophone, newPair, type Pair } from './model';
 
 type MicrophoneId = keyof typeof MICROPHONES;

@@ -1,6 +1,6 @@
 /** The round over the kit: which pair comes next, and how far it is. */
 import { type KitSheet, lastTaken } from '../document/model';
-import type { KitSystem } from './system';
+import type { KitSystem } from './kitSystem';
 
 export interface Proposal {
   pair: string;

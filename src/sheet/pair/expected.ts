@@ -1,5 +1,5 @@
 /** What was to be expected of a pair beside what was read, and what to look at where they differ. */
-import { type PairKindId, pairKind } from '../../advice/plan/kinds';
+import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
 import { labelOf } from '../document/labels';
@@ -29,7 +29,7 @@ export function usualPolarity(kind: PairKindId, turned: boolean): Polarity | nul
   return turned ? opposite(usual) : usual;
 }
 
-/** What is usual as wired (src/advice/plan/kinds.ts), and how the two switches turn it. */
+/** What is usual as wired (src/advice/plan/pairKinds.ts), and how the two switches turn it. */
 export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken): Expected {
   const turned = taken.aInverted !== taken.bInverted;
   const polarity = usualPolarity(pair.kind, turned);

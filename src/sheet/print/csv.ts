@@ -2,7 +2,7 @@
  * The sheet for a spreadsheet: comma-separated values as RFC 4180 has them (quoted where needed, lines end with CR LF),
  * one table, a row for each pair. Text that a spreadsheet would take for a formula gets an apostrophe before it.
  */
-import { kindWords } from '../../advice/words/kindWords';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { whichText } from '../../text/names';
 import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } from '../document/model';
 

@@ -6,8 +6,8 @@ import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
 import { msText } from '../../text/time';
 import { type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
+import type { KitSystem } from '../kit/kitSystem';
 import type { SwitchWishes } from '../kit/switchWishes';
-import type { KitSystem } from '../kit/system';
 import { fullerTurned } from '../pair/asItStands';
 import { printedName, printedPair } from './printedNames';
 

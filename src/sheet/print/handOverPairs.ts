@@ -1,5 +1,5 @@
 /** The hand-over's rows of pairs: never finer than what is known, an en dash for what isn't. */
-import { kindWords } from '../../advice/words/kindWords';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { pathCm } from '../../reading/acoustics';
 import { roundPathCm } from '../../reading/rounding';
 import { minuteText } from '../../text/clock';

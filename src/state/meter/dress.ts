@@ -1,5 +1,5 @@
 /** A demo scene brings its own pair kind and names; everything else has the person's. */
-import type { PairKindId } from '../../advice/plan/kinds';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 import { isPairKind, type Settings } from './settings';
 import type { Source } from './sourceDoor';
 

@@ -45,7 +45,7 @@ export function createFilesInHand(onProblem: (problem: Problem) => void): FilesI
     settled('reading', '');
     if (list.reduce((sum, file) => sum + file.size, 0) > LOOK_BYTES) return settled('unread', '');
     // where it can’t be had that is said when the files are to be measured
-    const program = await import('../../audio/recording/recording').catch(() => null);
+    const program = await import('../../audio/recording/loadRecording').catch(() => null);
     if (program === null) {
       if (mine === turn) settled('unread', '');
       return;

@@ -4,7 +4,7 @@
  */
 import { batch, createSignal } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
-import { pairKind } from '../../advice/plan/kinds';
+import { pairKind } from '../../advice/plan/pairKinds';
 import {
   type DemoScene,
   type InputDevice,

@@ -1,7 +1,7 @@
 /** The meter as the screen sees it: what it shows, and everything a person can press. */
 import type { Accessor } from 'solid-js';
 import type { Advice, AdviceContext } from '../../advice/advice';
-import type { PairKindId } from '../../advice/plan/kinds';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
 import type { Reading } from '../../reading/reading';
 import type { WhyView } from '../views/whyView';

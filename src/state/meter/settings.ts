@@ -1,6 +1,6 @@
 /** What a person sets and the page remembers: pair kind, temperature, labels, device, lights, keys, the acknowledged cautions. */
 import { type Accessor, createSignal } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
 import type { Keeper } from '../shelf/storage';
 import { createOffsetMemory, type OffsetMemory } from './offsetMemory';
 

@@ -2,8 +2,8 @@
 import type { Accessor } from 'solid-js';
 import type { DemoScene } from '../../audio/link';
 import type { KitSheet, Pair } from '../../sheet/document/model';
+import { type KitSystem, kitSystem } from '../../sheet/kit/kitSystem';
 import { nextToCheck, proposed } from '../../sheet/kit/roundRules';
-import { type KitSystem, kitSystem } from '../../sheet/kit/system';
 import { sceneOf } from './demoPair';
 import type { RoundMode } from './pairReading';
 

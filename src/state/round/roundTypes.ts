@@ -1,8 +1,8 @@
 /** The round as the screen sees it. */
 import type { Accessor } from 'solid-js';
-import type { PairKindId } from '../../advice/plan/kinds';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { Pair } from '../../sheet/document/model';
-import type { KitSystem } from '../../sheet/kit/system';
+import type { KitSystem } from '../../sheet/kit/kitSystem';
 import type { Meter } from '../meter/meter';
 import type { Settings } from '../meter/settings';
 import type { KitShelf } from '../shelf/kitShelf';

@@ -11,7 +11,7 @@ import { kitLeftOpen, rememberOpenKit } from './leftOpen';
 import type { Loaded, Saved, StoredHead, StoreProblem } from './sheetStore';
 import type { Keeper } from './storage';
 
-/** What the shelf needs of the store (src/state/sheetStore.ts). */
+/** What the shelf needs of the store (src/state/shelf/sheetStore.ts). */
 export interface Store {
   list(): Promise<StoredHead[] | StoreProblem>;
   load(id: string): Promise<Loaded>;

@@ -2,7 +2,7 @@
  * The last 30 s of the correlation trace. Filled in the message handler, not in a frame callback: a hidden tab gets no
  * frames but keeps its history. Times run on one axis across restarts, seconds.
  */
-import { fateHere } from '../../advice/plan/fates';
+import { fateHere } from '../../advice/plan/hitFates';
 import { BAND_COUNT } from '../../reading/bands';
 import type { HitReading, Reading } from '../../reading/reading';
 

@@ -1,6 +1,6 @@
 /** Help: what a reading means, the keys, the cautions. */
 import { For, type JSX, onMount } from 'solid-js';
-import { kindWords } from '../../advice/words/kindWords';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { useApp } from '../shared/appScope';
 import { CautionList } from '../shared/Cautions';
 import { type Command, KEY_OF } from '../shared/keys';

@@ -2,7 +2,7 @@
 import { createSignal, Index, type JSX } from 'solid-js';
 import { addMicrophone, changeMicrophone, moveMicrophone, removeMicrophone } from '../../sheet/document/edits';
 import type { Microphone } from '../../sheet/document/model';
-import { focusOnMove } from './focusOnMove';
+import { focusOnMove } from '../shared/focusOnMove';
 import { useKit } from './useKit';
 
 /** letters, as the sheet's file allows */

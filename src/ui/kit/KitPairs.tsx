@@ -1,14 +1,14 @@
 /** The pairs of the kit in the order of the round: how far each is, what was expected, read and done. */
 import { createSignal, For, Index, type JSX, Show } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
-import { kindWords } from '../../advice/words/kindWords';
+import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { addPair, changePair, movePair, removePair } from '../../sheet/document/edits';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
 import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { capital } from '../../text/sentence';
-import { focusOnMove } from './focusOnMove';
+import { focusOnMove } from '../shared/focusOnMove';
 import { PairMark, type PairState } from './PairMark';
 import { useKit } from './useKit';
 

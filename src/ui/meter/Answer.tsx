@@ -1,6 +1,6 @@
 /** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
-import { kindWords } from '../../advice/words/kindWords';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { pathCm } from '../../reading/acoustics';
 import { pathFigure } from '../../text/length';
 import { pairName } from '../../text/names';

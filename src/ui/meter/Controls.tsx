@@ -1,7 +1,7 @@
 /** Everything that can be set while measuring; each with its key. */
 import { createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/kinds';
-import { kindWords } from '../../advice/words/kindWords';
+import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/pairKinds';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/meter/settings';
 import { fixed, percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';

@@ -4,7 +4,7 @@ import { sheetCsv } from '../../sheet/print/csv';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
 import { download, fileName } from './download';
-import { PrintedSheet } from './PrintedSheet';
+import { PrintedSheet } from './HandOverSheet';
 import './print.css';
 
 export function HandOverPage(): JSX.Element {

@@ -1,7 +1,7 @@
 /** Every hit that is kept, the newest first: what became of it, its picture, its delay. */
 import { For, type JSX, Show } from 'solid-js';
-import { fateHere } from '../../advice/plan/fates';
-import { fateText } from '../../advice/words/fateWords';
+import { fateHere } from '../../advice/plan/hitFates';
+import { fateText } from '../../advice/words/hitFateWords';
 import type { HitReading, Reading } from '../../reading/reading';
 import { fixedSeconds } from '../../text/time';
 import { useApp } from '../shared/appScope';

@@ -1,6 +1,6 @@
 /** One hit large, and how the hits are laid. */
 import { For, type JSX, Show } from 'solid-js';
-import { fateText } from '../../advice/words/fateWords';
+import { fateText } from '../../advice/words/hitFateWords';
 import type { Reading } from '../../reading/reading';
 import { alignable } from '../../state/views/whyView';
 import { useApp } from '../shared/appScope';

@@ -1,6 +1,6 @@
 /** How the hits are looked at: laid on each other or as recorded, which one large; and the pictures of what is looked at. */
 import { type Accessor, createEffect, createSignal, onCleanup } from 'solid-js';
-import { fateHere, honestPicture } from '../../advice/plan/fates';
+import { fateHere, honestPicture } from '../../advice/plan/hitFates';
 import type { HitPicture } from '../../reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
 import type { Meter } from '../../state/meter/meter';

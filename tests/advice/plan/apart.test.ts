@@ -1,6 +1,6 @@
 /** Two that can't be brought together, as a table: situation → action, numbers, codes. The rules are this program's own (README). */
 import { describe, expect, it } from 'vitest';
-import { PAIR_KIND_IDS } from '../../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS } from '../../../src/advice/plan/pairKinds';
 import type { Fuller } from '../../../src/reading/codes';
 import type { Polarity } from '../../../src/reading/reading';
 import { delaySpectrum, measured, sums } from '../readings';

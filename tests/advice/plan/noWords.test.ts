@@ -2,9 +2,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { drumSays, usedHits, whichShown } from '../../../src/advice/plan/drums';
-import { fateOf } from '../../../src/advice/plan/fates';
-import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/kinds';
+import { fateOf } from '../../../src/advice/plan/hitFates';
 import { findOffset } from '../../../src/advice/plan/offsetFinding';
+import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/pairKinds';
 import { plan } from '../../../src/advice/plan/plan';
 import { whyOf } from '../../../src/advice/plan/whyFacts';
 import { DRUM_STATES, FATES, type Fuller, METHODS, REASONS, STATES } from '../../../src/reading/codes';

@@ -1,6 +1,6 @@
 /** What stands beside a plan, and what the meter's own invert and a pressed switch change: codes and numbers. */
 import { describe, expect, it } from 'vitest';
-import type { PairKindId } from '../../../src/advice/plan/kinds';
+import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 import type { PlanContext } from '../../../src/advice/plan/planTypes';
 import type { Polarity } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';

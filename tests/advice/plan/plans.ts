@@ -1,5 +1,5 @@
 /** Plans of made-up readings, at 20 °C and with the meter's own invert off unless told otherwise. */
-import type { PairKindId } from '../../../src/advice/plan/kinds';
+import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 import { plan } from '../../../src/advice/plan/plan';
 import { figuresOf, type Note, type Plan, type PlanContext } from '../../../src/advice/plan/planTypes';
 import type { Reading } from '../../../src/reading/reading';

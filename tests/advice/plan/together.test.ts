@@ -1,6 +1,6 @@
 /** Two that can be brought together, as a table: situation → action, numbers, codes. The rules are this program's own (README). */
 import { describe, expect, it } from 'vitest';
-import type { PairKindId } from '../../../src/advice/plan/kinds';
+import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 import type { TogetherPlan } from '../../../src/advice/plan/planTypes';
 import type { DrumReading, Polarity, Reading } from '../../../src/reading/reading';
 import { changed } from '../../support/readings/flat';

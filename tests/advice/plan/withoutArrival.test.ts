@@ -1,6 +1,6 @@
 /** The plan of a reading without an arrival: what is missing, what to put right, what the sum says all the same. */
 import { describe, expect, it } from 'vitest';
-import { PAIR_KIND_IDS, type PairKindId } from '../../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS, type PairKindId } from '../../../src/advice/plan/pairKinds';
 import type { FollowingPlan, Plan } from '../../../src/advice/plan/planTypes';
 import { lowEndOnly } from '../../../src/advice/plan/reasons';
 import { answerOf, type Reading } from '../../../src/reading/reading';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fateText } from '../../../src/advice/words/fateWords';
+import { fateText } from '../../../src/advice/words/hitFateWords';
 import type { HitPicture } from '../../../src/reading/hitPictures';
 import type { HitReading, Reading } from '../../../src/reading/reading';
 import { hit, picture } from '../hits';

@@ -1,5 +1,5 @@
 /** One recording through the engine and its peers: the unit of work that goes to a worker. */
-import { pairKind } from '../../../src/advice/plan/kinds';
+import { pairKind } from '../../../src/advice/plan/pairKinds';
 import type { CaseGroup } from '../../cases/case';
 import { drawCase } from '../../cases/drawCase';
 import { Judge } from '../../cases/judge';

@@ -1,6 +1,6 @@
 /** The fast part of the case bench: a round of quoted seeds, and the peers, which must have had a fair run. */
 import { describe, expect, it, vi } from 'vitest';
-import { pairKind } from '../../../src/advice/plan/kinds';
+import { pairKind } from '../../../src/advice/plan/pairKinds';
 import { QUOTED_SEEDS, TUNING_SEEDS } from '../../cases/case';
 import { drawCase, TURN_LENGTH } from '../../cases/drawCase';
 import { Judge } from '../../cases/judge';

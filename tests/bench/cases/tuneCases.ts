@@ -2,7 +2,7 @@
  * `npx tsx tests/bench/cases/tuneCases.ts [count [skip]] [group …]`: the engine over tuning seeds, a line per case that isn't right.
  * For work on the engine; what is quoted comes from `npm run bench -- cases`, on other seeds.
  */
-import { pairKind } from '../../../src/advice/plan/kinds';
+import { pairKind } from '../../../src/advice/plan/pairKinds';
 import { CASE_GROUPS, TUNING_SEEDS } from '../../cases/case';
 import { drawCase, groupOf } from '../../cases/drawCase';
 import { Judge } from '../../cases/judge';

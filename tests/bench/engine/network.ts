@@ -2,7 +2,7 @@
 import { performance } from 'node:perf_hooks';
 import { Random } from '../../../samples/model/random';
 import { type KitSheet, newMicrophone, newPair } from '../../../src/sheet/document/model';
-import { kitSystem } from '../../../src/sheet/kit/system';
+import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import type { SignedReading } from '../../../src/sheet/network/signs';
 import { TAKEN } from '../../support/readings/taken';
 import { table } from '../table';

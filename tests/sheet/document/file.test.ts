@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { PAIR_KIND_IDS } from '../../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS } from '../../../src/advice/plan/pairKinds';
 import { readSheet, writeSheet } from '../../../src/sheet/document/file';
 import type { KitSheet } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
+import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { nextToCheck, progressOf, proposed } from '../../../src/sheet/kit/roundRules';
-import { kitSystem } from '../../../src/sheet/kit/system';
 import { TAKEN } from '../../support/readings/taken';
 
 const four = sheetFrom(STARTS[2] as (typeof STARTS)[number], 'kit', 'Quay');

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/kinds';
+import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/pairKinds';
 import { type KitSheet, newPair, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { expectedOf } from '../../../src/sheet/pair/expected';

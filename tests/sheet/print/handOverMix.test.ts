@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
-import { kitSystem } from '../../../src/sheet/kit/system';
+import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { handOver } from '../../../src/sheet/print/handOver';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
 import { TAKEN } from '../../support/readings/taken';

@@ -3,8 +3,8 @@ import { createMemo, For, type JSX, Show } from 'solid-js';
 import type { KitSheet } from '../../sheet/document/model';
 import { type HandOver, handOver } from '../../sheet/print/handOver';
 import { Unbroken } from '../shared/Unbroken';
-import { PrintedPicture } from './PrintedPicture';
-import { MicrophoneTable, PairTable } from './PrintedTables';
+import { PrintedPicture } from './HandOverPicture';
+import { MicrophoneTable, PairTable } from './HandOverTables';
 
 /** So many rows fill a page: beyond, the type is smaller. */
 const MOST_ROWS_AT_EASE = 20;

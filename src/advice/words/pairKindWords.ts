@@ -1,5 +1,5 @@
 /** The pair kinds in words: what they are called, what to plug in, what is usual and why, what to mind. */
-import type { PairKindId } from '../plan/kinds';
+import type { PairKindId } from '../plan/pairKinds';
 
 export interface KindWords {
   title: string;

@@ -4,7 +4,7 @@ import { useApp } from '../shared/appScope';
 import { Connect } from './Connect';
 import { Identify } from './Identify';
 import { Offset } from './Offset';
-import './interface.css';
+import './live.css';
 
 export function LivePages(): JSX.Element {
   const { meter } = useApp();

@@ -6,7 +6,7 @@ import { capital, lowerFirst } from '../../text/sentence';
 import { msSpoken, msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
 import type { ApartPlan, Conflict, DelayLater, Distance, FarPlan, TogetherPlan } from '../plan/planTypes';
-import { kindWords } from './kindWords';
+import { kindWords } from './pairKindWords';
 import {
   moveSpoken,
   moveText,

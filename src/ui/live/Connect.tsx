@@ -1,7 +1,7 @@
 /** Bringing a pair here: three ways, what stands in the way, and which device. */
 import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/kinds';
-import { kindWords } from '../../advice/words/kindWords';
+import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
+import { kindWords } from '../../advice/words/pairKindWords';
 import { useApp } from '../shared/appScope';
 import { FirstCautions } from '../shared/Cautions';
 

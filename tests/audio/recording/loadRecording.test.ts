@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { problemOf } from '../../../src/audio/link';
-import { type ChosenFile, loadRecording } from '../../../src/audio/recording/recording';
+import { type ChosenFile, loadRecording } from '../../../src/audio/recording/loadRecording';
 import { chunk, format, riff } from '../../files/wavBytes';
 
 function file(name: string, bytes: Uint8Array, size = bytes.length): ChosenFile {

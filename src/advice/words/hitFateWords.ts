@@ -3,7 +3,7 @@ import type { HitPicture } from '../../reading/hitPictures';
 import type { HitReading, Reading } from '../../reading/reading';
 import { whichText } from '../../text/names';
 import { signedMsText } from '../../text/time';
-import { type Fate, fateOf, type Where } from '../plan/fates';
+import { type Fate, fateOf, type Where } from '../plan/hitFates';
 
 /** "used", "clipped in A", "disagrees: +0.31 ms"; the picture, where there is one, says more. */
 export function fateText(hit: HitReading, reading: Reading, picture: HitPicture | null): string {

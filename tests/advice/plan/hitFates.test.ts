@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Fate, fateHere, fateOf, honestPicture } from '../../../src/advice/plan/fates';
+import { type Fate, fateHere, fateOf, honestPicture } from '../../../src/advice/plan/hitFates';
 import type { HitPicture } from '../../../src/reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../../src/reading/reading';
 import { hit, picture } from '../hits';

@@ -4,7 +4,7 @@ import type { Fuller } from '../../../src/reading/codes';
 import type { Polarity } from '../../../src/reading/reading';
 import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
-import { kitSystem } from '../../../src/sheet/kit/system';
+import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 import { TAKEN } from '../../support/readings/taken';
 
