@@ -32,7 +32,7 @@ export const tuningParts = (): string[] => pathsOf(TUNING, 'boolean');
 export function tuned(changes: TuningChanges): Tuning {
   const copy = copyOf(TUNING) as Node;
   for (const [path, value] of Object.entries(changes)) {
-    const keys = path.split('../tuning');
+    const keys = path.split('.');
     const last = keys.pop() as string;
     let node: Value | undefined = copy;
     for (const key of keys) node = partOf(node, key);
