@@ -2,9 +2,9 @@
 import { render } from 'solid-js/web';
 import { browserAudio } from './audio/browserAudio';
 import { createMeter } from './state/meter/meter';
-import { createSettings } from './state/meter/settings';
+import { browserKeeper } from './state/settings/keeper';
+import { createSettings } from './state/settings/settings';
 import { kitLeftOpen } from './state/shelf/leftOpen';
-import { browserKeeper } from './state/shelf/storage';
 import { App } from './ui/App';
 import { createPart } from './ui/parts/part';
 import { withStyles } from './ui/parts/withStyles';

@@ -1,11 +1,11 @@
 /** The kit at work: the sheets that are kept, and the round over the open one. Made when a kit is first wanted. */
 import { createRoot } from 'solid-js';
-import type { Meter } from './meter/meter';
-import type { Settings } from './meter/settings';
+import type { Meter } from './meter/meterTypes';
 import { createRound } from './round/round';
 import type { Round } from './round/roundTypes';
+import type { Keeper } from './settings/keeper';
+import type { Settings } from './settings/settings';
 import { createKitShelf, type KitShelf, type Store } from './shelf/kitShelf';
-import type { Keeper } from './shelf/storage';
 
 export interface Kit {
   shelf: KitShelf;

@@ -1,17 +1,14 @@
 /** The meter as the screen sees it: what it shows, and everything a person can press. */
 import type { Accessor } from 'solid-js';
-import type { Advice, AdviceContext } from '../../advice/advice';
+import type { AdviceContext } from '../../advice/advice';
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
-import type { Reading } from '../../reading/reading';
+import type { InputOffset } from '../offset/offsetSetting';
+import type { Settings } from '../settings/settings';
+import type { FilesInHand } from '../source/filesInHand';
+import type { Source } from '../source/sourceDoor';
 import type { WhyView } from '../views/whyView';
-import type { FilesInHand } from './filesInHand';
-import type { InputOffset } from './offsetSetting';
 import type { Readout } from './readout';
-import type { Settings } from './settings';
-import type { Source } from './sourceDoor';
-
-export type { Advice, DemoScene, InputDevice, Problem, Reading, Source };
 
 /** Which of the screens is up. */
 export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | 'meter' | 'kit' | 'hand-over';

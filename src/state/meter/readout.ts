@@ -1,17 +1,12 @@
 /** From readings to what is shown: history at every reading, advice and signals once a frame. */
 import { type Accessor, batch, createSignal } from 'solid-js';
 import type { Advice, AdviceContext } from '../../advice/advice';
-import { advise } from '../../advice/advise';
-import { createSteadyAdvice } from '../../advice/steady';
 import { InputIdentifier } from '../../audio/live/inputIdentifier';
-import { pathCm } from '../../reading/acoustics';
 import { answerOf, type Reading, type Said } from '../../reading/reading';
-import { FlashLimiter } from '../views/flash';
 import { type MarkKind, TraceHistory } from '../views/traceHistory';
-import { type PlainValue, PreviousValue } from './previous';
-
-/** A change asked of the audio thread is heard within this time, ms. */
-const TURN_MS = 400;
+import { Adviser } from './adviser';
+import { FlashLimiter } from './flash';
+import type { PlainValue } from './previous';
 
 export interface Readout {
   reading: Accessor<Reading | null>;
@@ -52,47 +47,20 @@ export interface ReadoutOptions {
   nowMs(): number;
 }
 
-export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Readout & ReadoutActions {
+export function createReadout({ context, schedule, nowMs }: ReadoutOptions): ReadoutActions & { shown: Readout } {
   const [reading, setReading] = createSignal<Reading | null>(null, { equals: false });
   const [fresh, setFresh] = createSignal(false);
   const [advice, setAdvice] = createSignal<Advice | null>(null);
   const [previous, setPrevious] = createSignal<PlainValue | null>(null);
   const [flashes, setFlashes] = createSignal(0);
-  const [heard, setHeard] = createSignal<1 | 2 | null>(null);
-
   const history = new TraceHistory();
-  const identifier = new InputIdentifier();
-  const steady = createSteadyAdvice();
-  const before = new PreviousValue();
+  const spoken = createSpoken();
+  const adviser = new Adviser();
   const flash = new FlashLimiter();
   let newest: Reading | null = null;
   let newestIsFresh = false;
   let scheduled = false;
   let hitsSeen = 0;
-  let drum: number | null = null;
-  let turningUntilMs = Number.NEGATIVE_INFINITY;
-
-  function think(next: Reading): void {
-    // readings sent before a person's change was heard still arrive: they must neither settle nor hold anything back
-    const turning = nowMs() < turningUntilMs;
-    if (turning) steady.reset();
-    // another drum has another delay: nothing of it is the value before
-    if (next.drum !== null && next.drum !== drum) {
-      if (drum !== null) {
-        steady.reset();
-        before.clear();
-      }
-      drum = next.drum;
-    }
-    const said = answerOf(next);
-    if (!turning && said.state === 'measured') {
-      const seconds = said.delaySamples / next.sampleRate;
-      const path = pathCm(seconds, context().temperatureC);
-      before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, next.hits);
-    }
-    setAdvice(steady.feed(advise(next, context()), next));
-    setPrevious(before.previous);
-  }
 
   function paint(): void {
     scheduled = false;
@@ -101,7 +69,8 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     batch(() => {
       if (next.hits > hitsSeen && flash.allow(nowMs())) setFlashes((n) => n + 1);
       hitsSeen = next.hits;
-      think(next);
+      setAdvice(adviser.think(next, context(), nowMs()));
+      setPrevious(adviser.previous);
       setFresh(newestIsFresh);
       setReading(next);
     });
@@ -113,29 +82,17 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     schedule(paint);
   }
 
+  const answer = (): Said | null => {
+    const now = reading();
+    return now && answerOf(now);
+  };
+  const { heard, listenAgain } = spoken;
   return {
-    reading,
-    answer: () => {
-      const now = reading();
-      return now && answerOf(now);
-    },
-    fresh,
-    advice,
-    previous,
-    flashes,
-    history,
-    heard,
-    listenAgain() {
-      identifier.reset();
-      setHeard(null);
-    },
+    shown: { reading, answer, fresh, advice, previous, flashes, history, heard, listenAgain },
     take(next, identifying) {
       newest = next;
       newestIsFresh = true;
-      if (identifying) {
-        const moved = identifier.push(next.streamSeconds, next.inputs.a.rmsDbfs, next.inputs.b.rmsDbfs);
-        if (moved !== null && heard() === null) setHeard(moved === 'a' ? 1 : 2);
-      }
+      if (identifying) spoken.hear(next);
       history.push(next);
       ask();
     },
@@ -144,38 +101,49 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
       history.mark(mark);
       newestIsFresh = false;
       setFresh(false);
-      steady.reset();
-      before.turn();
-      turningUntilMs = nowMs() + TURN_MS;
+      adviser.turn(nowMs());
     },
     rethink() {
-      steady.reset();
+      adviser.rethink();
       if (newest) ask();
     },
     settle(change) {
       batch(() => {
         change();
-        steady.reset();
+        adviser.rethink();
         paint();
       });
     },
     clear() {
       newest = null;
       newestIsFresh = false;
-      drum = null;
       hitsSeen = 0;
-      turningUntilMs = Number.NEGATIVE_INFINITY;
       history.clear();
-      identifier.reset();
-      steady.reset();
-      before.clear();
+      adviser.clear();
       batch(() => {
-        setHeard(null);
+        spoken.listenAgain();
         setFresh(false);
         setReading(null);
         setAdvice(null);
         setPrevious(null);
       });
+    },
+  };
+}
+
+/** Which input someone spoke close to. */
+function createSpoken(): Pick<Readout, 'heard' | 'listenAgain'> & { hear(reading: Reading): void } {
+  const [heard, setHeard] = createSignal<1 | 2 | null>(null);
+  const identifier = new InputIdentifier();
+  return {
+    heard,
+    listenAgain() {
+      identifier.reset();
+      setHeard(null);
+    },
+    hear({ streamSeconds, inputs }) {
+      const moved = identifier.push(streamSeconds, inputs.a.rmsDbfs, inputs.b.rmsDbfs);
+      if (moved !== null && heard() === null) setHeard(moved === 'a' ? 1 : 2);
     },
   };
 }

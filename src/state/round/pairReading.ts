@@ -9,8 +9,8 @@ import { type Recheck, recheck, recheckText } from '../../sheet/pair/recheck';
 import { takenFrom, takenOfDrum } from '../../sheet/pair/taken';
 import { clockText } from '../../text/clock';
 import { microphoneName } from '../../text/names';
-import type { Meter } from '../meter/meter';
-import type { Settings } from '../meter/settings';
+import type { Meter } from '../meter/meterTypes';
+import type { Settings } from '../settings/settings';
 import type { KitShelf } from '../shelf/kitShelf';
 
 /** measure: to be accepted · check: a second look at what was accepted */

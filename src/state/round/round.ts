@@ -17,8 +17,6 @@ import { createPairReading, type RoundMode, sameSwitches } from './pairReading';
 import { following, systemOnce } from './roundOrder';
 import type { Round, RoundOptions } from './roundTypes';
 
-export type { Round, RoundOptions };
-
 const INITIALS_LENGTH = 12;
 /** a second Enter within this time after a step to another pair was meant for the one before, ms */
 const STEP_MS = 700;

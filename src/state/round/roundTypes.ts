@@ -3,10 +3,10 @@ import type { Accessor } from 'solid-js';
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { Pair } from '../../sheet/document/model';
 import type { KitSystem } from '../../sheet/kit/kitSystem';
-import type { Meter } from '../meter/meter';
-import type { Settings } from '../meter/settings';
+import type { Meter } from '../meter/meterTypes';
+import type { Keeper } from '../settings/keeper';
+import type { Settings } from '../settings/settings';
 import type { KitShelf } from '../shelf/kitShelf';
-import type { Keeper } from '../shelf/storage';
 import type { PairReading, RoundMode } from './pairReading';
 
 export interface Round extends PairReading {

@@ -1,9 +1,9 @@
 /** What the meter and the open kit both have, kept one: the air's temperature, and the kind of the pair in hand. */
 import { createEffect, createMemo, on, untrack } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
-import type { Meter } from '../meter/meter';
-import type { Settings } from '../meter/settings';
+import type { Meter } from '../meter/meterTypes';
 import type { PairReadingOptions } from '../round/pairReading';
+import type { Settings } from '../settings/settings';
 import type { KitShelf } from './kitShelf';
 
 type Parts = { meter: Meter; shelf: KitShelf; settings: Settings } & Pick<PairReadingOptions, 'pair' | 'patching'>;

@@ -7,9 +7,9 @@ import { readSheet, writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 import { STARTS, sheetFrom } from '../../sheet/document/starts';
 import { did, type History, historyOf, redone, undone } from '../../sheet/document/undo';
+import type { Keeper } from '../settings/keeper';
 import { kitLeftOpen, rememberOpenKit } from './leftOpen';
 import type { Loaded, Saved, StoredHead, StoreProblem } from './sheetStore';
-import type { Keeper } from './storage';
 
 /** What the shelf needs of the store (src/state/shelf/sheetStore.ts). */
 export interface Store {

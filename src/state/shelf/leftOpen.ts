@@ -1,5 +1,5 @@
 /** Which kit is open, remembered: a page that is loaded again opens it again. */
-import type { Keeper } from './storage';
+import type { Keeper } from '../settings/keeper';
 
 const OPEN_KIT = 'kit';
 

@@ -5,7 +5,7 @@ import { pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
 import { progressOf, proposed } from '../../sheet/kit/roundRules';
 import { handOver } from '../../sheet/print/handOver';
-import { parseTemperatureC } from '../../state/meter/settings';
+import { parseTemperatureC } from '../../state/settings/settings';
 import { clockText } from '../../text/clock';
 import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';

@@ -1,10 +1,10 @@
 /** The kit's part of the page, fetched when a kit is first wanted: it works from here on, whatever page is up. */
 import { createEffect, createMemo, createRoot, createSignal, on } from 'solid-js';
 import { createKit } from '../../state/kit';
-import type { Meter } from '../../state/meter/meter';
-import type { Settings } from '../../state/meter/settings';
+import type { Meter } from '../../state/meter/meterTypes';
+import type { Keeper } from '../../state/settings/keeper';
+import type { Settings } from '../../state/settings/settings';
 import { SheetStore } from '../../state/shelf/sheetStore';
-import type { Keeper } from '../../state/shelf/storage';
 import { download, fileName } from '../print/download';
 import { RoundCall } from '../round/RoundCall';
 import { RoundStrip } from '../round/RoundStrip';

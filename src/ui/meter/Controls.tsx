@@ -2,7 +2,7 @@
 import { createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { kindWords } from '../../advice/words/pairKindWords';
-import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/meter/settings';
+import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/settings/settings';
 import { fixed, percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';

@@ -3,7 +3,7 @@ import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
 import { usedText } from '../../advice/words/drumWords';
 import { pathCm } from '../../reading/acoustics';
 import type { ChannelLevel, Reading } from '../../reading/reading';
-import { LABEL_LENGTH } from '../../state/meter/settings';
+import { LABEL_LENGTH } from '../../state/settings/settings';
 import { counted, samplesFigure } from '../../text/count';
 import { bandText } from '../../text/frequency';
 import { lengthFigure, pathFigure } from '../../text/length';

@@ -1,7 +1,7 @@
 /** The head of every page: the name, what is being read, lights, help. */
 
 import { For, type JSX, Show } from 'solid-js';
-import { LIGHTS } from '../../state/meter/settings';
+import { LIGHTS } from '../../state/settings/settings';
 import { OffsetInForce } from '../meter/OffsetInForce';
 import { useApp } from '../shared/appScope';
 import { RegisterMark } from '../shared/Marks';

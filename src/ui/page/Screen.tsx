@@ -1,6 +1,6 @@
 /** The page that is up, and what lies over it. */
 import { type JSX, Match, Show, Switch } from 'solid-js';
-import type { Page } from '../../state/meter/meter';
+import type { Page } from '../../state/meter/meterTypes';
 import { PartOver } from '../parts/PartOver';
 import { PartPage } from '../parts/PartPage';
 import { useApp } from '../shared/appScope';

@@ -1,7 +1,7 @@
 /** What every part of the screen can reach, made once. */
 import { createEffect, createSignal } from 'solid-js';
-import type { Meter } from '../../state/meter/meter';
-import type { Settings } from '../../state/meter/settings';
+import type { Meter } from '../../state/meter/meterTypes';
+import type { Settings } from '../../state/settings/settings';
 import type { AppContext, Parts } from '../shared/appScope';
 import { createLights } from './createLights';
 import { createOver } from './createOver';

@@ -1,6 +1,6 @@
 /** Paper and ink as a person wants them, or as the system has them. */
 import { type Accessor, createEffect, createSignal } from 'solid-js';
-import type { Lights } from '../../state/meter/settings';
+import type { Lights } from '../../state/settings/settings';
 import { listen } from './listen';
 
 export interface LightsOptions {

@@ -1,6 +1,6 @@
 /** What lies over the meter, one at a time. */
 import { type Accessor, createEffect, createSignal } from 'solid-js';
-import type { Meter } from '../../state/meter/meter';
+import type { Meter } from '../../state/meter/meterTypes';
 import type { Over, Parts } from '../shared/appScope';
 
 export function createOver(

@@ -1,6 +1,6 @@
 /** From page to page: each begins at its top, and the kit is left for where one came from. */
 import { createEffect } from 'solid-js';
-import type { Meter, Page } from '../../state/meter/meter';
+import type { Meter, Page } from '../../state/meter/meterTypes';
 
 /** Pages of the kit: nothing is measured there, and the round's strip isn't shown. */
 export const isOfKit = (page: Page): boolean => page === 'kit' || page === 'hand-over';

@@ -1,5 +1,5 @@
 /** What each command does, by key or by press. */
-import { LIGHTS } from '../../state/meter/settings';
+import { LIGHTS } from '../../state/settings/settings';
 import { DrumStep } from '../meter/drumStep';
 import type { AppContext, Over } from '../shared/appScope';
 import type { Command } from '../shared/keys';

@@ -1,6 +1,6 @@
 /** The round's keys: each does what its press on the strip does, and nothing where no pair is in hand. */
 import type { Accessor } from 'solid-js';
-import type { Meter, Page } from '../../state/meter/meter';
+import type { Meter, Page } from '../../state/meter/meterTypes';
 import type { Round } from '../../state/round/roundTypes';
 import type { KitPart } from '../kit/kitPart';
 

@@ -1,7 +1,7 @@
 /** What every part of the screen can reach. */
 import { type Accessor, type Component, createContext, useContext } from 'solid-js';
-import type { Meter } from '../../state/meter/meter';
-import type { Settings } from '../../state/meter/settings';
+import type { Meter } from '../../state/meter/meterTypes';
+import type { Settings } from '../../state/settings/settings';
 import type { KitPart } from '../kit/kitPart';
 import type { Part } from '../parts/part';
 

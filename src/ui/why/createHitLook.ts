@@ -3,7 +3,7 @@ import { type Accessor, createEffect, createSignal, onCleanup } from 'solid-js';
 import { fateHere, honestPicture } from '../../advice/plan/hitFates';
 import type { HitPicture } from '../../reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
-import type { Meter } from '../../state/meter/meter';
+import type { Meter } from '../../state/meter/meterTypes';
 import { alignable } from '../../state/views/whyView';
 
 export interface HitLook {

@@ -1,8 +1,9 @@
 import { describe, expect, it, vi } from 'vitest';
 import { writeWav } from '../../../src/files/writeWav';
-import { createMeter, type Meter } from '../../../src/state/meter/meter';
-import { createSettings, type Settings } from '../../../src/state/meter/settings';
-import { memoryKeeper } from '../../../src/state/shelf/storage';
+import { createMeter } from '../../../src/state/meter/meter';
+import type { Meter } from '../../../src/state/meter/meterTypes';
+import { memoryKeeper } from '../../../src/state/settings/keeper';
+import { createSettings, type Settings } from '../../../src/state/settings/settings';
 import { measured, reading } from '../../advice/readings';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
@@ -315,5 +316,19 @@ describe('after a problem', () => {
     await openings[1]?.letIn();
     await again;
     expect([meter.page(), meter.run(), meter.swapped()]).toEqual(['meter', 'running', true]);
+  });
+});
+
+describe('what the screen sees', () => {
+  it('is what it may read and press, and nothing that only the meter’s own rooms may', () => {
+    const { meter } = bench();
+    const internal = ['take', 'note', 'turn', 'rethink', 'settle', 'clear', 'forLink', 'concerns', 'arrive', 'signals'];
+    expect(Object.keys(meter).filter((name) => internal.includes(name) || name === 'setProblem')).toEqual([]);
+    // every setter is one of a person's presses
+    expect(
+      Object.keys(meter)
+        .filter((name) => name.startsWith('set'))
+        .sort(),
+    ).toEqual(['setInvertB', 'setKind', 'setKnownSwitch', 'setMonitorGain', 'setSwitchedB', 'setTemperatureC']);
   });
 });

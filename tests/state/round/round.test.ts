@@ -12,11 +12,13 @@ import {
   removeMicrophone,
 } from '../../../src/sheet/document/edits';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
-import { createMeter, type Meter } from '../../../src/state/meter/meter';
-import { createSettings, type Settings } from '../../../src/state/meter/settings';
-import { createRound, type Round } from '../../../src/state/round/round';
+import { createMeter } from '../../../src/state/meter/meter';
+import type { Meter } from '../../../src/state/meter/meterTypes';
+import { createRound } from '../../../src/state/round/round';
+import type { Round } from '../../../src/state/round/roundTypes';
+import { memoryKeeper } from '../../../src/state/settings/keeper';
+import { createSettings, type Settings } from '../../../src/state/settings/settings';
 import { createKitShelf, type KitShelf, type Store } from '../../../src/state/shelf/kitShelf';
-import { memoryKeeper } from '../../../src/state/shelf/storage';
 import { drum, measured, reading } from '../../advice/readings';
 import { changed } from '../../support/readings/flat';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';

@@ -4,9 +4,9 @@ import { beforeEach, describe, expect, test } from 'vitest';
 import { changeMicrophone, changeSheet, recordPair } from '../../../src/sheet/document/edits';
 import { readSheet } from '../../../src/sheet/document/file';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
+import { type Keeper, memoryKeeper } from '../../../src/state/settings/keeper';
 import { createKitShelf, type KitShelf, type Store } from '../../../src/state/shelf/kitShelf';
 import { SheetStore } from '../../../src/state/shelf/sheetStore';
-import { type Keeper, memoryKeeper } from '../../../src/state/shelf/storage';
 import { BROKEN } from '../../support/readings/brokenSheets';
 import { TAKEN } from '../../support/readings/taken';
 

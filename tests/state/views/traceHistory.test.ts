@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { HitReading, Reading } from '../../../src/reading/reading';
-import { FlashLimiter } from '../../../src/state/views/flash';
+import { FlashLimiter } from '../../../src/state/meter/flash';
 import { HISTORY_SECONDS, TraceHistory } from '../../../src/state/views/traceHistory';
 import { reading } from '../../advice/readings';
 import type { Flat } from '../../support/readings/flat';

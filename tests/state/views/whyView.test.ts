@@ -1,9 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Pictures, PictureWish } from '../../../src/reading/hitPictures';
 import type { HitReading, Reading } from '../../../src/reading/reading';
-import { createMeter, type Meter } from '../../../src/state/meter/meter';
-import { createSettings } from '../../../src/state/meter/settings';
-import { memoryKeeper } from '../../../src/state/shelf/storage';
+import { createMeter } from '../../../src/state/meter/meter';
+import type { Meter } from '../../../src/state/meter/meterTypes';
+import { memoryKeeper } from '../../../src/state/settings/keeper';
+import { createSettings } from '../../../src/state/settings/settings';
 import { alignable, createWhyView, type Look, wishOf } from '../../../src/state/views/whyView';
 import { drum, measured, reading } from '../../advice/readings';
 import type { Flat } from '../../support/readings/flat';

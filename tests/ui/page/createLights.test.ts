@@ -1,6 +1,6 @@
 import { type Accessor, createRoot, createSignal } from 'solid-js';
 import { expect, test } from 'vitest';
-import type { Lights } from '../../../src/state/meter/settings';
+import type { Lights } from '../../../src/state/settings/settings';
 import { createLights, isDark } from '../../../src/ui/page/createLights';
 
 test('as the system has them unless a person says otherwise', () => {

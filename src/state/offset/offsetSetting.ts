@@ -45,7 +45,7 @@ export interface InputOffsetOptions {
 /** Browsers pass on the first two channels of a device. */
 const CHANNELS = '1,2';
 
-export function createInputOffset(options: InputOffsetOptions): InputOffset & InputOffsetActions {
+export function createInputOffset(options: InputOffsetOptions): InputOffsetActions & { shown: InputOffset } {
   const { memory, reading, temperatureC, swapped, show, again } = options;
   /** of input 2 against input 1 */
   const [inForce, setInForce] = createSignal(0);
@@ -74,7 +74,7 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
       mode(false, why);
     });
 
-  return {
+  const shown: InputOffset = {
     offsetSamples: () => asHeard(inForce()),
     offsetMs: () => (key === null ? 0 : (asHeard(inForce()) / key.sampleRate) * 1000),
     offsetForSession: forSession,
@@ -88,6 +88,9 @@ export function createInputOffset(options: InputOffsetOptions): InputOffset & In
     },
     removeOffset: () => take(0, 'input offset removed'),
     endOffset: () => mode(false, ''),
+  };
+  return {
+    shown,
     forLink() {
       if (setting()) return { maxLagMs: OFFSET_REACH_MS, settingOffset: true };
       return inForce() === 0 ? {} : { offsetSamples: asHeard(inForce()) };

@@ -1,6 +1,6 @@
 /** A demo scene brings its own pair kind and names; everything else has the person's. */
 import type { PairKindId } from '../../advice/plan/pairKinds';
-import { isPairKind, type Settings } from './settings';
+import { isPairKind, type Settings } from '../settings/settings';
 import type { Source } from './sourceDoor';
 
 export function kindOf(settings: Settings, to: Source): PairKindId {

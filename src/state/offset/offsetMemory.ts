@@ -1,6 +1,6 @@
 /** Input offsets that a person measured, remembered per device, rate and channels. */
 import { MAX_OFFSET_SECONDS } from '../../reading/limits';
-import type { Keeper } from '../shelf/storage';
+import type { Keeper } from '../settings/keeper';
 
 /** What an offset belongs to. The label beside the id: a browser may give another device the same id as "default". */
 export interface InputKey {

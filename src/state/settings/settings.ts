@@ -1,8 +1,8 @@
 /** What a person sets and the page remembers: pair kind, temperature, labels, device, lights, keys, the acknowledged cautions. */
 import { type Accessor, createSignal } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
-import type { Keeper } from '../shelf/storage';
-import { createOffsetMemory, type OffsetMemory } from './offsetMemory';
+import { createOffsetMemory, type OffsetMemory } from '../offset/offsetMemory';
+import type { Keeper } from './keeper';
 
 export type Lights = 'auto' | 'up' | 'down';
 export const LIGHTS: readonly Lights[] = ['auto', 'up', 'down'];

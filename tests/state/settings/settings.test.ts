@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type PlainValue, PreviousValue } from '../../../src/state/meter/previous';
-import { createSettings, parseTemperatureC } from '../../../src/state/meter/settings';
-import { browserKeeper, memoryKeeper } from '../../../src/state/shelf/storage';
+import { browserKeeper, memoryKeeper } from '../../../src/state/settings/keeper';
+import { createSettings, parseTemperatureC } from '../../../src/state/settings/settings';
 
 describe('settings', () => {
   it('come back from where they were kept', () => {

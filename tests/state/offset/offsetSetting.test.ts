@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Reading } from '../../../src/reading/reading';
-import { createMeter, type Meter } from '../../../src/state/meter/meter';
-import { createOffsetMemory } from '../../../src/state/meter/offsetMemory';
-import { createSettings } from '../../../src/state/meter/settings';
-import { type Keeper, memoryKeeper } from '../../../src/state/shelf/storage';
+import { createMeter } from '../../../src/state/meter/meter';
+import type { Meter } from '../../../src/state/meter/meterTypes';
+import { createOffsetMemory } from '../../../src/state/offset/offsetMemory';
+import { type Keeper, memoryKeeper } from '../../../src/state/settings/keeper';
+import { createSettings } from '../../../src/state/settings/settings';
 import { measured, reading } from '../../advice/readings';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 

@@ -26,7 +26,7 @@ export function tooManyText(list: readonly File[]): string {
   return `${list.length} files came at once, and two at most are taken: ${list[0]?.name} and ${list[1]?.name}. If the pair is another, choose it again.`;
 }
 
-export function createFilesInHand(onProblem: (problem: Problem) => void): FilesInHand & FilesInHandActions {
+export function createFilesInHand(onProblem: (problem: Problem) => void): FilesInHandActions & { shown: FilesInHand } {
   const [files, setFiles] = createSignal<File[]>([]);
   const [filesFate, setFate] = createSignal<FilesFate>('reading');
   const [filesLabel, setLabel] = createSignal('');
@@ -63,12 +63,14 @@ export function createFilesInHand(onProblem: (problem: Problem) => void): FilesI
   }
 
   return {
-    files,
-    filesFate,
-    filesLabel,
-    swapFiles() {
-      setFiles((list) => [...list].reverse());
-      if (filesFate() !== 'unusable') void look();
+    shown: {
+      files,
+      filesFate,
+      filesLabel,
+      swapFiles() {
+        setFiles((list) => [...list].reverse());
+        if (filesFate() !== 'unusable') void look();
+      },
     },
     async take(list) {
       setFiles(list.slice(0, 2));

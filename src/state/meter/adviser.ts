@@ -1,0 +1,66 @@
+/** What is advised of each reading, kept from flickering, and what stood before. */
+import type { Advice, AdviceContext } from '../../advice/advice';
+import { advise } from '../../advice/advise';
+import { createSteadyAdvice } from '../../advice/steady';
+import { pathCm } from '../../reading/acoustics';
+import { answerOf, type Reading } from '../../reading/reading';
+import { type PlainValue, PreviousValue } from './previous';
+
+/** A change asked of the audio thread is heard within this time, ms. */
+const TURN_MS = 400;
+
+export class Adviser {
+  private readonly steady = createSteadyAdvice();
+  private readonly before = new PreviousValue();
+  private drum: number | null = null;
+  private turningUntilMs = Number.NEGATIVE_INFINITY;
+
+  /** the value before the present one; null: none yet */
+  get previous(): PlainValue | null {
+    return this.before.previous;
+  }
+
+  think(reading: Reading, context: AdviceContext, nowMs: number): Advice {
+    // readings sent before a person's change was heard still arrive: they must neither settle nor hold anything back
+    const turning = nowMs < this.turningUntilMs;
+    if (turning) this.steady.reset();
+    this.followDrum(reading.drum);
+    const said = answerOf(reading);
+    if (!turning && said.state === 'measured') {
+      const seconds = said.delaySamples / reading.sampleRate;
+      const path = pathCm(seconds, context.temperatureC);
+      this.before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, reading.hits);
+    }
+    return this.steady.feed(advise(reading, context), reading);
+  }
+
+  /** Another drum has another delay: nothing of it is the value before. */
+  private followDrum(drum: number | null): void {
+    if (drum === null || drum === this.drum) return;
+    if (this.drum !== null) {
+      this.steady.reset();
+      this.before.clear();
+    }
+    this.drum = drum;
+  }
+
+  /** The next reading speaks at once. */
+  rethink(): void {
+    this.steady.reset();
+  }
+
+  /** A person changed the pair. */
+  turn(nowMs: number): void {
+    this.steady.reset();
+    this.before.turn();
+    this.turningUntilMs = nowMs + TURN_MS;
+  }
+
+  /** Another source. */
+  clear(): void {
+    this.drum = null;
+    this.turningUntilMs = Number.NEGATIVE_INFINITY;
+    this.steady.reset();
+    this.before.clear();
+  }
+}

@@ -1,0 +1,75 @@
+/** What the meter remembers of itself. Everything else follows from it, from the settings and from the readings. */
+import { createSignal } from 'solid-js';
+import type { DemoScene, InputDevice, Problem } from '../../audio/link';
+import type { Source } from '../source/sourceDoor';
+import type { Page, Run } from './meterTypes';
+
+export type MeterSignals = ReturnType<typeof createMeterSignals>;
+
+export function createMeterSignals() {
+  return { ...sourceSignals(), ...pairSignals(), ...listSignals() };
+}
+
+/** What feeds it, and which page is up. */
+function sourceSignals() {
+  const [page, setPage] = createSignal<Page>('start');
+  const [run, setRun] = createSignal<Run>('idle');
+  const [opening, setOpening] = createSignal(false);
+  const [refused, setRefused] = createSignal<Source | null>(null);
+  const [source, setSource] = createSignal<Source | null>(null);
+  const [sourceLabel, setSourceLabel] = createSignal('');
+  const [problem, setProblem] = createSignal<Problem | null>(null);
+  const [progress, setProgress] = createSignal<number | null>(null);
+  return {
+    page,
+    setPage,
+    run,
+    setRun,
+    opening,
+    setOpening,
+    /** the source that could not be opened; null: none was refused since */
+    refused,
+    setRefused,
+    source,
+    setSource,
+    sourceLabel,
+    setSourceLabel,
+    problem,
+    setProblem,
+    progress,
+    setProgress,
+  };
+}
+
+/** How A and B are heard. */
+function pairSignals() {
+  const [held, setHeld] = createSignal(false);
+  const [invertB, setInvertB] = createSignal(false);
+  const [switchedB, setSwitchedB] = createSignal(false);
+  const [knownSwitch, setKnownSwitch] = createSignal<boolean | null>(null);
+  const [swapped, setSwapped] = createSignal(false);
+  const [monitorGain, setMonitorGain] = createSignal(0);
+  return {
+    held,
+    setHeld,
+    invertB,
+    setInvertB,
+    switchedB,
+    setSwitchedB,
+    knownSwitch,
+    setKnownSwitch,
+    /** what the engine is told: the meter's own invert, and the demo kit's switch */
+    turnedB: (): boolean => invertB() !== switchedB(),
+    swapped,
+    setSwapped,
+    monitorGain,
+    setMonitorGain,
+  };
+}
+
+/** What there is to choose from. */
+function listSignals() {
+  const [scenes, setScenes] = createSignal<DemoScene[]>([]);
+  const [inputs, setInputs] = createSignal<InputDevice[]>([]);
+  return { scenes, setScenes, inputs, setInputs };
+}
