@@ -5,7 +5,7 @@ import type { KitSheet, Pair } from '../../sheet/document/model';
 import { nextToCheck, proposed } from '../../sheet/kit/roundRules';
 import { type KitSystem, kitSystem } from '../../sheet/kit/system';
 import { sceneOf } from './demoPair';
-import type { RoundMode } from './pairReading';
+import type { RoundMode } from './roundTypes';
 
 export interface Standing {
   sheet: KitSheet;

@@ -2,7 +2,7 @@
 import type { Accessor } from 'solid-js';
 import type { Meter, Page } from '../../state/meter/meterTypes';
 import type { Round } from '../../state/round/roundTypes';
-import type { KitPart } from './kitPart';
+import type { KitPart } from '../kit/kitPart';
 
 export interface RoundCommandParts {
   meter: Pick<Meter, 'page'>;
