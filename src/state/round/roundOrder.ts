@@ -5,7 +5,7 @@ import type { KitSheet, Pair } from '../../sheet/document/model';
 import { type KitSystem, kitSystem } from '../../sheet/kit/kitSystem';
 import { nextToCheck, proposed } from '../../sheet/kit/roundRules';
 import { sceneOf } from './demoPair';
-import type { RoundMode } from './pairReading';
+import type { RoundMode } from './roundTypes';
 
 export interface Standing {
   sheet: KitSheet;

@@ -1,13 +1,36 @@
 /** The round as the screen sees it. */
 import type { Accessor } from 'solid-js';
 import type { PairKindId } from '../../advice/plan/pairKinds';
-import type { Pair } from '../../sheet/document/model';
+import type { Pair, Taken } from '../../sheet/document/model';
 import type { KitSystem } from '../../sheet/kit/kitSystem';
+import type { Recheck } from '../../sheet/pair/recheck';
 import type { Meter } from '../meter/meterTypes';
 import type { Keeper } from '../settings/keeper';
 import type { Settings } from '../settings/settings';
 import type { KitShelf } from '../shelf/kitShelf';
-import type { PairReading, RoundMode } from './pairReading';
+
+/** measure: to be accepted · check: a second look at what was accepted */
+export type RoundMode = 'measure' | 'check';
+
+export interface Change {
+  /** ISO 8601, UTC */
+  at: string;
+  text: string;
+}
+
+/** What is read of the pair in hand. */
+export interface PairReading {
+  /** as read now, as it would be kept; null: nothing yet, or nothing of this pair */
+  now: Accessor<Taken | null>;
+  /** the first reading of this turn, with which the present one is compared */
+  first: Accessor<Taken | null>;
+  /** against what was accepted; null: it wasn't, nothing is read yet, or which of several drums it is can't be told */
+  compared: Accessor<Recheck | null>;
+  /** several drums are heard, and none of them is known to be the one that was accepted */
+  whichDrum: Accessor<boolean>;
+  /** what changed while accepted pairs were running, the newest first */
+  changes: Accessor<Change[]>;
+}
 
 export interface Round extends PairReading {
   /** what the kit's readings say together; null: no kit, or more on one drum than can be compared */

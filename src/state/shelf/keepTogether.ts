@@ -2,7 +2,7 @@
 import { createEffect, createMemo, on, untrack } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
 import type { Meter } from '../meter/meterTypes';
-import type { PairReadingOptions } from '../round/pairReading';
+import type { PairReadingOptions } from '../pair/pairReading';
 import type { Settings } from '../settings/settings';
 import type { KitShelf } from './kitShelf';
 

@@ -1,0 +1,88 @@
+/**
+ * The pair in hand as it is read now: as the sheet would keep it, against this turn's first reading, and against what was
+ * accepted. What a reading belongs to is one value, the Take; a reading counts only while all of it is still so.
+ */
+import { type Accessor, batch, createMemo } from 'solid-js';
+import type { Pair, Taken } from '../../sheet/document/model';
+import { takenFrom } from '../../sheet/pair/taken';
+import type { Meter } from '../meter/meterTypes';
+import type { PairReading, RoundMode } from '../round/roundTypes';
+import type { Settings } from '../settings/settings';
+import type { KitShelf } from '../shelf/kitShelf';
+import { createFirstReading, type FirstReading } from './firstReading';
+import { createPairNotes, type PairNotes } from './pairNotes';
+import { createSecondLook, type SecondLook } from './secondLook';
+import { createTake, type TakeInHand } from './take';
+
+export interface PairReadingActions
+  extends PairNotes,
+    Pick<TakeInHand, 'take' | 'outdated'>,
+    Pick<FirstReading, 'latest'>,
+    Pick<SecondLook, 'standsNow'> {
+  /** hits count for the pair from here on. @param first compared with; null: the first one that is sure */
+  beginTake(first: Taken | null): void;
+  /** no pair is in hand */
+  clear(): void;
+  /** another kit */
+  forget(): void;
+}
+
+export interface PairReadingOptions {
+  meter: Meter;
+  shelf: KitShelf;
+  settings: Settings;
+  pair: Accessor<Pair | null>;
+  mode: Accessor<RoundMode>;
+  patching: Accessor<boolean>;
+  initials: Accessor<string>;
+  clock(): Date;
+}
+
+/** On the other pages somebody speaks into a microphone, or both hear one source. */
+const LISTENING: ReadonlySet<string> = new Set(['meter', 'kit', 'hand-over']);
+
+/** To be called where effects have an owner. */
+export function createPairReading(options: PairReadingOptions): PairReadingActions & { shown: PairReading } {
+  const { meter, pair, patching } = options;
+  const inHand = createTake(options);
+  const now = createMemo((): Taken | null => {
+    const [reading, begun] = [meter.reading(), inHand.take()];
+    if (begun === null || reading === null || inHand.outdated() !== '' || patching()) return null;
+    if (!meter.fresh() || meter.run() === 'stopped' || !LISTENING.has(meter.page())) return null;
+    return takenFrom(reading, inHand.given(begun));
+  });
+  const notes = createPairNotes(options);
+  const { first, latest, begin, forgetLatest } = createFirstReading(options, now, notes);
+  const look = createSecondLook(options, inHand, now, notes);
+  const drop = (): void => {
+    begin(null);
+    inHand.end();
+  };
+  return {
+    ...notes,
+    shown: { now, first, compared: look.compared, whichDrum: look.whichDrum, changes: look.changes },
+    take: inHand.take,
+    outdated: inHand.outdated,
+    beginTake(from) {
+      const present = pair();
+      if (!present) return;
+      look.begin(present.checked);
+      batch(() => {
+        inHand.begin(present);
+        begin(from);
+      });
+      forgetLatest();
+    },
+    latest,
+    standsNow: look.standsNow,
+    clear() {
+      forgetLatest();
+      batch(drop);
+    },
+    forget: () =>
+      batch(() => {
+        drop();
+        look.forgetChanges();
+      }),
+  };
+}
