@@ -1,5 +1,13 @@
-/** `npm run bench [-- part …]`: prints the figures that the README quotes. Parts: real noise demo drawn cases bound command engine network weight memory browser. */
+/**
+ * `npm run bench [-- part …]`: prints the figures that the README quotes.
+ * Parts: real noise demo drawn cases bound command engine network weight memory browser; and ablation (each part of the
+ * engine off in turn), which is run only when it is named: it takes some minutes.
+ * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
+ * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
+ */
 
+import type { TuningChanges } from '../../src/dsp/tuning/tuned';
+import { ablationTable } from './ablation/ablationTable';
 import { caseTables } from './cases/caseTables';
 import { commandTable } from './engine/command';
 import { drawnTable } from './engine/drawnScenes';
@@ -8,6 +16,7 @@ import { engineTable } from './engine/highRate';
 import { memoryTables } from './engine/memory';
 import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
+import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
 import { table } from './table';
 
@@ -36,12 +45,18 @@ function boundTable(): string {
   );
 }
 
-const PARTS: Record<string, () => string | Promise<string | undefined>> = {
+type Part = (changes: TuningChanges) => string | Promise<string | undefined>;
+
+/** These can be run with other values of the tuning. */
+const TUNABLE: Record<string, Part> = {
   real: realTable,
-  noise: () => noiseTable(NOISE_SEEDS),
+  noise: (changes) => noiseTable(NOISE_SEEDS, changes),
   demo: demoTable,
-  drawn: () => drawnTable(5000, 5100),
-  cases: () => caseTables(),
+  drawn: (changes) => drawnTable(5000, 5100, changes),
+  cases: (changes) => caseTables(changes),
+};
+const PARTS: Record<string, Part> = {
+  ...TUNABLE,
   bound: boundTable,
   command: commandTable,
   engine: engineTable,
@@ -52,16 +67,26 @@ const PARTS: Record<string, () => string | Promise<string | undefined>> = {
     await runBrowserBench();
     return undefined;
   },
+  ablation: ablationTable,
 };
+/** these are run only when they are named */
+const LONG = ['ablation'];
 
-const asked = process.argv.slice(2);
-const unknown = asked.filter((part) => !(part in PARTS));
-if (unknown.length > 0) {
-  console.error(`No such part: ${unknown.join(', ')}. There are: ${Object.keys(PARTS).join(', ')}.`);
-  process.exit(2);
+function optionsOrExit(): BenchOptions {
+  try {
+    return benchOptions(process.argv.slice(2), Object.keys(PARTS), Object.keys(TUNABLE));
+  } catch (error) {
+    console.error((error as Error).message);
+    process.exit(2);
+  }
 }
-for (const [name, run] of Object.entries(PARTS)) {
-  if (asked.length > 0 && !asked.includes(name)) continue;
-  const text = await run();
-  if (text !== undefined) console.log(text);
+
+const { parts, runs } = optionsOrExit();
+for (const { heading, changes } of runs) {
+  if (heading !== null) console.log(`\n${heading}`);
+  for (const [name, run] of Object.entries(PARTS)) {
+    if (parts.length > 0 ? !parts.includes(name) : LONG.includes(name)) continue;
+    const text = await run(changes);
+    if (text !== undefined) console.log(text);
+  }
 }

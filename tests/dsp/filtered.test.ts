@@ -5,27 +5,8 @@ import { describe, expect, test } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
 import { flat } from '../support/readings/flat';
+import { filtered } from '../support/sound/filtered';
 import { REAL_ABSENT, realPath, realRecordings, realRecordingsHere } from '../support/sound/realRecordings';
-
-/** Second-order Butterworth high- or low-pass, bilinear (R. Bristow-Johnson's audio EQ cookbook, Q = 1/√2; from memory). */
-function filtered(x: Float32Array, kind: 'high' | 'low', hz: number, sampleRate: number): Float32Array {
-  const w = (2 * Math.PI * hz) / sampleRate;
-  const alpha = Math.sin(w) / Math.SQRT2;
-  const cos = Math.cos(w);
-  const a0 = 1 + alpha;
-  const edge = kind === 'high' ? 1 + cos : 1 - cos;
-  const [b0, b1, b2] = [edge / 2 / a0, (kind === 'high' ? -edge : edge) / a0, edge / 2 / a0];
-  const [a1, a2] = [(-2 * cos) / a0, (1 - alpha) / a0];
-  const y = new Float32Array(x.length);
-  let [x1, x2, y1, y2] = [0, 0, 0, 0];
-  for (let i = 0; i < x.length; i++) {
-    const v = x[i] as number;
-    const out = b0 * v + b1 * x1 + b2 * x2 - a1 * y1 - a2 * y2;
-    [x2, x1, y2, y1] = [x1, v, y1, out];
-    y[i] = out;
-  }
-  return y;
-}
 
 describe.skipIf(!realRecordingsHere)(
   `filtered channels${realRecordingsHere ? '' : ` (skipped: ${REAL_ABSENT})`}`,

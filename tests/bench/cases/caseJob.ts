@@ -1,5 +1,6 @@
 /** One recording through the engine and its peers: the unit of work that goes to a worker. */
 import { pairKind } from '../../../src/advice/plan/pairKinds';
+import type { TuningChanges } from '../../../src/dsp/tuning/tuned';
 import type { CaseGroup } from '../../cases/case';
 import { drawCase } from '../../cases/drawCase';
 import { Judge } from '../../cases/judge';
@@ -8,7 +9,7 @@ import type { RealRecording } from '../../support/sound/realRecordings';
 import { readOurs } from './ours';
 import { PEERS, type Peer, readPeers } from './peers';
 import { realCase, type Variant } from './realCases';
-import { type Score, scoreOurs, scorePeer } from './score';
+import { type AnswerJudge, type Score, scoreOurs, scorePeer } from './score';
 
 export const OURS = 'Crosshead';
 export const METHODS = [OURS, ...PEERS] as const;
@@ -22,30 +23,30 @@ export type CaseResult = Record<Method, Score>;
 
 const NEAR_LAG_MS = 11;
 
-export function runCaseJob(job: CaseJob): CaseResult {
-  if (job.corpus === 'kit') {
-    const made = drawCase(job.seed);
-    const { a, b, sampleRate } = renderCase(made);
-    return compare(a, b, sampleRate, { maxLagMs: pairKind(made.kind).maxLagMs }, new Judge(made));
-  }
-  const { a, b, sampleRate, hits, judge } = realCase(job.recording, job.variant);
-  return compare(
-    a,
-    b,
-    sampleRate,
-    hits === undefined ? { maxLagMs: NEAR_LAG_MS } : { maxLagMs: NEAR_LAG_MS, hits },
-    judge,
-  );
+/** What is read, what it is read with, and who judges it. */
+export interface CaseSound {
+  a: Float32Array;
+  b: Float32Array;
+  sampleRate: number;
+  options: { maxLagMs: number; hits?: number };
+  judge: AnswerJudge;
 }
 
-function compare(
-  a: Float32Array,
-  b: Float32Array,
-  sampleRate: number,
-  options: { maxLagMs: number; hits?: number },
-  judge: { judge: Judge['judge'] },
-): CaseResult {
+export function soundOf(job: CaseJob): CaseSound {
+  if (job.corpus === 'kit') {
+    const made = drawCase(job.seed);
+    return { ...renderCase(made), options: { maxLagMs: pairKind(made.kind).maxLagMs }, judge: new Judge(made) };
+  }
+  const { a, b, sampleRate, hits, judge } = realCase(job.recording, job.variant);
+  const options = hits === undefined ? { maxLagMs: NEAR_LAG_MS } : { maxLagMs: NEAR_LAG_MS, hits };
+  return { a, b, sampleRate, options, judge };
+}
+
+/** @param changes of the engine's tuning */
+export function runCaseJob(job: CaseJob, changes: TuningChanges = {}): CaseResult {
+  const { a, b, sampleRate, options, judge } = soundOf(job);
   const peers = readPeers(a, b, sampleRate, options);
   const scores = PEERS.map((peer) => [peer, scorePeer(peers[peer], judge, peer === 'zero-lag sign')]);
-  return { ...Object.fromEntries(scores), [OURS]: scoreOurs(readOurs(a, b, sampleRate, options), judge) } as CaseResult;
+  const ours = scoreOurs(readOurs(a, b, sampleRate, { ...options, changes }), judge);
+  return { ...Object.fromEntries(scores), [OURS]: ours } as CaseResult;
 }

@@ -1,5 +1,6 @@
 /** `npm run bench -- cases`: the engine beside what one would use instead, on the same files in the same run. */
 import { performance } from 'node:perf_hooks';
+import type { TuningChanges } from '../../../src/dsp/tuning/tuned';
 import { CASE_GROUPS, QUOTED_SEEDS } from '../../cases/case';
 import { groupOf, TURN_LENGTH } from '../../cases/drawCase';
 import { GROSS_CM } from '../../cases/judge';
@@ -37,10 +38,15 @@ function jobsOf(seeds: readonly number[]): CaseJob[] {
   return [...real, ...kit];
 }
 
-export async function caseTables(from: number = QUOTED_SEEDS.from, count: number = QUOTED_CASES): Promise<string> {
+/** @param changes of the engine's tuning */
+export async function caseTables(
+  changes: TuningChanges = {},
+  from: number = QUOTED_SEEDS.from,
+  count: number = QUOTED_CASES,
+): Promise<string> {
   const started = performance.now();
   const jobs = jobsOf(Array.from({ length: count }, (_, i) => from + i));
-  const results = await runCases(jobs);
+  const results = await runCases(jobs, changes);
   const done = jobs.map((job, i): Done => ({ job, result: results[i] as CaseResult }));
   const seconds = (performance.now() - started) / 1000;
   const kit = done.filter(({ job }) => job.corpus === 'kit');

@@ -1,6 +1,6 @@
 /** A process that does one job after another; started by `runCases`. */
-import { type CaseJob, runCaseJob } from './caseJob';
+import { runCaseJob } from './caseJob';
+import type { CaseWork } from './runCases';
+import { serveJobs } from './serveJobs';
 
-process.on('message', (message: { index: number; job: CaseJob }) => {
-  process.send?.({ index: message.index, result: runCaseJob(message.job) });
-});
+serveJobs(({ job, changes }: CaseWork) => runCaseJob(job, changes));

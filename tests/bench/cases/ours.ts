@@ -1,6 +1,7 @@
 /** The engine over a pair of channels, every sure answer of every drum. */
 
 import { Engine } from '../../../src/dsp/engine';
+import { type TuningChanges, tuned } from '../../../src/dsp/tuning/tuned';
 import type { Answer } from '../../cases/judge';
 import { type Flat, flat } from '../../support/readings/flat';
 
@@ -32,9 +33,11 @@ export function readOurs(
   a: Float32Array,
   b: Float32Array,
   sampleRate: number,
-  options: { maxLagMs?: number; hits?: number } = {},
+  options: { maxLagMs?: number; hits?: number; changes?: TuningChanges } = {},
 ): OurOutcome {
-  const engine = new Engine(sampleRate, options.maxLagMs === undefined ? {} : { maxLagMs: options.maxLagMs });
+  const tuning = tuned(options.changes ?? {});
+  const { maxLagMs } = options;
+  const engine = new Engine(sampleRate, maxLagMs === undefined ? { tuning } : { tuning, maxLagMs });
   const block = Math.round(LOOK_SECONDS * sampleRate);
   const answers: OurAnswer[] = [];
   // hits leave the reading's list after a while, an answer may outlive them

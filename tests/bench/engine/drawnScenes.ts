@@ -7,6 +7,7 @@ import { render, trueDelaySamples, truePolarity } from '../../../samples/model/r
 import type { Point } from '../../../samples/model/room';
 import { isDrum, type Scene, type SceneMicrophone } from '../../../samples/model/scene';
 import { SCENES, TEMPERATURE_C } from '../../../samples/model/scenes';
+import type { TuningChanges } from '../../../src/dsp/tuning/tuned';
 import { speedOfSound } from '../../../src/reading/acoustics';
 import type { Flat } from '../../support/readings/flat';
 import { Gauss } from '../../support/sound/gauss';
@@ -70,7 +71,7 @@ export function drawScene(seed: number): { scene: Scene; noiseDb: number } {
 }
 
 /** Rows by noise, over seeds from…to−1. */
-export function drawnTable(from: number, to: number): string {
+export function drawnTable(from: number, to: number, changes: TuningChanges = {}): string {
   const groups = new Map<string, { n: number; errors: number[]; wrong: number; within: number; known: number }>();
   for (let seed = from; seed < to; seed++) {
     const { scene, noiseDb } = drawScene(seed);
@@ -78,7 +79,7 @@ export function drawnTable(from: number, to: number): string {
     const twice = (x: Float64Array): Float32Array =>
       Float32Array.from({ length: 2 * x.length }, (_, i) => x[i % x.length] as number);
     let last: Flat | undefined;
-    for (const r of follow(twice(sound.a), twice(sound.b), SAMPLE_RATE, 8)) last = r;
+    for (const r of follow(twice(sound.a), twice(sound.b), SAMPLE_RATE, 8, changes)) last = r;
     const name = noiseDb < -60 ? '−80…−60 dB' : '−60…−40 dB';
     const group = groups.get(name) ?? { n: 0, errors: [], wrong: 0, within: 0, known: 0 };
     groups.set(name, group);

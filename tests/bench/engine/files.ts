@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Engine } from '../../../src/dsp/engine';
+import { type TuningChanges, tuned } from '../../../src/dsp/tuning/tuned';
 import { readWav } from '../../../src/files/readWav';
 import { speedOfSound } from '../../../src/reading/acoustics';
 import type { Answer } from '../../cases/judge';
@@ -22,9 +23,15 @@ import { table } from '../table';
 const KIT = fileURLToPath(new URL('../../../samples/kit/', import.meta.url));
 const BLOCK = 1024;
 
-/** Readings after every block; stops once more than `hits` hits were heard. */
-export function* follow(a: Float32Array, b: Float32Array, sampleRate: number, hits: number): Generator<Flat> {
-  const engine = new Engine(sampleRate);
+/** Readings after every block; stops once more than `hits` hits were heard. @param changes of the engine's tuning */
+export function* follow(
+  a: Float32Array,
+  b: Float32Array,
+  sampleRate: number,
+  hits: number,
+  changes: TuningChanges,
+): Generator<Flat> {
+  const engine = new Engine(sampleRate, { tuning: tuned(changes) });
   for (let i = 0; i < a.length; i += BLOCK) {
     engine.push(a.subarray(i, i + BLOCK), b.subarray(i, i + BLOCK));
     const reading = flat(engine.reading());
@@ -40,7 +47,7 @@ function load(path: string): { a: Float32Array; b: Float32Array; sampleRate: num
   return { a: wav.read(0), b: wav.read(1), sampleRate: wav.sampleRate };
 }
 
-export function realTable(): string {
+export function realTable(changes: TuningChanges = {}): string {
   if (!realRecordingsHere) return `\nReal recordings: skipped, ${REAL_ABSENT}.`;
   const rows = realRecordings().map((t) => {
     const { a, b, sampleRate, judge } = realCase(t, 'as recorded');
@@ -48,7 +55,7 @@ export function realTable(): string {
     let wrong = 0;
     let last: Flat | undefined;
     let at8: Flat | undefined;
-    for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY)) {
+    for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY, changes)) {
       last = r;
       if (r.hits <= 8) at8 = r;
       const sure = r.drums.length > 0 ? r.drums.map(asAnswer(r)) : [asAnswer(r)(r)];
@@ -93,7 +100,7 @@ function reference(t: RealRecording): string {
 const NOISE_HITS = 12;
 
 /** The real recordings with independent pink noise on both channels: answered, right, and ever wrong within 12 hits. */
-export function noiseTable(seeds: readonly number[]): string {
+export function noiseTable(seeds: readonly number[], changes: TuningChanges = {}): string {
   if (!realRecordingsHere) return `\nReal recordings in noise: skipped, ${REAL_ABSENT}.`;
   const list = realRecordings()
     .filter((t) => t.class === 'firm')
@@ -105,7 +112,7 @@ export function noiseTable(seeds: readonly number[]): string {
     for (const [i, seed] of seeds.entries()) {
       const draw = new Gauss(seed);
       for (const { t, take } of list) {
-        const { end, everWrong } = readNoisy(t, take, noiseDb, draw);
+        const { end, everWrong } = readNoisy(t, take, noiseDb, draw, changes);
         if (end.state === 'measured') answered++;
         if (end.state === 'measured' && isRight(end, t)) rightBySeed[i] = (rightBySeed[i] as number) + 1;
         if (everWrong) wrong++;
@@ -135,6 +142,7 @@ function readNoisy(
   { a, b, sampleRate }: ReturnType<typeof load>,
   noiseDb: number,
   draw: Gauss,
+  changes: TuningChanges,
 ): { end: Flat; everWrong: boolean } {
   const noisy = (x: Float32Array): Float32Array => {
     const gain = 10 ** (noiseDb / 20) * x.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
@@ -143,7 +151,7 @@ function readNoisy(
   };
   let end: Flat | undefined;
   let everWrong = false;
-  for (const r of follow(noisy(a), noisy(b), sampleRate, NOISE_HITS)) {
+  for (const r of follow(noisy(a), noisy(b), sampleRate, NOISE_HITS, changes)) {
     end = r;
     if (r.state === 'measured' && !isRight(r, t)) everWrong = true;
   }
@@ -158,12 +166,12 @@ interface Kit {
   scenes: { id: string; file: string; pathCm: number | null; polarity: string | null; temperatureC: number }[];
 }
 
-export function demoTable(): string {
+export function demoTable(changes: TuningChanges = {}): string {
   const kit = JSON.parse(readFileSync(`${KIT}kit.json`, 'utf8')) as Kit;
   const rows = kit.scenes.map((scene) => {
     const { a, b, sampleRate } = load(`${KIT}${scene.file}`);
     let last: Flat | undefined;
-    for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY)) last = r;
+    for (const r of follow(a, b, sampleRate, Number.POSITIVE_INFINITY, changes)) last = r;
     const path =
       last?.delaySamples == null ? null : (last.delaySamples / sampleRate) * speedOfSound(scene.temperatureC) * 100;
     const error = path === null || scene.pathCm === null ? '–' : ((path - scene.pathCm) * 10).toFixed(1);

@@ -7,7 +7,7 @@ import { type HeardDrum, HeardDrums } from '../../../src/dsp/heardDrums';
 import type { HitStore } from '../../../src/dsp/hit/hitStore';
 import { LevelMeter } from '../../../src/dsp/input/levels';
 import { judge, judgeDrum, Verdict } from '../../../src/dsp/out/verdict';
-import { TUNING } from '../../../src/dsp/tuning';
+import { TUNING, type Tuning } from '../../../src/dsp/tuning';
 import {
   FATES,
   type HitFate,
@@ -23,7 +23,11 @@ export const DRUM_LIMITS = { slots: DRUM_SLOTS, apartUs: TUNING.drum.twoDelays.a
 /** The hits go to drums one by one. */
 export class Sorting {
   readonly store: HitStore = hitStore();
-  private readonly sorter = new DrumSorter(RATE);
+  private readonly sorter: DrumSorter;
+
+  constructor(tuning: Tuning = TUNING) {
+    this.sorter = new DrumSorter(RATE, tuning);
+  }
 
   /** @returns the id of the drum that the hit was given to; 0: none */
   strike(hit: MadeHit): number {

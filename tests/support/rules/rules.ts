@@ -8,7 +8,7 @@ import { Pool } from '../../../src/dsp/delay/pool';
 import type { Stack } from '../../../src/dsp/delay/stack';
 import { FINGERPRINT } from '../../../src/dsp/hit/fingerprint';
 import { HitStore, STORED_HITS } from '../../../src/dsp/hit/hitStore';
-import { TUNING } from '../../../src/dsp/tuning';
+import { TUNING, type Tuning } from '../../../src/dsp/tuning';
 import { FATES, type HitFate, METHODS, type Method } from '../../../src/reading/codes';
 import { HITS_NEEDED, POOL_HITS } from '../../../src/reading/limits';
 
@@ -116,9 +116,9 @@ export interface MadePool {
 }
 
 /** @param led the drum's low end begins its hits */
-export function poolOf(hits: readonly MadeHit[], led = false, drum = 0): MadePool {
+export function poolOf(hits: readonly MadeHit[], led = false, drum = 0, tuning: Tuning = TUNING): MadePool {
   const store = new HitStore();
-  const pool = new Pool(RATE);
+  const pool = new Pool(RATE, tuning);
   const next = (hit: MadeHit): Pool => {
     addHit(store, hit);
     if ((hit.drum ?? 0) === drum) pool.evaluate(store, drum, led);
@@ -198,14 +198,15 @@ export interface Heard {
   hits: readonly MadeHit[];
   fit?: MadeFit;
   stack?: MadeStack;
+  tuning?: Tuning;
 }
 
-export function decisionOf({ hits, fit, stack }: Heard): Said {
-  const { store, pool } = poolOf(hits);
-  return decided(store, pool, fit, stack);
+export function decisionOf({ hits, fit, stack, tuning = TUNING }: Heard): Said {
+  const { store, pool } = poolOf(hits, false, 0, tuning);
+  return decided(store, pool, fit, stack, decisionAnew(tuning));
 }
 
-export const decisionAnew = (): Decision => new Decision(RATE);
+export const decisionAnew = (tuning: Tuning = TUNING): Decision => new Decision(RATE, tuning);
 
 export function decided(
   store: HitStore,

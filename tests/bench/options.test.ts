@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { benchOptions } from './options';
+
+const read = (...words: string[]) => benchOptions(words, ['real', 'noise', 'engine'], ['real', 'noise']);
+
+describe('the bench’s command line', () => {
+  it('with nothing, or parts alone, runs once with the engine’s own tuning', () => {
+    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }] });
+    expect(read('engine', 'real')).toEqual({ parts: ['engine', 'real'], runs: [{ heading: null, changes: {} }] });
+  });
+
+  it('--set changes values and switches', () => {
+    const changes = { 'delay.pick.share': 0.6, 'parts.stack': false };
+    expect(read('real', '--set', 'delay.pick.share=0.6', '--set', 'parts.stack=false')).toEqual({
+      parts: ['real'],
+      runs: [{ heading: 'With delay.pick.share = 0.6, parts.stack = false', changes }],
+    });
+  });
+
+  it('--sweep runs once for each value, on top of what is set', () => {
+    const { parts, runs } = read('--sweep', 'delay.pick.share=0.6,0.75,1e-3', 'noise', '--set', 'delay.hitsNeeded=5');
+    expect(parts).toEqual(['noise']);
+    expect(runs.map(({ changes }) => changes)).toEqual(
+      [0.6, 0.75, 0.001].map((share) => ({ 'delay.hitsNeeded': 5, 'delay.pick.share': share })),
+    );
+    expect(new Set(runs.map(({ heading }) => heading)).size).toBe(3);
+    expect(read('real', '--sweep', 'parts.stack=true,false').runs).toHaveLength(2);
+  });
+
+  it.each([
+    [['loud'], 'No such part: loud. There are: real, noise, engine.'],
+    [['real', '--set', 'delay.pick.shore=1'], 'delay.pick.shore is no value'],
+    [['real', '--set', 'parts.stack=0'], 'must be a boolean'],
+    [['real', '--set', 'delay.pick.share=true'], `can't be "true"`],
+    [['real', '--set', 'delay.pick.share='], 'Expected PATH=VALUE'],
+    [['real', '--set'], 'Expected PATH=VALUE but had nothing'],
+    [['real', '--sweep', 'delay.pick.share=0.5,,0.6'], "can't be"],
+    [['real', '--sweep', 'a=1', '--sweep', 'b=2'], 'One --sweep'],
+    [['engine', '--set', 'delay.pick.share=0.6'], 'Values can be tried on: real, noise.'],
+    [['--set', 'delay.pick.share=0.6'], 'Name the parts.'],
+  ])('refuses %j', (words, message) => {
+    expect(() => read(...words)).toThrow(message);
+  });
+});
