@@ -18,5 +18,7 @@ export default defineConfig({
     environment: 'node',
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**'],
+    // a machine that is busy with something else makes no test fail
+    testTimeout: 30_000,
   },
 });
