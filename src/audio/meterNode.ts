@@ -11,7 +11,7 @@ import {
 import { readingFromFrame, stampOf } from '../reading/frame';
 import { type Pictures, type PictureWish, picturesFrom } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
-import type { MeterSettings } from './link';
+import type { MeterLink, MeterSettings } from './link';
 import { faultProblem } from './problems';
 
 export interface MeterHandlers {
@@ -85,6 +85,16 @@ export class Meter {
     this.send({ type: 'invert-b', stamp: ++this.stamp, on: settings.invertB });
     const { invertB: _, ...rest } = settings;
     this.send({ type: 'restart', stamp: ++this.stamp, ...rest });
+  }
+
+  /** What a link passes on as it is. */
+  controls(): Pick<MeterLink, 'hold' | 'invertB' | 'chooseDrum' | 'pictures'> {
+    return {
+      hold: (on) => this.hold(on),
+      invertB: (on) => this.invertB(on),
+      chooseDrum: (id) => this.chooseDrum(id),
+      pictures: (wish) => this.pictures(wish),
+    };
   }
 
   /** Ask for the reading at the stream's end. */

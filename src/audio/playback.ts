@@ -73,10 +73,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
     return {
       label,
       sampleRate: context.sampleRate,
-      hold: (on) => own.hold(on),
-      invertB: (on) => own.invertB(on),
-      chooseDrum: (id) => own.chooseDrum(id),
-      pictures: (wish) => own.pictures(wish),
+      ...own.controls(),
       restart(next) {
         if (closed) return;
         own.restart(next);

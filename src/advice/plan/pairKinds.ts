@@ -38,7 +38,7 @@ export interface PairKind {
 }
 
 /** Reach of the delay search, ms: 11 ms is 3.8 m; a room microphone needs more. */
-const NEAR_LAG_MS = 11;
+export const NEAR_LAG_MS = 11;
 const ROOM_LAG_MS = 34;
 
 const STILL = {

@@ -76,10 +76,7 @@ export async function openInterface(
       label: track.label || 'Audio input',
       sampleRate: context.sampleRate,
       deviceId: track.getSettings().deviceId ?? '',
-      hold: (on) => meter.hold(on),
-      invertB: (on) => meter.invertB(on),
-      chooseDrum: (id) => meter.chooseDrum(id),
-      pictures: (wish) => meter.pictures(wish),
+      ...meter.controls(),
       restart: (next) => meter.restart(next),
       setMonitorGain: () => undefined, // open microphones are never played back
       close,

@@ -15,8 +15,9 @@ export const FILE_VERSION = 2;
 export const MOST_FILE_BYTES = 4_000_000;
 export const MOST_MICROPHONES = 32;
 export const MOST_PAIRS = 500;
-const MOST_LABEL = 80;
-const MOST_NOTE = 2000;
+/** letters */
+export const MOST_LABEL = 80;
+export const MOST_NOTE = 2000;
 
 const label = v.pipe(v.string(), v.maxLength(MOST_LABEL));
 const note = v.pipe(v.string(), v.maxLength(MOST_NOTE));

@@ -73,6 +73,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   /** `remember` false: for now only */
   setKind(kind: PairKindId, remember?: boolean): void;
   setTemperatureC(value: number): void;
+  /** the open kit's, which the meter takes over */
+  followTemperatureC(value: number): void;
   setMonitorGain(gain: number): void;
   dismissProblem(): void;
 }

@@ -16,6 +16,7 @@ type PairActions = Pick<
   | 'startOver'
   | 'setKind'
   | 'setTemperatureC'
+  | 'followTemperatureC'
   | 'setMonitorGain'
 >;
 
@@ -64,6 +65,10 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
     },
     setTemperatureC(value) {
       settings.setTemperatureC(value);
+      readout.rethink();
+    },
+    followTemperatureC(value) {
+      settings.followTemperatureC(value);
       readout.rethink();
     },
     setMonitorGain(gain) {

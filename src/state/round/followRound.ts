@@ -1,9 +1,9 @@
 /** What happens by itself in a round: another source, another switch, another pair or kit, a reading that became sure. */
 import { batch, createEffect, createMemo, on, untrack } from 'solid-js';
 import { microphoneName } from '../../text/names';
-import { keepTogether } from '../shelf/keepTogether';
 import { NOT_SURE } from './accepting';
 import { fits, pairOf } from './demoPair';
+import { followKind, followTemperature } from './followSheet';
 import type { RoundWorks } from './roundWorks';
 import type { Steps } from './steps';
 import { beginTake } from './taking';
@@ -100,12 +100,13 @@ function switchesText({ pair, microphone }: RoundWorks): string {
 }
 
 function followSheet(works: RoundWorks, steps: Steps): void {
-  const { meter, shelf, settings, pairId, pair, patching } = works;
+  const { shelf, pairId, pair } = works;
   // the pair went with its microphone, or another kit is open
   createEffect(() => {
     if (pairId() !== null && pair() === null) steps.stop();
   });
-  keepTogether({ meter, shelf, settings, pair, patching });
+  followKind(works);
+  followTemperature(works);
   const kitId = createMemo(() => shelf.sheet()?.id);
   const anotherKit = (): void => {
     batch(() => {

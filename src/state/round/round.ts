@@ -11,7 +11,8 @@ import type { Round, RoundOptions } from './roundTypes';
 import { createRoundWorks, type RoundWorks } from './roundWorks';
 import { createSteps } from './steps';
 
-const INITIALS_LENGTH = 12;
+/** letters */
+export const INITIALS_LENGTH = 12;
 
 /** To be called where effects have an owner. */
 export function createRound(options: RoundOptions): Round {

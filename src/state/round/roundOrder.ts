@@ -4,6 +4,7 @@ import type { DemoScene } from '../../audio/link';
 import type { KitSheet, Pair } from '../../sheet/document/model';
 import { type KitSystem, kitSystem } from '../../sheet/kit/kitSystem';
 import { nextToCheck, proposed } from '../../sheet/kit/roundRules';
+import { TooManyTogether } from '../../sheet/network/tooManyTogether';
 import { sceneOf } from './demoPair';
 import type { RoundMode } from './roundTypes';
 
@@ -36,6 +37,15 @@ export function following({ sheet, system, mode, present, later, scenes }: Stand
   return next && next !== present?.id && !unheard.some(({ id }) => id === next) ? next : null;
 }
 
+function systemOf(sheet: KitSheet): KitSystem | null {
+  try {
+    return kitSystem(sheet);
+  } catch (error) {
+    if (error instanceof TooManyTogether) return null;
+    throw error;
+  }
+}
+
 /** Worked out once for each state of the sheet, and only when asked. A sheet with too many on one drum says nothing as a whole. */
 export function systemOnce(sheet: Accessor<KitSheet | null>): Accessor<KitSystem | null> {
   let of: KitSheet | null = null;
@@ -43,12 +53,8 @@ export function systemOnce(sheet: Accessor<KitSheet | null>): Accessor<KitSystem
   return () => {
     const present = sheet();
     if (present !== of) {
+      found = present && systemOf(present);
       of = present;
-      try {
-        found = present && kitSystem(present);
-      } catch {
-        found = null;
-      }
     }
     return found;
   };

@@ -9,6 +9,8 @@ export const LIGHTS: readonly Lights[] = ['auto', 'up', 'down'];
 
 export const TEMPERATURE_MIN_C = -20;
 export const TEMPERATURE_MAX_C = 50;
+/** until somebody says otherwise */
+export const USUAL_TEMPERATURE_C = 20;
 
 /** Bands of the trace: 0 broadband, 1–4 in the order of BANDS. */
 export const TRACE_BANDS = 5;
@@ -20,8 +22,14 @@ export interface Settings {
   kind: Accessor<PairKindId>;
   /** `remember` false: for this source only (a demo scene brings its own kind) */
   setKind(kind: PairKindId, remember?: boolean): void;
+  /** in force: the open kit's, or what was set last */
   temperatureC: Accessor<number>;
+  /** what a person sets; an open kit's sheet keeps it instead of this page */
   setTemperatureC(value: number): void;
+  /** `keep` is given what a person sets; true: it has it, and `followTemperatureC` brings it back */
+  lendTemperature(keep: (value: number) => boolean): void;
+  /** what is kept elsewhere is in force here, as far as the range goes, and remembered */
+  followTemperatureC(value: number): void;
   /** names of the microphones at input 1 and input 2 */
   labels: Accessor<readonly [string, string]>;
   setLabel(input: 0 | 1, text: string, remember?: boolean): void;
@@ -66,7 +74,6 @@ export function createSettings(keeper: Keeper): Settings {
   const lightsText = keeper.get('lights');
 
   const [kind, setKind] = createSignal<PairKindId>(remembered.kind());
-  const [temperatureC, setTemperature] = createSignal(parseTemperatureC(keeper.get('temperatureC')) ?? 20);
   const [labels, setLabels] = createSignal<readonly [string, string]>([remembered.label(0), remembered.label(1)]);
   const [deviceId, setDevice] = createSignal<string | null>(keeper.get('deviceId') || null);
   const [traceBand, setBand] = createSignal(Number.isInteger(band) && band >= 0 && band < TRACE_BANDS ? band : 0);
@@ -80,12 +87,7 @@ export function createSettings(keeper: Keeper): Settings {
       setKind(value);
       if (remember) keeper.set('kind', value);
     },
-    temperatureC,
-    setTemperatureC(value) {
-      const held = Math.min(TEMPERATURE_MAX_C, Math.max(TEMPERATURE_MIN_C, value));
-      setTemperature(held);
-      keeper.set('temperatureC', String(held));
-    },
+    ...temperature(keeper),
     labels,
     setLabel(input, text, remember = true) {
       const cut = text.slice(0, LABEL_LENGTH);
@@ -124,5 +126,31 @@ export function createSettings(keeper: Keeper): Settings {
       setKind(remembered.kind());
       setLabels([remembered.label(0), remembered.label(1)]);
     },
+  };
+}
+
+type Temperature = Pick<Settings, 'temperatureC' | 'setTemperatureC' | 'lendTemperature' | 'followTemperatureC'>;
+
+/** It has one keeper at a time: an open kit's sheet, or this page. */
+function temperature(keeper: Keeper): Temperature {
+  const [temperatureC, setTemperature] = createSignal(
+    parseTemperatureC(keeper.get('temperatureC')) ?? USUAL_TEMPERATURE_C,
+  );
+  let keptElsewhere: (value: number) => boolean = () => false;
+  const inRange = (value: number): number => Math.min(TEMPERATURE_MAX_C, Math.max(TEMPERATURE_MIN_C, value));
+  const follow = (value: number): void => {
+    const held = inRange(value);
+    setTemperature(held);
+    keeper.set('temperatureC', String(held));
+  };
+  return {
+    temperatureC,
+    setTemperatureC(value) {
+      if (!keptElsewhere(inRange(value))) follow(value);
+    },
+    lendTemperature(keep) {
+      keptElsewhere = keep;
+    },
+    followTemperatureC: follow,
   };
 }

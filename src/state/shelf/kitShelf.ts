@@ -3,7 +3,7 @@
  * another tab came before is said, and what is on the screen stays.
  */
 import { type Accessor, batch, createSignal } from 'solid-js';
-import { readSheet, writeSheet } from '../../sheet/document/file';
+import { MOST_LABEL, readSheet, writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 import { STARTS, sheetFrom } from '../../sheet/document/starts';
 import { did, type History, historyOf, redone, undone } from '../../sheet/document/undo';
@@ -72,8 +72,6 @@ export interface KitShelfOptions {
 const SAVE_TRIES = 3;
 const REMOVED = 'Another tab removed this kit. It is stored anew from here.';
 const UNSTORED = 'The open kit isn’t stored. Export it as a file first, or close it without storing.';
-/** letters, as the file has it */
-const NAME_LENGTH = 80;
 
 export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): KitShelf {
   const [history, setHistory] = createSignal<History<KitSheet> | null>(null);
@@ -216,7 +214,7 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     },
     create(startId, name) {
       const start = STARTS.find(({ id }) => id === startId);
-      const title = name.slice(0, NAME_LENGTH);
+      const title = name.slice(0, MOST_LABEL);
       const empty = { ...sheetFrom({ id: '', title: '', microphones: [] }, newId(), title), pairs: [], references: [] };
       void replace(async () => ({ next: start ? sheetFrom(start, newId(), title) : empty, at: 0 }));
     },
@@ -287,5 +285,7 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
   return shelf;
 }
 
+const COPY = ', copy';
+
 /** "Boat house, copy" */
-const copyName = (name: string): string => `${name.slice(0, NAME_LENGTH - 6)}, copy`;
+const copyName = (name: string): string => `${name.slice(0, MOST_LABEL - COPY.length)}${COPY}`;

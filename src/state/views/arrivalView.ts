@@ -1,4 +1,5 @@
 /** The arrival curve, ready to draw: lags in ms, and a range that shows a few centimetres as well as a few metres. */
+import { NEAR_LAG_MS } from '../../advice/plan/pairKinds';
 import { answerOf, type Reading } from '../../reading/reading';
 
 export interface ArrivalView {
@@ -15,7 +16,7 @@ export interface ArrivalView {
   hits: number;
 }
 
-const RANGES_MS = [1, 3, 11];
+const RANGES_MS = [1, 3, NEAR_LAG_MS];
 const HEIGHTS = [0.25, 0.5, 1];
 
 /** Smallest of the ranges that leaves the found arrival well inside; the whole curve without one. */

@@ -14,10 +14,12 @@ import { answerOf, type Reading } from '../../reading/reading';
 
 /** Frequencies of the drawn points, Hz. */
 export const SUM_HZ: readonly number[] = Array.from({ length: SPECTRUM_POINTS }, (_, i) => spectrumHz(i));
+/** Where a picture of the sum has its lines, Hz. */
+export const SUM_TICKS_HZ: readonly number[] = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
 /** The plot's floor: a null is −∞. */
 export const SUM_LOW_DB = -18;
-/** a forecast is drawn only from what the coherence carries at least so far */
-const AFTER_WEIGHT = 0.5;
+/** from this weight on a point counts as carried, and a forecast is drawn */
+export const CARRIED_WEIGHT = 0.5;
 /** and never in specks shorter than this, points */
 const AFTER_RUN = 5;
 
@@ -44,10 +46,14 @@ function aloneDb(reGamma: number): number {
   return Math.max(SUM_LOW_DB, sumDbFromCoherency(reGamma) + POWER_SUM_DB);
 }
 
-/** Weight of a point: nothing below a coherence of 0.1, all from 0.5 on. */
+/** coherence up to which the hits carry a point not at all, and from which on fully */
+const CARRIED_FROM = 0.1;
+const CARRIED_FULLY = 0.5;
+
+/** Weight of a point: 0 … 1. */
 export function carried(coherence: number): number {
   if (Number.isNaN(coherence)) return 0;
-  return Math.min(1, Math.max(0, (coherence - 0.1) / 0.4));
+  return Math.min(1, Math.max(0, (coherence - CARRIED_FROM) / (CARRIED_FULLY - CARRIED_FROM)));
 }
 
 /** At f·|τ| = this, a comb's period is six points of the grid. */
@@ -86,7 +92,7 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
     weight.push(has ? carried(coherence[i] as number) : 0);
     if (!change) continue;
     const hz = SUM_HZ[i] as number;
-    const shown = has && carried(coherence[i] as number) > AFTER_WEIGHT;
+    const shown = has && carried(coherence[i] as number) > CARRIED_WEIGHT;
     afterDb.push(shown ? aloneDb(predictedCoherency(x, y, hz, change.shiftSeconds, change.invert)) : null);
   }
   dropSpecks(afterDb, AFTER_RUN);

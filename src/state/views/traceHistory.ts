@@ -11,6 +11,8 @@ export const HISTORY_SECONDS = 30;
 const POINT_SECONDS = 1 / 25;
 /** without a reading for this long the line is broken, s */
 const BREAK_SECONDS = 0.5;
+/** gaps closer than this are one, s */
+const GAP_JOINED_SECONDS = 0.25;
 
 export type MarkKind = 'invert' | 'restart' | 'swap' | 'hold' | 'drum';
 export interface TraceMark {
@@ -108,7 +110,7 @@ export class TraceHistory {
   private pushGap(now: number, gap: boolean): void {
     const last = this.gaps.at(-1);
     if (!gap) return;
-    if (last && now - last.toSeconds < 0.25) last.toSeconds = now;
+    if (last && now - last.toSeconds < GAP_JOINED_SECONDS) last.toSeconds = now;
     else this.gaps.push({ fromSeconds: now, toSeconds: now });
   }
 

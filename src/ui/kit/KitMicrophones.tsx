@@ -1,13 +1,10 @@
 /** The microphones of the kit: what they are called, where they stand, how they are patched and set. */
 import { createSignal, Index, type JSX } from 'solid-js';
 import { addMicrophone, changeMicrophone, moveMicrophone, removeMicrophone } from '../../sheet/document/edits';
+import { MOST_LABEL, MOST_MICROPHONES, MOST_NOTE } from '../../sheet/document/file';
 import type { Microphone } from '../../sheet/document/model';
 import { focusOnMove } from '../shared/focusOnMove';
 import { useKit } from './useKit';
-
-/** letters, as the sheet's file allows */
-const LABEL_LENGTH = 80;
-const NOTE_LENGTH = 2000;
 
 type TextField = 'label' | 'drum' | 'side' | 'input' | 'lowCut' | 'pad' | 'voicing' | 'note';
 
@@ -66,7 +63,7 @@ export function KitMicrophones(): JSX.Element {
                           class="cell"
                           aria-label={`${column().head} of ${name(one(), i)}`}
                           placeholder={column().hint}
-                          maxlength={column().field === 'note' ? NOTE_LENGTH : LABEL_LENGTH}
+                          maxlength={column().field === 'note' ? MOST_NOTE : MOST_LABEL}
                           list={column().field === 'drum' ? 'drum-names' : undefined}
                           value={one()[column().field]}
                           title={one()[column().field]}
@@ -132,7 +129,7 @@ export function KitMicrophones(): JSX.Element {
         type="button"
         class="press"
         data-command="add-microphone"
-        disabled={list().length >= 32}
+        disabled={list().length >= MOST_MICROPHONES}
         onClick={() => {
           shelf.change((sheet) => addMicrophone(sheet, ''));
           queueMicrotask(() => document.querySelector<HTMLElement>('.microphones tr:last-child .cell')?.focus());

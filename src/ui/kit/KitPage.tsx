@@ -1,11 +1,13 @@
 /** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
 import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
+import { MOST_LABEL, MOST_NOTE } from '../../sheet/document/file';
 import { pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
 import { progressOf, proposed } from '../../sheet/kit/roundRules';
 import { handOver } from '../../sheet/print/handOver';
-import { parseTemperatureC } from '../../state/settings/settings';
+import { INITIALS_LENGTH } from '../../state/round/round';
+import { parseTemperatureC, USUAL_TEMPERATURE_C } from '../../state/settings/settings';
 import { clockText } from '../../text/clock';
 import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';
@@ -49,7 +51,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           id="kit-name"
           type="text"
           class="kit-name"
-          maxlength="80"
+          maxlength={MOST_LABEL}
           placeholder={kitName('')}
           value={props.sheet.name}
           onChange={(e) => set({ name: e.currentTarget.value.trim() })}
@@ -61,7 +63,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           <input
             type="text"
             id="kit-note"
-            maxlength="2000"
+            maxlength={MOST_NOTE}
             size="30"
             value={props.sheet.note}
             onChange={(e) => set({ note: e.currentTarget.value.trim() })}
@@ -89,11 +91,8 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
             onChange={(e) => {
               const value = parseTemperatureC(e.currentTarget.value);
               setWrong(value === null ? 'Give −20 to 50 °C.' : '');
-              if (value !== null) {
-                set({ temperatureC: value });
-                meter.setTemperatureC(value);
-              }
-              e.currentTarget.value = fixed(shelf.sheet()?.temperatureC ?? 20, 1);
+              if (value !== null) meter.setTemperatureC(value);
+              e.currentTarget.value = fixed(shelf.sheet()?.temperatureC ?? USUAL_TEMPERATURE_C, 1);
             }}
           />
           <span class="field-note" role="status">
@@ -105,7 +104,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           <input
             type="text"
             id="initials"
-            maxlength="12"
+            maxlength={INITIALS_LENGTH}
             size="4"
             value={round.initials()}
             onChange={(e) => round.setInitials(e.currentTarget.value.trim())}

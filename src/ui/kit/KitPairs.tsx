@@ -3,6 +3,7 @@ import { createSignal, For, Index, type JSX, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
 import { kindWords } from '../../advice/words/pairKindWords';
 import { addPair, changePair, movePair, removePair } from '../../sheet/document/edits';
+import { MOST_LABEL } from '../../sheet/document/file';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
 import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
@@ -65,7 +66,7 @@ function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
         <input
           type="text"
           list="drum-names"
-          maxlength="80"
+          maxlength={MOST_LABEL}
           size="10"
           value={props.pair.drum}
           onChange={(e) => change({ drum: e.currentTarget.value.trim() })}

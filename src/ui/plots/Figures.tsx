@@ -14,7 +14,7 @@ import {
 import { pathCm, speedOfSound } from '../../reading/acoustics';
 import { SPECTRUM_POINTS } from '../../reading/bands';
 import { type ArrivalView, arrivalKey, arrivalView } from '../../state/views/arrivalView';
-import { carried, sumKey, sumView } from '../../state/views/sumView';
+import { CARRIED_WEIGHT, carried, sumKey, sumView } from '../../state/views/sumView';
 import { TRACE_BAND_LIST } from '../../state/views/traceView';
 import { bandText, hzText } from '../../text/frequency';
 import { pathFigure } from '../../text/length';
@@ -60,7 +60,7 @@ export function SumFigure(): JSX.Element {
     const now = view();
     if (!now) return 'Sum over frequency: nothing measured yet.';
     const carriedShare =
-      (now.reading.sum.spectrum.coherence.filter((c) => carried(c) > 0.5).length / SPECTRUM_POINTS) * 100;
+      (now.reading.sum.spectrum.coherence.filter((c) => carried(c) > CARRIED_WEIGHT).length / SPECTRUM_POINTS) * 100;
     const where = notches() ? `Notches at ${notches()}.` : 'No notches known yet.';
     return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} Coherence carries ${fixed(carriedShare, 0)} per cent of the line.`;
   };

@@ -1,6 +1,10 @@
 /** The three plots. The only file that knows uPlot: axes and scales are its work, zones, marks and labels are drawn here. */
 import uPlot from 'uplot';
-import { SUM_HZ, SUM_LOW_DB, type SumView } from '../../state/views/sumView';
+import { NEAR_LAG_MS } from '../../advice/plan/pairKinds';
+import { speedOfSound } from '../../reading/acoustics';
+import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ } from '../../reading/bands';
+import { USUAL_TEMPERATURE_C } from '../../state/settings/settings';
+import { SUM_HZ, SUM_LOW_DB, SUM_TICKS_HZ, type SumView } from '../../state/views/sumView';
 import { HISTORY_SECONDS } from '../../state/views/traceHistory';
 import { hzLabel } from '../../text/frequency';
 import { fixed } from '../../text/number';
@@ -24,7 +28,6 @@ export interface Plot<View> {
   destroy(): void;
 }
 
-const SUM_TICKS_HZ = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
 const SUM_TICKS_DB = [6, 0, -6, -12, -18];
 const TRACE_TICKS_S = [-30, -20, -10, 0];
 
@@ -112,12 +115,12 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
     host,
     {
       scales: {
-        x: { time: false, distr: 3, log: 10, range: [20, 20000] },
+        x: { time: false, distr: 3, log: 10, range: [SPECTRUM_LOW_HZ, SPECTRUM_HIGH_HZ] },
         y: { range: [SUM_LOW_DB, 8] },
       },
       axes: [
         {
-          splits: () => SUM_TICKS_HZ,
+          splits: () => [...SUM_TICKS_HZ],
           filter: (_u, splits) => splits,
           values: (_u, v) => v.map(hzLabel),
           size: 26,
@@ -201,8 +204,8 @@ function ticks(half: number, perSide = 3): number[] {
 /** The arrival curve against lag: cm below, ms above. */
 export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
   let view: ArrivalDrawing | null = null;
-  const range = (): number => view?.rangeMs ?? 11;
-  const perMs = (): number => view?.cmPerMs ?? 34.3;
+  const range = (): number => view?.rangeMs ?? NEAR_LAG_MS;
+  const perMs = (): number => view?.cmPerMs ?? speedOfSound(USUAL_TEMPERATURE_C) / 10;
   const height = (): number => view?.height ?? 1;
 
   const page: Sheet = sheet(

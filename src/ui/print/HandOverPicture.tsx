@@ -1,9 +1,10 @@
 /** One small picture of a pair's sum, before and after, with what it shows in words beside it. */
 import { For, type JSX } from 'solid-js';
 import type { SumPicture } from '../../sheet/print/handOverPictures';
+import { SUM_TICKS_HZ } from '../../state/views/sumView';
 import { signed } from '../../text/number';
 import { Unbroken } from '../shared/Unbroken';
-import { DB_LINES, FRAME, HEIGHT, HZ_LINES, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';
+import { DB_LINES, FRAME, HEIGHT, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';
 
 export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
   return (
@@ -13,7 +14,7 @@ export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
         role="img"
         aria-label={`Sum of ${props.picture.title}, before and after: in words beside it`}
       >
-        <For each={HZ_LINES}>{(hz) => <path class="ho-grid" d={`M${xOf(hz)} ${FRAME.top}V${FRAME.bottom}`} />}</For>
+        <For each={SUM_TICKS_HZ}>{(hz) => <path class="ho-grid" d={`M${xOf(hz)} ${FRAME.top}V${FRAME.bottom}`} />}</For>
         <For each={DB_LINES}>
           {(db) => (
             <>

@@ -1,11 +1,10 @@
 /** Where things lie in the printed picture of a sum: millimetre-like units, x logarithmic in Hz, y in dB. */
+import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ } from '../../reading/bands';
 import { SUM_PICTURE_HZ } from '../../sheet/document/model';
 import { hzLabel } from '../../text/frequency';
 
 export const LOW_DB = -18;
 export const HIGH_DB = 7;
-const LOW_HZ = 20;
-const HIGH_HZ = 20000;
 
 /** the drawing, and the frame within it */
 export const WIDTH = 120;
@@ -13,15 +12,17 @@ export const HEIGHT = 60;
 export const FRAME = { left: 16, right: 117, top: 2, bottom: 50 };
 
 export const DB_LINES = [-18, -12, -6, 0, 6];
-export const HZ_LINES = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
-/** of the lines above, those with a number: more would touch */
+/** of the lines at SUM_TICKS_HZ, those with a number: more would touch */
 export const HZ_NUMBERS: readonly [hz: number, text: string][] = [20, 100, 1000, 10000].map((hz, i) => [
   hz,
   hzLabel(hz, i),
 ]);
 
 export function xOf(hz: number): number {
-  return FRAME.left + ((FRAME.right - FRAME.left) * Math.log(hz / LOW_HZ)) / Math.log(HIGH_HZ / LOW_HZ);
+  return (
+    FRAME.left +
+    ((FRAME.right - FRAME.left) * Math.log(hz / SPECTRUM_LOW_HZ)) / Math.log(SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ)
+  );
 }
 
 /** What lies beyond the frame is drawn at its edge. */

@@ -9,6 +9,11 @@ import { useApp } from '../shared/appScope';
 import { Press } from '../shared/Press';
 import { useRoundLine } from './roundLine';
 
+/** letters: a line of the sheet */
+const NOTE_LENGTH = 200;
+/** so many changes are shown above the meter: the kit's page has them all */
+const CHANGES_SHOWN = 2;
+
 /** The note beside "left on purpose": Enter in it accepts. */
 function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => void }): JSX.Element {
   let field: HTMLInputElement | undefined;
@@ -28,7 +33,7 @@ function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => voi
         <input
           id="leave-note"
           type="text"
-          maxlength="200"
+          maxlength={NOTE_LENGTH}
           size="28"
           ref={(it) => {
             field = it;
@@ -113,7 +118,7 @@ export function RoundStrip(): JSX.Element {
               {round.said()}
             </p>
             <ul class="round-changes" aria-label="Changes while it ran" role="log">
-              <For each={round.changes().slice(0, 2)}>
+              <For each={round.changes().slice(0, CHANGES_SHOWN)}>
                 {(one) => (
                   <li>
                     <b>{clockText(one.at, new Date())}</b> {one.text}

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { type PlainValue, PreviousValue } from '../../../src/state/meter/previous';
 import { browserKeeper, memoryKeeper } from '../../../src/state/settings/keeper';
-import { createSettings, parseTemperatureC } from '../../../src/state/settings/settings';
+import {
+  createSettings,
+  parseTemperatureC,
+  TEMPERATURE_MAX_C,
+  TEMPERATURE_MIN_C,
+} from '../../../src/state/settings/settings';
 
 describe('settings', () => {
   it('come back from where they were kept', () => {
@@ -110,5 +115,28 @@ describe('the value before', () => {
     expect(before.previous).toMatchObject({ pathCm: 5, polarity: 'inverted' });
     before.clear();
     expect(before.previous).toBeNull();
+  });
+});
+
+describe('the temperature has one keeper at a time', () => {
+  it('this page, until an open kit says that it has it; what that one says is in force and remembered', () => {
+    const keeper = memoryKeeper();
+    const settings = createSettings(keeper);
+    const taken: number[] = [];
+    let open = false;
+    settings.lendTemperature((celsius) => {
+      if (open) taken.push(celsius);
+      return open;
+    });
+    settings.setTemperatureC(24);
+    expect([settings.temperatureC(), taken]).toEqual([24, []]);
+    open = true;
+    settings.setTemperatureC(99);
+    // it comes back only by the one that keeps it
+    expect([settings.temperatureC(), taken]).toEqual([24, [TEMPERATURE_MAX_C]]);
+    settings.followTemperatureC(31);
+    expect([settings.temperatureC(), createSettings(keeper).temperatureC()]).toEqual([31, 31]);
+    settings.followTemperatureC(-40);
+    expect(settings.temperatureC()).toBe(TEMPERATURE_MIN_C);
   });
 });
