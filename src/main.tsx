@@ -11,6 +11,8 @@ import { withStyles } from './ui/parts/withStyles';
 import type { Parts } from './ui/shared/appScope';
 import './ui/shared/base.css';
 import './ui/meter/meter.css';
+import './ui/plots/plots.css';
+import './ui/meter/controls.css';
 import './ui/meter/drums.css';
 import './ui/shared/small.css';
 import './ui/sources/sources.css';

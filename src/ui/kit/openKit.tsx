@@ -13,7 +13,10 @@ import { KitPage } from './KitPage';
 import type { KitPart } from './kitPart';
 import { StoreTrouble } from './StoreTrouble';
 import { takeFile } from './takeFile';
+import '../round/round.css';
 import './kit.css';
+import './kitSizes.css';
+import '../round/roundSizes.css';
 
 export interface OpenKitOptions {
   meter: Meter;

@@ -4,8 +4,9 @@ import { sheetCsv } from '../../sheet/print/csv';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
 import { download, fileName } from './download';
-import { PrintedSheet } from './HandOverSheet';
+import { HandOverSheet } from './HandOverSheet';
 import './print.css';
+import './paper.css';
 
 export function HandOverPage(): JSX.Element {
   const { meter } = useApp();
@@ -35,7 +36,7 @@ export function HandOverPage(): JSX.Element {
         </button>
       </div>
       <Show when={shelf.sheet()} fallback={<p>No kit is open.</p>}>
-        {(sheet) => <PrintedSheet sheet={sheet()} />}
+        {(sheet) => <HandOverSheet sheet={sheet()} />}
       </Show>
     </main>
   );

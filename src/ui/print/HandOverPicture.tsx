@@ -6,7 +6,7 @@ import { signed } from '../../text/number';
 import { Unbroken } from '../shared/Unbroken';
 import { DB_LINES, FRAME, HEIGHT, HZ_NUMBERS, sumPath, WIDTH, xOf, yOf } from './sumPicture';
 
-export function PrintedPicture(props: { picture: SumPicture }): JSX.Element {
+export function HandOverPicture(props: { picture: SumPicture }): JSX.Element {
   return (
     <figure class="ho-picture">
       <svg

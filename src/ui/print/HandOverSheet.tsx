@@ -3,13 +3,13 @@ import { createMemo, For, type JSX, Show } from 'solid-js';
 import type { KitSheet } from '../../sheet/document/model';
 import { type HandOver, handOver } from '../../sheet/print/handOver';
 import { Unbroken } from '../shared/Unbroken';
-import { PrintedPicture } from './HandOverPicture';
+import { HandOverPicture } from './HandOverPicture';
 import { MicrophoneTable, PairTable } from './HandOverTables';
 
 /** So many rows fill a page: beyond, the type is smaller. */
 const MOST_ROWS_AT_EASE = 20;
 
-export function PrintedSheet(props: { sheet: KitSheet }): JSX.Element {
+export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
   const told = createMemo(() => handOver(props.sheet));
   const rows = (): number => told().microphones.length + told().pairs.length;
   return (
@@ -31,7 +31,7 @@ export function PrintedSheet(props: { sheet: KitSheet }): JSX.Element {
             edge.
           </p>
           <div class="ho-picture-list">
-            <For each={told().pictures}>{(picture) => <PrintedPicture picture={picture} />}</For>
+            <For each={told().pictures}>{(picture) => <HandOverPicture picture={picture} />}</For>
           </div>
         </section>
       </Show>
