@@ -112,6 +112,8 @@ const DRUM = group({
   centreHz: optional,
 });
 
+/** numbers of a band, in a frame and wherever bands are kept like that */
+export const BAND_LENGTH = BAND.length;
 /** Where the writer puts things: the groups' slots, and where each group begins. */
 export const SLOT = { head: HEAD.slot, band: BAND.slot, hit: HIT.slot, drum: DRUM.slot } as const;
 const BANDS_AT = HEAD.length;

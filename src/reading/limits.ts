@@ -17,7 +17,7 @@ export const WITNESS_SECONDS = 0.0003;
 
 /** below this a channel counts as silent, and no first push is looked for: −80 dBFS */
 export const QUIET_PEAK = 1e-4;
-export const QUIET_DBFS = -80;
+export const QUIET_DBFS = 20 * Math.log10(QUIET_PEAK);
 
 /** largest input offset that may be taken out, s: 20 ms */
 export const MAX_OFFSET_SECONDS = 0.02;

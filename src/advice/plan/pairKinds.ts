@@ -1,7 +1,7 @@
 /**
  * The pair kinds: what two microphones are to each other. A kind says what to expect and whether a move makes sense; it
  * never influences what is read. What is "usual" here is common practice, no source; tolerances are this program's choice.
- * What they are called, and why that is usual, is said in words/kindWords.ts.
+ * What they are called, and why that is usual, is said in words/pairKindWords.ts.
  */
 import type { Polarity } from '../../reading/reading';
 

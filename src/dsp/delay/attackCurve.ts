@@ -6,7 +6,7 @@ import type FFT from 'fft.js';
 import { STORED_HITS } from '../hit/hitStore';
 import type { Gcc } from '../signal/gcc';
 import { transformOf } from '../signal/transforms';
-import { type CurveTuning, FIT } from '../tuning/estimate';
+import { type CurveTuning, FIT } from '../tuning/estimateTuning';
 
 export class AttackCurve {
   /** −1…+1, lag k − maxLagSamples at k */

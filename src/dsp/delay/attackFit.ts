@@ -13,7 +13,7 @@ import { type Gcc, parabolicOffset } from '../signal/gcc';
 import { median } from '../signal/median';
 import type { Ring } from '../signal/ring';
 import { fadeWindow } from '../signal/windows';
-import { FIT, type FitTuning } from '../tuning/estimate';
+import { FIT, type FitTuning } from '../tuning/estimateTuning';
 import { AttackCurve } from './attackCurve';
 
 /** lags at which a hit's result is remembered, at least */

@@ -9,7 +9,7 @@ import { FATE, METHOD } from '../../reading/codes';
 import { POOL_HITS } from '../../reading/limits';
 import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
-import type { DecisionTuning } from '../tuning/decision';
+import type { DecisionTuning } from '../tuning/decisionTuning';
 import type { AttackFit } from './attackFit';
 import type { Pool } from './pool';
 import type { Stack } from './stack';

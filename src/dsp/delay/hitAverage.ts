@@ -8,7 +8,7 @@ import type { HitWaves } from '../hit/hitWaves';
 import { firstOver } from '../signal/foot';
 import { parabolicOffset } from '../signal/gcc';
 import { median } from '../signal/median';
-import { AVERAGE, type AverageTuning } from '../tuning/estimate';
+import { AVERAGE, type AverageTuning } from '../tuning/estimateTuning';
 
 /** groups of hits, in order of time */
 export const GROUPS = 4;

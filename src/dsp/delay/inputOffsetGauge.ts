@@ -12,7 +12,7 @@ import { Mode, ModeFinder } from '../signal/modeFinder';
 import type { Ring } from '../signal/ring';
 import { fadeWindow } from '../signal/windows';
 import { TUNING, type Tuning } from '../tuning';
-import type { InputOffsetTuning } from '../tuning/estimate';
+import type { InputOffsetTuning } from '../tuning/estimateTuning';
 
 export class InputOffsetGauge {
   /** hits taken in, at most the newest 16 */

@@ -3,11 +3,10 @@
  * falling) or `settling` (they jumped, and stay). Old hits are let go as soon as the newest two contradict them.
  */
 import { POOL_HITS } from '../../reading/limits';
-import { median } from '../signal/median';
-import { MOTION, type MotionTuning } from '../tuning/motion';
+import { MAD_TO_DEVIATION, median } from '../signal/median';
+import { MOTION, type MotionTuning } from '../tuning/motionTuning';
 
 /** of a normal distribution: its standard deviation from a median absolute deviation */
-const MAD_TO_DEVIATION = 1.4826;
 
 export const STEADY = 0;
 export const FOLLOWING = 1;

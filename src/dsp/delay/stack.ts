@@ -11,13 +11,12 @@
 import { Arrival, PushRule } from '../hit/arrival';
 import type { HitWaves } from '../hit/hitWaves';
 import { foot } from '../signal/foot';
+import { DEVIATION_TO_MAD } from '../signal/median';
 import { peakOf } from '../signal/peak';
 import { TUNING, type Tuning } from '../tuning';
-import type { StackTuning } from '../tuning/estimate';
+import type { StackTuning } from '../tuning/estimateTuning';
 import { ALL_GROUPS, HitAverage } from './hitAverage';
 
-/** of a normal distribution's standard deviation: half of all lie within */
-const QUARTILE = 0.6745;
 const HALVES = 6;
 /** which of the four groups (in order of time) each half takes: bit g stands for group g */
 const HALF_MASKS = [0b0011, 0b1100, 0b0101, 0b1010, 0b1001, 0b0110];
@@ -122,7 +121,7 @@ export class Stack {
     this.squares += off * off;
     if (this.agree && ++this.half < HALVES) return false;
     if (!this.agree || !this.isClear(a) || !this.isClear(b) || this.noiseMove > this.mostMove) return true;
-    this.spread = QUARTILE * Math.sqrt((this.squares / HALVES) * this.members);
+    this.spread = DEVIATION_TO_MAD * Math.sqrt((this.squares / HALVES) * this.members);
     this.delay = delay;
     this.sign = sign;
     this.bound = a.noiseBound || b.noiseBound;

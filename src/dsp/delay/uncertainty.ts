@@ -4,13 +4,13 @@
  */
 
 import type { HitStore } from '../hit/hitStore';
-import { UNCERTAINTY, type UncertaintyTuning } from '../tuning/uncertainty';
+import { MAD_TO_DEVIATION } from '../signal/median';
+import { UNCERTAINTY, type UncertaintyTuning } from '../tuning/uncertaintyTuning';
 import type { AttackFit } from './attackFit';
 import type { Pool } from './pool';
 
 /** 90 % of a normal distribution; its standard deviation from a median absolute deviation */
 const NINETY = 1.645;
-const MAD_TO_DEVIATION = 1.4826;
 
 /** B's 40–250 Hz over 2–12 kHz less A's, mean of the drum's hits, dB. Real-time safe: yes. */
 function tiltDifferenceDb(store: HitStore, pool: Pool): number {

@@ -5,7 +5,7 @@
 import { BANDS_A_CHANNEL, FINGERPRINT } from '../hit/fingerprint';
 import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
-import type { SorterTuning } from '../tuning/drum';
+import type { SorterTuning } from '../tuning/drumTuning';
 import { TwoDelays } from './twoDelays';
 
 /** drums told apart at a time */

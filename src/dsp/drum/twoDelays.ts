@@ -3,7 +3,7 @@
  * turns. One microphone that was moved gives two delays as well, but one after the other.
  */
 import { type HitStore, STORED_HITS } from '../hit/hitStore';
-import { DRUM, type TwoDelaysTuning } from '../tuning/drum';
+import { DRUM, type TwoDelaysTuning } from '../tuning/drumTuning';
 
 export class TwoDelays {
   private readonly sorted = new Float64Array(STORED_HITS);

@@ -1,7 +1,7 @@
 /** The first arrival of a hit in one channel: where its first push begins, and which way it goes. */
 import { firstHalfWave, foot, HalfWave } from '../signal/foot';
 import type { Ring } from '../signal/ring';
-import { type ArrivalTuning, HIT, type PushTuning } from '../tuning/hit';
+import { type ArrivalTuning, HIT, type PushTuning } from '../tuning/hitTuning';
 
 /** A result that is filled in, never made anew. */
 export class Arrival extends HalfWave {

@@ -1,5 +1,5 @@
 /** Where one channel clipped lately. */
-import { type ClipTuning, INPUT } from '../tuning/input';
+import { type ClipTuning, INPUT } from '../tuning/inputTuning';
 
 const CLIPS_KEPT = 64;
 

@@ -1,6 +1,6 @@
 /** How a hit's energy lies over four bands of both channels: what tells one drum of a kit from another. */
 import type { Gcc } from '../signal/gcc';
-import { type FingerprintTuning, HIT } from '../tuning/hit';
+import { type FingerprintTuning, HIT } from '../tuning/hitTuning';
 
 export const BANDS_A_CHANNEL = HIT.fingerprint.edgesHz.length - 1;
 /** values of a fingerprint, dB: A's bands, then B's */

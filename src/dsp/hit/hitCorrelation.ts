@@ -5,7 +5,7 @@
 import type { Rings } from '../input/inputs';
 import { Gcc, parabolicOffset } from '../signal/gcc';
 import { fadeWindow } from '../signal/windows';
-import { type CorrelationTuning, HIT } from '../tuning/hit';
+import { type CorrelationTuning, HIT } from '../tuning/hitTuning';
 import { type HitStore, STORED_HITS } from './hitStore';
 
 export class HitCorrelation {

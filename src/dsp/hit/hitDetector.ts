@@ -1,5 +1,5 @@
 /** Finds where a hit begins, to within a block of 0.75 ms, in either of two high-passed channels. */
-import { type DetectorTuning, HIT } from '../tuning/hit';
+import { type DetectorTuning, HIT } from '../tuning/hitTuning';
 
 /** Each channel is judged by its own past, so that a gain on one of them changes nothing. */
 class Side {

@@ -9,7 +9,7 @@ import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 import type { Ring } from '../signal/ring';
 import { transformOf } from '../signal/transforms';
 import { fadeWindow } from '../signal/windows';
-import { HIT, type SpectraTuning } from '../tuning/hit';
+import { HIT, type SpectraTuning } from '../tuning/hitTuning';
 import type { HitStore } from './hitStore';
 
 /** Length of the analysed stretch, s: hits in it give (bandwidth × this) independent bins. */

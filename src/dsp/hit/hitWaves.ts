@@ -2,7 +2,7 @@
 
 import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
-import { HIT, type WavesTuning } from '../tuning/hit';
+import { HIT, type WavesTuning } from '../tuning/hitTuning';
 import { STORED_HITS } from './hitStore';
 
 export class HitWaves {

@@ -6,7 +6,7 @@ import { Biquad } from '../signal/filters';
 import { firstHalfWave, foot, HalfWave, riseOver } from '../signal/foot';
 import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
-import { HIT, type LowPushTuning } from '../tuning/hit';
+import { HIT, type LowPushTuning } from '../tuning/hitTuning';
 
 export class LowPush extends HalfWave {
   found = false;

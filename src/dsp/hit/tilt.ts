@@ -1,5 +1,5 @@
 /** How far a hit's low end stands over its attack in one channel. */
-import { HIT, type TiltTuning } from '../tuning/hit';
+import { HIT, type TiltTuning } from '../tuning/hitTuning';
 
 export class Tilt {
   private readonly lowFrom: number;

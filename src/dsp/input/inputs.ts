@@ -2,7 +2,7 @@
 import { Biquad, type Filter, HighPass1 } from '../signal/filters';
 import { Ring } from '../signal/ring';
 import { TUNING, type Tuning } from '../tuning';
-import type { FilterTuning } from '../tuning/input';
+import type { FilterTuning } from '../tuning/inputTuning';
 
 /** what is remembered at least, s */
 const RING_SECONDS = 1;

@@ -1,5 +1,5 @@
 /** Level, clips, DC and silence of one channel. */
-import { INPUT, type InputTuning } from '../tuning/input';
+import { INPUT, type InputTuning } from '../tuning/inputTuning';
 
 /** the window moves on by one of so many parts */
 const SLOTS = 8;

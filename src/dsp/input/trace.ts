@@ -7,7 +7,7 @@
 
 import { BAND_COUNT, BANDS } from '../../reading/bands';
 import { Biquad, settleAll } from '../signal/filters';
-import { INPUT, type TraceTuning } from '../tuning/input';
+import { INPUT, type TraceTuning } from '../tuning/inputTuning';
 
 /** the trace's broadband */
 export const BROAD_LOW_HZ = 30;

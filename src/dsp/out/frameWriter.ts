@@ -2,7 +2,7 @@
 
 import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
-import { AT, FRAME_VERSION, SLOT } from '../../reading/frame';
+import { AT, BAND_LENGTH, FRAME_VERSION, SLOT } from '../../reading/frame';
 import { DRUMS_KEPT, HITS_KEPT } from '../../reading/limits';
 import { DRUM_SLOTS } from '../drum/drumSorter';
 import { TUNING, type Tuning } from '../tuning';
@@ -11,8 +11,6 @@ import { judge, judgeDrum, Verdict } from './verdict';
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
 const CURVE_RATE = 48000;
-/** numbers of a band in the drum's sum: see BandReading */
-const BAND_VALUES = 6;
 
 export class FrameWriter {
   /** points of the mean curve */
@@ -144,13 +142,13 @@ export class FrameWriter {
     for (let k = 0; k < sum.lowOctaves.length; k++) out[head.lowOctaves + k] = (sum.lowOctaves[k] as number) * flip;
     for (let b = 0; b < BAND_COUNT; b++) {
       const at = AT.band(b);
-      const s = b * BAND_VALUES;
-      out[at + band.correlation] = (sum.bands[s] as number) * flip;
-      out[at + band.coherence] = sum.bands[s + 1] as number;
-      out[at + band.sumDb] = sum.bands[s + (this.invertB ? 3 : 2)] as number;
-      out[at + band.sumInvertedDb] = sum.bands[s + (this.invertB ? 2 : 3)] as number;
+      const s = b * BAND_LENGTH;
+      out[at + band.correlation] = (sum.bands[s + band.correlation] as number) * flip;
+      out[at + band.coherence] = sum.bands[s + band.coherence] as number;
+      out[at + band.sumDb] = sum.bands[s + (this.invertB ? band.sumInvertedDb : band.sumDb)] as number;
+      out[at + band.sumInvertedDb] = sum.bands[s + (this.invertB ? band.sumDb : band.sumInvertedDb)] as number;
       out[at + band.sumAsRecordedDb] = this.asRecorded(s);
-      out[at + band.levelDifferenceDb] = sum.bands[s + 5] as number;
+      out[at + band.levelDifferenceDb] = sum.bands[s + band.levelDifferenceDb] as number;
     }
     for (let i = 0; i < SPECTRUM_POINTS; i++) {
       out[AT.re + i] = (sum.re[i] as number) * flip;
@@ -168,7 +166,7 @@ export class FrameWriter {
 
   /** Level of A+B as recorded: with B inverted the cross term changes its sign. */
   private asRecorded(s: number): number {
-    const sum = this.from.heard.shown.sum.bands[s + 4] as number;
+    const sum = this.from.heard.shown.sum.bands[s + SLOT.band.sumAsRecordedDb] as number;
     if (!this.invertB) return sum;
     return 10 * Math.log10(Math.max(2 - 10 ** (sum / 10), 1e-12));
   }

@@ -1,3 +1,7 @@
+/** A normal distribution's deviation from its median absolute deviation; and the other way. */
+export const MAD_TO_DEVIATION = 1.4826;
+export const DEVIATION_TO_MAD = 0.6745;
+
 /** Median of the first n values; sorts them in place; NaN of none. Real-time safe: yes. */
 export function median(values: Float64Array, n: number): number {
   if (n === 0) return Number.NaN;

@@ -5,13 +5,14 @@
  */
 
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { BAND_LENGTH, SLOT } from '../../reading/frame';
 import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
 import { spectraSeconds } from '../hit/hitSpectra';
 import type { HitStore } from '../hit/hitStore';
 import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 import { TUNING, type Tuning } from '../tuning';
-import { SUM, type SumTuning } from '../tuning/sum';
+import { SUM, type SumTuning } from '../tuning/sumTuning';
 
 /** the octave of 31.5 Hz lies below any drum of a kit */
 const LOWEST_BAND = 1;
@@ -25,8 +26,8 @@ export class DrumSum {
   correlation = Number.NaN;
   levelDifferenceDb = Number.NaN;
   sameSignal = false;
-  /** per band: correlation, coherence, sumDb, sumInvertedDb, sumAsRecordedDb, levelDifferenceDb */
-  readonly bands = new Float64Array(BAND_COUNT * 6).fill(Number.NaN);
+  /** per band as in a frame: SLOT.band */
+  readonly bands = new Float64Array(BAND_COUNT * BAND_LENGTH).fill(Number.NaN);
   readonly re = new Float64Array(SPECTRUM_POINTS).fill(Number.NaN);
   readonly im = new Float64Array(SPECTRUM_POINTS).fill(Number.NaN);
   readonly coherence = new Float64Array(SPECTRUM_POINTS).fill(Number.NaN);
@@ -174,13 +175,14 @@ export class DrumSum {
     const g = Math.max(-1, Math.min(1, re / Math.sqrt(aa * bb)));
     const d = ratio / this.hits;
     const r = 10 ** (d / 20);
-    const at = b * 6;
-    this.bands[at] = g;
-    this.bands[at + 1] = c;
-    this.bands[at + 2] = db(1 + g);
-    this.bands[at + 3] = db(1 - g);
-    this.bands[at + 4] = db(1 + (2 * g * r) / (1 + r * r));
-    this.bands[at + 5] = d;
+    const at = b * BAND_LENGTH;
+    const { band: slot } = SLOT;
+    this.bands[at + slot.correlation] = g;
+    this.bands[at + slot.coherence] = c;
+    this.bands[at + slot.sumDb] = db(1 + g);
+    this.bands[at + slot.sumInvertedDb] = db(1 - g);
+    this.bands[at + slot.sumAsRecordedDb] = db(1 + (2 * g * r) / (1 + r * r));
+    this.bands[at + slot.levelDifferenceDb] = d;
   }
 
   /** The lowest octave that carries the drum in both microphones, and which polarity is fuller there. */

@@ -3,7 +3,7 @@ import { type Accessor, createEffect, createSignal, on, untrack } from 'solid-js
 import type { Taken } from '../../sheet/document/model';
 import { recheck } from '../../sheet/pair/recheck';
 import type { PairNotes } from './pairNotes';
-import type { PairReadingOptions } from './pairReading';
+import type { PairReadingOptions } from './pairOptions';
 
 /** hits between two savings of a reading that isn't accepted yet */
 const SAVE_EVERY_HITS = 4;

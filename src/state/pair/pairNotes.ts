@@ -4,8 +4,7 @@ import { recordPair } from '../../sheet/document/edits';
 import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
 import { type Recheck, recheckText } from '../../sheet/pair/recheck';
 import { clockText } from '../../text/clock';
-import { microphoneName } from '../../text/names';
-import type { PairReadingOptions } from './pairReading';
+import type { PairReadingOptions } from './pairOptions';
 
 export interface PairNotes {
   /** it goes on the sheet at once, so that a page that goes down loses nothing; null takes it off */
@@ -40,7 +39,7 @@ export function createPairNotes({
     checkedSentence(present, found) {
       const then = lastTaken(present);
       const b = shelf.sheet()?.microphones.find(({ id }) => id === present.b);
-      return recheckText(found, microphoneName(b?.label), then ? clockText(then.takenAt, clock()) : 'before');
+      return recheckText(found, b?.label.trim() || 'B', then ? clockText(then.takenAt, clock()) : 'before');
     },
   };
 }

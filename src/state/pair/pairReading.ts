@@ -2,15 +2,13 @@
  * The pair in hand as it is read now: as the sheet would keep it, against this turn's first reading, and against what was
  * accepted. What a reading belongs to is one value, the Take; a reading counts only while all of it is still so.
  */
-import { type Accessor, batch, createMemo } from 'solid-js';
-import type { Pair, Taken } from '../../sheet/document/model';
+import { batch, createMemo } from 'solid-js';
+import type { Taken } from '../../sheet/document/model';
 import { takenFrom } from '../../sheet/pair/taken';
-import type { Meter } from '../meter/meterTypes';
-import type { PairReading, RoundMode } from '../round/roundTypes';
-import type { Settings } from '../settings/settings';
-import type { KitShelf } from '../shelf/kitShelf';
+import type { PairReading } from '../round/roundTypes';
 import { createFirstReading, type FirstReading } from './firstReading';
 import { createPairNotes, type PairNotes } from './pairNotes';
+import type { PairReadingOptions } from './pairOptions';
 import { createSecondLook, type SecondLook } from './secondLook';
 import { createTake, type TakeInHand } from './take';
 
@@ -25,17 +23,6 @@ export interface PairReadingActions
   clear(): void;
   /** another kit */
   forget(): void;
-}
-
-export interface PairReadingOptions {
-  meter: Meter;
-  shelf: KitShelf;
-  settings: Settings;
-  pair: Accessor<Pair | null>;
-  mode: Accessor<RoundMode>;
-  patching: Accessor<boolean>;
-  initials: Accessor<string>;
-  clock(): Date;
 }
 
 /** On the other pages somebody speaks into a microphone, or both hear one source. */

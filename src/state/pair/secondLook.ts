@@ -6,7 +6,7 @@ import { type Recheck, recheck } from '../../sheet/pair/recheck';
 import { takenOfDrum } from '../../sheet/pair/taken';
 import type { Change } from '../round/roundTypes';
 import type { PairNotes } from './pairNotes';
-import type { PairReadingOptions } from './pairReading';
+import type { PairReadingOptions } from './pairOptions';
 import type { Take, TakeInHand } from './take';
 
 /** so many changes are kept to be read again */

@@ -2,7 +2,7 @@
 import { type Accessor, createMemo, createSignal } from 'solid-js';
 import type { Pair } from '../../sheet/document/model';
 import type { TakenWith } from '../../sheet/pair/taken';
-import type { PairReadingOptions } from './pairReading';
+import type { PairReadingOptions } from './pairOptions';
 
 /** From one beginning to the next. */
 export interface Take {

@@ -1,5 +1,7 @@
 /** What each command does, by key or by press. */
+
 import { LIGHTS } from '../../state/settings/settings';
+import type { RoundCommand } from '../kit/kitPart';
 import { DrumStep } from '../meter/drumStep';
 import type { AppContext, Over } from '../shared/appScope';
 import type { Command } from '../shared/keys';
@@ -7,7 +9,7 @@ import type { Command } from '../shared/keys';
 export type PageCommands = Record<Command, () => void>;
 
 export function pageCommands(app: AppContext): PageCommands {
-  return { ...meterCommands(app), ...roundCommands(app), ...overCommands(app), ...settingCommands(app) };
+  return { ...meterCommands(app), ...passToRound(app), ...overCommands(app), ...settingCommands(app) };
 }
 
 const focusOn = (id: string): void => document.getElementById(id)?.focus();
@@ -44,9 +46,7 @@ function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterComm
   };
 }
 
-type RoundCommand = 'accept' | 'accept-unsure' | 'a-inverted' | 'b-inverted' | 'leave-so' | 'put-off';
-
-function roundCommands({ parts }: AppContext): Record<RoundCommand, () => void> {
+function passToRound({ parts }: AppContext): Record<RoundCommand, () => void> {
   const act = (command: RoundCommand) => (): void => parts.kit.here()?.act[command]();
   return {
     accept: act('accept'),

@@ -11,7 +11,7 @@ export const HIT = fixed({
     /** share of the held peak that a hit exceeds. Evidence: first trials. */
     shareOfHeld: 0.06,
     /** share of full scale (−80 dBFS) that a hit exceeds. Evidence: first trials. */
-    leastPeak: 1e-4,
+    leastPeak: QUIET_PEAK,
     /** times the largest of the blocks before that a hit exceeds, and how many blocks those are (15 ms). Evidence: first trials. */
     rise: 3,
     blocksBefore: 20,
@@ -73,7 +73,7 @@ export const HIT = fixed({
   heard: {
     /** times the noise before, and share of full scale, over which a channel has heard the hit. Evidence: no record. */
     noiseFactor: 3,
-    leastPeak: 1e-4,
+    leastPeak: QUIET_PEAK,
     /** s after the arrival in which a clip counts: what the delay is read from. Evidence: no record. */
     clipAfterSeconds: 0.014,
   },
