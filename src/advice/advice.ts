@@ -1,6 +1,12 @@
+import type { Alternative } from './plan/alternatives';
 import type { AdviceAction, PlanContext } from './plan/planTypes';
 
 export interface Advice {
+  /**
+   * whole alternatives as the inputs carry it (the meter's own invert taken out), the recommended first, and what the present
+   * is among them; empty: nothing is advised
+   */
+  plan: readonly Alternative[];
   action: AdviceAction;
   /** positive: move B towards the drum; null without a move */
   moveCm: number | null;

@@ -9,7 +9,7 @@ import { sayPlan } from './words/sayPlan';
 /** What to do about the pair. */
 export function advise(reading: Reading, context: AdviceContext): Advice {
   const made = plan(reading, context);
-  return { ...figuresOf(made), ...sayPlan(made, context) };
+  return { plan: made.type === 'answer' ? made.alternatives : [], ...figuresOf(made), ...sayPlan(made, context) };
 }
 
 /**
@@ -19,11 +19,10 @@ export function advise(reading: Reading, context: AdviceContext): Advice {
  * Null: nothing changes, or there is no answer.
  */
 export function afterAdvice(advice: Advice, context: AdviceContext): { shiftSeconds: number; invert: boolean } | null {
-  const presses = advice.action === 'invert' || advice.action === 'invert-and-move';
-  const answers = presses || ['leave', 'move', 'delay-later'].includes(advice.action);
-  if (!answers) return null;
-  const moved = delaySeconds(advice.moveCm ?? 0, context.temperatureC);
-  const shiftSeconds = advice.action === 'delay-later' ? (advice.delayLaterMs ?? 0) / 1000 : moved;
-  const invert = presses !== context.invertB;
+  const [todo] = advice.plan;
+  if (todo === undefined) return null;
+  const shiftSeconds =
+    todo.delayMs === null ? delaySeconds(todo.moveCm ?? 0, context.temperatureC) : todo.delayMs / 1000;
+  const invert = todo.invertB !== context.invertB;
   return shiftSeconds === 0 && !invert ? null : { shiftSeconds, invert };
 }

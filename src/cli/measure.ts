@@ -2,6 +2,7 @@
 
 import type { Advice } from '../advice/advice';
 import { advise } from '../advice/advise';
+import type { Alternative } from '../advice/plan/alternatives';
 import { fateHere } from '../advice/plan/hitFates';
 import { type PairKindId, pairKind } from '../advice/plan/pairKinds';
 import { lowEndOnly } from '../advice/plan/reasons';
@@ -68,7 +69,14 @@ export interface Measurement {
   fullerHighHz: number | null;
   notchesHz: number[];
   advice: Pick<Advice, 'action' | 'moveCm' | 'delayLaterMs' | 'text' | 'notes' | 'cautions'>;
+  /** whole alternatives, the recommended one first; empty: nothing is advised */
+  plan: MeasuredAlternative[];
   perHit: MeasuredHit[];
+}
+
+/** What can be done, all of it together, and what A+B gains over the present, dB. */
+export interface MeasuredAlternative extends Alternative {
+  recommended: boolean;
 }
 
 /** Fill A and B (of equal length) with frames from `fromFrame` on; returns the frames written, 0 at the end. */
@@ -222,6 +230,7 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
       notes: advice.notes,
       cautions: advice.cautions,
     },
+    plan: advice.plan.map((one, i) => ({ recommended: i === 0, ...one })),
     perHit,
   });
 }

@@ -156,7 +156,7 @@ export class Engine {
     }
     if (this.estimator.busy) {
       if (this.estimator.work()) {
-        this.heard.decided(this.store, this.estimated);
+        this.heard.decided(this.store, this.estimated, this.analyser);
         this.decided();
       }
       return true;
@@ -177,10 +177,7 @@ export class Engine {
       }
     } else if (done === 'sum') {
       const d = store.drum[store.slot(analyser.summed)] as number;
-      if (d !== NO_DRUM) {
-        const { pool, sum } = heard.each[d] as HeardDrum;
-        sum.evaluate(store, pool);
-      }
+      if (d !== NO_DRUM) heard.addUp(store, d, analyser);
       this.changes++;
     }
     return true;
@@ -201,7 +198,7 @@ export class Engine {
       heard.evaluate(store, d);
       const { pool, decision } = heard.each[d] as HeardDrum;
       this.estimator.rehearse(pool, decision);
-      heard.decided(store, d);
+      heard.decided(store, d, this.analyser);
       this.decided();
     }
   }

@@ -4,9 +4,13 @@ import { FATE } from '../reading/codes';
 import { Decision } from './delay/decision';
 import { Pool } from './delay/pool';
 import { DRUM_SLOTS, DrumSorter, NO_DRUM } from './drum/drumSorter';
+import type { HitAnalyser } from './hit/hitAnalyser';
 import type { HitStore } from './hit/hitStore';
 import { DrumSum } from './sum/drumSum';
 import { TUNING, type Tuning } from './tuning';
+
+/** What the kept hits have in common at each lag; see HitAnalyser. */
+type CommonLags = Pick<HitAnalyser, 'lags' | 'lagFactor'>;
 
 /** One drum's own. */
 export class HeardDrum {
@@ -115,10 +119,15 @@ export class HeardDrums {
   }
 
   /** The drum's decision stands: what follows from it for its sum, and for the others. Real-time safe: yes. */
-  decided(store: HitStore, d: number): void {
-    const drum = this.each[d] as HeardDrum;
-    drum.sum.evaluate(store, drum.pool);
+  decided(store: HitStore, d: number, common: CommonLags | null = null): void {
+    this.addUp(store, d, common);
     this.noteMove(store, d);
+  }
+
+  /** The drum's sum, of the hits that are there. Real-time safe: yes. */
+  addUp(store: HitStore, d: number, common: CommonLags | null = null): void {
+    const { sum, pool, decision } = this.each[d] as HeardDrum;
+    sum.evaluate(store, pool, decision, common?.lags, common?.lagFactor);
   }
 
   /** A microphone that one drum has seen to move has moved for all: what they heard before no longer counts. */

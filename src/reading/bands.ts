@@ -10,6 +10,9 @@ export const BANDS = [
 export type BandName = (typeof BANDS)[number]['name'];
 export const BAND_COUNT = BANDS.length;
 
+/** All that a sum is judged by, beside the drum's low octave. */
+export const SUM_BAND = { lowHz: 30, highHz: 10000 } as const;
+
 /** Low edges of the octaves in which the drum's own low band is looked for: mid 63, 125, 250, 500 Hz (IEC 61260, base 2, from memory). */
 export const LOW_OCTAVES_HZ: readonly number[] = [1, 2, 3, 4].map((k) => (1000 / Math.SQRT2) * 2 ** (k - 5));
 
@@ -24,3 +27,15 @@ const GRID_HZ = Float64Array.from(
   { length: SPECTRUM_POINTS },
   (_, i) => SPECTRUM_LOW_HZ * (SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (i / (SPECTRUM_POINTS - 1)),
 );
+
+/**
+ * Where a reading tells what the sum comes to once one of the two is delayed: in the drum's low octave, in SUM_BAND, then in
+ * each of BANDS; at NEAR_POINTS delays round the arrival, `nearStep` samples apart (at least ±1.2 ms).
+ */
+export const NEAR_BANDS = 2 + BAND_COUNT;
+export const NEAR_HALF_POINTS = 60;
+export const NEAR_POINTS = 2 * NEAR_HALF_POINTS + 1;
+/** Samples between two of them: 1 below 88.2 kHz, then 2, 4 … */
+export const nearStep = (sampleRate: number): number =>
+  2 ** Math.max(0, Math.floor(Math.log2(sampleRate / NEAR_RATE_HZ)));
+const NEAR_RATE_HZ = 44100;

@@ -1,9 +1,9 @@
 /**
  * A Reading packed into one Float64Array, which the audio thread writes without allocating: each part is described once
  * here (record.ts), the writer (src/dsp/out/frameWriter.ts) asks for its slots, the reader unpacks by the same description.
- * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · curve.
+ * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · near (band after band) · curve.
  */
-import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS } from './bands';
+import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
 import {
   DRUM_STATES,
   FATES,
@@ -16,10 +16,10 @@ import {
   STATES,
 } from './codes';
 import { DRUMS_KEPT, HITS_KEPT } from './limits';
-import { type ChannelLevel, type DrumReading, type InputFault, noAnswer, type Reading } from './reading';
+import { type ChannelLevel, type DrumReading, type InputFault, noAnswer, type Reading, type SumNear } from './reading';
 import { flag, group, list, number, optional, polarity, word } from './record';
 
-export const FRAME_VERSION = 5;
+export const FRAME_VERSION = 6;
 
 /** What a reading has once. */
 const HEAD = group({
@@ -64,6 +64,9 @@ const HEAD = group({
   fullerLowHz: optional,
   fullerHighHz: optional,
   lowOctaves: list(LOW_OCTAVES_HZ.length, optional),
+  sumNow: list(NEAR_BANDS, optional),
+  nearCentreSamples: optional,
+  nearStepSamples: number,
   traceSeconds: number,
   traceBroadband: optional,
   traceBands: list(BAND_COUNT, optional),
@@ -122,11 +125,13 @@ const DRUMS_AT = HITS_AT + HITS_KEPT * HIT.length;
 const RE_AT = DRUMS_AT + DRUMS_KEPT * DRUM.length;
 const IM_AT = RE_AT + SPECTRUM_POINTS;
 const COHERENCE_AT = IM_AT + SPECTRUM_POINTS;
-const CURVE_AT = COHERENCE_AT + SPECTRUM_POINTS;
+const NEAR_AT = COHERENCE_AT + SPECTRUM_POINTS;
+const CURVE_AT = NEAR_AT + NEAR_BANDS * NEAR_POINTS;
 export const AT = {
   re: RE_AT,
   im: IM_AT,
   coherence: COHERENCE_AT,
+  near: NEAR_AT,
   curve: CURVE_AT,
   /** Real-time safe: yes. */
   band: (i: number): number => BANDS_AT + i * BAND.length,
@@ -207,13 +212,29 @@ export function readingFromFrame(frame: Float64Array): Reading {
       spectrum: {
         re: frame.slice(RE_AT, IM_AT),
         im: frame.slice(IM_AT, COHERENCE_AT),
-        coherence: frame.slice(COHERENCE_AT, CURVE_AT),
+        coherence: frame.slice(COHERENCE_AT, NEAR_AT),
       },
+      now: head.sumNow,
+      near: nearOf(frame, head),
     },
     curve: { values: frame.slice(CURVE_AT), stepSamples: head.curveStep, hits: head.curveHits },
     trace: { timeSeconds: head.traceSeconds, broadband: head.traceBroadband, bands: head.traceBands },
     perHit: Array.from({ length: head.hitCount }, (_, i) => HIT.read(frame, AT.hit(i))),
   };
+}
+
+function nearOf(
+  frame: Float64Array,
+  {
+    nearCentreSamples: centreSamples,
+    nearStepSamples: stepSamples,
+  }: Pick<ReturnType<typeof HEAD.read>, 'nearCentreSamples' | 'nearStepSamples'>,
+): SumNear | null {
+  if (centreSamples === null) return null;
+  const bands = Array.from({ length: NEAR_BANDS }, (_, n) =>
+    frame.slice(NEAR_AT + n * NEAR_POINTS, NEAR_AT + (n + 1) * NEAR_POINTS),
+  );
+  return { centreSamples, stepSamples, bands };
 }
 
 function faultOf(state: ReadingState, reason: ReadingReason): InputFault | null {

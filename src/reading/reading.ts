@@ -145,6 +145,18 @@ export interface SumSpectrum {
   coherence: Float64Array;
 }
 
+/** Re γ of the used hits, levels equal in each band, once one of the two is delayed so that the arrivals about meet. */
+export interface SumNear {
+  /** the arrival that the values lie round: B minus A, samples */
+  centreSamples: number;
+  stepSamples: number;
+  /**
+   * in the drum's low octave, in SUM_BAND, in each of BANDS: NEAR_POINTS values, at i with B's delay fallen by
+   * centreSamples + (i − NEAR_HALF_POINTS)·stepSamples; NaN where the hits don't carry the band
+   */
+  bands: Float64Array[];
+}
+
 /** What A+B comes to over the shown drum's hits, as things stand. */
 export interface SumReading {
   /** zero-lag broadband correlation over the used hits */
@@ -160,6 +172,10 @@ export interface SumReading {
   /** B over A over the used hits, broadband, dB */
   levelDifferenceDb: number | null;
   spectrum: SumSpectrum;
+  /** Re γ as things stand, in the drum's low octave, in SUM_BAND, in each of BANDS; null where the hits don't carry it */
+  now: (number | null)[];
+  /** null: no arrival holds */
+  near: SumNear | null;
 }
 
 export interface HitReading {

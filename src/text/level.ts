@@ -1,6 +1,6 @@
 /** Levels as text, and by how much a sum is fuller. */
 import type { Fuller } from '../reading/codes';
-import { atMost, fixed, NO_VALUE, orNoValue } from './number';
+import { atMost, fixed, NO_VALUE, orNoValue, signed } from './number';
 
 /** from here on half decibels are no longer said */
 const WHOLE_FROM_DB = 10;
@@ -9,6 +9,11 @@ const WHOLE_FROM_DB = 10;
 export function dbText(db: number): string {
   const size = Math.abs(db);
   return `${size < WHOLE_FROM_DB ? atMost(Math.round(size * 2) / 2, 1) : atMost(size, 0)} dB`;
+}
+
+/** "+7.9 dB", "−0.3 dB", "±0 dB": what a change gains. */
+export function gainText(db: number): string {
+  return Math.abs(db) < 0.05 ? '±0 dB' : `${signed(db, 1)} dB`;
 }
 
 /** "−3.1 dB" */

@@ -48,6 +48,8 @@ export function reading(fields: Partial<Flat> = {}): Reading {
     trace: { timeSeconds: 10, broadband: null, bands: [null, null, null, null] },
     curve: { values: new Float64Array(3), stepSamples: 1, hits: 0 },
     spectrum: { re: nothing(), im: nothing(), coherence: nothing() },
+    now: [null, null, null, null, null, null],
+    near: null,
     perHit: [],
     ...fields,
   });

@@ -38,6 +38,8 @@ export interface Alternative extends Action, SumLevels {}
 export const LEAST_GAIN_DB = 0.5;
 /** so much worse is as good, dB: what a gain can't be told to */
 export const AS_GOOD_DB = 0.3;
+/** what was recommended before stays while nothing gains so much more, dB */
+export const STANDS_DB = 0.5;
 /** what a move gains in one of the upper bands is worth it from here on, dB, where nothing is lost elsewhere */
 export const CLEARER_DB = 1;
 /** place in BANDS from which a band is an upper one: 800 Hz */
@@ -85,9 +87,21 @@ export const gainDb = ({ lowDb, allDb }: Alternative): number | null =>
  * 3. A move is worth it too where it is as good in both, and gains CLEARER_DB in an upper band and loses as much in none.
  * 4. Of those that are as good as the best of them, a move comes before a delay (it also helps what is recorded), and the
  *    earlier in the list before the later.
+ * 5. What was recommended before stays, unless it is out, or the best gains STANDS_DB more.
  * @param alternatives as alternativesOf gives them; not empty
+ * @param standing what was recommended before; null: nothing
  */
-export function recommendedOf(alternatives: readonly Alternative[]): Alternative {
+export function recommendedOf(alternatives: readonly Alternative[], standing: Action | null = null): Alternative {
+  const best = bestOf(alternatives);
+  const before = standing && alternatives.find((one) => isSame(one, standing));
+  const gain = before && gainDb(before);
+  return before && gain != null && gain >= -AS_GOOD_DB && gain >= (gainDb(best) as number) - STANDS_DB ? before : best;
+}
+
+const isSame = (x: Action, y: Action): boolean =>
+  x.invertB === y.invertB && x.delayMs === y.delayMs && x.moveCm === y.moveCm;
+
+function bestOf(alternatives: readonly Alternative[]): Alternative {
   const known = alternatives.filter((one) => (gainDb(one) ?? Number.NEGATIVE_INFINITY) >= -AS_GOOD_DB);
   const gain = (one: Alternative): number => gainDb(one) as number;
   const still = known.filter(({ delayMs, moveCm }) => delayMs === null && moveCm === null);

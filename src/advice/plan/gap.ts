@@ -1,10 +1,10 @@
 /** An arrival in the units of a stand, and what can be done about it: a move, or a delay later. */
 
 import { cmPerSample } from '../../reading/acoustics';
-import type { Polarity, SumReading } from '../../reading/reading';
-import { roundDelayMs, roundPathCm } from '../../reading/rounding';
+import type { Polarity } from '../../reading/reading';
+import { roundPathCm } from '../../reading/rounding';
 import type { PairKind } from './pairKinds';
-import { predictedLowEndVote, type SumVote } from './votes';
+import type { SumVote } from './votes';
 
 /** a move is never smaller than this many times the repeats-within */
 const MOVE_PER_REPEATS = 2;
@@ -58,16 +58,6 @@ export function moveOf(kind: PairKind, gap: Gap): number | null {
   return move === 0 || Math.abs(move) < MOVE_PER_REPEATS * gap.repeatsCm ? null : move;
 }
 
-/** The delay to apply later, ms, positive: delay A. Null within the tolerance, or where repeats or uncertainty drown it. */
-export function laterMs(kind: PairKind, gap: Gap): number | null {
-  if (gap.uncertaintyCm === null) return null;
-  const unsureCm = Math.max(gap.uncertaintyCm, MOVE_PER_REPEATS * gap.repeatsCm);
-  if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, unsureCm)) return null;
-  const unsureMs = Math.abs(gap.delayMs / gap.pathCm) * unsureCm;
-  const ms = roundDelayMs(gap.delayMs, unsureMs);
-  return ms === 0 ? null : ms;
-}
-
 /** The path as it is said beside a delay in ms: to 1 cm at the coarsest, or it would contradict the delay and the path shown. */
 export function pathSaidCm(gap: Gap): number {
   return roundPathCm(gap.pathCm, Math.min(1, knownCm(gap) ?? gap.repeatsCm));
@@ -89,12 +79,7 @@ export function isFar(kind: PairKind, gap: Gap): boolean {
   return kind.doubtBeyondCm !== null && Math.abs(gap.pathCm) > kind.doubtBeyondCm;
 }
 
-/** What the low end should do once B is moved so far; null where that isn't known. */
-export function voteAfterMove(sum: SumReading, gap: Gap, moveCm: number): SumVote | null {
-  return predictedLowEndVote(sum, (gap.delayMs / 1000) * (moveCm / gap.pathCm));
-}
-
-/** Does the low end's sum, as things stand, say the opposite of the first push? */
+/** Does the sum, as things stand, say the opposite of the first push? */
 export function conflicts(vote: SumVote | null, gap: Gap): vote is SumVote {
   return vote !== null && (vote.prefers === 'inverted') !== (gap.polarity === 'inverted');
 }

@@ -35,7 +35,14 @@ export interface Holding {
   reset(): void;
 }
 
-const ANSWERS: readonly AdviceAction[] = ['leave', 'invert', 'move', 'invert-and-move', 'delay-later'];
+const ANSWERS: readonly AdviceAction[] = [
+  'leave',
+  'invert',
+  'move',
+  'invert-and-move',
+  'delay-later',
+  'invert-and-delay',
+];
 
 /** Does the action rest on a reading that holds? */
 function isAnswer(action: AdviceAction): boolean {

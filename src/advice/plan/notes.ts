@@ -1,56 +1,78 @@
-/** What stands beside an answer: whatever contradicts it, is unusual, or limits it; and what to mind. */
+/** What stands beside an answer: whatever is unusual, or limits it; and what to mind. None of it is something else to do. */
+import { BANDS } from '../../reading/bands';
 import type { Polarity, Reading } from '../../reading/reading';
-import { conflicts, type Gap, gapOf, pathSaidCm, voteAfterMove } from './gap';
+import type { Alternative } from './alternatives';
+import { type Gap, gapOf, pathSaidCm } from './gap';
 import type { PairKind } from './pairKinds';
-import type { Alternative, Caution, Conflict, Note, PlanContext } from './planTypes';
-import { opposingVote } from './votes';
+import type { AnswerPlan, Caution, Note, PlanContext } from './planTypes';
+import type { SumVote } from './votes';
+
+/** from here on what a band loses, or would gain, is worth a sentence */
+const STRONG_DB = 2;
 
 export interface NoteInput {
   reading: Reading;
-  gap: Gap;
+  /** null: no arrival */
+  gap: Gap | null;
   context: PlanContext;
   kind: PairKind;
   /** the two can be brought together */
   together: boolean;
   recommended: Alternative;
-  conflict: Conflict | null;
+  alternatives: readonly Alternative[];
+  /** B is turned over from what the meter shows */
+  flip: boolean;
+  /** the sum as things stand says the opposite of the first push */
+  conflict: SumVote | null;
+  missing: AnswerPlan['missing'];
 }
 
 export function notesOf(n: NoteInput): Note[] {
   const { reading, gap, context, kind, conflict } = n;
-  const { flip, moveCm } = n.recommended;
+  const { moveCm } = n.recommended;
   const notes: Note[] = [];
-  if (conflict) notes.push({ code: 'arrival-and-sum-disagree', polarity: gap.polarity, conflict });
-  else if (moveCm !== null) notes.push(...oppositeAfterMove(n, moveCm));
-  const other = opposingVote(reading.sum, flip ? 'inverted' : 'as-is');
-  if (other) notes.push({ code: 'another-band-opposite', ...other });
+  if (conflict !== null && gap !== null)
+    notes.push({ code: 'sum-not-as-arrival', polarity: gap.polarity, vote: conflict });
+  notes.push(...bandNotes(n));
+  if (n.missing !== null) notes.push({ code: 'no-timing', ...n.missing });
+  if (gap === null) return [...notes, { code: 'sum-of-now' }];
   const turned = context.invertB !== (context.switched ?? false);
   const wired: Polarity = (gap.polarity === 'inverted') !== turned ? 'inverted' : 'same';
-  if (kind.expectedPolarity !== 'either' && kind.expectedPolarity !== wired) {
+  if (kind.expectedPolarity !== 'either' && kind.expectedPolarity !== wired)
     notes.push({ code: 'unusual-polarity', switchKnown: context.switched !== undefined });
-  }
   if (kind.movable && !n.together) notes.push({ code: 'drum-in-the-gap', pathCm: gap.pathCm });
-  if (flip && (kind.id === 'close-overhead' || kind.id === 'close-room')) {
-    // common practice, no source: a stereo pair stays a pair only if both of it are alike
+  // common practice, no source: a stereo pair stays a pair only if both of it are alike
+  if (n.flip && (kind.id === 'close-overhead' || kind.id === 'close-room'))
     notes.push({ code: 'invert-both-of-a-pair' });
-  }
-  if (moveCm !== null && kind.id === 'two-overheads') {
-    notes.push({ code: 'equal-for-one-drum' }, ...otherDrums(n, moveCm));
-  }
+  if (moveCm !== null && kind.id === 'two-overheads')
+    notes.push({ code: 'equal-for-one-drum' }, ...otherDrums(reading, moveCm, context));
+  if (moveCm !== null) notes.push({ code: 'move-changes-sound' });
   return notes;
 }
 
-/** Arrival and sum agree now: will they after the move? */
-function oppositeAfterMove({ reading, gap }: NoteInput, moveCm: number): Note[] {
-  const after = voteAfterMove(reading.sum, gap, moveCm);
-  return conflicts(after, gap) ? [{ code: 'sum-opposite-after-move', prefers: after.prefers }] : [];
+/** The band that pays most for the plan; where nothing is done, the one that would gain most by an invert. */
+function bandNotes({ recommended, alternatives }: NoteInput): Note[] {
+  const { invertB, delayMs, moveCm } = recommended;
+  const leave = !invertB && delayMs === null && moveCm === null;
+  const from = leave
+    ? alternatives.find((one) => one.invertB && one.delayMs === null && one.moveCm === null)
+    : recommended;
+  let most: Note | null = null;
+  let mostDb = STRONG_DB;
+  for (const [i, { lowHz, highHz }] of BANDS.entries()) {
+    const db = (from?.bandsDb[i] ?? 0) * (leave ? 1 : -1);
+    if (db < mostDb) continue;
+    mostDb = db;
+    most = { code: leave ? 'band-would-gain' : 'band-loses', lowHz, highHz, db };
+  }
+  return most === null ? [] : [most];
 }
 
 /** What the move does to the other drums, where it goes as far towards them as towards the one that is read: more it can't do. */
-function otherDrums({ reading, context }: NoteInput, moveCm: number): Note[] {
+function otherDrums(reading: Reading, moveCm: number, { temperatureC }: PlanContext): Note[] {
   return reading.drums.flatMap((drum): Note[] => {
     if (drum.id === reading.drum || drum.state !== 'measured') return [];
-    const gap = gapOf(drum, reading.sampleRate, context.temperatureC);
+    const gap = gapOf(drum, reading.sampleRate, temperatureC);
     if (gap === null) return [];
     const nowCm = pathSaidCm(gap);
     return [{ code: 'other-drum-changes', drum: drum.id, moveCm, nowCm, thenCm: nowCm - moveCm }];

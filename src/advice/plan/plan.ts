@@ -1,18 +1,18 @@
 /** From a Reading and a pair kind to what to do, why, and how sure: codes and numbers, the same in, the same out. */
-import { answerOf, type Reading } from '../../reading/reading';
-import { gapOf } from './gap';
+import { answerOf, type Reading, type Said } from '../../reading/reading';
+import { gapOf, isFar } from './gap';
+import { pairKind } from './pairKinds';
 import type { Plan, PlanContext } from './planTypes';
-import { planArrival } from './withArrival';
-import { planFixInput, planFollowing, planHitMore, planNoArrival } from './withoutArrival';
+import { timingsOf } from './timings';
+import { planAnswer, planFar } from './withAnswer';
+import { planFixInput, planFollowing, planHitMore, planNoAnswer } from './withoutAnswer';
 
 /** What to do about the pair. */
 export function plan(reading: Reading, context: PlanContext): Plan {
   const said = answerOf(reading);
   switch (said.state) {
-    case 'measured': {
-      const gap = gapOf(said, reading.sampleRate, context.temperatureC);
-      return gap === null ? planNoArrival(reading, said, context) : planArrival(reading, said, gap, context);
-    }
+    case 'measured':
+      return planWhatIsThere(reading, said, context);
     case 'following':
       return context.ended ? planHitMore(reading, context) : planFollowing(reading, said, context);
     case 'listening':
@@ -20,10 +20,19 @@ export function plan(reading: Reading, context: PlanContext): Plan {
     case 'unclear':
       return said.reason === 'moved' || said.reason === 'nothing-yet' || said.reason === 'too-few-hits'
         ? planHitMore(reading, context)
-        : planNoArrival(reading, said, context);
+        : planWhatIsThere(reading, said, context);
     case 'no-signal':
     case 'same-signal':
     case 'overloaded':
       return planFixInput(reading, said, context);
   }
+}
+
+/** Arrival and sum, one of the two, or neither. */
+function planWhatIsThere(reading: Reading, said: Said, context: PlanContext): Plan {
+  const gap = said.state === 'measured' ? gapOf(said, reading.sampleRate, context.temperatureC) : null;
+  if (gap !== null && isFar(pairKind(context.kind), gap)) return planFar(reading, said, gap, context);
+  // two that have nothing in common have no sum worth the name, whatever a band says
+  const timings = said.reason === 'no-common-signal' ? [] : timingsOf(reading, context);
+  return timings.length === 0 ? planNoAnswer(reading, said, context) : planAnswer(reading, said, gap, timings, context);
 }

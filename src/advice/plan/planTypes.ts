@@ -3,6 +3,7 @@
  * Moves are for B, cm, positive towards the drum; delays ms, positive: A is delayed; paths cm, positive: B hears the drum later.
  */
 import type { Polarity } from '../../reading/reading';
+import type { Action, Alternative } from './alternatives';
 import type { WhichDrum } from './drums';
 import type { Gap } from './gap';
 import type { PairKindId } from './pairKinds';
@@ -15,6 +16,7 @@ export type AdviceAction =
   | 'move'
   | 'invert-and-move'
   | 'delay-later'
+  | 'invert-and-delay'
   | 'hit-more'
   | 'cannot-tell'
   | 'fix-input';
@@ -27,48 +29,19 @@ export interface PlanContext {
   invertB: boolean;
   /** one of the two polarity switches is pressed, and not both, as somebody knows; left out: nobody does */
   switched?: boolean | undefined;
+  /** what was recommended before, as the switches stand now; left out: nothing */
+  standing?: Action | null | undefined;
   /** the recording is over and no hit can follow: too few hits are said as a fact, not as a request; false when left out */
   ended?: boolean | undefined;
 }
 
-/** B's polarity, from what the meter shows now. */
-export type FromShown = SumVote['prefers'];
-
-/** What can be done about the pair, all of it together. */
-export interface Alternative {
-  /** B is turned over from what the meter shows */
-  flip: boolean;
-  /** B's real polarity switch is pressed: with the meter's own invert on, that is the other way round */
-  press: boolean;
-  /** null: none */
-  moveCm: number | null;
-  /** what brings the attacks together in the mix, if wanted */
-  delayLater: DelayLater | null;
-}
-
-export interface DelayLater {
-  delayMs: number;
-  /** the path, as it is told beside the delay */
-  pathCm: number;
-  /** the polarity that belongs to the delay, where it isn't the one that is recommended until then */
-  listen: FromShown | null;
-  /** how the drum's own low octave should then be fuller, where that isn't the arrival's polarity */
-  sumPrefers: FromShown | null;
-}
-
-/** How well the distance is known, where neither a move nor a delay is advised. */
+/** How well the distance is known, where no move is advised. */
 export type Distance =
   | { code: 'equal'; withinCm: number }
   /** null: not known how well */
   | { code: 'uncertain'; knownCm: number | null }
   /** beyond the tolerance, and too little known for a move */
   | { code: 'too-uncertain-to-move'; pathCm: number; knownCm: number | null; repeatsCm: number };
-
-/** The sum, as things stand, says the opposite of the first push; what becomes of that, as far as can be told. */
-export type Conflict = { vote: SumVote } & (
-  | { code: 'sum-decides' | 'no-move' | 'unknown-after-move' }
-  | { code: 'stays-after-move' | 'changes-after-move'; after: SumVote }
-);
 
 export type Sureness =
   /** 90 % in `trueToCm`; null where it isn't known */
@@ -77,19 +50,22 @@ export type Sureness =
   | { code: 'hit-more'; reason: Reason | EndedReason; which: WhichDrum | null }
   | { code: 'cannot-tell' | 'no-reading'; reason: Reason; which: WhichDrum | null };
 
-/** What stands beside an answer: whatever contradicts it, is unusual, or limits it. */
+/** What stands beside an answer: whatever is unusual, or limits it. None of it is something else to do. */
 export type Note =
-  | { code: 'arrival-and-sum-disagree'; polarity: Polarity; conflict: Conflict }
-  | { code: 'sum-opposite-after-move'; prefers: FromShown }
-  | { code: 'another-band-opposite'; lowHz: number; highHz: number; db: number; prefers: FromShown }
+  /** the first pushes say one thing of the polarity, the sum as things stand another */
+  | { code: 'sum-not-as-arrival'; polarity: Polarity; vote: SumVote }
+  /** what the plan costs in a band */
+  | { code: 'band-loses'; lowHz: number; highHz: number; db: number }
+  /** nothing is done, and a band would have liked it */
+  | { code: 'band-would-gain'; lowHz: number; highHz: number; db: number }
+  | { code: 'no-timing'; reason: Reason; hopeless: boolean }
   | { code: 'unusual-polarity'; switchKnown: boolean }
   | { code: 'drum-in-the-gap'; pathCm: number }
-  | { code: 'invert-both-of-a-pair' | 'equal-for-one-drum' }
+  | { code: 'invert-both-of-a-pair' | 'equal-for-one-drum' | 'move-changes-sound' }
   /** paths of another drum, if B moves as much along its line too */
   | { code: 'other-drum-changes'; drum: number; moveCm: number; nowCm: number; thenCm: number }
   | { code: 'what-was-read'; pathCm: number; polarity: Polarity }
-  | { code: 'sum-of-now' }
-  | { code: 'octave-even'; lowHz: number; highHz: number };
+  | { code: 'sum-of-now' };
 
 export type Caution = 'stop-drummer' | 'move-warning' | 'phantom' | 'house-rules';
 
@@ -100,30 +76,26 @@ interface Beside {
   cautions: Caution[];
 }
 
-interface ArrivalPlan extends Beside {
-  gap: Gap;
-  /** later: one of several, each with what it gains */
+/** Something is known: whole alternatives, and the one to take. */
+export interface AnswerPlan extends Beside {
+  type: 'answer';
+  /** null: no arrival, the sum alone answers */
+  gap: Gap | null;
+  /** why there is no arrival; null: there is one */
+  missing: { reason: Reason; hopeless: boolean } | null;
+  /** as the inputs carry it, what the meter's own invert does taken out; the recommended one first */
+  alternatives: Alternative[];
   recommended: Alternative;
+  /** B is turned over from what the meter shows: with the meter's own invert on, that isn't what is pressed */
+  flip: boolean;
+  /** where the gains are told, Hz; null: the hits carry no low octave */
+  lowOctaveHz: [lowHz: number, highHz: number] | null;
   /** nothing is to be done, and nothing contradicts that */
   fine: boolean;
-  conflict: Conflict | null;
-}
-
-/** Two that can be brought together: the arrival decides. */
-export interface TogetherPlan extends ArrivalPlan {
-  type: 'together';
-  /** null: a move says it */
+  /** null: a move says it, or there is no arrival */
   distance: Distance | null;
-  /** the drum that the move is for, where the two hear several; null: it needn't be told */
+  /** the drum that a move is for, where the two hear several; null: it needn't be told */
   forDrum: number | null;
-}
-
-/** Two that can't: the sum decides, the arrival where the sum is silent. */
-export interface ApartPlan extends ArrivalPlan {
-  type: 'apart';
-  because: { code: 'sum'; vote: SumVote } | { code: 'octave-even'; lowHz: number; highHz: number } | { code: 'no-sum' };
-  /** null: a delay says it */
-  distance: Distance | null;
 }
 
 /** A gap that such a pair hardly has: is it the right pair? Nothing is advised. */
@@ -146,13 +118,12 @@ export interface HitMorePlan extends Beside {
   reason: Reason | EndedReason;
 }
 
-/** No arrival. The sum may answer all the same. */
-export interface NoArrivalPlan extends Beside {
-  type: 'no-arrival';
+/** Neither an arrival nor a sum. */
+export interface NoAnswerPlan extends Beside {
+  type: 'no-answer';
   reason: Reason;
-  /** more hits won't help */
+  /** as many hits as can be asked for were made */
   hopeless: boolean;
-  vote: SumVote | null;
 }
 
 export interface FixInputPlan extends Beside {
@@ -162,7 +133,7 @@ export interface FixInputPlan extends Beside {
   overloaded: boolean;
 }
 
-export type Plan = TogetherPlan | ApartPlan | FarPlan | FollowingPlan | HitMorePlan | NoArrivalPlan | FixInputPlan;
+export type Plan = AnswerPlan | FarPlan | FollowingPlan | HitMorePlan | NoAnswerPlan | FixInputPlan;
 
 /** What is to be done, in figures. */
 export interface PlanFigures {
@@ -173,7 +144,7 @@ export interface PlanFigures {
 
 export function figuresOf(plan: Plan): PlanFigures {
   const { action } = plan;
-  if (plan.type !== 'together' && plan.type !== 'apart') return { action, moveCm: null, delayLaterMs: null };
-  const { moveCm, delayLater } = plan.recommended;
-  return { action, moveCm, delayLaterMs: delayLater?.delayMs ?? null };
+  if (plan.type !== 'answer') return { action, moveCm: null, delayLaterMs: null };
+  const { moveCm, delayMs } = plan.recommended;
+  return { action, moveCm, delayLaterMs: delayMs };
 }

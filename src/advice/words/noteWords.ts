@@ -3,30 +3,31 @@ import { bandText } from '../../text/frequency';
 import { cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { drumNumber } from '../../text/names';
-import { capital, lowerFirst } from '../../text/sentence';
+import { capital } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
-import type { Caution, Conflict, Note, Plan } from '../plan/planTypes';
+import type { Caution, Note } from '../plan/planTypes';
 import { kindWords } from './pairKindWords';
-import { OWN_OCTAVE, octaveText, pushText, standText, voteText } from './wording';
+import { reasonWords } from './reasonWords';
+import { pushText, voteText } from './wording';
 
-export function noteText(note: Note, plan: Plan, context: AdviceContext): string {
+export function noteText(note: Note, context: AdviceContext): string {
   switch (note.code) {
-    case 'arrival-and-sum-disagree':
-      return disagreeText(pushText(note.polarity, context), note.conflict, context);
-    case 'sum-opposite-after-move':
-      return `After the move ${OWN_OCTAVE} may come out fuller ${standText(note.prefers, context)}: listen to both polarities.`;
-    case 'another-band-opposite': {
-      // beside a reading without an arrival the band is named, not weighed
-      const by = plan.type === 'no-arrival' ? '' : `${dbText(note.db)} `;
-      const band = bandText(note.lowHz, note.highHz);
-      return `Another band says the opposite: ${band} is ${by}fuller ${standText(note.prefers, context)}.`;
+    case 'sum-not-as-arrival':
+      return `${capital(pushText(note.polarity, context))}, yet ${voteText(note.vote, context)} where it stands: the plan goes by what adds up.`;
+    case 'band-loses':
+      return `What it costs: ${bandText(note.lowHz, note.highHz)} comes out ${dbText(note.db)} thinner.`;
+    case 'band-would-gain':
+      return `Flipped, ${bandText(note.lowHz, note.highHz)} would be ${dbText(note.db)} fuller, but not the drum as a whole.`;
+    case 'no-timing': {
+      const { because, next } = reasonWords(note.reason);
+      return `No timing ${note.hopeless || context.ended ? 'from these hits' : 'yet'}, because ${because}; ${next}.`;
     }
     case 'unusual-polarity': {
-      const unless = note.switchKnown ? '' : ' unless a polarity switch is already pressed';
-      return `Unusual here${unless}: ${lowerFirst(kindWords(context.kind).expectation)}`;
+      const unless = note.switchKnown ? '' : ', unless a polarity switch is pressed';
+      return `Not the usual polarity for these two${unless}; with the drummer stopped, check the cable and the switch first. ${kindWords(context.kind).expectation}`;
     }
     case 'drum-in-the-gap':
-      return `A gap of ${cmText(note.pathCm)} can't be taken away by a stand: the drum itself lies in it.`;
+      return `${cmText(note.pathCm)} is more than a stand can take away: the drum itself lies between the two.`;
     case 'invert-both-of-a-pair':
       return 'Where B is one of a pair, invert both of that pair alike, or A instead.';
     case 'equal-for-one-drum':
@@ -40,29 +41,10 @@ export function noteText(note: Note, plan: Plan, context: AdviceContext): string
       const when = note.pathCm > 0 ? 'later' : 'earlier';
       return `What was read: B hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
     }
+    case 'move-changes-sound':
+      return 'The gain is worked out as for a delay; a real move also changes what the microphone hears: measure again after it.';
     case 'sum-of-now':
-      return 'This is the sum as things stand, not the polarity of the first push: it changes with every move.';
-    case 'octave-even':
-      return `${capital(octaveText(note.lowHz, note.highHz))} is as full with either polarity of B, within 1 dB.`;
-  }
-}
-
-function disagreeText(arrivals: string, conflict: Conflict, context: AdviceContext): string {
-  const start = `Arrival and sum disagree: ${arrivals}, yet ${voteText(conflict.vote, context)}`;
-  switch (conflict.code) {
-    case 'sum-decides':
-      return `${start}; the two can't be brought together, so the sum decides.`;
-    case 'no-move':
-      return `${start}; listen to both polarities before you decide.`;
-    case 'unknown-after-move':
-      return `${start}; listen to both polarities after the move.`;
-    case 'stays-after-move':
-      return `${start}, and it should stay so after the move: listen to both polarities.`;
-    case 'changes-after-move': {
-      const { db, prefers } = conflict.after;
-      const by = db >= 10 ? 'more than 10 dB' : `about ${dbText(db)}`;
-      return `${start}; after the move that octave should be ${by} fuller ${standText(prefers, context)}.`;
-    }
+      return 'This is the sum where the two stand now: it changes with every move.';
   }
 }
 

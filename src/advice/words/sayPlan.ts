@@ -2,12 +2,12 @@
 import { cmText, spanText } from '../../text/length';
 import { lowerFirst } from '../../text/sentence';
 import type { Advice, AdviceContext } from '../advice';
-import type { FixInputPlan, FollowingPlan, HitMorePlan, NoArrivalPlan, Plan, Sureness } from '../plan/planTypes';
+import type { FixInputPlan, FollowingPlan, HitMorePlan, NoAnswerPlan, Plan, Sureness } from '../plan/planTypes';
+import { type Answer, answerWords, farAnswer } from './answerWords';
 import { whichDrumText } from './drumWords';
 import { cautionText, noteText } from './noteWords';
 import { agreeingText, endedWords, reasonText, reasonWords } from './reasonWords';
-import { type Answer, apartAnswer, farAnswer, togetherAnswer } from './withArrivalWords';
-import { moveSpoken, standText, voteText } from './wording';
+import { named } from './wording';
 
 /** @param context the one that the plan was made in */
 export function sayPlan(
@@ -17,40 +17,38 @@ export function sayPlan(
   return {
     ...answerText(plan, context),
     sureness: surenessText(plan.sureness, context),
-    notes: plan.notes.map((note) => noteText(note, plan, context)),
+    notes: plan.notes.map((note) => noteText(note, context)),
     cautions: plan.cautions.flatMap((caution) => cautionText(caution, context) ?? []),
   };
 }
 
 function answerText(plan: Plan, context: AdviceContext): Answer {
   switch (plan.type) {
-    case 'together':
-      return togetherAnswer(plan, context);
-    case 'apart':
-      return apartAnswer(plan, context);
+    case 'answer':
+      return answerWords(plan, context);
     case 'far':
       return farAnswer(plan, context);
     case 'following':
-      return followingAnswer(plan);
+      return followingAnswer(plan, context);
     case 'hit-more':
       return hitMoreAnswer(plan);
-    case 'no-arrival':
-      return noArrivalAnswer(plan, context);
+    case 'no-answer':
+      return noAnswer(plan, context);
     case 'fix-input':
       return fixInputAnswer(plan);
   }
 }
 
-/** "6 of 6 hits agree, within ±4 mm; true to about ±1.2 cm (90 %)"; which drum they are of, where several are heard */
+/** "6 of 6 hits agree, hit-to-hit spread ±4 mm; accurate to ±1.2 cm (90 %)"; which drum they are of, where several are heard */
 function surenessText(sureness: Sureness, { ended }: AdviceContext): string {
   const named = whichDrumText(sureness.which);
   const which = named === '' ? '' : ` (${named})`;
   switch (sureness.code) {
     case 'agreed': {
       const { agreeing, withinCm, trueToCm } = sureness;
-      const within = withinCm === null ? '' : `, within ±${spanText(withinCm)}`;
+      const within = withinCm === null ? '' : `, hit-to-hit spread ±${spanText(withinCm)}`;
       const truth =
-        trueToCm === null ? `accuracy not known${ended ? '' : ' yet'}` : `true to about ±${spanText(trueToCm)} (90 %)`;
+        trueToCm === null ? `accuracy not known${ended ? '' : ' yet'}` : `accurate to ±${spanText(trueToCm)} (90 %)`;
       return `${agreeingText(agreeing)}${which} agree${within}; ${truth}`;
     }
     case 'provisional':
@@ -61,7 +59,7 @@ function surenessText(sureness: Sureness, { ended }: AdviceContext): string {
       return `${short}${which}`;
     }
     case 'cannot-tell':
-      return `can't tell: ${reasonWords(sureness.reason).short}${which}`;
+      return `no timing: ${reasonWords(sureness.reason).short}${which}`;
     case 'no-reading':
       return `no reading: ${reasonWords(sureness.reason).short}${which}`;
   }
@@ -77,35 +75,33 @@ function fixInputAnswer({ reason, overloaded }: FixInputPlan): Answer {
   return { text: reasonText(reason), callOut };
 }
 
-/** A help for the hand that moves, not a reading. */
-function followingAnswer({ reason, toGo }: FollowingPlan): Answer {
+/** A help for the hand that moves, not a reading: nobody reaches in while a drum is being hit. */
+function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answer {
+  const then = 'step away, then four hits';
   switch (toGo.code) {
     case 'not-known':
-      return { text: reasonText(reason), callOut: 'On the move, keep hitting' };
+      return {
+        text: `A stand is being moved. Stop the drummer, set it, ${then}.`,
+        callOut: 'Stop the drummer, set it, then four hits',
+      };
     case 'stop':
       return {
-        text: `A microphone is on the move, and the distances are within about ${cmText(toGo.withinCm)}: stop there and keep hitting.`,
-        callOut: 'Stop there, keep hitting',
+        text: `Within ${cmText(toGo.withinCm)}: leave it there, ${then}.`,
+        callOut: 'There: step away, then four hits',
       };
     case 'move': {
       const { moveCm } = toGo;
-      const way = moveCm > 0 ? 'B closer to the drum, or A back' : 'B back from the drum, or A closer';
+      const set = `${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
       return {
-        text: `A microphone is on the move: about ${cmText(moveCm)} to go, ${way}; keep hitting, the number is provisional.`,
-        callOut: `${moveSpoken(moveCm)} or so to go`,
+        text: `About ${cmText(moveCm)} to go. Stop the drummer, set ${named('B', context)} ${set}, ${then}.`,
+        callOut: `Stop the drummer, set ${named('B', context)} ${set}`,
       };
     }
   }
 }
 
-function noArrivalAnswer({ reason, hopeless, vote }: NoArrivalPlan, context: AdviceContext): Answer {
+function noAnswer({ reason, hopeless }: NoAnswerPlan, { ended }: AdviceContext): Answer {
   const { because, next, short } = reasonWords(reason);
-  const start = hopeless
-    ? `No ${vote ? 'arrival' : 'answer'} will come from this pair as it stands, because ${because}`
-    : `Can't tell${vote ? ' the arrival' : ''}, because ${because}`;
-  if (vote === null) return { text: `${start}; ${next}.`, callOut: `Can't tell: ${short}` };
-  return {
-    text: `${start}; ${next}. The sum still answers: ${voteText(vote, context)}.`,
-    callOut: `Can't tell the arrival; fuller ${standText(vote.prefers, context)}`,
-  };
+  const start = hopeless || ended ? 'No answer from these hits' : 'No answer yet';
+  return { text: `${start}, because ${because}; ${next}.`, callOut: `${start}: ${short}` };
 }

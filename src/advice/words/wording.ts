@@ -18,22 +18,19 @@ export function standText(prefers: SumVote['prefers'], context: AdviceContext): 
   return prefers === 'as-is' ? 'with B as it is' : 'with B inverted';
 }
 
-/** "B's first push is the same way as A's", of what the inputs carry: the meter's own invert is taken out, and that is said. */
+/** "B starts the same way as A", of what the inputs carry: the meter's own invert is taken out, and that is said. */
 export function pushText(polarity: Polarity, context: AdviceContext): string {
   const same = (polarity === 'same') !== context.invertB;
-  const push = `B's first push is ${same ? 'the same way as' : 'opposite to'} A's`;
+  const push = `B starts the ${same ? 'same' : 'opposite'} way ${same ? 'as' : 'to'} A`;
   return context.invertB ? `without the meter's invert, ${push}` : push;
 }
 
-/** Never "the low end": a row of the bands is named low, lies elsewhere, and may say the opposite. */
-export const OWN_OCTAVE = "the drum's own low octave";
-
-/** "the drum's own low octave (60–120 Hz)" */
+/** "the drum's low octave (60–120 Hz)": never "the low end", for a row of the bands is named low and lies elsewhere */
 export function octaveText(lowHz: number, highHz: number): string {
-  return `${OWN_OCTAVE} (${bandText(lowHz, highHz)})`;
+  return `the drum's low octave (${bandText(lowHz, highHz)})`;
 }
 
-/** "the drum's own low octave (60–120 Hz) is 3.5 dB fuller with B inverted" */
+/** "the drum's low octave (60–120 Hz) is 3.5 dB fuller with B inverted" */
 export function voteText(vote: SumVote, context: AdviceContext): string {
   return `${octaveText(vote.lowHz, vote.highHz)} is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
 }
@@ -66,7 +63,7 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
     : `take ${b} ${cm} back from the drum, or bring ${a} ${cm} closer`;
 }
 
-/** "B closer, 3 centimetres" */
-export function moveSpoken(moveCm: number): string {
-  return `B ${moveCm > 0 ? 'closer' : 'back'}, ${cmSpoken(moveCm)}`;
+/** "B: 3 centimetres closer" */
+export function moveSpoken(moveCm: number, context: AdviceContext): string {
+  return `${named('B', context)}: ${cmSpoken(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
 }

@@ -3,6 +3,7 @@
  * look-ahead has come in, then the sum's spectra. Results go into the HitStore.
  */
 
+import { NEAR_HALF_POINTS, nearStep } from '../../reading/bands';
 import { FATE } from '../../reading/codes';
 import type { Rings } from '../input/inputs';
 import type { Gcc } from '../signal/gcc';
@@ -16,6 +17,7 @@ import { HitSpectra } from './hitSpectra';
 import type { HitStore } from './hitStore';
 import { HitWaves } from './hitWaves';
 import { LowPush, LowPushPicker } from './lowPush';
+import type { SumLags } from './sumLags';
 import { Tilt } from './tilt';
 
 /** What a call of `work` has done: `attack`: a hit's first arrivals and its attack's spectra are there, for this call only */
@@ -29,6 +31,9 @@ export class HitAnalyser {
   readonly curveLength: number;
   /** spectra of the attack worked out last; length of their transform: `spectra.size` */
   readonly spectra: Gcc;
+  /** what A and B of the kept hits have in common at each lag, in frames of `lagFactor` samples */
+  readonly lags: SumLags;
+  readonly lagFactor: number;
   /** the kept hits' waveforms */
   readonly waves: HitWaves;
   /** slot of the hit whose attack, and serial of the one whose arrival, respectively sum, was worked out last */
@@ -70,7 +75,9 @@ export class HitAnalyser {
     this.prints = new Fingerprints(sampleRate, this.spectra.size, hit.fingerprint);
     this.tilt = new Tilt(sampleRate, this.spectra.size, hit.tilt);
     this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB, hit.waves);
-    this.sum = new HitSpectra(sampleRate, hit.spectra);
+    this.sum = new HitSpectra(sampleRate, hit.spectra, this.maxLagSamples + NEAR_HALF_POINTS * nearStep(sampleRate));
+    this.lags = this.sum.lags;
+    this.lagFactor = this.sum.factor;
     this.lookAhead = Math.max(this.picker.lookAheadFrames, this.correlation.lookAheadFrames);
     this.clipAfter = Math.round(hit.heard.clipAfterSeconds * sampleRate);
     this.clipsA = new ClipLog(input.clip);
@@ -122,7 +129,7 @@ export class HitAnalyser {
     return queue.count > 0 ? this.workOnSum(frames) : 'nothing';
   }
 
-  /** The sum's spectra of the oldest hit, then of the noise before it. */
+  /** The sum's spectra of the oldest hit, what they have in common at each lag, then the noise before it. */
   private workOnSum(frames: number): WorkDone {
     const { queue, store, sum, rings } = this;
     const serial = queue.serial(0);
@@ -130,7 +137,13 @@ export class HitAnalyser {
     const stage = queue.stage(0);
     const anchor = store.anchor[slot] as number;
     if (stage < SUM || frames < anchor + sum.lookAheadFrames + 1) return 'nothing';
-    sum.load(rings.rawA, rings.rawB, anchor, stage !== SUM);
+    const lagRound = stage - SUM - 1;
+    if (lagRound >= 0 && lagRound < sum.lags.works) {
+      sum.storeLags(lagRound, slot);
+      queue.advance(0);
+      return 'part';
+    }
+    if (!sum.load(rings.rawA, rings.rawB, anchor, stage !== SUM)) return 'part';
     sum.transform();
     if (stage === SUM) {
       sum.storeHit(store, slot);
@@ -212,6 +225,7 @@ export class HitAnalyser {
   /** Forget what is under way; the kept hits' waveforms stay to be looked at. Real-time safe: yes. */
   clear(): void {
     this.queue.clear();
+    this.sum.clear();
   }
 }
 

@@ -3,12 +3,11 @@
 /** hits under way at a time */
 const PLACES = 8;
 
-/** what is to be done next with a hit */
+/** what is to be done next with a hit; after SUM the lags, one stage a call, and last the noise */
 export const PICK = 0;
 export const PICK_LOW = 1;
 export const CORRELATE = 2;
 export const SUM = 3;
-export const SUM_NOISE = 4;
 
 export class HitQueue {
   count = 0;

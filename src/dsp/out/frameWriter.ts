@@ -1,6 +1,6 @@
 /** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the mean curve. */
 
-import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
+import { BAND_COUNT, NEAR_BANDS, NEAR_POINTS, nearStep, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
 import { AT, BAND_LENGTH, FRAME_VERSION, SLOT } from '../../reading/frame';
 import { DRUMS_KEPT, HITS_KEPT } from '../../reading/limits';
@@ -150,6 +150,10 @@ export class FrameWriter {
       out[at + band.sumAsRecordedDb] = this.asRecorded(s);
       out[at + band.levelDifferenceDb] = sum.bands[s + band.levelDifferenceDb] as number;
     }
+    for (let n = 0; n < NEAR_BANDS; n++) out[head.sumNow + n] = (sum.near.now[n] as number) * flip;
+    out[head.nearCentreSamples] = sum.near.centre;
+    out[head.nearStepSamples] = nearStep(this.sampleRate);
+    for (let i = 0; i < NEAR_BANDS * NEAR_POINTS; i++) out[AT.near + i] = (sum.near.values[i] as number) * flip;
     for (let i = 0; i < SPECTRUM_POINTS; i++) {
       out[AT.re + i] = (sum.re[i] as number) * flip;
       out[AT.im + i] = (sum.im[i] as number) * flip;

@@ -1,23 +1,34 @@
 /**
  * What the sum says over the hits of one drum: complex coherency γ on the grid and per band, and which polarity of B is fuller in the
- * drum's own low band. Every hit counts alike (scaled to equal energy); A and B are brought to equal level:
- * A±B re the power sum = 10·log10(1 ± Re γ).
+ * drum's low octave; and what the two have in common once one of them is delayed. The hits add up as they were recorded, so that a
+ * gain told is that of the recordings; for the coherence, which is a matter of evidence, each hit counts alike. A and B are brought
+ * to equal level: A±B re the power sum = 10·log10(1 ± Re γ).
  */
 
-import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SPECTRUM_POINTS, SUM_BAND, spectrumHz } from '../../reading/bands';
 import { BAND_LENGTH, SLOT } from '../../reading/frame';
 import { POOL_HITS } from '../../reading/limits';
 import type { Pool } from '../delay/pool';
 import { spectraSeconds } from '../hit/hitSpectra';
 import type { HitStore } from '../hit/hitStore';
+import { fixedBand, lowOctave, type SumLags, WHOLE_BAND } from '../hit/sumLags';
 import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 import { TUNING, type Tuning } from '../tuning';
-import { SUM, type SumTuning } from '../tuning/sumTuning';
+import type { SumTuning } from '../tuning/sumTuning';
+import { biasLimit, unbiased } from './coherenceBias';
+import { NearSum } from './nearSum';
 
 /** the octave of 31.5 Hz lies below any drum of a kit */
 const LOWEST_BAND = 1;
 /** the drum's own low band is one of the octaves up to mid 500 Hz */
 const LOW_BANDS = 5;
+
+/** What the drum's hits say of its delay, as far as its sum asks: which hits are behind it, and where it lies, samples. */
+export interface Answered {
+  readonly inAnswer: Uint8Array;
+  readonly delay: number;
+  readonly sign: number;
+}
 
 const db = (power: number): number => 10 * Math.log10(Math.max(power, 1e-12));
 
@@ -38,8 +49,12 @@ export class DrumSum {
   fullerHighHz = Number.NaN;
   /** Re γ per octave of LOW_OCTAVES_HZ; NaN where the hits don't carry it */
   readonly lowOctaves = new Float64Array(LOW_OCTAVES_HZ.length).fill(Number.NaN);
+  /** what the two have in common once one of them is delayed */
+  readonly near = new NearSum();
 
   private readonly use = new Int32Array(POOL_HITS);
+  /** octave of the drum's low octave; −1: none that the hits carry */
+  private ownOctave = -1;
   private readonly raw = new Float64Array(SPECTRUM_POINTS);
   private readonly octaveLevelA = new Float64Array(OCTAVE_BANDS);
   private readonly octaveLevelB = new Float64Array(OCTAVE_BANDS);
@@ -52,10 +67,22 @@ export class DrumSum {
     this.seconds = spectraSeconds(hit.spectra);
   }
 
-  /** Real-time safe: yes. */
-  evaluate(store: HitStore, pool: Pool): void {
+  /**
+   * Real-time safe: yes.
+   * @param answered the hits behind an answer alone are added up; null, or none behind it: all of the drum
+   * @param factor samples of the stream to one of `lags`
+   */
+  evaluate(
+    store: HitStore,
+    pool: Pool,
+    answered: Answered | null = null,
+    lags: SumLags | null = null,
+    factor = 1,
+  ): void {
     this.clear();
+    const isAnswer = answered !== null && answered.sign !== 0;
     for (let i = 0; i < pool.drumHits; i++) {
+      if (isAnswer && !answered.inAnswer[i]) continue;
       const s = pool.drumSlots[i] as number;
       if (!store.hasSum[s]) continue;
       if (!((store.energyA[s] as number) > 0 && (store.energyB[s] as number) > 0)) continue;
@@ -68,7 +95,17 @@ export class DrumSum {
     this.grid(store);
     for (let b = 0; b < BAND_COUNT; b++) this.band(store, b);
     this.ownLowBand(store);
+    if (lags === null) return;
+    this.near.evaluate(lags, this.use, this.hits, this.carried, isAnswer ? answered.delay : Number.NaN, factor);
   }
+
+  /** Place of a near band in `lags`; −1: the hits don't carry it. Real-time safe: yes. */
+  readonly carried = (n: number): number => {
+    if (n === 0) return this.ownOctave < 0 ? -1 : lowOctave(this.ownOctave);
+    if (n === 1) return Number.isNaN(this.bandCoherence(SUM_BAND.lowHz, SUM_BAND.highHz)) ? -1 : WHOLE_BAND;
+    const b = n - 2;
+    return Number.isNaN(this.bands[b * BAND_LENGTH + SLOT.band.coherence] as number) ? -1 : fixedBand(b);
+  };
 
   private broadband(store: HitStore): void {
     let r = 0;
@@ -96,7 +133,7 @@ export class DrumSum {
     return Math.abs(r / this.hits);
   }
 
-  /** γ per grid point, hits weighted to equal energy; the coherence without its bias. */
+  /** γ per grid point; the coherence of hits weighted to equal energy, without its bias. */
   private grid(store: HitStore): void {
     const { seconds } = this;
     const { independent, chance } = this.tuning;
@@ -105,6 +142,10 @@ export class DrumSum {
       let im = 0;
       let aa = 0;
       let bb = 0;
+      let allRe = 0;
+      let allIm = 0;
+      let allA = 0;
+      let allB = 0;
       for (let i = 0; i < this.hits; i++) {
         const s = this.use[i] as number;
         const at = s * SPECTRUM_POINTS + p;
@@ -115,6 +156,10 @@ export class DrumSum {
         im += (store.gridIm[at] as number) * w;
         aa += (store.gridA[at] as number) / ea;
         bb += (store.gridB[at] as number) / eb;
+        allRe += store.gridRe[at] as number;
+        allIm += store.gridIm[at] as number;
+        allA += store.gridA[at] as number;
+        allB += store.gridB[at] as number;
       }
       const f = spectrumHz(p);
       const width = Math.max(f * (2 ** (1 / 24) - 2 ** (-1 / 24)), 1 / seconds);
@@ -128,9 +173,9 @@ export class DrumSum {
       this.raw[p] = c;
       this.coherence[p] = unbiased(c, segments);
       if (c > biasLimit(segments, 1, chance)) {
-        const g = 1 / Math.sqrt(norm);
-        this.re[p] = re * g;
-        this.im[p] = im * g;
+        const g = 1 / Math.sqrt(allA * allB);
+        this.re[p] = allRe * g;
+        this.im[p] = allIm * g;
       }
     }
   }
@@ -162,11 +207,9 @@ export class DrumSum {
     for (let i = 0; i < this.hits; i++) {
       const s = this.use[i] as number;
       const at = s * BAND_COUNT + b;
-      const ea = store.energyA[s] as number;
-      const eb = store.energyB[s] as number;
-      re += (store.bandProduct[at] as number) / Math.sqrt(ea * eb);
-      aa += (store.bandA[at] as number) / ea;
-      bb += (store.bandB[at] as number) / eb;
+      re += store.bandProduct[at] as number;
+      aa += store.bandA[at] as number;
+      bb += store.bandB[at] as number;
       ratio += db((store.bandB[at] as number) / Math.max(store.bandA[at] as number, 1e-30));
     }
     const band = BANDS[b];
@@ -212,7 +255,9 @@ export class DrumSum {
       if (found || (this.octaveLevelA[k] as number) < strongestA - withinStrongestDb) continue;
       if ((this.octaveLevelB[k] as number) < strongestB - withinStrongestDb) continue;
       found = true;
-      if (carried) this.setFuller(this.lowOctaves[k - LOWEST_BAND] as number, low);
+      if (!carried) continue;
+      this.ownOctave = k - LOWEST_BAND;
+      this.setFuller(this.lowOctaves[k - LOWEST_BAND] as number, low);
     }
   }
 
@@ -241,11 +286,9 @@ export class DrumSum {
     for (let i = 0; i < this.hits; i++) {
       const s = this.use[i] as number;
       const at = s * OCTAVE_BANDS + k;
-      const ea = store.energyA[s] as number;
-      const eb = store.energyB[s] as number;
-      re += (store.octaveProduct[at] as number) / Math.sqrt(ea * eb);
-      aa += (store.octaveA[at] as number) / ea;
-      bb += (store.octaveB[at] as number) / eb;
+      re += store.octaveProduct[at] as number;
+      aa += store.octaveA[at] as number;
+      bb += store.octaveB[at] as number;
     }
     return Math.max(-0.9999, Math.min(0.9999, re / Math.sqrt(aa * bb)));
   }
@@ -273,17 +316,7 @@ export class DrumSum {
     this.fullerLowHz = Number.NaN;
     this.fullerHighHz = Number.NaN;
     this.lowOctaves.fill(Number.NaN);
+    this.ownOctave = -1;
+    this.near.clear();
   }
-}
-
-/** Coherence of n segments without its bias (unrelated inputs average 1/n; G. C. Carter 1973, from memory), 0…1. */
-export function unbiased(coherence: number, segments: number): number {
-  if (segments <= 1) return 0;
-  return Math.max(0, Math.min(1, (coherence - 1 / segments) / (1 - 1 / segments)));
-}
-
-/** Coherence that unrelated inputs exceed in a share `chance` of the cases: 1 − chance^(1/(n−1)) (Carter, from memory), with `bins` averaged. */
-export function biasLimit(segments: number, bins: number, chance: number = SUM.chance): number {
-  if (segments <= 1) return 1;
-  return 1 - chance ** (1 / ((segments - 1) * bins));
 }

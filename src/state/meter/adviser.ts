@@ -31,7 +31,8 @@ export class Adviser {
       const path = pathCm(seconds, context.temperatureC);
       this.before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, reading.hits);
     }
-    return this.steady.feed(advise(reading, context), reading);
+    const { standing } = this.steady;
+    return this.steady.feed(advise(reading, { ...context, standing }), reading);
   }
 
   /** Another drum has another delay: nothing of it is the value before. */

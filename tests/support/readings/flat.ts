@@ -31,8 +31,19 @@ const FACTS = { levelADbfs: null, levelBDbfs: null, centreHz: null };
  */
 export function nested(f: Flat): Reading {
   const { sampleRate, streamSeconds, gauge, hits, hitsNeeded, drumChosen, curve, trace, perHit } = f;
-  const { correlation, bands, fuller, fullerDb, fullerLowHz, fullerHighHz, lowOctaves, levelDifferenceDb, spectrum } =
-    f;
+  const {
+    correlation,
+    bands,
+    fuller,
+    fullerDb,
+    fullerLowHz,
+    fullerHighHz,
+    lowOctaves,
+    levelDifferenceDb,
+    spectrum,
+    now,
+    near,
+  } = f;
   const { a, b, gap, bitIdentical, offsetSamples } = f;
   const arrived = f.state === 'measured' || f.state === 'following';
   const drum = f.drum ?? (arrived && f.drums.length === 0 ? 1 : null);
@@ -51,7 +62,19 @@ export function nested(f: Flat): Reading {
     drum,
     drumChosen,
     waiting: { ...noAnswer(f.reason, counts), state: f.state === 'unclear' ? 'unclear' : 'listening' },
-    sum: { correlation, bands, fuller, fullerDb, fullerLowHz, fullerHighHz, lowOctaves, levelDifferenceDb, spectrum },
+    sum: {
+      correlation,
+      bands,
+      fuller,
+      fullerDb,
+      fullerLowHz,
+      fullerHighHz,
+      lowOctaves,
+      levelDifferenceDb,
+      spectrum,
+      now,
+      near,
+    },
     curve,
     trace,
     perHit,

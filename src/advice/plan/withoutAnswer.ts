@@ -1,15 +1,12 @@
-/** The plans of a reading without an arrival: what is missing, what to put right, what the sum says all the same. */
+/** The plans of a reading that doesn't answer: what is missing, what to put right. */
 import type { Reading, Said } from '../../reading/reading';
 import { whichShown } from './drums';
 import { gapOf, moveOf } from './gap';
 import { cautionsOf } from './notes';
 import { pairKind } from './pairKinds';
-import type { FixInputPlan, FollowingPlan, HitMorePlan, NoArrivalPlan, Note, PlanContext } from './planTypes';
-import { lowEndOnly, reasonNow, reasonOf, statedOf } from './reasons';
-import { lowEndVote, opposingVote, type SumVote } from './votes';
-
-/** from so many hits on, "not yet" would be a false hope */
-const HOPELESS_HITS = 16;
+import type { FixInputPlan, FollowingPlan, HitMorePlan, NoAnswerPlan, PlanContext } from './planTypes';
+import { reasonNow, reasonOf, statedOf } from './reasons';
+import { isHopeless } from './withAnswer';
 
 export function planHitMore(reading: Reading, context: PlanContext): HitMorePlan {
   const reason = reasonNow(statedOf(reading), context.ended ?? false);
@@ -60,32 +57,15 @@ function toGoOf({ sampleRate }: Reading, said: Said, { kind: id, temperatureC }:
   return near ? { code: 'stop', withinCm: kind.toleranceCm } : { code: 'not-known' };
 }
 
-/** The sum may answer all the same; a polarity of the arrival is never claimed. */
-export function planNoArrival(reading: Reading, said: Said, context: PlanContext): NoArrivalPlan {
+export function planNoAnswer(reading: Reading, said: Said, context: PlanContext): NoAnswerPlan {
   const reason = reasonOf(statedOf(reading));
-  const vote = lowEndVote(reading.sum);
   return {
-    type: 'no-arrival',
+    type: 'no-answer',
     action: 'cannot-tell',
     reason,
-    hopeless: lowEndOnly(said) !== null || reading.hits >= HOPELESS_HITS,
-    vote,
-    sureness: {
-      code: 'cannot-tell',
-      reason,
-      // a measured answer without a number is of whatever drum
-      which: said.state === 'measured' ? null : whichShown(reading),
-    },
-    notes: vote === null ? evenNotes(reading) : sumNotes(reading, vote),
+    hopeless: isHopeless(reading, said),
+    sureness: { code: 'cannot-tell', reason, which: said.state === 'measured' ? null : whichShown(reading) },
+    notes: [],
     cautions: cautionsOf(pairKind(context.kind), false),
   };
-}
-
-function sumNotes({ sum }: Reading, vote: SumVote): Note[] {
-  const other = opposingVote(sum, vote.prefers);
-  return [...(other === null ? [] : [{ code: 'another-band-opposite' as const, ...other }]), { code: 'sum-of-now' }];
-}
-
-function evenNotes({ sum: { fuller, fullerLowHz: lowHz, fullerHighHz: highHz } }: Reading): Note[] {
-  return fuller === 'either' && lowHz !== null && highHz !== null ? [{ code: 'octave-even', lowHz, highHz }] : [];
 }

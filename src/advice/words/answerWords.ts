@@ -1,0 +1,113 @@
+/** The sentence and the call-out of a plan: what to do, all of it, and what it gains. */
+import { BANDS } from '../../reading/bands';
+import { bandText } from '../../text/frequency';
+import { cmSpoken, cmText, spanText } from '../../text/length';
+import { gainText } from '../../text/level';
+import { drumNumber } from '../../text/names';
+import { capital, listText, lowerFirst } from '../../text/sentence';
+import { msSpoken, msText } from '../../text/time';
+import type { Advice, AdviceContext } from '../advice';
+import { type Alternative, LEAST_GAIN_DB } from '../plan/alternatives';
+import type { AnswerPlan, Distance, FarPlan } from '../plan/planTypes';
+import { kindWords } from './pairKindWords';
+import { moveSpoken, moveText, named, octaveText, polaritySpoken, polarityText } from './wording';
+
+export type Answer = Pick<Advice, 'text' | 'callOut'>;
+
+const FINE = 'Polarity and timing are good: leave it';
+/** longer calls are set small, and hard to say */
+const CALL_LETTERS = 56;
+
+/** Too far apart to be what the pair says: the doubt comes first, and neither a move nor a switch is advised. */
+export function farAnswer({ pathCm }: FarPlan, { kind }: AdviceContext): Answer {
+  return {
+    text: `${cmText(pathCm)} is far for ${lowerFirst(kindWords(kind).title)}: check that A and B are what the pair says.`,
+    callOut: `${capital(cmSpoken(pathCm))} is far: check A and B`,
+  };
+}
+
+export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
+  if (plan.fine) return { text: `${FINE}.`, callOut: FINE };
+  const steps = stepsText(plan, context);
+  if (steps === null) return leaveWords(plan, context);
+  const start = plan.missing === null ? capital(steps) : `No timing here, but ${lowerFirst(steps)}`;
+  return { text: `${start}: ${gainsText(plan)}.`, callOut: callOutOf(plan, context) };
+}
+
+/** "invert B, then bring it 2.5 cm closer to the drum, or A 2.5 cm back"; null: nothing to do. */
+function stepsText({ recommended, flip }: AnswerPlan, context: AdviceContext): string | null {
+  const { invertB, moveCm, delayMs } = recommended;
+  const steps: string[] = [];
+  if (invertB || context.invertB) steps.push(polarityText(flip, context));
+  if (moveCm !== null) steps.push(moveText(moveCm, context, invertB && !context.invertB));
+  if (delayMs !== null)
+    steps.push(`delay ${named(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} later in the mix`);
+  return steps.length === 0 ? null : steps.join(', then ');
+}
+
+function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceContext): string {
+  const { moveCm, delayMs } = recommended;
+  const calls: string[] = [];
+  const polarity = polaritySpoken(flip, context);
+  if (polarity !== null) calls.push(polarity);
+  if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
+  if (delayMs !== null) calls.push(`${named(delayMs > 0 ? 'A' : 'B', context)} ${msSpoken(delayMs)} later in the mix`);
+  const call = calls.join('. Then ');
+  if (forDrum === null) return call;
+  const longer = `${call}, for ${drumNumber(forDrum)}`;
+  return longer.length <= CALL_LETTERS ? longer : call;
+}
+
+/** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB over all": both, or what the plan is for where they stay as they are. */
+function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
+  const { lowDb, allDb, moveCm } = recommended;
+  // nothing pressed, nothing gained: the meter's own invert was all that stood in the way
+  if (lowDb === 0 && allDb === 0) return 'it is fuller that way';
+  const clear = moveCm === null ? [] : clearerBands(recommended);
+  const gains = [
+    ...(lowDb === null || lowOctaveHz === null ? [] : [`${gainText(lowDb)} in ${octaveText(...lowOctaveHz)}`]),
+    ...(allDb === null ? [] : [`${gainText(allDb)} over all`]),
+  ];
+  const same = Math.max(lowDb ?? 0, allDb ?? 0) < LEAST_GAIN_DB;
+  const text = same && clear.length > 0 ? `${listText(clear)}, the rest stays as full` : gains.join(', ');
+  return missing === null ? text : `${text}, as things stand`;
+}
+
+/** "+4 dB at 3–10 kHz" */
+const clearerBands = ({ bandsDb }: Alternative): string[] =>
+  BANDS.flatMap(({ lowHz, highHz }, i) => {
+    const db = bandsDb[i] ?? 0;
+    return db >= 1 ? [`${gainText(db)} at ${bandText(lowHz, highHz)}`] : [];
+  });
+
+function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
+  const { missing, alternatives, lowOctaveHz } = plan;
+  const others = alternatives.slice(1);
+  const known = others.some(({ lowDb, allDb }) => lowDb !== null && allDb !== null);
+  const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
+  const why = known
+    ? `no ${choices(others)} makes the drum fuller`
+    : `what ${choices(others)} would gain can't be told, the two share too little in ${octave}`;
+  const b = named('B', context);
+  const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
+  return {
+    text: `${start}: ${why}.${distanceText(plan.distance)}`,
+    callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`,
+  };
+}
+
+/** "flip, move or delay" */
+function choices(others: readonly Alternative[]): string {
+  const list = ['flip'];
+  if (others.some(({ moveCm }) => moveCm !== null)) list.push('move');
+  if (others.some(({ delayMs }) => delayMs !== null)) list.push('delay');
+  return listText(list).replace(' and ', ' or ');
+}
+
+/** What would be done about the distance, were it known. */
+function distanceText(distance: Distance | null): string {
+  if (distance?.code !== 'too-uncertain-to-move') return '';
+  const { pathCm, knownCm, repeatsCm } = distance;
+  const known = knownCm === null ? `the hits spread by ±${spanText(repeatsCm)}` : `known only to ±${spanText(knownCm)}`;
+  return ` B may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but ${known}: not enough for a move.`;
+}
