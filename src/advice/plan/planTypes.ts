@@ -29,8 +29,8 @@ export interface PlanContext {
   invertB: boolean;
   /** one of the two polarity switches is pressed, and not both, as somebody knows; left out: nobody does */
   switched?: boolean | undefined;
-  /** what was recommended before, as the switches stand now; left out: nothing */
-  standing?: Action | null | undefined;
+  /** what was recommended before, as the switches stand now, and whether that was fine; left out: nothing */
+  standing?: (Action & { fine: boolean }) | null | undefined;
   /** the recording is over and no hit can follow: too few hits are said as a fact, not as a request; false when left out */
   ended?: boolean | undefined;
 }
@@ -140,11 +140,20 @@ export interface PlanFigures {
   action: AdviceAction;
   moveCm: number | null;
   delayLaterMs: number | null;
+  /** what it gains */
+  lowDb: number | null;
+  allDb: number | null;
+  /** nothing is to be done, and nothing contradicts that */
+  fine: boolean;
+  /** an arrival is behind it, not the sum alone */
+  timed: boolean;
 }
+
+const NO_FIGURES = { moveCm: null, delayLaterMs: null, lowDb: null, allDb: null, fine: false, timed: false } as const;
 
 export function figuresOf(plan: Plan): PlanFigures {
   const { action } = plan;
-  if (plan.type !== 'answer') return { action, moveCm: null, delayLaterMs: null };
-  const { moveCm, delayMs } = plan.recommended;
-  return { action, moveCm, delayLaterMs: delayMs };
+  if (plan.type !== 'answer') return { ...NO_FIGURES, action };
+  const { moveCm, delayMs, lowDb, allDb } = plan.recommended;
+  return { action, moveCm, delayLaterMs: delayMs, lowDb, allDb, fine: plan.fine, timed: plan.gap !== null };
 }

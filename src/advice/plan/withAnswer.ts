@@ -3,7 +3,7 @@ import type { Reading, Said } from '../../reading/reading';
 import { roundPathCm } from '../../reading/rounding';
 import { type Action, type Alternative, alternativesOf, recommendedOf, type Timing } from './alternatives';
 import { whichShown } from './drums';
-import { canMove, conflicts, type Gap, knownCm, surelyNear } from './gap';
+import { canMove, conflicts, type Gap, knownCm, stillNear, surelyNear } from './gap';
 import { cautionsOf, notesOf } from './notes';
 import { type PairKind, pairKind } from './pairKinds';
 import type { AdviceAction, AnswerPlan, Distance, FarPlan, PlanContext, Sureness } from './planTypes';
@@ -46,7 +46,7 @@ export function planAnswer(
       !context.invertB &&
       gap !== null &&
       gap.polarity === 'same' &&
-      surelyNear(kind, gap) &&
+      (context.standing?.fine ? stillNear(kind, gap) : surelyNear(kind, gap)) &&
       conflict === null,
     distance: gap === null || moveCm !== null ? null : distanceOf(kind, gap, together),
     forDrum: moveCm === null ? null : drumOfMove(reading, kind),
