@@ -130,6 +130,7 @@ function sideOf(shown: PlanFigures, next: PlanFigures): string | null {
     side(shown.lowDb, next.lowDb, GAIN_STEP_DB),
     side(shown.allDb, next.allDb, GAIN_STEP_DB),
     shown.fine === next.fine ? '' : next.fine ? 'good' : 'no longer good',
+    shown.chosen === next.chosen ? '' : next.chosen ? 'chosen' : 'not chosen',
     shown.timed === next.timed ? '' : next.timed ? 'timed' : 'no longer timed',
   ];
   return sides.every((one) => one === '') ? null : sides.join('/');

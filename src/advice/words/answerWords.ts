@@ -81,6 +81,7 @@ const clearerBands = ({ bandsDb }: Alternative): string[] =>
   });
 
 function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
+  if (plan.chosen) return { text: 'Leave it as it is.', callOut: 'Leave it' };
   const { missing, alternatives, lowOctaveHz } = plan;
   const others = alternatives.slice(1);
   const known = others.some(({ lowDb, allDb }) => lowDb !== null && allDb !== null);

@@ -3,10 +3,11 @@ import { bandText } from '../../text/frequency';
 import { cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { drumNumber } from '../../text/names';
-import { capital } from '../../text/sentence';
+import { capital, lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { pairKind } from '../plan/pairKinds';
 import type { Caution, Note } from '../plan/planTypes';
+import { actionText } from './actionText';
 import { kindWords } from './pairKindWords';
 import { reasonWords } from './reasonWords';
 import { pushText, voteText } from './wording';
@@ -43,6 +44,8 @@ export function noteText(note: Note, context: AdviceContext): string {
       const when = note.pathCm > 0 ? 'later' : 'earlier';
       return `What was read: B hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
     }
+    case 'recommended-otherwise':
+      return `You chose this; recommended is: ${lowerFirst(actionText(note.action, context))}.`;
     case 'move-changes-sound':
       return 'Worked out as for a delay: a real move also changes what the microphone hears. Measure again after it.';
     case 'sum-of-now':
