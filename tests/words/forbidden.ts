@@ -14,7 +14,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bwitness/i,
     reason: 'coined: nobody calls a measurement that',
     instead: 'name the measurement: the first push, the waveforms',
-    todo: ['src/advice/words/reasonWords.ts', 'src/advice/words/whyWords.ts'],
+    todo: ['src/advice/words/reasonWords.ts'],
   },
   {
     word: /\bwish(es)?\b/i,
@@ -26,7 +26,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /in the running/i,
     reason: 'says nothing at a kit',
     instead: 'count, agree',
-    todo: ['src/advice/words/reasonWords.ts', 'src/advice/words/whyWords.ts'],
+    todo: ['src/advice/words/reasonWords.ts'],
   },
   {
     word: /\blow band\b/i,
@@ -37,7 +37,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
       'src/sheet/print/csv.ts',
       'src/sheet/print/handOver.ts',
       'src/sheet/print/handOverMix.ts',
-      'src/ui/help/Help.tsx',
       'src/ui/meter/Numbers.tsx',
       'src/ui/plots/painters.ts',
     ],
@@ -52,13 +51,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\blow end\b/i,
     reason: 'the octave has a name; of a microphone: what it picks up',
     instead: 'the drum’s low octave; only the lows',
-    todo: [
-      'src/advice/words/pairKindWords.ts',
-      'src/advice/words/reasonWords.ts',
-      'src/advice/words/whyWords.ts',
-      'src/ui/kit/KitTogether.tsx',
-      'src/ui/why/hitWords.ts',
-    ],
+    todo: ['src/advice/words/pairKindWords.ts', 'src/advice/words/reasonWords.ts', 'src/ui/kit/KitTogether.tsx'],
   },
   {
     word: /\bnudge/i,
@@ -88,31 +81,19 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /^listen$|^listen to a |\bturn Listen\b|\blistening:/i,
     reason: 'the meter listens too: as a label or a state it leaves open who does',
     instead: 'Hear it; too few hits yet',
-    todo: [
-      'src/advice/words/drumWords.ts',
-      'src/ui/help/Help.tsx',
-      'src/ui/meter/Controls.tsx',
-      'src/ui/sources/Start.tsx',
-    ],
+    todo: ['src/advice/words/drumWords.ts', 'src/ui/meter/Controls.tsx', 'src/ui/sources/Start.tsx'],
   },
   {
     word: /\btrue (to|it is)\b/i,
     reason: 'a length is accurate, not true',
     instead: 'accurate to ±…',
-    todo: ['src/advice/words/sayPlan.ts', 'src/advice/words/whyWords.ts'],
+    todo: ['src/advice/words/sayPlan.ts'],
   },
   {
     word: /\brepeats within\b/i,
     reason: 'coined',
     instead: 'hit-to-hit spread',
-    todo: [
-      'src/advice/words/whyWords.ts',
-      'src/cli/report.ts',
-      'src/sheet/print/csv.ts',
-      'src/state/round/roundWords.ts',
-      'src/ui/help/Help.tsx',
-      'src/ui/meter/Numbers.tsx',
-    ],
+    todo: ['src/cli/report.ts', 'src/sheet/print/csv.ts', 'src/state/round/roundWords.ts', 'src/ui/meter/Numbers.tsx'],
   },
   {
     word: /\b(a|the|this|each|every|same|another) takes?\b/i,
@@ -146,7 +127,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\banew\b/i,
     reason: 'translated',
     instead: 'again',
-    todo: ['src/state/shelf/kitShelf.ts', 'src/ui/kit/KitPairs.tsx', 'src/ui/round/RoundStrip.tsx'],
+    todo: ['src/ui/kit/KitPairs.tsx', 'src/ui/round/RoundStrip.tsx'],
   },
   {
     word: /\btold of\b|\bturned over\b|(switch|,|\}) turned\b/i,
@@ -164,7 +145,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bfault of its own\b/i,
     reason: 'translated',
     instead: 'stopped by an error',
-    todo: ['src/audio/problems.ts'],
   },
   {
     word: /\bphase\b/i,

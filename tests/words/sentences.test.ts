@@ -18,7 +18,7 @@ describe('the table of all sentences', () => {
 
   it('takes text and attributes of JSX, templates and strings, and leaves codes and wiring', () => {
     const api = new API({ cwd: here('.') });
-    const snapshot = api.updateSnapshot({ openProjects: [here('../tsconfig.json')] });
+    const snapshot = api.updateSnapshot({ openProjects: [here('example.tsconfig.json')] });
     const [project] = snapshot.getProjects();
     const file = project?.program.getSourceFile(here('example.tsx'));
     const found = file && project ? sentencesOf('example.tsx', file, project.checker) : [];
