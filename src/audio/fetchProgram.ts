@@ -10,7 +10,7 @@ export async function fetchProgram<Program>(load: () => Promise<Program>): Promi
   } catch {
     throw problem(
       'part-missing',
-      'This source can’t be opened, because a part of the page could not be loaded from its server; check that the server is running, then try again.',
+      'What this source needs could not be loaded from this page’s server; check that the server is running, then try again.',
     );
   }
 }

@@ -61,7 +61,10 @@ describe('what is found while the offset is measured', () => {
 
   it('until then it listens, and says how far it is', () => {
     expect(sayOffset(findOffset(reading(), 20)).fate).toBe('listening');
-    expect(find({ hits: 0 })).toMatchObject({ fate: 'listening', text: 'Nothing heard yet: clap, or hit two sticks together.' });
+    expect(find({ hits: 0 })).toMatchObject({
+      fate: 'listening',
+      text: 'Nothing heard yet: clap, or hit two sticks together.',
+    });
     expect(find({ hits: 3, agreeing: 3 })).toMatchObject({ fate: 'listening', offsetSamples: null });
   });
 });
