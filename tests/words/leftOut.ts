@@ -90,10 +90,12 @@ export const isImport = (node: Node): boolean => IMPORTS.some((is) => is(node));
 
 export const isFileLeftOut = (path: string): boolean => path in FILES;
 
-/** By its name in this file. */
+/** a code, an address of a part, a path of SVG */
+const SHAPES = [/^[a-z\d]+(-([a-z\d]+|\{…\})?)+$/, /^\.{1,2}\//, /^M\d* ?\{…\} /];
+
+/** By its shape, or by its name in this file. */
 export function isLeftOut(path: string, text: string): boolean {
-  // a code, an address of a part
-  if (/^[a-z\d]+(-([a-z\d]+|\{…\})?)+$/.test(text) || /^\.{1,2}\//.test(text)) return true;
+  if (SHAPES.some((shape) => shape.test(text))) return true;
   if (STRINGS[path]?.texts.includes(text)) return true;
   const lone = /^[\w.#{}…-]+$/.test(text) && text.toLowerCase()[0] === text[0];
   return lone && Object.keys(CODES_IN).some((room) => path.startsWith(room));
