@@ -3,11 +3,16 @@ import type { Polarity } from '../../reading/reading';
 import { bandText } from '../../text/frequency';
 import { cmSpoken, cmText } from '../../text/length';
 import { dbText } from '../../text/level';
-import { letterName } from '../../text/names';
+import { calledName, letterName } from '../../text/names';
 import type { AdviceContext } from '../advice';
 import type { SumVote } from '../plan/votes';
 
-/** "B", or "B (bottom)" where it has a label. */
+/** "Snare bottom", or "B" where it has no name that can be said: for a call, a list, wherever the letter isn't looked for. */
+export function micName(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): string {
+  return calledName(letter, letter === 'A' ? context.aLabel : context.bLabel);
+}
+
+/** "B (Snare bottom)", or "B": for the sentence, where the letter is needed to find it on the screen. */
 export function named(letter: 'A' | 'B', context: AdviceContext): string {
   return letterName(letter, letter === 'A' ? context.aLabel : context.bLabel);
 }
