@@ -68,6 +68,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   setKnownSwitch(pressed: boolean | null): void;
   /** read this drum; null: the loudest in A */
   chooseDrum(id: number | null): void;
+  /** call a drum that is heard; an empty text: by no name. Until the hits begin again, or it isn’t heard any more */
+  nameDrum(id: number, text: string): void;
   swap(): void;
   startOver(): void;
   /** `remember` false: for now only */

@@ -12,6 +12,7 @@ type PairActions = Pick<
   | 'setKnownSwitch'
   | 'setSwitchedB'
   | 'chooseDrum'
+  | 'nameDrum'
   | 'swap'
   | 'startOver'
   | 'setKind'
@@ -21,7 +22,7 @@ type PairActions = Pick<
 >;
 
 export function pairActions(works: MeterWorks, restart: Restart): PairActions {
-  const { settings, signals, readout, sources } = works;
+  const { settings, signals, readout, sources, drumNames } = works;
 
   /** B is heard turned over, or not any more. A held reading takes it in: the audio thread writes it anew. */
   function turnB(set: (on: boolean) => void, on: boolean): void {
@@ -48,6 +49,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       readout.turn('drum');
       sources.link?.chooseDrum(id);
     },
+    nameDrum: (id, text) => drumNames.give(id, text),
     swap() {
       batch(() => {
         signals.setSwapped((s) => !s);
@@ -58,7 +60,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
     setKind(kind, remember = true) {
       const before = pairKind(settings.kind()).maxLagMs;
       const reach = pairKind(kind).maxLagMs;
-      settings.setKind(kind, remember && signals.source()?.type !== 'demo');
+      settings.setKind(kind, remember);
       if (signals.source() && reach !== before) {
         restart.begin('restart', reach > before ? 'wider reach' : 'shorter reach', restart.rerunOrOpen);
       } else readout.rethink();
