@@ -1,6 +1,7 @@
 /** What microphones, pairs, drums and kits are called, wherever they are named. */
 import type { DrumFacts } from '../reading/reading';
 import { hzText } from './frequency';
+import type { MicNames } from './length';
 
 /** what has no name */
 export const UNNAMED = 'unnamed';
@@ -82,7 +83,7 @@ export function drumName(
   drum: DrumFacts,
   { drums }: { drums: readonly DrumFacts[] },
   name?: string | null,
-  mics: { a: string; b: string } = { a: 'A', b: 'B' },
+  mics: MicNames = { a: 'A', b: 'B' },
 ): string {
   if (name?.trim()) return name.trim();
   const others = drums.filter(({ id }) => id !== drum.id);

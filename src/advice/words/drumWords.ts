@@ -7,7 +7,7 @@ import { lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { drumSays, usedHits, type WhichDrum, whichShown } from '../plan/drums';
 import { endedWords, reasonWords } from './reasonWords';
-import { micName } from './wording';
+import { micName, micNames } from './wording';
 
 /** What the names of drums and microphones are taken from. */
 export type Names = Pick<AdviceContext, 'aLabel' | 'bLabel' | 'drumNames'>;
@@ -24,11 +24,12 @@ export function drumAnswer(
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
   temperatureC: number,
   ended = false,
+  names: Names = {},
 ): string {
   const says = drumSays(drum, reading, temperatureC, ended);
   switch (says.code) {
     case 'measured':
-      return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm)}`;
+      return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm, micNames(names))}`;
     case 'following':
       return 'on the move';
     case 'ended':

@@ -1,7 +1,7 @@
 /** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
 import type { Polarity } from '../../reading/reading';
 import { bandText } from '../../text/frequency';
-import { cmSpoken, cmText } from '../../text/length';
+import { cmSpoken, cmText, type MicNames } from '../../text/length';
 import { dbText } from '../../text/level';
 import { calledName, letterName } from '../../text/names';
 import type { AdviceContext } from '../advice';
@@ -11,6 +11,12 @@ import type { SumVote } from '../plan/votes';
 export function micName(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): string {
   return calledName(letter, letter === 'A' ? context.aLabel : context.bLabel);
 }
+
+/** Both of them. */
+export const micNames = (context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): MicNames => ({
+  a: micName('A', context),
+  b: micName('B', context),
+});
 
 /** "B (Snare bottom)", or "B": for the sentence, where the letter is needed to find it on the screen. */
 export function named(letter: 'A' | 'B', context: AdviceContext): string {

@@ -17,14 +17,14 @@ interface Heard {
 export interface DrumNames {
   /** by the drums' ids; those that nobody named are not among them */
   names: Accessor<ReadonlyMap<number, string>>;
-  /** an empty text: it has no name any more */
+  /** an empty text: it has no name, whatever the pair is about */
   give(id: number, text: string): void;
   /** every reading: a drum that isn’t heard any more loses its name, and after a restart, which numbers drums anew, so does every drum */
   hear(reading: Reading): void;
 }
 
 export function createDrumNames(pair: Accessor<PairDrum | null>): DrumNames {
-  const [given, setGiven] = createSignal<ReadonlyMap<number, string>>(new Map());
+  const [given, setGiven] = createSignal<ReadonlyMap<number, string | null>>(new Map());
   const [heard, setHeard] = createSignal<Heard>(heardIn({ drums: [], drum: null }), {
     equals: (one, two) => JSON.stringify(one) === JSON.stringify(two),
   });
@@ -33,19 +33,15 @@ export function createDrumNames(pair: Accessor<PairDrum | null>): DrumNames {
 
   return {
     names() {
-      const names = new Map(given());
+      const names = new Map([...given()].flatMap(([id, name]) => (name === null ? [] : [[id, name]])));
       const about = pair();
-      const id = about && placeOf(about, heard(), names);
+      const id = about && placeOf(about, heard(), given());
       if (about && id !== null) names.set(id, about.name);
       return names;
     },
     give(id, text) {
       if (!heard().ids.includes(id)) return;
-      const name = givenDrumName(text);
-      const next = new Map(given());
-      if (name === null) next.delete(id);
-      else next.set(id, name);
-      setGiven(next);
+      setGiven((names) => new Map(names).set(id, givenDrumName(text)));
     },
     hear(reading) {
       const restarted = reading.streamSeconds < lastSeconds || reading.hits < lastHits;
@@ -77,8 +73,8 @@ function heardIn({ drums, drum }: Drums): Heard {
  * The drum that the pair is about: the shown one where somebody said what the pair is about; where the labels say it, the loudest
  * in the microphone that is close to it. Null: a person gave that name, or named that drum otherwise.
  */
-function placeOf({ name, closeTo }: PairDrum, heard: Heard, given: ReadonlyMap<number, string>): number | null {
-  if ([...given.values()].some((one) => one.toLowerCase() === name.toLowerCase())) return null;
+function placeOf({ name, closeTo }: PairDrum, heard: Heard, given: ReadonlyMap<number, string | null>): number | null {
+  if ([...given.values()].some((one) => one?.toLowerCase() === name.toLowerCase())) return null;
   const close = closeTo === 'b' ? heard.loudestInB : heard.loudestInA;
   const id = closeTo === null ? heard.shown : close;
   return id === null || given.has(id) ? null : id;

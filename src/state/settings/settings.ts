@@ -34,6 +34,8 @@ export interface Settings {
   /** names of the microphones at input 1 and input 2 */
   labels: Accessor<readonly [string, string]>;
   setLabel(input: 0 | 1, text: string, remember?: boolean): void;
+  /** input 2 turns out to be A: the names that were given to A and B go with them, and are remembered as A’s and B’s */
+  turnLabels(): void;
   /** the drum that the pair is about, where somebody said it; empty: nobody did */
   drum: Accessor<string>;
   setDrum(text: string, remember?: boolean): void;
@@ -84,6 +86,7 @@ export function createSettings(keeper: Keeper): Settings {
   const [labels, setLabels] = createSignal<readonly [string, string]>([remembered.label(0), remembered.label(1)]);
   const [drum, setDrum] = createSignal(remembered.drum());
   let borrowed = false;
+  let turned = false;
   const keepOwn = (remember: boolean, key: string, value: string): void => {
     if (remember && !borrowed) keeper.set(key, value);
   };
@@ -104,7 +107,11 @@ export function createSettings(keeper: Keeper): Settings {
     setLabel(input, text, remember = true) {
       const cut = text.slice(0, LABEL_LENGTH);
       setLabels(([one, two]) => (input === 0 ? [cut, two] : [one, cut]));
-      keepOwn(remember, `label${input + 1}`, cut);
+      keepOwn(remember, `label${turned ? 2 - input : input + 1}`, cut);
+    },
+    turnLabels() {
+      turned = !turned;
+      setLabels(([one, two]) => [two, one]);
     },
     drum,
     setDrum(text, remember = true) {
@@ -145,6 +152,7 @@ export function createSettings(keeper: Keeper): Settings {
     },
     recall() {
       borrowed = false;
+      turned = false;
       setKind(remembered.kind());
       setLabels([remembered.label(0), remembered.label(1)]);
       setDrum(remembered.drum());

@@ -1,13 +1,29 @@
-/** Files that were dropped or chosen: which is A, and whether to analyse or to play them. */
+/** Files that were dropped or chosen: which is A, what the two are, and whether to analyse or to play them. */
 import { For, type JSX, Show } from 'solid-js';
+import type { AskedPair } from '../../state/source/askedPair';
+import { pairName } from '../../text/names';
 import { percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { FilePress } from '../sources/FilePress';
+import { PairFields } from '../sources/PairFields';
+import { useSheetPair } from '../sources/sheetPair';
 import './recording.css';
 
 export function Recording(): JSX.Element {
   const { meter } = useApp();
-  const start = (mode: 'analyse' | 'play'): void => void meter.open({ type: 'recording', files: meter.files(), mode });
+  const sheetPair = useSheetPair();
+  const pair = (): AskedPair => sheetPair() ?? meter.filesPair();
+  const start = (mode: 'analyse' | 'play'): void =>
+    void meter.open({ type: 'recording', files: meter.files(), mode, pair: pair() });
+  const called = (at: 0 | 1): string => {
+    const label = pair().labels[at];
+    const letter = at === 0 ? 'A' : 'B';
+    return label === '' ? letter : `${letter} · ${label}`;
+  };
+  const bothCalled = (): string => {
+    const [a, b] = pair().labels;
+    return a !== '' && b !== '' ? `A + B · ${pairName(a, b)}` : 'A + B';
+  };
   const heading = (): string => {
     if (meter.files().length === 2) return 'Two files: A and B';
     return meter.filesFate() === 'fine' ? 'One file: left is A, right is B' : 'One file';
@@ -27,12 +43,24 @@ export function Recording(): JSX.Element {
         <For each={meter.files()}>
           {(file, i) => (
             <li>
-              <b>{meter.files().length === 2 ? (i() === 0 ? 'A' : 'B') : 'A + B'}</b> {file.name}
+              <b>{meter.files().length === 2 ? called(i() as 0 | 1) : bothCalled()}</b> <span>{file.name}</span>
             </li>
           )}
         </For>
       </ol>
-      <p>{remark()}</p>
+      <Show when={remark()}>
+        <p>{remark()}</p>
+      </Show>
+      <Show when={meter.filesFate() !== 'unusable'}>
+        <section class="device" aria-label="What the two are">
+          <PairFields
+            kindId="recording-kind"
+            pair={meter.filesPair()}
+            guessed={meter.filesGuessed()}
+            onSay={(change) => meter.sayFilesPair(change)}
+          />
+        </section>
+      </Show>
       <div class="presses">
         <button
           type="button"
@@ -83,7 +111,9 @@ export function Recording(): JSX.Element {
 
 /** Progress of a recording, with a way to stop it. */
 export function Progress(): JSX.Element {
-  const { meter } = useApp();
+  const { meter, settings } = useApp();
+  // as it is called by now
+  const pair = (): AskedPair => ({ kind: settings.kind(), labels: settings.labels(), drum: settings.drum() });
   const recording = () => {
     const source = meter.source();
     return source?.type === 'recording' ? source : null;
@@ -100,7 +130,9 @@ export function Progress(): JSX.Element {
                 class="press"
                 data-command="other-mode"
                 disabled={meter.opening()}
-                onClick={() => void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play' })}
+                onClick={() =>
+                  void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play', pair: pair() })
+                }
               >
                 {it().mode === 'play' ? 'Analyse it' : 'Play it through the meter'}
               </button>

@@ -76,6 +76,11 @@ describe('names', () => {
     expect([named('A', { ...CONTEXT, ...names }), named('B', CONTEXT)]).toEqual(['A (Snare top)', 'B']);
   });
 
+  it('of microphones are in what a drum says', () => {
+    const said = drumAnswer(drum(1), { sampleRate: RATE, hitsNeeded: 4 }, 20, false, names);
+    expect(said).toBe('inverted, Snare bottom 12 cm later');
+  });
+
   it('are in what the reading is about', () => {
     expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, as chosen');
     expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, as chosen');

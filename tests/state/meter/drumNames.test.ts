@@ -133,6 +133,9 @@ describe('the drum that the pair is about', () => {
     ]);
     meter.nameDrum(2, '');
     expect(names(meter)).toEqual([[1, 'snare']]);
+    // no name is what a person said, too
+    meter.nameDrum(1, '');
+    expect(names(meter)).toEqual([]);
   });
 
   it('is none where the labels name two drums, or none', async () => {

@@ -144,7 +144,9 @@ describe('sources', () => {
   });
 
   it('an interface is identified before the first reading, the answer sets which is A', async () => {
-    const { meter, openings, frame } = bench();
+    const { meter, settings, openings, frame } = bench();
+    settings.setLabel(0, 'Snare top');
+    settings.setLabel(1, 'Snare bottom');
     meter.go('connect');
     void meter.open({ type: 'interface', deviceId: null });
     await settle();
@@ -164,6 +166,9 @@ describe('sources', () => {
     expect(meter.heard()).toBeNull();
     meter.finishIdentify(true);
     expect([meter.page(), meter.swapped()]).toEqual(['meter', true]);
+    // A is what was called A, on whichever input it is
+    expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    expect(meter.context()).toMatchObject({ aLabel: 'Snare top', bLabel: 'Snare bottom' });
     expect(openings[0]?.log.at(-1)).toBe('restart swapped true invert false reach 11');
   });
 

@@ -59,6 +59,20 @@ describe('settings', () => {
     expect(settings.labels()[0]).toBe('Kick in');
   });
 
+  it('of A and B go with them where input 2 turns out to be A, and come back as A’s and B’s', () => {
+    const settings = createSettings(memoryKeeper());
+    settings.setLabel(0, 'Snare top');
+    settings.setLabel(1, 'Snare bottom');
+    settings.turnLabels();
+    expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    settings.setLabel(1, 'Snare top, old');
+    settings.recall();
+    expect(settings.labels()).toEqual(['Snare top, old', 'Snare bottom']);
+    settings.setLabel(1, 'Wires');
+    settings.recall();
+    expect(settings.labels()).toEqual(['Snare top, old', 'Wires']);
+  });
+
   it('take no nonsense from the store', () => {
     const keeper = memoryKeeper();
     for (const key of ['kind', 'temperatureC', 'traceBand', 'lights']) keeper.set(key, 'nonsense');
