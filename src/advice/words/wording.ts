@@ -55,10 +55,10 @@ export function voteText(vote: SumVote, context: AdviceContext): string {
  */
 export function polarityText(flip: boolean, context: AdviceContext): string {
   const b = named('B', context);
-  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${b}'s polarity as it is`;
+  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${micName('B', context)}'s polarity as it is`;
   return flip
     ? `Take the meter's invert off: ${b} is right without it`
-    : `Press ${b}'s polarity switch, then take the meter's invert off`;
+    : `Press ${micName('B', context)}'s polarity switch, then take the meter's invert off`;
 }
 
 /** The same, to be said over talkback; null: nothing to do. */

@@ -5,7 +5,7 @@ import { agreeingOf } from '../../../src/advice/plan/reasons';
 import { drumAnswer, drumCalled, theDrumCalled, usedText, whichDrumText } from '../../../src/advice/words/drumWords';
 import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWords';
 import { whySentences } from '../../../src/advice/words/whyWords';
-import { micName, named } from '../../../src/advice/words/wording';
+import { micName, named, polarityText } from '../../../src/advice/words/wording';
 import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
 import { answerOf } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';
@@ -74,6 +74,13 @@ describe('names', () => {
     expect([micName('A', names), micName('B', names)]).toEqual(['Snare top', 'Snare bottom']);
     expect([micName('A', {}), micName('B', { bLabel: ' ' })]).toEqual(['A', 'B']);
     expect([named('A', { ...CONTEXT, ...names }), named('B', CONTEXT)]).toEqual(['A (Snare top)', 'B']);
+  });
+
+  it('of a microphone whose polarity it is, without its letter', () => {
+    const labelled = { ...CONTEXT, ...names };
+    expect(polarityText(true, labelled)).toBe('Invert B (Snare bottom)');
+    expect(polarityText(false, labelled)).toBe("Leave Snare bottom's polarity as it is");
+    expect(polarityText(false, { ...labelled, invertB: true })).toMatch(/^Press Snare bottom's polarity switch, then/);
   });
 
   it('of microphones are in what a drum says', () => {
