@@ -46,6 +46,14 @@ export function drumIn(text: string): string {
   return drums.size === 1 ? ([...drums][0] as string) : '';
 }
 
+/** Two files that by their names are the other way round than what A and B are called. */
+export function areCrossed(files: readonly string[], labels: readonly [string, string]): boolean {
+  const called = (name: string): string => guessPair([name, '']).a;
+  const [one = '', two = ''] = files.map(called);
+  const [a, b] = labels.map(called);
+  return files.length === 2 && one !== two && one !== '' && two !== '' && one === b && two === a;
+}
+
 function guessOf(kind: PairKindId, [a, b]: readonly [Mic, Mic], turned: boolean): PairGuess {
   const close = (mic: Mic): boolean => mic.drum !== '' && !FAR.includes(mic.place);
   const drums = [...new Set([a, b].filter(close).map((mic) => mic.drum))];

@@ -1,6 +1,7 @@
 /** Files that were dropped or chosen: which is A, what the two are, and whether to analyse or to play them. */
 import { For, type JSX, Show } from 'solid-js';
 import type { AskedPair } from '../../state/source/askedPair';
+import { areCrossed } from '../../state/source/guessPair';
 import { pairName } from '../../text/names';
 import { percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
@@ -28,13 +29,13 @@ export function Recording(): JSX.Element {
     if (meter.files().length === 2) return 'Two files: A and B';
     return meter.filesFate() === 'fine' ? 'One file: left is A, right is B' : 'One file';
   };
+  const names = (): string[] => meter.files().map((file) => file.name);
   const remark = (): string => {
-    const names = meter.files().map((file) => file.name);
     const label = meter.filesLabel();
     if (meter.filesFate() === 'reading') return 'Looking at it …';
     if (meter.filesFate() === 'unusable') return 'This can’t be measured: choose another.';
     // the label repeats the names that stand above; with a remark it says more
-    return label.endsWith(')') && !names.includes(label) ? label : '';
+    return label.endsWith(')') && !names().includes(label) ? label : '';
   };
   return (
     <main class="recording" data-files={meter.filesFate()}>
@@ -48,6 +49,11 @@ export function Recording(): JSX.Element {
           )}
         </For>
       </ol>
+      <Show when={areCrossed(names(), pair().labels)}>
+        <p role="status">
+          By their names the two files are the other way round: swap them, unless they are named wrongly.
+        </p>
+      </Show>
       <Show when={remark()}>
         <p>{remark()}</p>
       </Show>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PairKindId } from '../../../src/advice/plan/pairKinds';
-import { drumIn, guessPair } from '../../../src/state/source/guessPair';
+import { areCrossed, drumIn, guessPair } from '../../../src/state/source/guessPair';
 
 /** [first file, second file, kind, A, B, drum]; the order of the files is kept */
 const TWO: readonly [string, string, PairKindId, string, string, string][] = [
@@ -140,6 +140,19 @@ describe('what two microphones are, from the name of one file of both', () => {
   it.each(ONE)('%s: %s', (name, kind, a, b, drum) => {
     expect(guessPair([name])).toMatchObject({ kind, a, b, drum, turned: false });
   });
+});
+
+it.each([
+  [['04 SNR Top', '05 SNR Btm'], ['Snare bottom', 'Snare top'], true],
+  [['SnTop', 'OHL'], ['Overhead left', 'Snare top'], true],
+  [['04 SNR Top', '05 SNR Btm'], ['Snare top', 'Snare bottom'], false],
+  [['Kick in', 'Snare'], ['Snare bottom', 'Snare top'], false],
+  [['Snare top', 'Snare top'], ['Snare top', 'Snare top'], false],
+  [['take 1', 'take 2'], ['Snare top', 'Snare bottom'], false],
+  [['snare top bottom'], ['Snare bottom', 'Snare top'], false],
+  [['one', 'two'], ['', ''], false],
+] as const)('%j are crossed for %j: %s', (files, labels, crossed) => {
+  expect(areCrossed(files, labels)).toBe(crossed);
 });
 
 it.each([
