@@ -13,6 +13,7 @@ type PairActions = Pick<
   | 'setSwitchedB'
   | 'chooseDrum'
   | 'chooseAction'
+  | 'nameDrum'
   | 'swap'
   | 'startOver'
   | 'setKind'
@@ -22,7 +23,7 @@ type PairActions = Pick<
 >;
 
 export function pairActions(works: MeterWorks, restart: Restart): PairActions {
-  const { settings, signals, readout, sources } = works;
+  const { settings, signals, readout, sources, drumNames } = works;
 
   /** B is heard turned over, or not any more. A held reading takes it in: the audio thread writes it anew. */
   function turnB(set: (on: boolean) => void, on: boolean): void {
@@ -50,6 +51,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       sources.link?.chooseDrum(id);
     },
     chooseAction: (action) => readout.choose(action),
+    nameDrum: (id, text) => drumNames.give(id, text),
     swap() {
       batch(() => {
         signals.setSwapped((s) => !s);
@@ -60,7 +62,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
     setKind(kind, remember = true) {
       const before = pairKind(settings.kind()).maxLagMs;
       const reach = pairKind(kind).maxLagMs;
-      settings.setKind(kind, remember && signals.source()?.type !== 'demo');
+      settings.setKind(kind, remember);
       if (signals.source() && reach !== before) {
         restart.begin('restart', reach > before ? 'wider reach' : 'shorter reach', restart.rerunOrOpen);
       } else readout.rethink();

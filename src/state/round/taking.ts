@@ -10,6 +10,7 @@ function dressMeter({ meter, settings, microphone, isDemo }: RoundWorks, present
   const [inputA, inputB] = meter.swapped() && !isDemo() ? ([1, 0] as const) : ([0, 1] as const);
   settings.setLabel(inputA, microphone(present.a)?.label ?? '', false);
   settings.setLabel(inputB, microphone(present.b)?.label ?? '', false);
+  settings.setDrum(present.drum, false);
   if (settings.kind() !== present.kind) meter.setKind(present.kind, false);
   // one of the two switches, not both: nobody can press one of the demo kit's
   const turned = (microphone(present.a)?.inverted ?? false) !== (microphone(present.b)?.inverted ?? false);

@@ -52,6 +52,59 @@ describe('sources', () => {
     expect([meter.page(), settings.kind(), demo.log.at(-1)]).toEqual(['start', 'other', 'close']);
   });
 
+  it('a demo scene’s names are in the advice, A’s and B’s also when they are swapped', async () => {
+    const { meter } = await playing();
+    expect(meter.context()).toMatchObject({ aLabel: 'above', bLabel: 'below' });
+    meter.swap();
+    expect(meter.context()).toMatchObject({ aLabel: 'below', bLabel: 'above' });
+    await meter.leave();
+    expect(meter.context()).not.toHaveProperty('aLabel');
+  });
+
+  it('a recording has the kind and the names that it was asked for, and never those of the source before', async () => {
+    const { meter, settings, openings } = await playing();
+    const pair = { kind: 'close-room', labels: ['Snare', 'Room'], drum: 'snare' } as const;
+    let opened = meter.open({ type: 'recording', files: [], mode: 'analyse', pair });
+    await openings[1]?.letIn();
+    await opened;
+    expect(openings[1]?.settings.maxLagMs).toBe(34);
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual(['close-room', 'Snare', 'Room', 'snare']);
+    expect(meter.context()).toMatchObject({ kind: 'close-room', aLabel: 'Snare', bLabel: 'Room' });
+    // changed on the meter, still of this recording only
+    meter.setKind('same-side');
+    settings.setLabel(0, 'Snare, the other');
+    opened = meter.open({ type: 'recording', files: [], mode: 'play' });
+    await settle();
+    expect(openings[2]?.settings.maxLagMs).toBe(11);
+    await openings[2]?.letIn();
+    await opened;
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual(['other', '', '', '']);
+    await meter.leave();
+    expect([settings.ownKind(), settings.kind(), ...settings.labels()]).toEqual(['other', 'other', '', '']);
+  });
+
+  it('what a person set for live inputs is theirs after a recording, and not the recording’s', async () => {
+    const { meter, settings, openings } = bench();
+    meter.setKind('top-bottom');
+    settings.setLabel(1, 'Snare bottom');
+    settings.setDrum('snare');
+    const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    await opened;
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual(['other', '', '', '']);
+    await meter.leave();
+    void meter.open({ type: 'interface', deviceId: null });
+    await settle();
+    await openings[1]?.letIn();
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual([
+      'top-bottom',
+      '',
+      'Snare bottom',
+      'snare',
+    ]);
+  });
+
   it('that can’t be opened leaves the one that runs alone', async () => {
     const { meter, demo, openings, frame } = await playing();
     demo.events.onReading(measured('same', 3));
@@ -91,7 +144,9 @@ describe('sources', () => {
   });
 
   it('an interface is identified before the first reading, the answer sets which is A', async () => {
-    const { meter, openings, frame } = bench();
+    const { meter, settings, openings, frame } = bench();
+    settings.setLabel(0, 'Snare top');
+    settings.setLabel(1, 'Snare bottom');
     meter.go('connect');
     void meter.open({ type: 'interface', deviceId: null });
     await settle();
@@ -111,6 +166,9 @@ describe('sources', () => {
     expect(meter.heard()).toBeNull();
     meter.finishIdentify(true);
     expect([meter.page(), meter.swapped()]).toEqual(['meter', true]);
+    // A is what was called A, on whichever input it is
+    expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    expect(meter.context()).toMatchObject({ aLabel: 'Snare top', bLabel: 'Snare bottom' });
     expect(openings[0]?.log.at(-1)).toBe('restart swapped true invert false reach 11');
   });
 
@@ -132,6 +190,28 @@ describe('sources', () => {
     expect(meter.problem()?.text).toMatch(/^3 files .*only two can be used: 1\.wav and 2\.wav\./);
     meter.swapFiles();
     expect(meter.files().map((f) => f.name)).toEqual(['2.wav', '1.wav']);
+  });
+
+  it('files are asked for what they are: the names are guessed from, what a person says stands', () => {
+    const { meter } = bench();
+    const named = (...names: string[]): void => meter.offerFiles(names.map((name) => new File([], name)));
+    named('02 SNR Btm.wav', '01 SNR Top.wav');
+    // the one above is A
+    expect(meter.files().map((file) => file.name)).toEqual(['01 SNR Top.wav', '02 SNR Btm.wav']);
+    expect(meter.filesPair()).toEqual({ kind: 'top-bottom', labels: ['Snare top', 'Snare bottom'], drum: '' });
+    expect(meter.filesGuessed()).toEqual({ kind: true, labels: [true, true], drum: true });
+    meter.sayFilesPair({ kind: 'other', labels: ['Snare top', 'Wires'] });
+    expect(meter.filesGuessed()).toEqual({ kind: false, labels: [true, false], drum: true });
+    meter.swapFiles();
+    expect(meter.filesPair()).toEqual({ kind: 'other', labels: ['Wires', 'Snare top'], drum: '' });
+    expect(meter.filesGuessed().labels).toEqual([false, true]);
+    // the next files have nothing of these
+    named('take.wav');
+    expect(meter.filesPair()).toEqual({ kind: 'other', labels: ['', ''], drum: '' });
+    expect(meter.filesGuessed()).toEqual({ kind: false, labels: [false, false], drum: false });
+    named('snare.wav');
+    expect(meter.filesPair()).toEqual({ kind: 'other', labels: ['', ''], drum: 'snare' });
+    expect(meter.filesGuessed().drum).toBe(true);
   });
 
   it('files are looked at when they come, and said to be a pair only when they are', async () => {

@@ -110,7 +110,7 @@ const sure = (polarity: 'same' | 'inverted', cm = 3, hits = 8): Reading =>
 
 describe('a live pair', () => {
   test('nothing counts before it is patched: what is still plugged in belongs to the pair before', async () => {
-    const { round, say, settings } = await live();
+    const { meter, round, say, settings } = await live();
     round.begin(BOTTOM);
     say(sure('inverted'));
     expect([round.patching(), round.now()]).toEqual([true, null]);
@@ -121,6 +121,8 @@ describe('a live pair', () => {
     say(sure('inverted'));
     expect(round.now()).toMatchObject({ sure: true, polarity: 'inverted' });
     expect([settings.kind(), ...settings.labels()]).toEqual(['top-bottom', 'Snare top', 'Snare bottom']);
+    expect(meter.context()).toMatchObject({ aLabel: 'Snare top', bLabel: 'Snare bottom' });
+    expect(settings.drum()).toBe('snare');
   });
 
   async function begun(): Promise<Bench> {
@@ -301,6 +303,7 @@ describe('a reading belongs to one pair, one patch, one setting of the switches'
     expect([round.now(), round.first(), pairOf(shelf, BOTTOM).before]).toEqual([null, null, null]);
     // input 2 is A now
     expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    expect(meter.context()).toMatchObject({ aLabel: 'Snare top', bLabel: 'Snare bottom' });
     say(sure('inverted', -3));
     round.enter();
     expect(pairOf(shelf, BOTTOM)).toMatchObject({ after: null, done: null });
