@@ -45,8 +45,9 @@ export class HitWitnesses {
     this.far = far > near;
   }
 
-  private reaches(store: HitStore, s: number): boolean {
-    return (store.far[s] === 1) === this.far;
+  /** What the hit says counts in the reach that the drum is read in. Real-time safe: yes. */
+  reaches(store: HitStore, s: number): boolean {
+    return store.between[s] === 1 || (store.far[s] === 1) === this.far;
   }
 
   private pushed(store: HitStore, s: number): boolean {

@@ -257,6 +257,11 @@ export class Pool {
     return this.witnesses.far;
   }
 
+  /** What the hit says counts in that reach. Real-time safe: yes. */
+  reaches(store: HitStore, slot: number): boolean {
+    return this.witnesses.reaches(store, slot);
+  }
+
   get following(): boolean {
     return this.motion.mode === FOLLOWING;
   }

@@ -32,6 +32,10 @@ export class HitAnalyser {
   private readonly clipsA: ClipLog;
   private readonly clipsB: ClipLog;
   private frame = 0;
+  /** delay from which a hit lies at the edge of the near reach, samples */
+  private readonly edge: number;
+  /** the hit before was a far one */
+  private lastFar = false;
 
   /** @param nearLagMs the near reach; `maxLagMs` where that is no farther */
   constructor(
@@ -47,6 +51,7 @@ export class HitAnalyser {
     this.far = maxLagMs > nearLagMs ? new HitReach(sampleRate, maxLagMs, rings, tuning) : null;
     this.sum = new HitSpectra(sampleRate, hit.spectra);
     this.clipAfter = Math.round(hit.heard.clipAfterSeconds * sampleRate);
+    this.edge = this.near.maxLagSamples - Math.round(hit.nearEdgeSeconds * sampleRate);
     this.clipsA = new ClipLog(input.clip);
     this.clipsB = new ClipLog(input.clip);
   }
@@ -123,19 +128,24 @@ export class HitAnalyser {
     }
     if (stage === CORRELATE_FAR) {
       far.correlate(slot);
-      if (this.isFar(far)) this.takeFar(far, slot);
+      this.lastFar = this.isFar(far, trigger);
+      if (this.lastFar) this.takeFar(far, slot);
+      this.setBetween(this.lastFar ? far : near, slot);
     }
     return 'arrival';
   }
 
-  /** The near reach shows nothing of the hit, the far one does. */
-  private isFar(far: HitReach): boolean {
-    const { near } = this;
-    const beyond = near.maxLagSamples;
+  /** The near reach shows nothing of the hit, the far one does; where neither does it goes with the one before. */
+  private isFar(far: HitReach, trigger: number): boolean {
+    const { near, edge } = this;
     if (near.oneSided !== 0 && far.heardByBoth) return true;
-    if (near.usable) return false;
-    if (far.usable && Math.abs(far.pickDelay) > beyond) return true;
-    return !near.clear && far.clear && Math.abs(far.correlation.delay) > beyond;
+    // at its edge the near reach shows a delay or not, as the trigger falls
+    if (near.usable) return near.pickDelay > edge && far.usable && far.pickDelay > edge;
+    if (far.usable && far.beyond(near.maxLagSamples, trigger)) return true;
+    // a curve of next to nothing in one channel can be clear by chance
+    if (near.clear && near.found && !(near.waveDelay > edge)) return false;
+    if (far.clear && far.waveDelay > edge) return true;
+    return !near.clear && this.lastFar;
   }
 
   private takeFar(far: HitReach, slot: number): void {
@@ -145,6 +155,14 @@ export class HitAnalyser {
     far.writeLow(store, slot);
     far.writeWave(store, slot);
     this.setClipped(slot);
+  }
+
+  /** A drum at the edge has hits of either reach, and they are of one drum. */
+  private setBetween(reach: HitReach, slot: number): void {
+    const { near, edge } = this;
+    const delay = reach.usable ? reach.pickDelay : reach.clear ? reach.waveDelay : Number.NaN;
+    const width = near.maxLagSamples - edge;
+    this.store.between[slot] = delay > edge - width && delay <= near.maxLagSamples + width ? 1 : 0;
   }
 
   private setClipped(slot: number): void {
@@ -179,5 +197,6 @@ export class HitAnalyser {
   /** Forget what is under way; the kept hits' waveforms stay to be looked at. Real-time safe: yes. */
   clear(): void {
     this.queue.clear();
+    this.lastFar = false;
   }
 }

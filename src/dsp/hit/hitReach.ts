@@ -68,7 +68,7 @@ export class HitReach {
     this.heardByBoth = heardA && heardB;
     this.oneSided = heardA === heardB ? 0 : heardA ? 1 : -1;
     this.anchor = trigger;
-    if (a.found && b.found) this.anchor = Math.min(a.frame, b.frame);
+    if (this.found) this.anchor = Math.min(a.frame, b.frame);
     else if (a.found || b.found) this.anchor = a.found ? a.frame : b.frame;
     this.correlation.load(trigger);
     this.waves.keep(slot, trigger);
@@ -79,14 +79,28 @@ export class HitReach {
     this.correlation.correlate(slot);
   }
 
-  /** A first arrival in both channels that can be used. */
-  get usable(): boolean {
-    return this.a.found && this.b.found && Math.min(this.a.quality, this.b.quality) >= this.usableQuality;
+  /** A first arrival in both channels, good or bad. */
+  get found(): boolean {
+    return this.a.found && this.b.found;
   }
 
-  /** Delay of the first arrivals, samples. */
+  /** A first arrival in both channels that can be used. */
+  get usable(): boolean {
+    return this.found && Math.min(this.a.quality, this.b.quality) >= this.usableQuality;
+  }
+
+  /** One of the first arrivals lies farther than so many frames from the trigger. */
+  beyond(frames: number, trigger: number): boolean {
+    return Math.max(Math.abs(this.a.frame - trigger), Math.abs(this.b.frame - trigger)) > frames;
+  }
+
+  /** Of the first arrivals, and of the correlation: |delay|, samples. */
   get pickDelay(): number {
-    return this.b.frame - this.a.frame;
+    return Math.abs(this.b.frame - this.a.frame);
+  }
+
+  get waveDelay(): number {
+    return Math.abs(this.correlation.delay);
   }
 
   /** The correlation has one clear peak. */
@@ -108,8 +122,8 @@ export class HitReach {
     store.pushB[slot] = b.found ? b.sign : 0;
     store.qualityB[slot] = b.found ? b.quality : 0;
     store.noiseBound[slot] = (a.noiseBound ? 1 : 0) | (b.noiseBound ? 2 : 0);
-    const both = a.found && b.found;
-    store.pickDelay[slot] = both ? this.pickDelay : Number.NaN;
+    const both = this.found;
+    store.pickDelay[slot] = both ? b.frame - a.frame : Number.NaN;
     store.pickSign[slot] = both ? a.sign * b.sign : 0;
     store.pickQuality[slot] = both ? Math.min(a.quality, b.quality) : 0;
     store.pickHidden[slot] = both && (a.noiseBound || b.noiseBound) ? 1 : 0;

@@ -22,6 +22,8 @@ export class HitStore {
   readonly hasSum = new Uint8Array(STORED_HITS);
   /** 1: what is kept of it was read in the far reach, for the near one shows nothing */
   readonly far = new Uint8Array(STORED_HITS);
+  /** 1: its delay lies where the two reaches meet: it speaks in both */
+  readonly between = new Uint8Array(STORED_HITS);
 
   /** first arrivals: B−A samples (NaN: none), product of signs, smaller quality of the two channels */
   readonly pickDelay = numbers();
@@ -108,6 +110,7 @@ export class HitStore {
     this.hasArrival[s] = 0;
     this.hasSum[s] = 0;
     this.far[s] = 0;
+    this.between[s] = 0;
     this.pickDelay[s] = Number.NaN;
     this.pickSign[s] = 0;
     this.pickQuality[s] = 0;
