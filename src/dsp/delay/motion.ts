@@ -38,15 +38,20 @@ export class Motion {
   private readonly climb: number;
   private readonly drift: number;
   private readonly leastScatter: number;
+  private readonly baseWithin: number;
+  /** by how many hits turned, from two on */
+  private readonly turnScatter: readonly number[];
 
   constructor(
-    private readonly sampleRate: number,
+    sampleRate: number,
     private readonly tuning: MotionTuning = MOTION,
   ) {
     this.away = tuning.awaySeconds * sampleRate;
     this.climb = tuning.climbSeconds * sampleRate;
     this.drift = tuning.driftSeconds * sampleRate;
     this.leastScatter = tuning.leastScatterSeconds * sampleRate;
+    this.baseWithin = tuning.baseWithinSeconds * sampleRate;
+    this.turnScatter = tuning.turnScatterSeconds.map((seconds) => seconds * sampleRate);
     this.line = new Line(POOL_HITS, this.leastScatter);
   }
 
@@ -197,12 +202,11 @@ export class Motion {
    * things; a turn of polarity needs the more of them the wider the base scatters; and two have to say one thing, or go on.
    */
   private proves(newest: number): boolean {
-    const { awayScatters, turnScatterSeconds } = this.tuning;
     const n = this.count;
-    const most = awayScatters.length + 1;
+    const most = this.tuning.awayScatters.length + 1;
     if (newest >= most) return true;
     if (!this.baseAgrees) return false;
-    if (this.turned(n - 1)) return this.scatter <= (turnScatterSeconds[newest - 2] as number) * this.sampleRate;
+    if (this.turned(n - 1)) return this.scatter <= (this.turnScatter[newest - 2] as number);
     const step = this.from(n - 1) - this.from(n - 2);
     return newest > 2 || !this.isAway(step) || step > 0 === this.from(n - 1) > 0;
   }
@@ -233,8 +237,7 @@ export class Motion {
     const wide = n >= Math.max(2, baseHits) ? (sorted[n - 2] as number) / secondLargestDeviations : 0;
     this.scatter = Math.max(this.leastScatter, MAD_TO_DEVIATION * middle, wide);
     let agreeing = 0;
-    for (let i = 0; i < n; i++)
-      if ((sorted[i] as number) <= this.tuning.baseWithinSeconds * this.sampleRate) agreeing++;
+    for (let i = 0; i < n; i++) if ((sorted[i] as number) <= this.baseWithin) agreeing++;
     this.baseAgrees = agreeing >= baseHits && agreeing >= this.tuning.baseShare * (to - from);
   }
 
