@@ -6,6 +6,7 @@ import { addPair, changePair, movePair, removePair } from '../../sheet/document/
 import { MOST_LABEL } from '../../sheet/document/file';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
+import { LEFT, leftText } from '../../sheet/kit/pairLine';
 import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { capital } from '../../text/sentence';
@@ -92,6 +93,10 @@ function PairRow(props: {
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
+  const left = (): string => {
+    const text = leftText(props.sheet, round.system()?.choice ?? null, props.pair, (id) => labelOf(props.sheet, id));
+    return text === LEFT ? '' : text;
+  };
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
     focusOnMove('pair', props.index + by, by, props.count);
@@ -127,6 +132,11 @@ function PairRow(props: {
         </Show>
         <Show when={doneText(props.pair.done) !== ''}>
           <p>{capital(doneText(props.pair.done))}.</p>
+        </Show>
+        <Show when={left() !== ''}>
+          <p class="pair-left" data-left={props.pair.id}>
+            {props.pair.acceptedAt === null ? 'Plan' : 'In the mix'}: {left()}.
+          </p>
         </Show>
         <Show when={props.pair.checked}>
           {(checked) => <p class="pair-checked">{recheckedText(props.sheet, props.pair, checked(), new Date())}</p>}

@@ -46,7 +46,7 @@ test('any sheet is the same after saving and reading', () => {
     inverted: fc.boolean(),
     lowCut: text,
     pad: text,
-    voicing: text,
+    contour: text,
   });
   fc.assert(
     fc.property(

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findContradictions } from '../../../src/sheet/network/contradictions';
 import { leastAgainst, type SignedReading } from '../../../src/sheet/network/signs';
-import { planSwitches, type Wish } from '../../../src/sheet/network/switches';
+import { planSwitches, type Preference } from '../../../src/sheet/network/switches';
 import { TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 
 const MOST = 10;
@@ -177,7 +177,7 @@ describe('contradictions', () => {
 });
 
 describe('switches over the kit', () => {
-  const wish = (drum: string, a: number, b: number, turn: 1 | -1): Wish => ({ drum, a, b, turn, weight: 1 });
+  const wish = (drum: string, a: number, b: number, turn: 1 | -1): Preference => ({ drum, a, b, turn, weight: 1 });
 
   test('as few as can be: one bottom microphone rather than the three on top', () => {
     const plan = planSwitches(4, [

@@ -32,14 +32,14 @@ describe('what was done, seen from the readings', () => {
   });
 
   test('a delay for the mix, and what was left on purpose, need no change', () => {
-    expect(outcomeOf(TAKEN, TAKEN, { delayLaterMs: -1.2 })).toMatchObject({
+    expect(outcomeOf(TAKEN, TAKEN, { later: { invertB: true, delayMs: 1.2 } })).toMatchObject({
       after: null,
-      done: { delayLaterMs: -1.2, inverted: null, leftOnPurpose: false },
+      done: { later: { invertB: true, delayMs: 1.2 }, inverted: null, leftOnPurpose: false },
     });
     expect(outcomeOf(TAKEN, TAKEN, { left: 'wanted thin' }).done).toEqual({
       inverted: null,
       movedCm: null,
-      delayLaterMs: null,
+      later: null,
       leftOnPurpose: true,
       note: 'wanted thin',
     });

@@ -7,7 +7,9 @@ import { changed } from '../../support/readings/flat';
 
 const GIVEN: TakenWith = {
   takenAt: '2026-01-02T03:04:05Z',
-  take: 'take 1',
+  run: 'run 1',
+  kind: 'top-bottom',
+  standing: null,
   initials: 'lv',
   temperatureC: 20,
   aInverted: true,

@@ -56,7 +56,7 @@ const sheet: KitSheet = {
         fullerLowHz: 176.8,
         fullerHighHz: 353.6,
       },
-      done: { inverted: 'b', movedCm: 2.5, delayLaterMs: null, leftOnPurpose: false, note: 'before "take" 2' },
+      done: { inverted: 'b', movedCm: 2.5, later: null, leftOnPurpose: false, note: 'before "take" 2' },
     },
     ...four.pairs.slice(1),
   ],
@@ -77,7 +77,7 @@ test('a row for each pair, each as long as the head; what was written is read ag
     // by hand: −0.07 ms at the recording's 96 kHz, not at the meter's rate
     'delay of B samples': '-6.7',
     'uncertainty ms (90 %)': '0.0235',
-    'low band Hz': '177–354',
+    'the drum’s low octave Hz': '177–354',
     'inverted then': 'B',
     'B moved towards the drum cm': '2.5',
     'left on purpose': 'no',
