@@ -82,7 +82,7 @@ function movesOf(kind: PairKind, gap: Gap, { standing }: PlanContext): number[] 
   return move === null ? [] : [move];
 }
 
-/** Delays, ms: the arrival's own, the best for either polarity, the one that was advised before; none twice. */
+/** Delays, ms: the one that was advised before, the arrival's own, the best for the sum; none twice. */
 function delaysOf(
   sum: SumReading,
   gap: Gap,
@@ -91,49 +91,37 @@ function delaysOf(
   sign: number,
   { standing }: PlanContext,
 ): number[] {
-  const own = Math.abs(gap.pathCm) < kind.toleranceCm ? 0 : roundDelayMs(gap.delayMs, 0);
+  const own = Math.abs(gap.pathCm) < kind.toleranceCm ? null : roundDelayMs(gap.delayMs, 0);
   const found: number[] = [];
-  const add = (ms: number | null): void => {
-    if (ms === null || Math.abs(ms) < LEAST_DELAY_MS) return;
+  for (const ms of [standing?.delayMs ?? null, own, bestDelayMs(sum, gap, sampleRate, sign)]) {
+    if (ms === null || Math.abs(ms) < LEAST_DELAY_MS) continue;
     if (found.every((other) => Math.abs(other - ms) > SAME_DELAY_MS)) found.push(ms);
-  };
-  add(standing?.delayMs ?? null);
-  add(own);
-  for (const polarity of [sign, -sign]) add(bestDelayMs(sum, gap, sampleRate, sign, polarity));
+  }
   return found;
 }
 
 /**
- * The delay within NEAR_MS of the arrival whose sum is best in both the drum's low octave and over all (the smaller of the two
- * gains), and of those that are as good the one nearest to the arrival; to 0.01 ms. Null: the hits don't carry it.
+ * The delay within NEAR_MS of the arrival whose sum is best, with either polarity, in both the drum's low octave and over all
+ * (the smaller of the two gains), and of those that are as good the one nearest to the arrival; to 0.01 ms. Null: the hits
+ * don't carry it.
  */
-function bestDelayMs(
-  { near, now }: SumReading,
-  gap: Gap,
-  sampleRate: number,
-  present: number,
-  polarity: number,
-): number | null {
+function bestDelayMs({ near, now }: SumReading, gap: Gap, sampleRate: number, present: number): number | null {
   const [lowNow, allNow] = now;
   if (near === null || lowNow == null || allNow == null) return null;
   const low = near.bands[0] as Float64Array;
   const all = near.bands[1] as Float64Array;
-  const ms = (i: number): number =>
-    ((near.centreSamples + (i - NEAR_HALF_POINTS) * near.stepSamples) / sampleRate) * 1000;
-  const gains = Array.from({ length: NEAR_POINTS }, (_, i) =>
-    Math.abs(ms(i) - gap.delayMs) > NEAR_MS
-      ? Number.NEGATIVE_INFINITY
-      : Math.min(
-          sumDbFromCoherency(polarity * (low[i] as number)) - sumDbFromCoherency(present * lowNow),
-          sumDbFromCoherency(polarity * (all[i] as number)) - sumDbFromCoherency(present * allNow),
-        ),
-  );
-  const best = Math.max(...gains);
-  if (!Number.isFinite(best)) return null;
-  let chosen: number | null = null;
-  for (const [i, gain] of gains.entries()) {
-    if (gain < best - AS_GOOD_DB / 2) continue;
-    if (chosen === null || Math.abs(ms(i) - gap.delayMs) < Math.abs(chosen - gap.delayMs)) chosen = ms(i);
-  }
-  return chosen === null ? null : nearest(chosen * 100) / 100;
+  const lowDb = sumDbFromCoherency(present * lowNow);
+  const allDb = sumDbFromCoherency(present * allNow);
+  const gain = (i: number, sign: number): number =>
+    Math.min(
+      sumDbFromCoherency(sign * (low[i] as number)) - lowDb,
+      sumDbFromCoherency(sign * (all[i] as number)) - allDb,
+    );
+  const places = Array.from({ length: NEAR_POINTS }, (_, i) => {
+    const ms = ((near.centreSamples + (i - NEAR_HALF_POINTS) * near.stepSamples) / sampleRate) * 1000;
+    return { offMs: Math.abs(ms - gap.delayMs), ms, gain: Math.max(gain(i, 1), gain(i, -1)) };
+  }).filter(({ offMs }) => offMs <= NEAR_MS);
+  const best = Math.max(...places.map((one) => one.gain));
+  const [chosen] = places.filter((one) => one.gain >= best - AS_GOOD_DB / 2).sort((x, y) => x.offMs - y.offMs);
+  return chosen === undefined ? null : nearest(chosen.ms * 100) / 100;
 }

@@ -56,6 +56,8 @@ export class DrumSum {
   /** octave of the drum's low octave; −1: none that the hits carry */
   private ownOctave = -1;
   private readonly raw = new Float64Array(SPECTRUM_POINTS);
+  /** √(power of A × power of B) of a grid point's stretch */
+  private readonly energy = new Float64Array(SPECTRUM_POINTS);
   private readonly octaveLevelA = new Float64Array(OCTAVE_BANDS);
   private readonly octaveLevelB = new Float64Array(OCTAVE_BANDS);
   private readonly tuning: SumTuning;
@@ -102,7 +104,7 @@ export class DrumSum {
   /** Place of a near band in `lags`; −1: the hits don't carry it. Real-time safe: yes. */
   readonly carried = (n: number): number => {
     if (n === 0) return this.ownOctave < 0 ? -1 : lowOctave(this.ownOctave);
-    if (n === 1) return Number.isNaN(this.bandCoherence(SUM_BAND.lowHz, SUM_BAND.highHz)) ? -1 : WHOLE_BAND;
+    if (n === 1) return this.wholeCoherence() >= this.tuning.leastWhole ? WHOLE_BAND : -1;
     const b = n - 2;
     return Number.isNaN(this.bands[b * BAND_LENGTH + SLOT.band.coherence] as number) ? -1 : fixedBand(b);
   };
@@ -161,6 +163,7 @@ export class DrumSum {
         allA += store.gridA[at] as number;
         allB += store.gridB[at] as number;
       }
+      this.energy[p] = Math.sqrt(allA * allB);
       const f = spectrumHz(p);
       const width = Math.max(f * (2 ** (1 / 24) - 2 ** (-1 / 24)), 1 / seconds);
       const segments = independent * this.hits * Math.max(1, width * seconds);
@@ -197,6 +200,22 @@ export class DrumSum {
     const deviation = Math.sqrt((this.hits - 1) / (this.hits * this.hits * (this.hits + 1))) / Math.sqrt(bins);
     const { leastCoherence, deviations } = this.tuning;
     return c > Math.max(leastCoherence, (deviations * deviation * this.hits) / (this.hits - 1)) ? c : Number.NaN;
+  }
+
+  /** Coherence over SUM_BAND, bias removed, each point by the energy that the two have there; 0 without any. */
+  private wholeCoherence(): number {
+    let sum = 0;
+    let weight = 0;
+    for (let p = 0; p < SPECTRUM_POINTS; p++) {
+      const f = spectrumHz(p);
+      const c = this.coherence[p] as number;
+      if (f < SUM_BAND.lowHz || f > SUM_BAND.highHz || Number.isNaN(c)) continue;
+      // a point's power is that of its stretch, and stretches lie as far apart as they are wide
+      const w = this.energy[p] as number;
+      sum += c * w;
+      weight += w;
+    }
+    return weight > 0 ? sum / weight : 0;
   }
 
   private band(store: HitStore, b: number): void {
