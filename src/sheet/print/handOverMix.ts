@@ -127,14 +127,16 @@ function groupSentence(group: DrumGroup, choice: KitChoice | null): string {
   }
   if (gainDb === null || choiceDb === null || lowHz === null || highHz === null)
     return `${start}: not known; no low octave is common to all of them.`;
+  const delayMs = microphones.map((id) => choice?.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0);
+  // the coherencies are of the microphones as they were read, with no delay between them
+  if (new Set(delayMs).size > 1) return `${start}: not known with the delays above.`;
   const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (different hits)' : ''}`;
   const turned = choice?.invert.some((id) => microphones.includes(id)) ?? false;
   const now = turned ? `${gainText(choiceDb)}${where} by the switches above` : `as they stand${where}`;
-  const delayed = choice?.delays.some(({ microphone }) => microphones.includes(microphone)) ? ', before any delay' : '';
   const left = gainDb - choiceDb;
   const most =
     left < AS_FULL_DB
       ? ', the most that polarity gives'
       : `; the fullest by polarity alone would be ${gainText(left)} more there`;
-  return `${start}: ${now}${delayed}${most}.`;
+  return `${start}: ${now}${most}.`;
 }

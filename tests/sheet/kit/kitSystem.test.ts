@@ -6,11 +6,13 @@ import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '..
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
-import { TAKEN } from '../../support/readings/taken';
+import { DONE } from '../../support/readings/sheets';
+import { planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 
 const start = (id: string): KitSheet =>
   sheetFrom(STARTS.find((one) => one.id === id) as (typeof STARTS)[number], 'kit', 'Quay');
 
+/** By 6 dB fuller, both in the drum's low octave and over all, or nothing known of the sum. */
 const taken = (
   polarity: Polarity | null,
   delayMs: number | null,
@@ -22,8 +24,9 @@ const taken = (
   delayMs,
   agreement: 1,
   fuller,
-  fullerDb: fuller && fuller !== 'either' ? 6 : null,
+  fullerDb: fuller ? 6 : null,
   lowCoherency: null,
+  ...(fuller ? planned(timing(...(fuller === 'as-is' ? ([0.6, 0.6] as const) : ([-0.6, -0.6] as const)))) : UNPLANNED),
   ...more,
 });
 
@@ -41,6 +44,11 @@ function read(sheet: KitSheet, readings: Record<string, Taken>): KitSheet {
     ),
   };
 }
+
+const withPair = (sheet: KitSheet, id: string, change: Partial<Pair>): KitSheet => ({
+  ...sheet,
+  pairs: sheet.pairs.map((one) => (one.id === id ? { ...one, ...change } : one)),
+});
 
 const drumOf = (sheet: KitSheet, drum: string) => {
   const found = kitSystem(sheet).drums.find((one) => one.drum === drum);
@@ -108,47 +116,162 @@ describe('one drum', () => {
 describe('the whole kit', () => {
   const eight = start('eight');
 
+  test('of top and bottom the bottom is inverted, never the reference; done, nothing more is to do', () => {
+    const sheet = read(eight, { 'snareTop-snareBottom': taken('inverted', 0.1, 'inverted') });
+    expect(kitSystem(sheet).choice?.invert).toEqual(['snareBottom']);
+    expect(kitSystem(inverted(sheet, 'snareBottom')).choice?.invert).toEqual([]);
+    // as the person has it: the reference is another one
+    const references = [{ drum: 'snare', microphone: 'snareBottom' }];
+    expect(kitSystem({ ...sheet, references }).choice?.invert).toEqual(['snareTop']);
+    // without one it is A of the drum's first pair
+    expect(kitSystem({ ...sheet, references: [] }).choice?.invert).toEqual(['snareBottom']);
+  });
+
   test('the bottom snare alone is to be inverted where everything on top agrees', () => {
     const sheet = read(eight, {
       'snareTop-snareBottom': taken('inverted', 0.1, 'inverted'),
       'snareTop-overheadLeft': taken('same', 3, 'as-is'),
       'overheadLeft-overheadRight': taken('same', 0, 'as-is'),
     });
-    expect(kitSystem(sheet).switches).toEqual({ change: ['snareBottom'], unmet: [], ignored: [] });
-    // done: nothing more to do
-    expect(kitSystem(inverted(sheet, 'snareBottom')).switches?.change).toEqual([]);
+    const { choice } = kitSystem(sheet);
+    expect([choice?.invert, choice?.delays]).toEqual([['snareBottom'], []]);
+    for (const { own, gets, because } of choice?.pairs ?? []) expect([gets, because]).toEqual([own, null]);
+    expect(choice?.pairs.map(({ pair }) => pair).sort()).toEqual([
+      'overheadLeft-overheadRight',
+      'snareTop-overheadLeft',
+      'snareTop-snareBottom',
+    ]);
   });
 
-  test('overheads follow the snare unless said otherwise: what the kick would have of them isn’t asked', () => {
+  test('overheads follow the snare unless said otherwise: the kick gets what that gives, and says why', () => {
     const readings = {
       'snareTop-overheadLeft': taken('same', 3, 'as-is'),
       'kickOut-overheadLeft': taken('inverted', 4, 'inverted'),
     };
     const sheet = read(eight, readings);
-    expect(kitSystem(sheet).switches).toEqual({ change: [], unmet: [], ignored: ['kickOut-overheadLeft'] });
+    const of = (it: KitSheet, pair: string) => kitSystem(it).choice?.pairs.find((one) => one.pair === pair);
+    expect(kitSystem(sheet).choice?.invert).toEqual([]);
+    expect(of(sheet, 'kickOut-overheadLeft')).toMatchObject({
+      own: { invertB: true },
+      gets: { invertB: false, lowDb: 0, allDb: 0 },
+      because: { code: 'follows', microphone: 'overheadLeft', drum: 'snare' },
+    });
     const kick = { ...sheet, follows: sheet.follows.map((one) => ({ ...one, drum: 'kick' })) };
-    expect(kitSystem(kick).switches?.ignored).toEqual(['snareTop-overheadLeft']);
-    expect(kitSystem(kick).switches?.change).toHaveLength(1);
+    // the kick's own, which isn't its reference
+    expect(kitSystem(kick).choice?.invert).toEqual(['kickOut']);
+    expect(of(kick, 'kickOut-overheadLeft')).toMatchObject({ gets: { invertB: true }, because: null });
   });
 
-  test('what was left on purpose wishes for nothing', () => {
+  test('what was left on purpose asks for nothing, and stays as it was', () => {
     const sheet = read(eight, { 'snareTop-snareBottom': taken('inverted', 0.1, 'inverted') });
-    const done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: true, note: 'wanted thin' };
+    const done = { ...DONE, leftOnPurpose: true, note: 'wanted thin' };
     const left = { ...sheet, pairs: sheet.pairs.map((pair) => ({ ...pair, done })) };
-    expect(kitSystem(left).switches?.change).toEqual([]);
+    expect(kitSystem(left).choice?.invert).toEqual([]);
+    expect(kitSystem(left).choice?.pairs[0]).toMatchObject({ own: { invertB: false }, gets: { lowDb: 0, allDb: 0 } });
   });
 
-  test('three on the kick: which to invert for the fullest low band, once all three pairs were read', () => {
+  describe('three that can’t all have theirs', () => {
+    const LATER = timing(0.9, 0.9, { delayMs: 2 });
+    const three = read(start('four'), {
+      'overheadLeft-overheadRight': taken('same', 0.1, 'as-is'),
+      'snareTop-overheadLeft': taken('same', 3, 'as-is'),
+      // inverted it would gain some 1.7 dB, delayed with both left a little less
+      'snareTop-overheadRight': taken(
+        'inverted',
+        3.1,
+        'inverted',
+        planned(timing(-0.2, -0.2), timing(0.15, 0.15, { delayMs: 2 })),
+      ),
+    });
+
+    test('the weakest gives way, and gets the best that goes with its switch, whole', () => {
+      const { choice } = kitSystem(three);
+      expect([choice?.invert, choice?.delays]).toEqual([[], []]);
+      const weak = choice?.pairs.find(({ pair }) => pair === 'snareTop-overheadRight');
+      expect(weak?.own).toMatchObject({ invertB: true, delayMs: null });
+      // its delay goes with the others' alignment, which stays: what it gets then is known
+      expect(weak?.gets).toMatchObject({ invertB: false, delayMs: null, lowDb: 0, allDb: 0 });
+      expect(weak?.because).toMatchObject({ code: 'pair', inverted: false });
+      expect(['snareTop-overheadLeft', 'overheadLeft-overheadRight']).toContain(
+        weak?.because?.code === 'pair' && weak.because.pair,
+      );
+    });
+
+    test('louder gains count more: by both figures, the smaller of them', () => {
+      const loud = (low: number, all: number) =>
+        kitSystem(withPair(three, 'snareTop-overheadRight', { before: { ...TAKEN, ...planned(timing(low, all)) } }))
+          .choice;
+      // 6 dB against 9.5: one of the others gives way
+      expect(loud(-0.8, -0.8)?.invert).not.toEqual([]);
+      // much in the low octave, little over all: no more than that
+      expect(loud(-0.8, -0.2)?.invert).toEqual([]);
+    });
+
+    test('a delay takes along what is aligned with the delayed one; each pair has its own, whole', () => {
+      const sheet = read(eight, {
+        'snareTop-snareBottom': taken('inverted', 0.1, 'inverted'),
+        'snareTop-overheadLeft': taken('inverted', 2, 'inverted', planned(timing(-0.4, -0.4), LATER)),
+        'overheadLeft-overheadRight': taken('same', 0, 'as-is'),
+      });
+      const { choice } = kitSystem(sheet);
+      expect(choice?.invert).toEqual(['snareBottom']);
+      expect(choice?.delays).toEqual([
+        { microphone: 'snareTop', delayMs: 2, pairs: ['snareTop-overheadLeft'] },
+        { microphone: 'snareBottom', delayMs: 2, pairs: [] },
+      ]);
+      for (const { own, gets } of choice?.pairs ?? []) expect(gets).toEqual(own);
+    });
+
+    test('a delay that another pair’s alignment doesn’t leave: the pair is told what it gets', () => {
+      const sheet = read(start('four'), {
+        'overheadLeft-overheadRight': taken('same', 0.1, 'as-is'),
+        'snareTop-overheadLeft': taken('same', 3, 'as-is', planned(timing(0, 0), timing(0.6, 0.6, { delayMs: 3 }))),
+        'snareTop-overheadRight': taken(
+          'same',
+          3.1,
+          'as-is',
+          planned(timing(0, 0), timing(0.5, 0.5, { delayMs: 3.4 })),
+        ),
+      });
+      const { choice } = kitSystem(sheet);
+      expect(choice?.delays).toEqual([{ microphone: 'snareTop', delayMs: 3, pairs: ['snareTop-overheadLeft'] }]);
+      expect(choice?.pairs.find(({ pair }) => pair === 'snareTop-overheadRight')).toMatchObject({
+        own: { delayMs: 3.4 },
+        gets: { delayMs: 3, lowDb: null, allDb: null },
+        because: { code: 'delay', pair: 'snareTop-overheadLeft' },
+      });
+    });
+  });
+
+  test('a move that wasn’t made is none of the mix; what was put off to it is held', () => {
+    const moving = planned(timing(-0.4, -0.4), timing(0.9, 0.9, { moveCm: 3 }), timing(0.8, 0.8, { delayMs: 0.1 }));
+    const sheet = read(eight, { 'snareTop-snareBottom': taken('inverted', 0.1, 'inverted', moving) });
+    expect(kitSystem(sheet).choice?.pairs[0]?.gets).toMatchObject({ moveCm: null, delayMs: 0.1 });
+    const done = { ...DONE, later: { invertB: true, delayMs: null } };
+    const later = withPair(sheet, 'snareTop-snareBottom', { done });
+    expect(kitSystem(later).choice).toMatchObject({ invert: ['snareBottom'], delays: [] });
+  });
+
+  test('a reading from an older sheet, of which nothing was recommended, asks for nothing', () => {
+    const old = taken('inverted', 0.1, 'inverted', { timings: [timing(-0.6, null)], plan: null });
+    expect(kitSystem(read(eight, { 'snareTop-snareBottom': old })).choice).toEqual({
+      invert: [],
+      delays: [],
+      pairs: [],
+    });
+  });
+
+  test('three on the kick: which to invert for the fullest low octave, once all three pairs were read', () => {
     const kit = start('eleven');
     const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
     const three = { ...kit, pairs: [...kit.pairs, extra] };
-    const of = (re: number, take = 'take 1'): Taken =>
+    const of = (re: number, run = 'run 1'): Taken =>
       taken(null, null, null, {
         lowCoherency: re,
         octaveCoherency: [null, re, -re, null],
         fullerLowHz: 88.4,
         fullerHighHz: 176.8,
-        take,
+        run,
         sure: false,
       });
     const two = read(three, { 'kickIn-kickOut': of(0.8), third: of(-0.6) });
@@ -161,20 +284,23 @@ describe('the whole kit', () => {
         highHz: null,
         turn: null,
         gainDb: null,
+        choiceDb: null,
         differentHits: false,
       },
     ]);
-    const all = read(three, { 'kickIn-kickOut': of(0.8), 'kickOut-kickDriver': of(-0.5, 'take 2'), third: of(-0.6) });
+    const all = read(three, { 'kickIn-kickOut': of(0.8), 'kickOut-kickDriver': of(-0.5, 'run 2'), third: of(-0.6) });
     const [group] = kitSystem(all).groups;
     expect(group).toMatchObject({ missing: [], turn: ['kickDriver'], differentHits: true });
     // by hand: 3 + 2·(0.8 + 0.5 + 0.6) over 3 + 2·(0.8 − 0.5 − 0.6)
     expect(group?.gainDb).toBeCloseTo(10 * Math.log10(6.8 / 2.4), 9);
+    // no pair recommends anything: the kit's choice is to leave them
+    expect(group?.choiceDb).toBeCloseTo(0, 9);
     const after = kitSystem(inverted(all, 'kickDriver')).groups[0];
     expect(after?.turn).toEqual([]);
     expect(after?.gainDb).toBeCloseTo(0, 9);
   });
 
-  test('a group is added up in one band: the one that most pairs call their own, of those that all of them carry', () => {
+  test('a group is added up in one octave: the one that most pairs call the drum’s low one, of those that all of them carry', () => {
     const kit = start('eleven');
     const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
     const three = { ...kit, pairs: [...kit.pairs, extra] };
@@ -202,7 +328,7 @@ describe('the whole kit', () => {
   test('an empty sheet asks for a first pair of every drum', () => {
     const system = kitSystem(start('fourteen'));
     expect(system.drums.every(({ next }) => next?.why === 'joins')).toBe(true);
-    expect(system.switches).toEqual({ change: [], unmet: [], ignored: [] });
+    expect(system.choice).toEqual({ invert: [], delays: [], pairs: [] });
   });
 });
 
@@ -226,8 +352,8 @@ describe('too many to compare', () => {
   });
 
   test('over the whole kit: each drum is told, the switches aren’t', () => {
-    const { drums, switches } = kitSystem(round(Array.from({ length: MOST_TOGETHER }, (_, i) => `drum ${i}`)));
-    expect(switches).toBeNull();
+    const { drums, choice } = kitSystem(round(Array.from({ length: MOST_TOGETHER }, (_, i) => `drum ${i}`)));
+    expect(choice).toBeNull();
     expect(drums).toHaveLength(MOST_TOGETHER);
     expect(drums[0]?.delays.map(({ delayMs }) => delayMs)).toEqual([0, 3]);
   });

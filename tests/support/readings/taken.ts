@@ -1,4 +1,10 @@
-import { type Action, alternativesOf, recommendedOf, type SumLevels, type Timing } from '../../../src/advice/plan/alternatives';
+import {
+  type Action,
+  alternativesOf,
+  recommendedOf,
+  type SumLevels,
+  type Timing,
+} from '../../../src/advice/plan/alternatives';
 import type { Taken } from '../../../src/sheet/document/model';
 
 /** A+B over the power sum by Re γ in the drum's low octave and over all: 10·log10(1 + Re γ), written apart. */
@@ -27,7 +33,6 @@ export function planned(...timings: Timing[]): Pick<Taken, 'timings' | 'plan'> {
 
 /** Nothing is carried, and nothing recommended. */
 export const UNPLANNED: Pick<Taken, 'timings' | 'plan'> = { timings: [], plan: null };
-
 
 /** A sure reading of a snare's top and bottom as a sheet keeps it. */
 export const TAKEN: Taken = {
