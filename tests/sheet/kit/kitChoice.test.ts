@@ -1,5 +1,7 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { KitSheet } from '../../../src/sheet/document/model';
+import { type KitSheet, newMicrophone, newPair, type Pair } from '../../../src/sheet/document/model';
+import { referencesOf } from '../../../src/sheet/document/references';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { inverted, read, taken, withPair } from '../../support/readings/kits';
 import { DONE, start } from '../../support/readings/sheets';
@@ -151,5 +153,91 @@ describe('the whole kit', () => {
       delays: [],
       pairs: [],
     });
+  });
+});
+
+describe('whatever kit', () => {
+  const gamma = fc.integer({ min: -95, max: 95 }).map((x) => x / 100);
+  const maybe = <T>(of: fc.Arbitrary<T>) => fc.option(of, { nil: null });
+  const drawnTiming = (delayMs: number | null, moveCm: number | null) =>
+    fc.tuple(maybe(gamma), maybe(gamma)).map(([low, all]) => timing(low, all, { delayMs, moveCm }));
+  const drawnTaken = fc
+    .tuple(
+      fc.integer({ min: -400, max: 400 }).filter((x) => Math.abs(x) > 4),
+      fc.boolean(),
+      fc.boolean(),
+      fc.boolean(),
+    )
+    .chain(([cents, moves, aInverted, bInverted]) =>
+      fc
+        .tuple(
+          fc.tuple(gamma, gamma).map(([low, all]) => timing(low, all)),
+          drawnTiming(cents / 100, null),
+          drawnTiming(null, moves ? 3 : -3),
+        )
+        .map(([now, later, move]) => ({ ...TAKEN, ...planned(now, later, move), aInverted, bInverted })),
+    );
+  const later = fc.record({ invertB: fc.boolean(), delayMs: maybe(fc.constantFrom(1, -2)) });
+  const done = maybe(
+    fc.oneof(
+      later.map((it) => ({ ...DONE, later: it })),
+      fc.constant({ ...DONE, leftOnPurpose: true }),
+    ),
+  );
+  const kits = fc
+    .tuple(
+      fc.array(fc.tuple(fc.nat(5), fc.nat(5), fc.constantFrom('snare', 'kick'), drawnTaken, done), { maxLength: 8 }),
+      fc.array(fc.boolean(), { minLength: 6, maxLength: 6 }),
+      maybe(fc.nat(5)),
+    )
+    .map(([drawn, switches, wide]): KitSheet => {
+      const pairs = drawn.flatMap(([a, b, drum, before, what], i): Pair[] =>
+        a === b ? [] : [{ ...newPair(`p${i}`, `m${a}`, `m${b}`, 'other', drum), before, done: what, acceptedAt: 'x' }],
+      );
+      const microphones = switches.map((on, i) => ({
+        ...newMicrophone(`m${i}`, `M ${i}`, '', '', `${i}`),
+        inverted: on,
+      }));
+      const follows = wide === null ? [] : [{ microphone: `m${wide}`, drum: 'snare' }];
+      return { ...start('two'), microphones, pairs, references: [], follows };
+    });
+
+  test('its switches and delays, all done together, are for each pair the alternative it is told, with what that gains', () => {
+    fc.assert(
+      fc.property(kits, (sheet) => {
+        const { choice } = kitSystem(sheet);
+        if (!choice) throw new Error('not worked out');
+        const lateMs = (id: string): number => choice.delays.find((one) => one.microphone === id)?.delayMs ?? 0;
+        expect(Math.min(...choice.delays.map(({ delayMs }) => delayMs), 1)).toBeGreaterThan(0);
+        for (const { pair: id, plan, own, gets, because } of choice.pairs) {
+          const pair = sheet.pairs.find((one) => one.id === id) as Pair;
+          expect(choice.invert.includes(pair.a) !== choice.invert.includes(pair.b)).toBe(gets.invertB);
+          expect(lateMs(pair.a) - lateMs(pair.b)).toBeCloseTo(gets.delayMs ?? 0, 1);
+          expect(gets.moveCm).toBeNull();
+          // gains are told only of an alternative of the pair's own
+          if (gets.lowDb !== null || gets.allDb !== null) expect(plan.alternatives).toContain(gets);
+          // its own, unless something is in the way
+          if (because !== null) expect(gets).not.toEqual(own);
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('never a reference where the others that hang together with it do as well', () => {
+    fc.assert(
+      fc.property(kits, (sheet) => {
+        const { choice } = kitSystem(sheet);
+        const held = referencesOf(sheet);
+        // whatever is turned over whole by its group would leave fewer references: no single one is turned alone with a free partner
+        for (const { pair: id, gets } of choice?.pairs ?? []) {
+          const { a, b } = sheet.pairs.find((one) => one.id === id) as Pair;
+          const alone = sheet.pairs.filter((one) => [one.a, one.b].some((end) => end === a || end === b)).length === 1;
+          if (alone && gets.invertB && held.includes(a) !== held.includes(b))
+            expect(choice?.invert.includes(held.includes(a) ? a : b)).toBe(false);
+        }
+      }),
+      { numRuns: 300 },
+    );
   });
 });
