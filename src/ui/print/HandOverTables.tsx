@@ -104,7 +104,7 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
               <td class="ho-nowrap">{row.accepted}</td>
             </tr>
             <More of={`${row.a} → ${row.b}, polarity`} text={row.polarity} columns={PAIR_HEADS.length} />
-            <tr class="ho-line-row">
+            <tr class="ho-line">
               <td colspan={PAIR_HEADS.length}>
                 <Unbroken text={row.line} />
               </td>
