@@ -1,5 +1,5 @@
 /**
- * Causal second-order filters (R. Bristow-Johnson, "Audio EQ Cookbook", from memory). All are minimum phase: nothing sounds
+ * Causal second-order filters (R. Bristow-Johnson, Audio EQ Cookbook, W3C Note 2021). All are minimum phase: nothing sounds
  * before it arrives, which is what a first arrival depends on.
  */
 export interface Biquad {

@@ -4,7 +4,8 @@
  * The blow pushes the batter head inwards. Outside in front of that head the air is first thinned (−), inside and beyond the
  * other head it is first compressed (+): two microphones wired alike on either side start in opposite directions.
  * The lowest mode exists twice, coupled by the air within: both heads one way, and both inwards (T. D. Rossing, "Science of
- * Percussion Instruments"; N. H. Fletcher, T. D. Rossing, "The Physics of Musical Instruments", ch. 18; from memory).
+ * Percussion Instruments"; N. H. Fletcher, T. D. Rossing, "The Physics of Musical Instruments", ch. 18; not seen).
+ * That two heads coupled by the air within move either together or against each other: T. D. Rossing, J. Acoust. Soc. Am. 85 (1989) S33.
  */
 import { highPass2, lowPass2 } from './biquad';
 import { addContact, addMode, addPush, Burst } from './excitation';
@@ -59,8 +60,8 @@ export function makeBlow(drum: Drum, timeSeconds: number, force: number, place: 
   return { timeSeconds, force, place, crack, wires };
 }
 
-/** Zeros of the Bessel functions, m and j(m,n): a membrane's modes at 1, 1.59, 2.14, 2.30, 2.65, 2.92, 3.16 … of the lowest. */
-const MODES: readonly [m: number, zero: number][] = [
+/** Zeros of the Bessel functions, m and j(m,n) (SciPy: tests/reference/figures.py): a membrane's modes at 1, 1.59, 2.14, 2.30, 2.65, 2.92, 3.16 … of the lowest. */
+export const MODES: readonly [m: number, zero: number][] = [
   [0, 2.4048],
   [1, 3.8317],
   [2, 5.1356],
@@ -71,8 +72,8 @@ const MODES: readonly [m: number, zero: number][] = [
   [2, 8.4172],
   [0, 8.6537],
 ];
-/** Largest value of J0 … J4, to bring the shapes to one scale. From tables, from memory. */
-const SHAPE_MAX = [1, 0.5819, 0.4865, 0.4344, 0.3997];
+/** Largest value of J0 … J4, to bring the shapes to one scale. SciPy: tests/reference/figures.py. */
+export const SHAPE_MAX = [1, 0.5819, 0.4865, 0.4344, 0.3997];
 /** How well modes without and with nodal diameters are heard from afar. */
 const FAR = [0.6, 0.25, 0.12, 0.06, 0.03];
 

@@ -1,5 +1,5 @@
 /**
- * The one source of chance in the demo kit: xoshiro128** (Blackman and Vigna, 2018; public domain, from memory), seeded
+ * The one source of chance in the demo kit: xoshiro128** (D. Blackman, S. Vigna, 2018; public domain: prng.di.unimi.it/xoshiro128starstar.c), seeded
  * through splitmix32. Integer arithmetic only, so that the same seed gives the same kit on every machine.
  */
 export class Random {

@@ -1,17 +1,12 @@
 import type { Alternative } from './plan/alternatives';
-import type { AdviceAction, PlanContext } from './plan/planTypes';
+import type { PlanContext, PlanFigures } from './plan/planTypes';
 
-export interface Advice {
+export interface Advice extends PlanFigures {
   /**
    * whole alternatives as the inputs carry it (the meter's own invert taken out), the recommended first, and what the present
    * is among them; empty: nothing is advised
    */
   plan: readonly Alternative[];
-  action: AdviceAction;
-  /** positive: move B towards the drum; null without a move */
-  moveCm: number | null;
-  /** apply to B later in the mix if wanted: positive delays A (B hears the drum later), null when there is nothing to apply */
-  delayLaterMs: number | null;
   /** the sentence with its numbers */
   text: string;
   /** short enough to be said over talkback, no full stop */

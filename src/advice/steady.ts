@@ -1,14 +1,14 @@
 /** Advice that doesn't flicker between hits: plan/holding.ts says which stands, by the plan's action and numbers. */
 import type { Reading } from '../reading/reading';
 import type { Advice } from './advice';
-import type { Action } from './plan/alternatives';
 import { createHolding } from './plan/holding';
+import type { PlanContext } from './plan/planTypes';
 
 export interface SteadyAdvice {
   /** @returns what to show for this advice and the reading that it came from. Real-time safe: no (may allocate) */
   feed(advice: Advice, reading: Reading): Advice;
   /** what is recommended by what is shown; null: nothing */
-  readonly standing: Action | null;
+  readonly standing: PlanContext['standing'];
   /** a person changed something (pair kind, invert, swap): the next advice is shown at once */
   reset(): void;
 }
@@ -18,9 +18,11 @@ export function createSteadyAdvice(): SteadyAdvice {
   let shown: Advice | null = null;
 
   return {
-    get standing(): Action | null {
+    get standing() {
       const [first] = shown?.plan ?? [];
-      return first ? { invertB: first.invertB, delayMs: first.delayMs, moveCm: first.moveCm } : null;
+      return first
+        ? { invertB: first.invertB, delayMs: first.delayMs, moveCm: first.moveCm, fine: shown?.fine ?? false }
+        : null;
     },
 
     reset(): void {
@@ -33,8 +35,8 @@ export function createSteadyAdvice(): SteadyAdvice {
       if (held === 'next' || shown === null) {
         shown = next;
       } else if (held === 'shown-with-newest-beside') {
-        const { plan, moveCm, delayLaterMs, text, callOut } = shown;
-        shown = { ...next, plan, moveCm, delayLaterMs, text, callOut };
+        const { sureness, notes, cautions } = next;
+        shown = { ...shown, sureness, notes, cautions };
       }
       return shown;
     },

@@ -10,7 +10,7 @@ export async function fetchProgram<Program>(load: () => Promise<Program>): Promi
   } catch {
     throw problem(
       'part-missing',
-      'What reads this source could not be loaded from this page’s server; see that it runs, then try again.',
+      'What this source needs could not be loaded from this page’s server; check that the server is running, then try again.',
     );
   }
 }

@@ -40,7 +40,7 @@ export function problemOf(thrown: unknown): Problem {
   const detail = thrown instanceof Error ? thrown.message : String(thrown);
   return {
     code: 'unknown',
-    text: `Something unexpected stopped the audio (${detail}); reload the page and try again.`,
+    text: `The audio stopped unexpectedly (${detail}); reload the page and try again.`,
   };
 }
 

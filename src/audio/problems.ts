@@ -5,10 +5,9 @@ type Code = Problem['code'];
 
 /** Of a page that can’t run a meter at all. */
 export const PAGE_SENTENCES = {
-  'no-worklet':
-    'This browser can’t run the meter on its audio thread; use a current Chromium-based browser, Firefox or Safari.',
+  'no-worklet': 'This browser can’t run the meter; use a current Chromium-based browser, Firefox or Safari.',
   'insecure-page':
-    'Browsers give audio inputs only to secure pages; open this page by https, or from localhost on this machine.',
+    'Browsers open audio inputs only on secure pages; open this page over https, or from localhost on this machine.',
 } satisfies Partial<Record<Code, string>>;
 
 export function problem(code: Code, text: string): ProblemError {
@@ -20,7 +19,7 @@ export const nameOf = (thrown: unknown): string =>
 
 /** The meter's program could not be loaded, or failed while it ran. */
 export function faultProblem(thrown: unknown): ProblemError {
-  return problem('worklet-fault', `The meter stopped by a fault of its own (${detailOf(thrown)}); press “Start over”.`);
+  return problem('worklet-fault', `The meter stopped on an error (${detailOf(thrown)}); press “Start over”.`);
 }
 
 /** A context that can't be had at this rate, or a browser that would not start it; problems pass through. */
@@ -29,13 +28,10 @@ export function contextProblem(thrown: unknown, sampleRate?: number): ProblemErr
   if (sampleRate !== undefined && (nameOf(thrown) === 'NotSupportedError' || thrown instanceof RangeError)) {
     return problem(
       'unsupported-file',
-      `This browser can’t work at ${sampleRate} Hz; use 44.1, 48 or 96 kHz and try again.`,
+      `This browser can’t run at ${sampleRate} Hz; use 44.1, 48 or 96 kHz and try again.`,
     );
   }
-  return problem(
-    'unknown',
-    `The browser could not start its audio (${detailOf(thrown)}); reload the page and try again.`,
-  );
+  return problem('unknown', `The browser couldn’t start audio (${detailOf(thrown)}); reload the page and try again.`);
 }
 
 export function detailOf(thrown: unknown): string {

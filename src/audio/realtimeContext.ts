@@ -28,7 +28,7 @@ export function openContext(wish: ContextWish): AudioContext {
 
 const PAUSED: Problem = {
   code: 'unknown',
-  text: 'The browser has paused its audio, so nothing is measured; come back to this tab, or open the source again.',
+  text: 'The browser has paused the audio, so nothing is measured; come back to this tab, or open the source again.',
 };
 
 /**
@@ -42,7 +42,7 @@ export async function watchContext(
 ): Promise<() => void> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const tooLong = new Promise<never>((_, reject) => {
-    const text = 'The browser has not let the audio start; press the button again.';
+    const text = 'The browser didn’t let the audio start; press the button again.';
     timer = setTimeout(() => reject(problem('unknown', text)), START_MS);
   });
   try {

@@ -8,6 +8,7 @@ import { type PairKindId, pairKind } from '../advice/plan/pairKinds';
 import { lowEndOnly } from '../advice/plan/reasons';
 import { reasonSentence } from '../advice/words/reasonWords';
 import { Engine } from '../dsp/engine';
+import { TUNING } from '../dsp/tuning';
 import { notchesHz, pathCm, SUM_FLOOR_DB } from '../reading/acoustics';
 import type { BandName } from '../reading/bands';
 import type { Fuller, ReadingState } from '../reading/codes';
@@ -88,8 +89,8 @@ const LOOK_SECONDS = 0.5;
 const NOTCHES = 5;
 /** shorter blocks where the place to stop counts */
 const FINE_BLOCK_FRAMES = 1024;
-/** a hit's sum is read until 105 ms after it: after the last wanted hit so much is listened to, unless another begins */
-const SUM_SECONDS = 0.11;
+/** a hit's sum is read until 200 ms after it: after the last wanted hit so much is listened to, unless another begins */
+const SUM_SECONDS = TUNING.hit.spectra.afterSeconds + 0.03;
 
 /**
  * @param a, b samples of one length, full scale ±1

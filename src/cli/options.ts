@@ -25,7 +25,7 @@ export const USAGE = `npm run -s measure -- FILE.wav [options]
   --b-file FILE2   B from a second file of the same rate and length
   --kind KIND      what the two microphones are (default other):
                    ${PAIR_KIND_IDS.join(' · ')}
-  --temperature C  of the air, °C (default 20)
+  --temperature C  air temperature, °C (default 20)
   --offset SAMPLES delay of B’s converter against A’s, taken out first (default 0)
   --hits N         stop after N used hits
   --json           one JSON object and nothing else`;
@@ -103,10 +103,10 @@ export function parseOptions(args: readonly string[]): CommandOptions | null {
   }
   const [file] = files;
   if (!file)
-    throw new UsageError('no file was named; give a WAV recording of the two microphones (--help lists the options).');
+    throw new UsageError('no file given; name a WAV recording of the two microphones (--help lists the options).');
   if (files.length > 1) {
     throw new UsageError(
-      `one file is measured at a time, but ${files.length} were named; B from a second file goes with --b-file.`,
+      `one file at a time, but ${files.length} were named; if B has a file of its own, name it with --b-file.`,
     );
   }
   return { ...options, file };
@@ -130,7 +130,7 @@ function temperatureOf(text: string): number {
 function offsetOf(text: string): number {
   const value = numberIn(text);
   if (Number.isNaN(value)) {
-    throw new UsageError(`--offset needs a number of samples (positive: B’s path is the later one), not “${text}”.`);
+    throw new UsageError(`--offset needs a number of samples (positive: B’s converter is later), not “${text}”.`);
   }
   return value;
 }
@@ -141,7 +141,7 @@ function numberIn(text: string): number {
 
 function kindOf(text: string): PairKindId {
   const kind = PAIR_KIND_IDS.find((id) => id === text);
-  if (!kind) throw new UsageError(`--kind doesn’t know “${text}”; it knows ${PAIR_KIND_IDS.join(', ')}.`);
+  if (!kind) throw new UsageError(`--kind can’t be “${text}”; it is one of ${PAIR_KIND_IDS.join(', ')}.`);
   return kind;
 }
 

@@ -1,14 +1,15 @@
 /** The measuring command's answer on paper: a few lines for people. */
+import { actionText } from '../advice/words/actionText';
 import { drumAnswer } from '../advice/words/drumWords';
 import { HITS_NEEDED } from '../reading/limits';
 import { fixedSamples } from '../text/count';
 import { bandText, hzText } from '../text/frequency';
-import { dbText } from '../text/level';
+import { dbText, gainText } from '../text/level';
 import { drumName } from '../text/names';
 import { fixed, NO_VALUE, orNoValue, percentText, signedColumn } from '../text/number';
 import { capital } from '../text/sentence';
 import { fixedSeconds } from '../text/time';
-import type { MeasuredBand } from './measure';
+import type { MeasuredAlternative, MeasuredBand } from './measure';
 import type { CommandResult } from './result';
 
 /** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */
@@ -24,6 +25,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
       ? []
       : [['offset', `${signedColumn(result.offsetSamples, 2)} samples taken out of B’s delay`] as [string, string]]),
     ['advice', result.advice.text],
+    ...result.plan.slice(1).map((one): [string, string] => ['or', alternativeText(one)]),
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
     ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),
     ['state', `${result.state}: ${result.reason}`],
@@ -43,11 +45,17 @@ export function report(result: CommandResult, temperatureC = 20): string {
     if (notches.length > 0) lines.push(['notches', `${notches.map(hzText).join(' · ')} (of A+B as it stands)`]);
   }
   lines.push(
-    ['own octave', fullerText(result)],
+    ['low octave', fullerText(result)],
     ['correlation', `${orNoValue(result.correlation, (r) => signedColumn(r, 2))} broadband`],
   );
   const table = result.bands.map(rowText);
   return [...lines.flatMap(([name, text]) => entry(name, text)), '', BAND_HEAD, ...table].join('\n');
+}
+
+/** "Invert B: +2 dB in the drum's low octave, −1.5 dB over all", of what isn't recommended. */
+function alternativeText(one: MeasuredAlternative): string {
+  const gain = (db: number | null): string => orNoValue(db, gainText);
+  return `${actionText(one, {})}: ${gain(one.lowDb)} in the drum’s low octave, ${gain(one.allDb)} over all`;
 }
 
 /** A line per drum where several were heard. */
@@ -84,7 +92,7 @@ function fileText(result: CommandResult): string {
 function agreementText({ agreement, spreadSamples, uncertaintySamples }: CommandResult): string {
   return [
     orNoValue(agreement, (share) => ` · ${percentText(share)} agree`),
-    orNoValue(spreadSamples, (samples) => ` · repeats within ±${fixedSamples(samples, 2)}`),
+    orNoValue(spreadSamples, (samples) => ` · hit-to-hit spread ±${fixedSamples(samples, 2)}`),
     orNoValue(uncertaintySamples, (samples) => ` · uncertainty ±${fixedSamples(samples, 2)} (90 %)`),
   ]
     .filter((text) => text !== NO_VALUE)

@@ -23,7 +23,7 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
     const most = MAX_OFFSET_SECONDS * sampleRate;
     if (Math.abs(options.offsetSamples) > most) {
       throw new UsageError(
-        `--offset takes at most ±${most} samples (20 ms) at ${sampleRate} Hz; a longer delay is no converter’s: look for it in the routing.`,
+        `--offset takes at most ±${most} samples (20 ms) at ${sampleRate} Hz; a longer delay isn’t the converters: look for it in the routing.`,
       );
     }
     const measurement = measureSource(take.source, sampleRate, options);

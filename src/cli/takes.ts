@@ -89,9 +89,9 @@ function whyNot(thrown: unknown): string {
       return 'is a folder; name a WAV file in it.';
     case 'EACCES':
     case 'EPERM':
-      return 'may not be read; check its permissions.';
+      return 'can’t be opened; check its permissions.';
     case 'ERR_FS_FILE_TOO_LARGE':
-      return 'is larger than 2 GiB; cut out the passage with the drum.';
+      return 'is larger than 2 GiB; trim it to the passage with the drum.';
     default:
       return `could not be read${code ? ` (${code})` : ''}; check the file.`;
   }

@@ -34,7 +34,7 @@ export function warmUp(sampleRate: number, maxLagMs: number): void {
     for (let i = 0; i < BLOCK_FRAMES; i++, at++) {
       const which = Math.floor(at / period) % 4 === 3 ? 1 : 0;
       const sound = strikes[which] as Float32Array;
-      seed = (Math.imul(seed, 1664525) + 1013904223) | 0; // Numerical Recipes' generator, from memory
+      seed = (Math.imul(seed, 1664525) + 1013904223) | 0; // Numerical Recipes' quick generator, section 7.1
       const noise = seed / 2 ** 47;
       const n = at % period;
       a[i] = (sound[n] as number) + noise;

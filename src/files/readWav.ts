@@ -81,7 +81,7 @@ export function readWav(bytes: Uint8Array): Wav {
 
   const frameBytes = sampleBytes * channels;
   const frames = Math.floor(dataBytes / frameBytes);
-  if (frames === 0) throw new WavError('empty', 'there is no sound in it; record it again or choose another.');
+  if (frames === 0) throw new WavError('empty', 'it holds no audio; record it again or choose another.');
 
   // aligned little-endian samples on a little-endian machine need no arithmetic per byte
   const start = bytes.byteOffset + dataAt;

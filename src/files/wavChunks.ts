@@ -62,7 +62,7 @@ export function findChunks(view: DataView): WavChunks {
   if (length === 0) throw new WavError('empty', 'the file is empty; record it again or choose another.');
   const head = length >= 4 ? id(0) : 0;
   const known = head === RIFF || head === RIFX || head === RF64 || head === BW64;
-  if (!known) throw new WavError('not-audio', `${whatItIs(view)}; save the recording as WAV and try again.`);
+  if (!known) throw new WavError('not-audio', `${whatItIs(view)}; save the recording as WAV, then try again.`);
   if (length < 12) throw cutShort();
   if (id(8) !== WAVE) throw new WavError('not-audio', 'this is not a WAV recording; save it as WAV and try again.');
 
@@ -85,7 +85,8 @@ export function findChunks(view: DataView): WavChunks {
         const truncated = wanted > dataBytes || (unfinished && size === 0);
         return { littleEndian, formatAt, formatBytes, dataAt: content, dataBytes, truncated };
       }
-      if (wanted > 0) throw new WavError('not-audio', 'its samples come before their format, so it can’t be read.');
+      if (wanted > 0)
+        throw new WavError('not-audio', 'its samples come before their format, so it can’t be read; export it again.');
     } else if (name === FMT && formatAt < 0) {
       formatAt = content;
       formatBytes = Math.min(size, length - content);
@@ -95,7 +96,7 @@ export function findChunks(view: DataView): WavChunks {
     at = content + size + (size & 1);
   }
   if (formatBytes < 16) throw cutShort();
-  throw new WavError('empty', 'there is no sound in it; record it again or choose another.');
+  throw new WavError('empty', 'it holds no audio; record it again or choose another.');
 }
 
 export function cutShort(): WavError {

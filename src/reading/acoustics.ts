@@ -3,7 +3,7 @@
  *
  * Delays are B minus A, seconds (positive: B hears the drum later); only |τ| matters to a comb. Level differences are
  * B over A, dB; only |L| matters to depths. Frequencies are Hz. Every function is pure; NaN in gives NaN or an empty
- * list out. Combs: F. A. Everest, K. C. Pohlmann, "Master Handbook of Acoustics", ch. 10.
+ * list out. Combs: F. A. Everest, K. C. Pohlmann, "Master Handbook of Acoustics", ch. 10 (first null 1/(2τ), then every 1/τ).
  */
 import type { Polarity } from './reading';
 

@@ -13,7 +13,7 @@ export const BAND_COUNT = BANDS.length;
 /** All that a sum is judged by, beside the drum's low octave. */
 export const SUM_BAND = { lowHz: 30, highHz: 10000 } as const;
 
-/** Low edges of the octaves in which the drum's own low band is looked for: mid 63, 125, 250, 500 Hz (IEC 61260, base 2, from memory). */
+/** Low edges of the octaves in which the drum's low octave is looked for: mid 63, 125, 250, 500 Hz (base two: see dsp/signal/octaves). */
 export const LOW_OCTAVES_HZ: readonly number[] = [1, 2, 3, 4].map((k) => (1000 / Math.SQRT2) * 2 ** (k - 5));
 
 export const SPECTRUM_POINTS = 241;

@@ -1,6 +1,6 @@
 /** Levels as text, and by how much a sum is fuller. */
 import type { Fuller } from '../reading/codes';
-import { atMost, fixed, NO_VALUE, orNoValue, signed } from './number';
+import { atMost, fixed, NO_VALUE, orNoValue } from './number';
 
 /** from here on half decibels are no longer said */
 const WHOLE_FROM_DB = 10;
@@ -11,9 +11,10 @@ export function dbText(db: number): string {
   return `${size < WHOLE_FROM_DB ? atMost(Math.round(size * 2) / 2, 1) : atMost(size, 0)} dB`;
 }
 
-/** "+7.9 dB", "−0.3 dB", "±0 dB": what a change gains. */
+/** "+8 dB", "−0.5 dB", "±0 dB": what a change gains, to half a dB. */
 export function gainText(db: number): string {
-  return Math.abs(db) < 0.05 ? '±0 dB' : `${signed(db, 1)} dB`;
+  const half = Math.round(db * 2) / 2;
+  return half === 0 ? '±0 dB' : `${half > 0 ? '+' : '−'}${dbText(half)}`;
 }
 
 /** "−3.1 dB" */

@@ -6,7 +6,7 @@ import { answerWhen, playScene, press, problemSentence } from '../support/page/s
 import { withPage } from '../support/page/withPage';
 
 const RECORDING = fileURLToPath(new URL('../../samples/kit/snare-top-bottom.wav', import.meta.url));
-const SAYS = /could not be loaded from this page’s server; see that it runs, then try again\./;
+const SAYS = /could not be loaded from this page’s server; check that the server is running, then try again\./;
 
 /** The server gives none of these any more, until the function that is returned is called. */
 async function stopServing(page: Page, what: string): Promise<() => Promise<void>> {

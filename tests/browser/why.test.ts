@@ -110,7 +110,7 @@ test('a demo scene by key: pictures of all hits, in words too, aligned where bot
     await answerWhen(page, 'hold', (a) => a.held);
     await page.getByLabel('As recorded').check();
     await page.locator('.why-large[data-aligned="false"]').waitFor();
-    await page.getByLabel('First push only').check();
+    await page.getByLabel('Zoom in on the first push').check();
     await page.waitForTimeout(400);
     const ticks = await page.locator('.why-large .why-ms').allTextContents();
     expect(ticks).toContain('0.5');
@@ -134,7 +134,7 @@ test('where a microphone hears the low end only, nothing claims to be aligned, a
     await press(page, 'why');
     await cardsWhen(page, drawn);
     expect(await page.getByLabel('As recorded').isChecked()).toBe(true);
-    expect(await page.getByLabel('Aligned at the arrival').count()).toBe(0);
+    expect(await page.getByLabel('B lined up with A').count()).toBe(0);
     expect(await page.locator('.why-large').getAttribute('data-aligned')).toBe('false');
     const sentences = (await page.locator('#why-sentences li').allTextContents()).join(' ');
     expect(sentences).toMatch(/\d+ hits of \S+ drum.* count for the sum only/);

@@ -67,9 +67,9 @@ describe('what was heard', () => {
     expect(m).toMatchObject({ sampleRate, state: 'measured', polarity: 'same', hits: 8, hitsUsed: 8 });
     expect(m.delaySamples).toBeCloseTo(20, 1);
     expect(m.delayMs).toBeCloseTo(20 / 48, 2);
-    // 343.2 m/s at 20 °C: the ideal gas's 331.3·√(1+20/273.15)
+    // 343.2 m/s at 20 °C: ISO 9613-1:1993
     expect(m.pathCm).toBeCloseTo(((m.delayMs as number) / 10) * 343.2, 1);
-    // (2k+1)/(2|τ|): Everest & Pohlmann, "Master Handbook of Acoustics", ch. 10
+    // (2k+1)/(2|τ|) of the delay that was read (arithmetic check; the rule: Everest & Pohlmann, ch. 10)
     const tau = (m.delayMs as number) / 1000;
     expect(m.notchesHz.length).toBe(5);
     m.notchesHz.forEach((hz, k) => void expect(hz).toBeCloseTo((2 * k + 1) / (2 * tau), 2));

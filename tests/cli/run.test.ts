@@ -188,7 +188,7 @@ describe('the report', () => {
 
 describe('unusable arguments and files: one sentence and 2', () => {
   const refused: [name: string, args: () => string[], says: RegExp][] = [
-    ['no file', () => [], /no file was named/],
+    ['no file', () => [], /no file given/],
     ['two files', () => [at('a.wav'), at('b.wav')], /--b-file/],
     ['a missing file', () => [at('gone.wav')], /gone\.wav is not there/],
     ['a folder', () => [at('folder.wav')], /is a folder/],

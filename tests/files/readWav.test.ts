@@ -96,9 +96,9 @@ describe('what can’t be read', () => {
     ['four bytes', text('RIFF'), 'too-short', /header/],
     ['no format', riff([fourFrames]), 'not-audio', /format/],
     ['half a format', riff([pcm16]).subarray(0, 26), 'too-short', /header/],
-    ['no data', riff([pcm16]), 'empty', /no sound/],
-    ['data of no frames', riff([pcm16, chunk('data', new Int16Array(0))]), 'empty', /no sound/],
-    ['less than one frame', riff([pcm16, chunk('data', new Int16Array(1))]), 'empty', /no sound/],
+    ['no data', riff([pcm16]), 'empty', /no audio/],
+    ['data of no frames', riff([pcm16, chunk('data', new Int16Array(0))]), 'empty', /no audio/],
+    ['less than one frame', riff([pcm16, chunk('data', new Int16Array(1))]), 'empty', /no audio/],
     [
       'ADPCM',
       riff([format({ coding: 2, channels: 2, sampleRate: 48000, bits: 4 }), fourFrames]),

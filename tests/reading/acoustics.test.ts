@@ -1,4 +1,4 @@
-/** Speed of sound and comb filters against literal values from outside, each with its source beside it. */
+/** Speed of sound and comb filters: each value with its source beside it, or marked as a check of the arithmetic. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -30,7 +30,7 @@ describe('speed of sound', () => {
     expect(Math.abs(speedOfSound(t) - humid)).toBeLessThanOrEqual(1.4);
   });
 
-  // ideal gas, 331.3·√(1+t/273.15), worked by hand to two places
+  // 331.3·√(1+t/273.15), worked by hand to two places (arithmetic check, no outside source)
   it.each([
     [0, 331.3],
     [10, 337.31],
@@ -41,19 +41,19 @@ describe('speed of sound', () => {
     expect(speedOfSound(t)).toBeCloseTo(c, 2);
   });
 
-  // ISO 9613-1: c = 343.2·√(T/293.15); from memory, not checked against the standard
+  // ISO 9613-1:1993: c = 343.2·√(T/293.15), as the python-acoustics library has it; the standard itself wasn't seen
   it('is within 0.05 m/s of ISO 9613-1 from −20 to 50 °C', () => {
     for (let t = -20; t <= 50; t += 5)
       expect(Math.abs(speedOfSound(t) - 343.2 * Math.sqrt((t + 273.15) / 293.15))).toBeLessThan(0.05);
   });
 
-  // follows: per metre, 1 °C is 1.7 mm
+  // √(294.15/293.15) − 1 = 0.0017 (arithmetic check, no outside source)
   it('shifts a metre by 1.7 mm a degree', () => {
     const mm = (pathCm(delaySeconds(100, 20), 21) - 100) * 10;
     expect(mm).toBeCloseTo(1.7, 1);
   });
 
-  // 1 m at 343.2 m/s = 2.914 ms = 139.86 samples at 48 kHz (follows)
+  // 1 m at 343.2 m/s (arithmetic check, no outside source)
   it('makes 2.914 ms and 139.86 samples of a metre', () => {
     expect(delaySeconds(100, 20) * 1000).toBeCloseTo(2.914, 3);
     expect(delaySeconds(100, 20) * 48000).toBeCloseTo(139.86, 1);
@@ -63,21 +63,22 @@ describe('speed of sound', () => {
 });
 
 describe('notches', () => {
-  // F. A. Everest, K. C. Pohlmann, Master Handbook of Acoustics, ch. 10
+  // F. A. Everest, K. C. Pohlmann, Master Handbook of Acoustics, ch. 10: the first null at 1/(2t), then every 1/t
   it('of 0.1 ms lie at 5 and 15 kHz, then every 10 kHz', () => {
     expect(notchesHz(0.0001, 'same', 40000).map(Math.round)).toEqual([5000, 15000, 25000, 35000]);
   });
+  // the same, table 10-3
   it('of 1 ms lie at 500, 1500, 2500 Hz and never at 1000 Hz', () => {
     const notches = notchesHz(0.001, 'same').map(Math.round);
     expect(notches.slice(0, 3)).toEqual([500, 1500, 2500]);
     expect(notches).not.toContain(1000);
     expect(notches).toHaveLength(20);
   });
-  // the copy inverted: peaks and nulls change places (follows)
+  // the copy inverted: peaks and nulls change places (arithmetic check, no outside source)
   it('of 1 ms inverted lie at 0, 1000, 2000 Hz', () => {
     expect(notchesHz(0.001, 'inverted', 2500).map(Math.round)).toEqual([0, 1000, 2000]);
   });
-  // worked examples (follow): an overhead 3 ms late; 1 m at 343.2 m/s
+  // an overhead 3 ms late; 1 m at 343.2 m/s (arithmetic check, no outside source)
   it('start at about 167 Hz for an overhead 3 ms late, at 171.6 Hz for a metre', () => {
     expect(notchesHz(0.003, 'same')[0]).toBeCloseTo(166.67, 2);
     expect(notchesHz(1 / 343.2, 'same')[0]).toBeCloseTo(171.6, 6);
@@ -96,14 +97,14 @@ describe('notches', () => {
 });
 
 describe('depth and height of a comb', () => {
-  // 20·log10(1 ± 10^(L/20)), follows; −3 … −27 dB
+  // 20·log10(1 ± 10^(L/20)), worked by hand for −3 … −27 dB (arithmetic check, no outside source)
   it.each([
     [-3, 4.65, -10.69],
     [-6, 3.53, -6.04],
     [-10, 2.39, -3.3],
     [-20, 0.83, -0.92],
     [-27, 0.38, -0.4],
-    // distance ratio 3:1 by the 1/r law: not inaudible (follows)
+    // distance ratio 3:1 by the 1/r law: not inaudible
     [-9.542, 2.5, -3.52],
   ])('copy %d dB down: %d / %d dB re the louder', (l, peak, notch) => {
     expect(peakDb(l)).toBeCloseTo(peak, 2);
@@ -112,6 +113,7 @@ describe('depth and height of a comb', () => {
     expect(combDb(1000, 0.001, 'same', l).reLouderDb).toBeCloseTo(peak, 2);
     expect(combDb(500, 0.001, 'same', l).reLouderDb).toBeCloseTo(notch, 2);
   });
+  // arithmetic check, no outside source
   it('3:1 in distance is 9.542 dB by the 1/r law', () => {
     expect(20 * Math.log10(3)).toBeCloseTo(9.542, 3);
   });
@@ -120,7 +122,7 @@ describe('depth and height of a comb', () => {
     expect(notchDepthDb(19.2)).toBeLessThan(-1);
     expect(20 * Math.log10(9.2)).toBeCloseTo(19.3, 1);
   });
-  // Everest & Pohlmann: peaks +6.02 dB for equal levels
+  // Everest & Pohlmann, ch. 10: peaks 20·log10 2 = 6.02 dB over one alone, nulls at minus infinity
   it('equal levels: +6.02 dB and a null, which is floored', () => {
     expect(peakDb(0)).toBeCloseTo(6.02, 2);
     expect(notchDepthDb(0)).toBe(SUM_FLOOR_DB);

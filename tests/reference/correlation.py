@@ -122,6 +122,8 @@ def fractional_cases():
 # --- power and cross spectra of stretches ------------------------------------------------------------------------------
 
 BEFORE, LENGTH, STRETCHES, SUM_SIZE = 240, 5040, 16, 8192
+LAGS = [-40, -7, 0, 1, 5, 64]
+LAG_BANDS = [(30, 10000), *BANDS, *(((1000 / 2**0.5) * 2.0 ** (k - 5), (1000 / 2**0.5) * 2.0 ** (k - 4)) for k in (1, 2, 3, 4))]
 GRID = [0, 20, 55, 90, 120, 150, 180, 200, 220, 240]
 
 
@@ -132,6 +134,15 @@ def stretch_window():
     w[:fade_in] = 0.5 - 0.5 * numpy.cos(numpy.pi * (numpy.arange(fade_in) + 0.5) / fade_in)
     w[-fade_out:] = (0.5 - 0.5 * numpy.cos(numpy.pi * (numpy.arange(fade_out) + 0.5) / fade_out))[::-1]
     return w
+
+
+def share(low_hz, high_hz):
+    """Each bin's share of the band: bin k reaches from k - 1/2 to k + 1/2, bin 0 and the last never count."""
+    k = numpy.arange(SUM_SIZE // 2 + 1) * RATE / SUM_SIZE
+    half = RATE / SUM_SIZE / 2
+    inside = numpy.clip(numpy.minimum(k + half, high_hz) - numpy.maximum(k - half, low_hz), 0, 2 * half) / (2 * half)
+    inside[0] = inside[-1] = 0
+    return inside
 
 
 def bins(low_hz, high_hz):
@@ -174,33 +185,30 @@ def sum_case(case):
     # all stretches at once: means by SciPy, times their number
     power_a, power_b, cross = (STRETCHES * spectra(x, y) for x, y in ((a, a), (b, b), (a, b)))
     stretches = [slice(k * LENGTH, (k + 1) * LENGTH) for k in range(STRETCHES)]
-    each = [(spectra(a[k], a[k]).real, spectra(b[k], b[k]).real, spectra(a[k], b[k])) for k in stretches]
-    whole = bins(20, 20000)
 
-    def gamma(part, stack):
-        """Complex coherency with every stretch scaled to equal energy."""
-        re = aa = bb = 0
-        for sa, sb, sab in stack:
-            ea, eb = sa[whole].sum(), sb[whole].sum()
-            re += sab[part].sum() / numpy.sqrt(ea * eb)
-            aa += sa[part].sum() / ea
-            bb += sb[part].sum() / eb
-        return re / numpy.sqrt(aa * bb)
+    def gamma(part):
+        """Complex coherency, stretches added up as they are."""
+        return (cross * part).sum() / numpy.sqrt((power_a * part).real.sum() * (power_b * part).real.sum())
+
+    def one(i):
+        part = numpy.zeros(SUM_SIZE // 2 + 1)
+        part[grid_bins(i)] = 1
+        return part
+
+    def parts(low_hz, high_hz):
+        """Of each stretch the band in the time domain, by masking the spectrum."""
+        root = numpy.sqrt(share(low_hz, high_hz))
+        return [[fft.irfft(fft.rfft(x[k] * w, SUM_SIZE) * root, SUM_SIZE) for x in (a, b)] for k in stretches]
 
     def pearson(low_hz, high_hz):
-        """Zero-lag correlation of each stretch in the time domain: band by masking the spectrum, then multiplied out; mean."""
-        part = bins(low_hz, high_hz)
-        total = []
-        for k in stretches:
-            bands = []
-            for x in (a[k], b[k]):
-                spectrum = fft.rfft(x * w, SUM_SIZE)
-                mask = numpy.zeros_like(spectrum)
-                mask[part] = spectrum[part]
-                bands.append(fft.irfft(mask, SUM_SIZE))
-            p, q = bands
-            total.append(signal.correlate(p, q, mode="valid")[0] / numpy.sqrt((p @ p) * (q @ q)))
-        return numpy.mean(total)
+        """Zero-lag correlation of each stretch, multiplied out; mean."""
+        return numpy.mean([p @ q / numpy.sqrt((p @ p) * (q @ q)) for p, q in parts(low_hz, high_hz)])
+
+    def lags(low_hz, high_hz):
+        """Correlation of all stretches, levels made equal, with B pulled forward by so many samples, multiplied out."""
+        both = parts(low_hz, high_hz)
+        norm = numpy.sqrt(sum(p @ p for p, _ in both) * sum(q @ q for _, q in both))
+        return [sum(p @ numpy.roll(q, -lag) for p, q in both) / norm for lag in LAGS]
 
     return rounded(
         {
@@ -208,10 +216,10 @@ def sum_case(case):
             "correlation": pearson(20, 20000),
             "bands": [
                 {
-                    "powerA": power_a[bins(*band)].real.sum(),
-                    "powerB": power_b[bins(*band)].real.sum(),
-                    "cross": cross[bins(*band)].real.sum(),
-                    "correlation": gamma(bins(*band), each).real,
+                    "powerA": (power_a * share(*band)).real.sum(),
+                    "powerB": (power_b * share(*band)).real.sum(),
+                    "cross": (cross * share(*band)).real.sum(),
+                    "correlation": gamma(share(*band)).real,
                 }
                 for band in BANDS
             ],
@@ -222,11 +230,12 @@ def sum_case(case):
                     "powerB": power_b[grid_bins(i)].real.sum(),
                     "crossRe": cross[grid_bins(i)].real.sum(),
                     "crossIm": cross[grid_bins(i)].imag.sum(),
-                    "re": gamma(grid_bins(i), each).real,
-                    "im": gamma(grid_bins(i), each).imag,
+                    "re": gamma(one(i)).real,
+                    "im": gamma(one(i)).imag,
                 }
                 for i in GRID
             ],
+            "lags": [{"lowHz": low, "highHz": high, "at": LAGS, "correlation": lags(low, high)} for low, high in LAG_BANDS],
         }
     )
 

@@ -1,9 +1,11 @@
 /** The model's parts, each against a plain recomputation or a published value. */
 import { describe, expect, it } from 'vitest';
 import { butterworthLowPass, highPass2, lowPass1, lowPass2, peak, runBiquad } from '../../samples/model/biquad';
+import { MODES, SHAPE_MAX } from '../../samples/model/drum';
 import { addMode, addPush, Burst, contactForce } from '../../samples/model/excitation';
 import { INNER_RATE, Loop } from '../../samples/model/loop';
 import { Random } from '../../samples/model/random';
+import figures from '../reference/figures.json';
 
 describe('the random numbers', () => {
   it('are xoshiro128**: the published sequence for the state 1, 2, 3, 4 (test vector of the Rust crate rand_xoshiro)', () => {
@@ -127,5 +129,14 @@ describe('the filters', () => {
     for (let i = 0; i < period; i += 7) {
       expect(loop.samples[i]).toBeCloseTo(loop.samples[Math.round(i + period * 40)], 3);
     }
+  });
+});
+
+describe('a membrane', () => {
+  it('has the zeros and the summits of the Bessel functions, as SciPy (tests/reference/figures.py)', () => {
+    const { zeros, largest } = figures.membrane;
+    expect(MODES.map(([m]) => m)).toEqual(zeros.map(({ m }) => m));
+    for (const [i, [, zero]] of MODES.entries()) expect(zero).toBeCloseTo(zeros[i]?.zero as number, 3);
+    for (const [m, value] of SHAPE_MAX.entries()) expect(value).toBeCloseTo(largest[m] as number, 3);
   });
 });

@@ -98,7 +98,7 @@ export function recommendedOf(alternatives: readonly Alternative[], standing: Ac
   return before && gain != null && gain >= -AS_GOOD_DB && gain >= (gainDb(best) as number) - STANDS_DB ? before : best;
 }
 
-const isSame = (x: Action, y: Action): boolean =>
+export const isSame = (x: Action, y: Action): boolean =>
   x.invertB === y.invertB && x.delayMs === y.delayMs && x.moveCm === y.moveCm;
 
 function bestOf(alternatives: readonly Alternative[]): Alternative {

@@ -74,6 +74,17 @@ export function surelyNear(kind: PairKind, gap: Gap): boolean {
   return known !== null && Math.max(Math.abs(gap.pathCm), known) <= kind.toleranceCm;
 }
 
+/** what was near stays so up to this, times the tolerance: it doesn't come and go with every hit */
+const STAYS_NEAR = 1.5;
+const STAYS_KNOWN = 3;
+
+/** The same, once it was so. */
+export function stillNear(kind: PairKind, gap: Gap): boolean {
+  const known = knownCm(gap);
+  if (known === null || known > STAYS_KNOWN * kind.toleranceCm) return false;
+  return Math.abs(gap.pathCm) <= STAYS_NEAR * kind.toleranceCm;
+}
+
 /** Farther apart than such a pair hardly ever is? */
 export function isFar(kind: PairKind, gap: Gap): boolean {
   return kind.doubtBeyondCm !== null && Math.abs(gap.pathCm) > kind.doubtBeyondCm;

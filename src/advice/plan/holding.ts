@@ -7,9 +7,10 @@
  * 3. Every other change of action waits until it was given at two successive hits; giving it up in between starts anew.
  *    An answer that is lost (to `cannot-tell` or `hit-more`) goes after LOSS_SECONDS of the stream even without a hit, and
  *    what three hits in a row did not confirm goes, whatever they said instead.
- * 4. The same action with another number (0.5 cm, 0.02 ms or more away): waits for two successive hits on the same side of
- *    the number shown. Smaller changes never touch it. A number that comes or goes is treated like another number.
- * 5. What is told of an answer changes with a hit only; how sure it is, its notes and its cautions are always the newest, unless
+ * 4. The same action with another number (0.5 cm, 0.02 ms, a gain by 1 dB or more away), or that has become as good as can be,
+ *    or is no more: waits for two successive hits on the same side of what is shown. Smaller changes never touch it. A number
+ *    that comes or goes is treated like another number.
+ * 5. Until then the sentence and its figures stay; how sure it is, its notes and its cautions are always the newest, unless
  *    another action is waiting: then everything stays, since a new "how sure" doesn't belong to the old answer.
  */
 import { answerOf, type Reading } from '../../reading/reading';
@@ -24,6 +25,7 @@ const LOSS_SECONDS = 1.5;
 /** smaller changes of a number are none */
 const MOVE_STEP_CM = 0.5;
 const DELAY_STEP_MS = 0.02;
+const GAIN_STEP_DB = 1;
 
 /** What to show: the next one, the one that is shown, or the shown one with all that stands beside the next. */
 export type Held = 'next' | 'shown' | 'shown-with-newest-beside';
@@ -63,13 +65,11 @@ interface Waiting {
 
 export function createHolding(): Holding {
   let shown: PlanFigures | null = null;
-  let shownAtHit = 0;
   let lastHit = 0;
   let waiting: Waiting | null = null;
 
-  const show = ({ action, moveCm, delayLaterMs }: PlanFigures, reading: Reading): Held => {
-    shown = { action, moveCm, delayLaterMs };
-    shownAtHit = reading.hits;
+  const show = (figures: PlanFigures): Held => {
+    shown = figures;
     waiting = null;
     return 'next';
   };
@@ -97,23 +97,19 @@ export function createHolding(): Holding {
     feed(next: PlanFigures, reading: Reading): Held {
       const restarted = reading.hits < lastHit;
       lastHit = reading.hits;
-      if (shown === null || restarted) return show(next, reading);
+      if (shown === null || restarted) return show(next);
 
       if (next.action !== shown.action) {
-        if (atOnce(shown.action, next.action, reading)) return show(next, reading);
+        if (atOnce(shown.action, next.action, reading)) return show(next);
         const { hits, against, sinceSeconds } = stood(next.action, reading);
         const lost = !isAnswer(next.action) && reading.streamSeconds - sinceSeconds >= LOSS_SECONDS;
-        return hits >= HITS_TO_CHANGE || against >= HITS_TO_DROP || lost ? show(next, reading) : 'shown';
+        return hits >= HITS_TO_CHANGE || against >= HITS_TO_DROP || lost ? show(next) : 'shown';
       }
 
-      if (!isAnswer(next.action)) return show(next, reading);
+      if (!isAnswer(next.action)) return show(next);
       const side = sideOf(shown, next);
-      if (side === null) {
-        waiting = null;
-        if (reading.hits > shownAtHit && sameNumbers(shown, next)) return show(next, reading);
-      } else if (stood(`${next.action} ${side}`, reading).hits >= HITS_TO_CHANGE) {
-        return show(next, reading);
-      }
+      if (side === null) waiting = null;
+      else if (stood(`${next.action} ${side}`, reading).hits >= HITS_TO_CHANGE) return show(next);
       return 'shown-with-newest-beside';
     },
   };
@@ -126,14 +122,18 @@ function atOnce(from: AdviceAction, to: AdviceAction, reading: Reading): boolean
   return from === 'hit-more' && isAnswer(to);
 }
 
-const sameNumbers = (a: PlanFigures, b: PlanFigures): boolean =>
-  a.moveCm === b.moveCm && a.delayLaterMs === b.delayLaterMs;
-
-/** On which side of the shown number the next one lies; null where it is the same for people. */
+/** On which side of what is shown the next one lies; null where it is the same for people. */
 function sideOf(shown: PlanFigures, next: PlanFigures): string | null {
-  const move = side(shown.moveCm, next.moveCm, MOVE_STEP_CM);
-  const delay = side(shown.delayLaterMs, next.delayLaterMs, DELAY_STEP_MS);
-  return move === '' && delay === '' ? null : `${move}/${delay}`;
+  const sides = [
+    side(shown.moveCm, next.moveCm, MOVE_STEP_CM),
+    side(shown.delayLaterMs, next.delayLaterMs, DELAY_STEP_MS),
+    side(shown.lowDb, next.lowDb, GAIN_STEP_DB),
+    side(shown.allDb, next.allDb, GAIN_STEP_DB),
+    shown.fine === next.fine ? '' : next.fine ? 'good' : 'no longer good',
+    shown.chosen === next.chosen ? '' : next.chosen ? 'chosen' : 'not chosen',
+    shown.timed === next.timed ? '' : next.timed ? 'timed' : 'no longer timed',
+  ];
+  return sides.every((one) => one === '') ? null : sides.join('/');
 }
 
 function side(shown: number | null, next: number | null, step: number): string {

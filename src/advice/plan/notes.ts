@@ -18,7 +18,9 @@ export interface NoteInput {
   kind: PairKind;
   /** the two can be brought together */
   together: boolean;
+  /** what is to be done, and what would be recommended: the same, unless a person chose */
   recommended: Alternative;
+  best: Alternative;
   alternatives: readonly Alternative[];
   /** B is turned over from what the meter shows */
   flip: boolean;
@@ -31,6 +33,7 @@ export function notesOf(n: NoteInput): Note[] {
   const { reading, gap, context, kind, conflict } = n;
   const { moveCm } = n.recommended;
   const notes: Note[] = [];
+  if (n.best !== n.recommended) notes.push({ code: 'recommended-otherwise', action: n.best });
   if (conflict !== null && gap !== null)
     notes.push({ code: 'sum-not-as-arrival', polarity: gap.polarity, vote: conflict });
   notes.push(...bandNotes(n));

@@ -29,8 +29,10 @@ export interface PlanContext {
   invertB: boolean;
   /** one of the two polarity switches is pressed, and not both, as somebody knows; left out: nobody does */
   switched?: boolean | undefined;
-  /** what was recommended before, as the switches stand now; left out: nothing */
-  standing?: Action | null | undefined;
+  /** what was recommended before, as the switches stand now, and whether that was fine; left out: nothing */
+  standing?: (Action & { fine: boolean }) | null | undefined;
+  /** what a person chose instead of what is recommended; left out: nothing */
+  chosen?: Action | null | undefined;
   /** the recording is over and no hit can follow: too few hits are said as a fact, not as a request; false when left out */
   ended?: boolean | undefined;
 }
@@ -65,6 +67,8 @@ export type Note =
   /** paths of another drum, if B moves as much along its line too */
   | { code: 'other-drum-changes'; drum: number; moveCm: number; nowCm: number; thenCm: number }
   | { code: 'what-was-read'; pathCm: number; polarity: Polarity }
+  /** a person chose otherwise */
+  | { code: 'recommended-otherwise'; action: Alternative }
   | { code: 'sum-of-now' };
 
 export type Caution = 'stop-drummer' | 'move-warning' | 'phantom' | 'house-rules';
@@ -86,6 +90,8 @@ export interface AnswerPlan extends Beside {
   /** as the inputs carry it, what the meter's own invert does taken out; the recommended one first */
   alternatives: Alternative[];
   recommended: Alternative;
+  /** a person chose `recommended` from the alternatives */
+  chosen: boolean;
   /** B is turned over from what the meter shows: with the meter's own invert on, that isn't what is pressed */
   flip: boolean;
   /** where the gains are told, Hz; null: the hits carry no low octave */
@@ -140,11 +146,39 @@ export interface PlanFigures {
   action: AdviceAction;
   moveCm: number | null;
   delayLaterMs: number | null;
+  /** what it gains */
+  lowDb: number | null;
+  allDb: number | null;
+  /** nothing is to be done, and nothing contradicts that */
+  fine: boolean;
+  /** an arrival is behind it, not the sum alone */
+  timed: boolean;
+  /** a person chose it */
+  chosen: boolean;
 }
+
+const NO_FIGURES = {
+  moveCm: null,
+  delayLaterMs: null,
+  lowDb: null,
+  allDb: null,
+  fine: false,
+  timed: false,
+  chosen: false,
+} as const;
 
 export function figuresOf(plan: Plan): PlanFigures {
   const { action } = plan;
-  if (plan.type !== 'answer') return { action, moveCm: null, delayLaterMs: null };
-  const { moveCm, delayMs } = plan.recommended;
-  return { action, moveCm, delayLaterMs: delayMs };
+  if (plan.type !== 'answer') return { ...NO_FIGURES, action };
+  const { moveCm, delayMs, lowDb, allDb } = plan.recommended;
+  return {
+    action,
+    moveCm,
+    delayLaterMs: delayMs,
+    lowDb,
+    allDb,
+    fine: plan.fine,
+    timed: plan.gap !== null,
+    chosen: plan.chosen,
+  };
 }

@@ -73,9 +73,9 @@ function gammaAfter({ near }: SumReading, shiftSamples: number): Gamma {
 }
 
 /** The move that makes the distances equal; the one that was advised before, while it still does. */
-function movesOf(kind: PairKind, gap: Gap, { standing }: PlanContext): number[] {
+function movesOf(kind: PairKind, gap: Gap, { standing, chosen }: PlanContext): number[] {
   const move = moveOf(kind, gap);
-  const before = standing?.moveCm ?? null;
+  const before = chosen?.moveCm ?? standing?.moveCm ?? null;
   if (before === null || !kind.movable) return move === null ? [] : [move];
   const near = Math.max(MOVE_STANDS_CM, MOVE_STANDS_REPEATS * gap.repeatsCm);
   if (Math.abs(before - gap.pathCm) <= near) return [before];
@@ -89,11 +89,11 @@ function delaysOf(
   kind: PairKind,
   sampleRate: number,
   sign: number,
-  { standing }: PlanContext,
+  { standing, chosen }: PlanContext,
 ): number[] {
   const own = Math.abs(gap.pathCm) < kind.toleranceCm ? null : roundDelayMs(gap.delayMs, 0);
   const found: number[] = [];
-  for (const ms of [standing?.delayMs ?? null, own, bestDelayMs(sum, gap, sampleRate, sign)]) {
+  for (const ms of [chosen?.delayMs ?? null, standing?.delayMs ?? null, own, bestDelayMs(sum, gap, sampleRate, sign)]) {
     if (ms === null || Math.abs(ms) < LEAST_DELAY_MS) continue;
     if (found.every((other) => Math.abs(other - ms) > SAME_DELAY_MS)) found.push(ms);
   }

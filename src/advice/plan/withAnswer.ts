@@ -1,9 +1,9 @@
 /** The plan of a reading that answers: whole alternatives, the one to take, and what stands beside it. */
 import type { Reading, Said } from '../../reading/reading';
 import { roundPathCm } from '../../reading/rounding';
-import { type Action, type Alternative, alternativesOf, recommendedOf, type Timing } from './alternatives';
+import { type Action, type Alternative, alternativesOf, isSame, recommendedOf, type Timing } from './alternatives';
 import { whichShown } from './drums';
-import { canMove, conflicts, type Gap, knownCm, surelyNear } from './gap';
+import { canMove, conflicts, type Gap, knownCm, stillNear, surelyNear } from './gap';
 import { cautionsOf, notesOf } from './notes';
 import { type PairKind, pairKind } from './pairKinds';
 import type { AdviceAction, AnswerPlan, Distance, FarPlan, PlanContext, Sureness } from './planTypes';
@@ -23,7 +23,10 @@ export function planAnswer(
 ): AnswerPlan {
   const kind = pairKind(context.kind);
   const all = alternativesOf(timings);
-  const recommended = recommendedOf(all, context.standing ?? null);
+  const best = recommendedOf(all, context.standing ?? null);
+  const { chosen = null } = context;
+  const picked = chosen === null ? undefined : all.find((one) => isSame(one, chosen));
+  const recommended = picked ?? best;
   const { moveCm } = recommended;
   const flip = recommended.invertB !== context.invertB;
   const together = gap !== null && canMove(kind, gap.pathCm);
@@ -38,6 +41,7 @@ export function planAnswer(
     missing,
     alternatives: [recommended, ...all.filter((one) => one !== recommended)],
     recommended,
+    chosen: picked !== undefined,
     flip,
     lowOctaveHz: fullerLowHz === null || fullerHighHz === null ? null : [fullerLowHz, fullerHighHz],
     // the meter's own invert, where it is on, comes off in any case
@@ -46,12 +50,24 @@ export function planAnswer(
       !context.invertB &&
       gap !== null &&
       gap.polarity === 'same' &&
-      surelyNear(kind, gap) &&
+      (context.standing?.fine ? stillNear(kind, gap) : surelyNear(kind, gap)) &&
       conflict === null,
     distance: gap === null || moveCm !== null ? null : distanceOf(kind, gap, together),
     forDrum: moveCm === null ? null : drumOfMove(reading, kind),
     sureness: gap === null ? noTiming(reading, said) : agreed(reading, said, gap),
-    notes: notesOf({ reading, gap, context, kind, together, recommended, alternatives: all, flip, conflict, missing }),
+    notes: notesOf({
+      best,
+      reading,
+      gap,
+      context,
+      kind,
+      together,
+      recommended,
+      alternatives: all,
+      flip,
+      conflict,
+      missing,
+    }),
     cautions: cautionsOf(kind, moveCm !== null),
   };
 }

@@ -81,13 +81,14 @@ const clearerBands = ({ bandsDb }: Alternative): string[] =>
   });
 
 function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
+  if (plan.chosen) return { text: 'Leave it as it is.', callOut: 'Leave it' };
   const { missing, alternatives, lowOctaveHz } = plan;
   const others = alternatives.slice(1);
   const known = others.some(({ lowDb, allDb }) => lowDb !== null && allDb !== null);
   const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
   const why = known
-    ? `no ${choices(others)} makes the drum fuller`
-    : `what ${choices(others)} would gain can't be told, the two share too little in ${octave}`;
+    ? notWorthIt(others)
+    : `what a flip would gain can't be told, the two have too little in common in ${octave}`;
   const b = named('B', context);
   const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
   return {
@@ -96,12 +97,12 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   };
 }
 
-/** "flip, move or delay" */
-function choices(others: readonly Alternative[]): string {
-  const list = ['flip'];
-  if (others.some(({ moveCm }) => moveCm !== null)) list.push('move');
-  if (others.some(({ delayMs }) => delayMs !== null)) list.push('delay');
-  return listText(list).replace(' and ', ' or ');
+/** "no flip, move or delay is worth it" */
+function notWorthIt(others: readonly Alternative[]): string {
+  const moves = others.some(({ moveCm }) => moveCm !== null);
+  const delays = others.some(({ delayMs }) => delayMs !== null);
+  if (!moves && !delays) return "a flip isn't worth it";
+  return `no flip${moves && delays ? ', move or delay' : ` or ${moves ? 'move' : 'delay'}`} is worth it`;
 }
 
 /** What would be done about the distance, were it known. */

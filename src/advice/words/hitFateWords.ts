@@ -5,7 +5,7 @@ import { whichText } from '../../text/names';
 import { signedMsText } from '../../text/time';
 import { type Fate, fateOf, type Where } from '../plan/hitFates';
 
-/** "used", "clipped in A", "disagrees: +0.31 ms"; the picture, where there is one, says more. */
+/** "used", "clipped in A", "off by +0.31 ms"; the picture, where there is one, says more. */
 export function fateText(hit: HitReading, reading: Reading, picture: HitPicture | null): string {
   return sayFate(fateOf(hit, reading, picture));
 }
@@ -21,11 +21,11 @@ function sayFate(fate: Fate): string {
     case 'quiet':
       return `quiet${inText(fate.in)}`;
     case 'noisy':
-      return `arrival hidden in noise${inText(fate.in)}`;
+      return `first push hidden in noise${inText(fate.in)}`;
     case 'one-side-only':
       return fate.heardIn === null ? 'one microphone only' : `only ${whichText(fate.heardIn)} heard it`;
     case 'disagrees':
-      return fate.byMs === null ? 'disagrees' : `disagrees: ${signedMsText(fate.byMs)}`;
+      return fate.byMs === null ? 'disagrees' : `off by ${signedMsText(fate.byMs)}`;
     default:
       return PLAIN[fate.code];
   }
@@ -42,5 +42,5 @@ const PLAIN: Readonly<Record<Plain, string>> = {
   'no-clear-push': 'no clear first push',
   'too-long-ago': 'too long ago',
   'before-the-move': 'before the move',
-  'other-polarity': 'disagrees: other polarity',
+  'other-polarity': 'starts the opposite way',
 };

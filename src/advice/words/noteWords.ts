@@ -3,9 +3,11 @@ import { bandText } from '../../text/frequency';
 import { cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { drumNumber } from '../../text/names';
-import { capital } from '../../text/sentence';
+import { capital, lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
+import { pairKind } from '../plan/pairKinds';
 import type { Caution, Note } from '../plan/planTypes';
+import { actionText } from './actionText';
 import { kindWords } from './pairKindWords';
 import { reasonWords } from './reasonWords';
 import { pushText, voteText } from './wording';
@@ -23,8 +25,9 @@ export function noteText(note: Note, context: AdviceContext): string {
       return `No timing ${note.hopeless || context.ended ? 'from these hits' : 'yet'}, because ${because}; ${next}.`;
     }
     case 'unusual-polarity': {
+      const usual = pairKind(context.kind).expectedPolarity === 'inverted' ? 'opposite' : 'same';
       const unless = note.switchKnown ? '' : ', unless a polarity switch is pressed';
-      return `Not the usual polarity for these two${unless}; with the drummer stopped, check the cable and the switch first. ${kindWords(context.kind).expectation}`;
+      return `Usually these two start the ${usual} way${unless}: with the drummer stopped, check the cable and the switches.`;
     }
     case 'drum-in-the-gap':
       return `${cmText(note.pathCm)} is more than a stand can take away: the drum itself lies between the two.`;
@@ -41,10 +44,12 @@ export function noteText(note: Note, context: AdviceContext): string {
       const when = note.pathCm > 0 ? 'later' : 'earlier';
       return `What was read: B hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
     }
+    case 'recommended-otherwise':
+      return `You chose this; recommended is: ${lowerFirst(actionText(note.action, context))}.`;
     case 'move-changes-sound':
-      return 'The gain is worked out as for a delay; a real move also changes what the microphone hears: measure again after it.';
+      return 'Worked out as for a delay: a real move also changes what the microphone hears. Measure again after it.';
     case 'sum-of-now':
-      return 'This is the sum where the two stand now: it changes with every move.';
+      return 'That is the sum where they stand now: it changes with every move.';
   }
 }
 

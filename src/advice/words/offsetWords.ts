@@ -22,38 +22,38 @@ export function sayOffset(found: OffsetFinding): OffsetSaid {
 function listeningText(found: OffsetListening): string {
   switch (found.code) {
     case 'beginning':
-      return 'Listening begins …';
+      return 'Starting …';
     case 'nothing-heard':
-      return 'Nothing heard yet: click or clap.';
+      return 'Nothing heard yet: clap, or hit two sticks together.';
     case 'too-few-hits':
-      return `${found.hits} of ${hitsText(found.needed)} heard: go on.`;
+      return `${found.hits} of ${hitsText(found.needed)} heard: keep going.`;
   }
 }
 
 function refusedText(found: OffsetRefused): string {
   switch (found.code) {
     case 'bit-identical':
-      return 'Both inputs are equal bit for bit: one signal is routed twice, which says nothing about the converters. Split the source before the inputs.';
+      return 'Both inputs are the same bit for bit: one signal routed twice, which says nothing about the converters. Split the source ahead of the inputs.';
     case 'one-silent':
-      return `Input ${found.silent.toUpperCase()} is silent: check its cable and gain. Both must hear the source.`;
+      return `Input ${found.silent.toUpperCase()} is silent: check its cable and gain. Both have to hear the source.`;
     case 'hits-disagree':
-      return `${found.agreeing === 0 ? 'None' : `Only ${found.agreeing}`} of ${hitsText(found.hits)} agree: that is too unsure. Make short, sharp sounds with pauses between them, both inputs on one source, and start over.`;
+      return `${found.agreeing === 0 ? 'None' : `Only ${found.agreeing}`} of ${hitsText(found.hits)} agree: not good enough. Both inputs on one source, short sharp sounds with pauses between them, then start over.`;
     case 'unlike-waveforms':
-      return 'The two inputs don’t hear the same thing: that is too unsure. Split one source, or hold the microphones closer together, and start over.';
+      return 'The two inputs don’t hear the same thing: not good enough. Split one source, or hold the microphones closer together, then start over.';
     case 'scatter':
-      return `The hits scatter by ${fixedSamples(found.scatterSamples, 2)}: that is too unsure. Keep the source at one place, as far from one microphone as from the other, and start over.`;
+      return `Hit-to-hit spread ${fixedSamples(found.scatterSamples, 2)}: not good enough. Keep the source in one place, equally far from both microphones, then start over.`;
     case 'inverted':
-      return 'B is inverted against A: a switch, a cable or a microphone does that, no converter. Put it right, then start over.';
+      return 'B is inverted against A: that is a switch, a cable or a microphone, never a converter. Put it right, then start over.';
     case 'too-far':
-      return `B and A are ${fixedMs(found.delayMs, 1)} apart: too much for converters. Look for a wrong patch, or for a delay or an effect in one path, then start over.`;
+      return `B and A are ${fixedMs(found.delayMs, 1)} apart: too much for converters. Look for a wrong patch, or a delay or effect in one path, then start over.`;
     case 'nothing':
-      return `The two paths are alike, within ${found.withinSamples} samples: there is nothing to take out.`;
+      return `The two paths match within ${found.withinSamples} samples: nothing to take out.`;
   }
 }
 
 function sureText({ delaySamples, delayMs, pathCm, agreeing, hits, unusual }: OffsetSure): string {
   const later = delaySamples > 0 ? 'B' : 'A';
   const size = `${fixedSamples(Math.abs(delaySamples), 2)} (${fixedMs(Math.abs(delayMs), 3)})`;
-  const doubt = unusual ? ' That is much for converters: be sure that both have one source.' : '';
-  return `${later} is ${size} later, as ${spanText(pathCm)} of air would make it. ${agreeing} of ${hitsText(hits)} agree.${doubt}`;
+  const doubt = unusual ? ' That is a lot for converters: make sure both have one source.' : '';
+  return `${later} is ${size} later, like ${spanText(pathCm)} of air. ${agreeing} of ${hitsText(hits)} agree.${doubt}`;
 }

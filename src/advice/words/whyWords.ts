@@ -16,10 +16,9 @@ export function whySentences(reading: Reading, context: AdviceContext): string[]
 }
 
 const DECIDED_BY: Readonly<Record<Method, string>> = {
-  'first-arrival': 'Decided by the first push: where it begins in each microphone, and which way it goes.',
-  waveform: 'Decided by the shape of the whole attack, because first pushes can’t be picked cleanly here.',
-  'low-band':
-    'Decided by the first push of the low end, because above it the two microphones don’t show this drum alone.',
+  'first-arrival': 'Decided by the first push: when it starts in each microphone, and which way it goes.',
+  waveform: 'Decided by the whole attack: there is no clean first push to pick here.',
+  'low-band': 'Decided by the first push in the lows: above them the two microphones don’t hear this drum alone.',
 };
 
 function sayWhy(why: Why): string {
@@ -31,30 +30,30 @@ function sayWhy(why: Why): string {
       return `${agreeingText(why.agreeing, ' of this drum')} agree: polarity ${why.polarity}, ${where}.`;
     }
     case 'repeats-within':
-      return `From hit to hit it repeats within ±${spanText(why.cm)}.`;
+      return `Hit-to-hit spread: ±${spanText(why.cm)}.`;
     case 'true-to':
       return why.cm === null
-        ? 'How true it is isn’t known: the best fit of the attacks doesn’t confirm it.'
-        : `It is true to about ±${spanText(why.cm)} (90 %): that holds the scatter, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.`;
+        ? 'Accuracy not known: the best fit of the attacks doesn’t confirm it.'
+        : `Accurate to ±${spanText(why.cm)} (90 %): that counts the spread, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.`;
     case 'waveforms': {
-      const start = 'Another witness, the correlation of the waveforms,';
-      if (why.confirm) return `${start} peaks there too, with polarity ${why.polarity}.`;
-      return `${start} peaks ${signedMsText(why.apartMs)} from there with polarity ${why.polarity}: it can sit on a later swing, so it doesn’t count here.`;
+      const start = 'The correlation of the waveforms';
+      if (why.confirm) return `${start} peaks there too, polarity ${why.polarity}.`;
+      return `${start} peaks ${signedMsText(why.apartMs)} from there, polarity ${why.polarity}: that can be a later swing, so it doesn’t count here.`;
     }
     case 'reason':
       return reasonText(why.reason);
     case 'counted-for-the-sum': {
       const count = `${hitsText(why.hits)} ${ofWhich(why.which)} ${why.hits === 1 ? 'counts' : 'count'}`;
-      return `${count} for the sum only: none has a delay or a first push to agree on.`;
+      return `${count} for the sum only: no first push in them to compare, and no delay.`;
     }
     case 'in-the-running':
-      return `An answer needs ${why.needed} hits ${ofWhich(why.which)} that agree; ${why.hits} are in the running.`;
+      return `It takes ${why.needed} hits ${ofWhich(why.which)} that agree; so far there ${why.hits === 1 ? 'is' : 'are'} ${why.hits}.`;
     case 'agree-with-each-other':
       return `${agreeingText(why.agreeing, ` ${ofWhich(why.which)}`)} agree with each other.`;
     case 'witnesses-disagree':
-      return 'Two witnesses are sure of different things, so neither is believed.';
+      return 'First push and waveforms are each sure, so neither counts.';
     case 'agreement-is-no-proof':
-      return 'Noise that hides a soft first push shifts every hit alike: that they agree is no proof.';
+      return 'Noise over a soft first push shifts every hit alike: that they agree proves nothing.';
     case 'newest-only':
       return 'While it moves, only the newest hits count.';
     case 'left-out':

@@ -8,7 +8,7 @@ import type { AdviceContext } from '../advice';
 import type { SumVote } from '../plan/votes';
 
 /** "B", or "B (bottom)" where it has a label. */
-export function named(letter: 'A' | 'B', context: AdviceContext): string {
+export function named(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): string {
   return letterName(letter, letter === 'A' ? context.aLabel : context.bLabel);
 }
 

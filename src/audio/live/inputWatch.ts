@@ -15,11 +15,11 @@ export interface InputIdentity {
 
 const LOST: Problem = {
   code: 'input-lost',
-  text: 'The audio input is gone; plug the interface in again, then connect again.',
+  text: 'The audio input is gone; plug the interface back in, then connect again.',
 };
 const MUTED: Problem = {
   code: 'input-lost',
-  text: 'The system has muted this audio input, so nothing arrives; switch it on in the system’s sound settings and the meter goes on.',
+  text: 'The system has muted this audio input, so nothing arrives; unmute it in the system’s sound settings, and the meter goes on.',
 };
 
 /**

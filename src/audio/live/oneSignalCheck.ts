@@ -44,15 +44,15 @@ function oneSignalProblem(facts: TrackFacts): Problem {
   const on: string[] = [];
   if (facts.echoCancellation) on.push('echo cancellation');
   if (facts.noiseSuppression) on.push('noise suppression');
-  if (facts.autoGainControl) on.push('automatic gain');
+  if (facts.autoGainControl) on.push('automatic gain control');
   if (on.length > 0) {
     return {
       code: 'processing-on',
-      text: `Both channels carry one and the same signal because ${on.join(' and ')} is on; switch voice processing off for this input, in the browser and in the system, then connect again.`,
+      text: `Both channels carry the same signal, because ${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on; switch voice processing off for this input, in the browser and in the system, then connect again.`,
     };
   }
   return {
     code: 'one-channel',
-    text: 'Both channels carry one and the same signal: the input is mono, or voice processing is on; choose an input with two channels and switch processing off for it, then connect again.',
+    text: 'Both channels carry the same signal: the input is mono, or voice processing is on; choose an input with two channels and switch the processing off, then connect again.',
   };
 }

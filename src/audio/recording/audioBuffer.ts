@@ -25,7 +25,7 @@ export async function toAudioBuffer(recording: Recording): Promise<AudioBuffer> 
     buffer = new AudioBuffer({ numberOfChannels: 2, length: frames, sampleRate });
   } catch {
     const kind = sampleRate < 8000 || sampleRate > 96000 ? `its rate of ${sampleRate} Hz` : 'its length';
-    const text = `This browser can’t take the recording because of ${kind}; convert or cut it and try again.`;
+    const text = `This browser can’t load the recording because of ${kind}; convert it or cut it shorter, then try again.`;
     throw problem('unsupported-file', text);
   }
   const a = new Float32Array(Math.min(SLICE, frames));

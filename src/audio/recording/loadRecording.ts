@@ -95,7 +95,7 @@ function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording
 async function readChosen(file: ChosenFile): Promise<Wav> {
   const tooLarge = problem(
     'unsupported-file',
-    `${file.name} is too large to read here; cut out the passage with the drum.`,
+    `${file.name} is too large to read here; trim it to the passage with the drum.`,
   );
   if (file.size > MOST_BYTES) throw tooLarge;
   let bytes: ArrayBuffer;
@@ -103,7 +103,7 @@ async function readChosen(file: ChosenFile): Promise<Wav> {
     bytes = await file.arrayBuffer();
   } catch (thrown) {
     if (thrown instanceof RangeError) throw tooLarge;
-    throw problem('not-audio', `${file.name} could not be opened; see that it is still there and choose it again.`);
+    throw problem('not-audio', `${file.name} could not be opened; check that it is still there, then choose it again.`);
   }
   try {
     return readWav(new Uint8Array(bytes));

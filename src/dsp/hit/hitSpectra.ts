@@ -6,6 +6,7 @@
  */
 import type FFT from 'fft.js';
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { type BinBand, binBand } from '../signal/binBand';
 import { Decimator } from '../signal/decimator';
 import { splitSpectra } from '../signal/gcc';
 import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
@@ -47,8 +48,8 @@ export class HitSpectra {
   readonly bIm: Float64Array;
   private readonly gridFrom = new Int32Array(SPECTRUM_POINTS);
   private readonly gridTo = new Int32Array(SPECTRUM_POINTS);
-  private readonly bandFrom = new Int32Array(BAND_COUNT + OCTAVE_BANDS + 1);
-  private readonly bandTo = new Int32Array(BAND_COUNT + OCTAVE_BANDS + 1);
+  /** BANDS, the octaves, the whole */
+  private readonly ranges: BinBand[] = [];
   /** sums over bins from…to: power of A, of B, Re and Im of the cross-spectrum */
   private sa = 0;
   private sb = 0;
@@ -92,13 +93,12 @@ export class HitSpectra {
       this.gridFrom[i] = clampBin(Math.ceil((f - half) / df));
       this.gridTo[i] = clampBin(Math.max(Math.ceil((f - half) / df), Math.floor((f + half) / df)));
     }
-    const setBand = (i: number, lowHz: number, highHz: number): void => {
-      this.bandFrom[i] = clampBin(Math.ceil(lowHz / df));
-      this.bandTo[i] = clampBin(Math.floor(Math.min(highHz, 0.48 * rate) / df));
-    };
-    for (const [i, band] of BANDS.entries()) setBand(i, band.lowHz, band.highHz);
-    for (let k = 0; k < OCTAVE_BANDS; k++) setBand(BAND_COUNT + k, octaveLowHz(k), 2 * octaveLowHz(k));
-    setBand(BAND_COUNT + OCTAVE_BANDS, tuning.lowHz, tuning.highHz);
+    const range = (lowHz: number, highHz: number): BinBand => binBand(lowHz, highHz, df, this.size / 2 - 1);
+    const highest = 0.48 * rate;
+    for (const { lowHz, highHz } of BANDS) this.ranges.push(range(lowHz, Math.min(highHz, highest)));
+    for (let k = 0; k < OCTAVE_BANDS; k++)
+      this.ranges.push(range(octaveLowHz(k), Math.min(2 * octaveLowHz(k), highest)));
+    this.ranges.push(range(tuning.lowHz, Math.min(tuning.highHz, highest)));
     this.lags = new SumLags(df, this.size, maxLag, STORED_HITS);
     for (let i = 0; i < 3; i++) this.transform();
   }
@@ -138,29 +138,38 @@ export class HitSpectra {
     this.sb = 0;
     this.sr = 0;
     this.si = 0;
-    for (let k = from; k <= to; k++) {
-      const ar = this.aRe[k] as number;
-      const ai = this.aIm[k] as number;
-      const br = this.bRe[k] as number;
-      const bi = this.bIm[k] as number;
-      this.sa += ar * ar + ai * ai;
-      this.sb += br * br + bi * bi;
-      this.sr += ar * br + ai * bi;
-      this.si += ar * bi - ai * br;
-    }
+    for (let k = from; k <= to; k++) this.add(k, 1);
+  }
+
+  private sumRange(i: number): void {
+    const range = this.ranges[i] as BinBand;
+    this.sum(range.from + 1, range.to - 1);
+    this.add(range.from, range.first);
+    if (range.to > range.from) this.add(range.to, range.last);
+  }
+
+  private add(k: number, share: number): void {
+    const ar = this.aRe[k] as number;
+    const ai = this.aIm[k] as number;
+    const br = this.bRe[k] as number;
+    const bi = this.bIm[k] as number;
+    this.sa += share * (ar * ar + ai * ai);
+    this.sb += share * (br * br + bi * bi);
+    this.sr += share * (ar * br + ai * bi);
+    this.si += share * (ar * bi - ai * br);
   }
 
   /** Write the hit's spectra into slot `s`. Real-time safe: yes. */
   storeHit(store: HitStore, s: number): void {
     for (let b = 0; b < BAND_COUNT; b++) {
-      this.sum(this.bandFrom[b] as number, this.bandTo[b] as number);
+      this.sumRange(b);
       const at = s * BAND_COUNT + b;
       store.bandA[at] = this.sa;
       store.bandB[at] = this.sb;
       store.bandProduct[at] = this.sr;
     }
     for (let k = 0; k < OCTAVE_BANDS; k++) {
-      this.sum(this.bandFrom[BAND_COUNT + k] as number, this.bandTo[BAND_COUNT + k] as number);
+      this.sumRange(BAND_COUNT + k);
       const at = s * OCTAVE_BANDS + k;
       store.octaveA[at] = this.sa;
       store.octaveB[at] = this.sb;
@@ -174,8 +183,7 @@ export class HitSpectra {
       store.gridRe[at] = this.sr;
       store.gridIm[at] = this.si;
     }
-    const all = BAND_COUNT + OCTAVE_BANDS;
-    this.sum(this.bandFrom[all] as number, this.bandTo[all] as number);
+    this.sumRange(BAND_COUNT + OCTAVE_BANDS);
     store.energyA[s] = this.sa;
     store.energyB[s] = this.sb;
     store.product[s] = this.sr;
@@ -189,7 +197,7 @@ export class HitSpectra {
   /** Write the noise's octave powers, as of a stretch as long as a hit's, into slot `s`. Real-time safe: yes. */
   storeNoise(store: HitStore, s: number): void {
     for (let k = 0; k < OCTAVE_BANDS; k++) {
-      this.sum(this.bandFrom[BAND_COUNT + k] as number, this.bandTo[BAND_COUNT + k] as number);
+      this.sumRange(BAND_COUNT + k);
       store.noiseA[s * OCTAVE_BANDS + k] = this.sa * this.noiseScale;
       store.noiseB[s * OCTAVE_BANDS + k] = this.sb * this.noiseScale;
     }

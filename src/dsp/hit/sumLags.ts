@@ -8,6 +8,7 @@
 import type FFT from 'fft.js';
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SUM_BAND } from '../../reading/bands';
 import { lagrange } from '../../reading/interpolate';
+import { type BinBand, binBand, binShare } from '../signal/binBand';
 import { transformOf } from '../signal/transforms';
 
 /** bands below this are told at every LOW_STEP-th lag: they carry nothing above */
@@ -48,8 +49,7 @@ export class SumLags {
   private readonly output: Float64Array;
   private readonly lowInput: Float64Array;
   private readonly lowOutput: Float64Array;
-  private readonly from = new Int32Array(LAG_BANDS);
-  private readonly to = new Int32Array(LAG_BANDS);
+  private readonly bands: BinBand[] = [];
   /** lags between two values of a band's curve, and its half-length in values */
   private readonly step = new Int32Array(LAG_BANDS);
   private readonly half = new Int32Array(LAG_BANDS);
@@ -77,8 +77,7 @@ export class SumLags {
     for (const [i, { lowHz, highHz }] of EDGES.entries()) {
       const isLow = highHz < LOW_BELOW_HZ;
       const last = isLow ? size / LOW_STEP / 2 - 1 : size / 2 - 1;
-      this.from[i] = Math.max(1, Math.min(last, Math.ceil(lowHz / binHz)));
-      this.to[i] = Math.max(1, Math.min(last, Math.floor(highHz / binHz)));
+      this.bands.push(binBand(lowHz, highHz, binHz, last));
       this.step[i] = isLow ? LOW_STEP : 1;
       this.half[i] = Math.ceil(maxLag / (this.step[i] as number)) + MARGIN;
       this.curves.push(new Float32Array(slots * (2 * (this.half[i] as number) + 1)));
@@ -109,15 +108,17 @@ export class SumLags {
     const n = into.length / 2;
     let pa = 0;
     let pb = 0;
-    for (let k = this.from[band] as number; k <= (this.to[band] as number); k++) {
+    const range = this.bands[band] as BinBand;
+    for (let k = range.from; k <= range.to; k++) {
+      const share = binShare(range, k);
       const ar = aRe[k] as number;
       const ai = aIm[k] as number;
       const br = bRe[k] as number;
       const bi = bIm[k] as number;
-      pa += ar * ar + ai * ai;
-      pb += br * br + bi * bi;
-      const re = ar * br + ai * bi;
-      const im = ar * bi - ai * br;
+      pa += share * (ar * ar + ai * ai);
+      pb += share * (br * br + bi * bi);
+      const re = share * (ar * br + ai * bi);
+      const im = share * (ar * bi - ai * br);
       const at = 2 * k;
       const mirror = 2 * (n - k);
       if (second) {

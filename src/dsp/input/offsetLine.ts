@@ -4,7 +4,7 @@
  * sooner in one channel and half later in the other: both filters are mirror images with the same magnitude, so that
  * neither the sum nor a first push is coloured on one side only. Good to 0.005 samples up to half of Nyquist, to 0.033
  * (and −0.35 dB, in both) at 0.8 of it: see tests/dsp.
- * Windowed sinc (Kaiser, β 6), after T. I. Laakso et al., IEEE Signal Processing Magazine 13 (1996) 30–60 (from memory).
+ * Windowed sinc (Kaiser, β 6), after T. I. Laakso et al., "Splitting the unit delay", IEEE Signal Processing Magazine 13(1) (1996) 30–60.
  */
 import { MAX_OFFSET_SECONDS } from '../../reading/limits';
 

@@ -51,7 +51,7 @@ export class HighPass1 implements Filter {
   }
 }
 
-/** Second-order Butterworth section, transposed direct form II (coefficients: R. Bristow-Johnson's audio EQ cookbook, from memory). */
+/** Second-order Butterworth section, transposed direct form II (R. Bristow-Johnson, Audio EQ Cookbook, W3C Note 2021, Q = 1/√2). */
 export class Biquad implements Filter {
   readonly b0: number;
   readonly b1: number;

@@ -32,7 +32,7 @@ export function readSheet(text: string): SheetRead {
   } catch {
     return {
       problem:
-        'This file is broken or isn’t a kit sheet: it can’t be read to its end. Export it again, or choose another.',
+        'This file is damaged or isn’t a kit sheet: it can’t be read to the end. Export it again, or choose another.',
     };
   }
   const head = v.safeParse(
@@ -42,7 +42,7 @@ export function readSheet(text: string): SheetRead {
   if (!head.success) return { problem: 'This file isn’t a kit sheet; choose one that was exported here.' };
   if (head.output.version > FILE_VERSION)
     return {
-      problem: `This kit sheet was written by a newer version of this program (${head.output.version}, here ${FILE_VERSION}); open it there, or load the newer page.`,
+      problem: `This kit sheet is from a newer version of this program (${head.output.version}, here ${FILE_VERSION}); open it there, or load the newer page.`,
     };
   const read = kitOf(head.output.version, (raw as { kit?: unknown }).kit);
   const problem = 'problem' in read ? read.problem : notTogether(read.sheet);
@@ -75,22 +75,22 @@ function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3>(
 }
 
 const wrongAt = (path: string | null): string =>
-  `This kit sheet has something wrong at “${path ?? 'its beginning'}”, so nothing of it was taken. Export it again, or choose another.`;
+  `This kit sheet has an error at “${path ?? 'its beginning'}”, so nothing was opened. Export it again, or choose another.`;
 
 /** What each field can't say by itself: ids are there, and once. */
 function notTogether({ microphones, pairs, references, follows }: KitSheet): string | null {
   const ids = new Set(microphones.map((one) => one.id));
   if (ids.size < microphones.length || new Set(pairs.map((one) => one.id)).size < pairs.length)
-    return 'This kit sheet has two entries with one id, so nothing of it was taken. Export it again, or choose another.';
+    return 'This kit sheet has the same id twice, so nothing was opened. Export it again, or choose another.';
   const lost =
     pairs.some(({ a, b }) => !ids.has(a) || !ids.has(b) || a === b) ||
     [...references, ...follows].some(({ microphone }) => !ids.has(microphone));
   if (lost)
-    return 'This kit sheet names a microphone that isn’t in it, so nothing of it was taken. Export it again, or choose another.';
+    return 'This kit sheet names a microphone that isn’t on it, so nothing was opened. Export it again, or choose another.';
   if (
     new Set(references.map((one) => one.drum)).size < references.length ||
     new Set(follows.map((one) => one.microphone)).size < follows.length
   )
-    return 'This kit sheet says two things of one drum or microphone, so nothing of it was taken. Export it again, or choose another.';
+    return 'This kit sheet contradicts itself about a drum or a microphone, so nothing was opened. Export it again, or choose another.';
   return null;
 }

@@ -1,7 +1,8 @@
 /**
  * The delays of one drum's microphones against its reference, from readings of pairs: weighted least squares, as levelling
  * networks are adjusted. Which reading is most likely wrong: the one with the largest residual over its own standard
- * deviation (the w-test, W. Baarda, "A testing procedure for use in geodetic networks", 1968; from memory).
+ * deviation (the w-test, W. Baarda, "A testing procedure for use in geodetic networks", Netherlands Geodetic
+ * Commission, New Series 2(5), Delft 1968: data-snooping).
  */
 import { checkEnds, type Ends, groupsOf } from './ends';
 

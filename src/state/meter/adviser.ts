@@ -1,6 +1,7 @@
 /** What is advised of each reading, kept from flickering, and what stood before. */
 import type { Advice, AdviceContext } from '../../advice/advice';
 import { advise } from '../../advice/advise';
+import type { Action } from '../../advice/plan/alternatives';
 import { createSteadyAdvice } from '../../advice/steady';
 import { pathCm } from '../../reading/acoustics';
 import { answerOf, type Reading } from '../../reading/reading';
@@ -13,6 +14,7 @@ export class Adviser {
   private readonly steady = createSteadyAdvice();
   private readonly before = new PreviousValue();
   private drum: number | null = null;
+  private chosen: Action | null = null;
   private turningUntilMs = Number.NEGATIVE_INFINITY;
 
   /** the value before the present one; null: none yet */
@@ -32,17 +34,24 @@ export class Adviser {
       this.before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, reading.hits);
     }
     const { standing } = this.steady;
-    return this.steady.feed(advise(reading, { ...context, standing }), reading);
+    return this.steady.feed(advise(reading, { ...context, standing, chosen: this.chosen }), reading);
   }
 
   /** Another drum has another delay: nothing of it is the value before. */
   private followDrum(drum: number | null): void {
     if (drum === null || drum === this.drum) return;
     if (this.drum !== null) {
+      this.chosen = null;
       this.steady.reset();
       this.before.clear();
     }
     this.drum = drum;
+  }
+
+  /** A person takes this one of the alternatives; null: the recommended one again. */
+  choose(action: Action | null): void {
+    this.chosen = action;
+    this.steady.reset();
   }
 
   /** The next reading speaks at once. */
@@ -52,6 +61,7 @@ export class Adviser {
 
   /** A person changed the pair. */
   turn(nowMs: number): void {
+    this.chosen = null;
     this.steady.reset();
     this.before.turn();
     this.turningUntilMs = nowMs + TURN_MS;
@@ -60,6 +70,7 @@ export class Adviser {
   /** Another source. */
   clear(): void {
     this.drum = null;
+    this.chosen = null;
     this.turningUntilMs = Number.NEGATIVE_INFINITY;
     this.steady.reset();
     this.before.clear();

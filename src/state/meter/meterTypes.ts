@@ -1,6 +1,7 @@
 /** The meter as the screen sees it: what it shows, and everything a person can press. */
 import type { Accessor } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
+import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
 import type { InputOffset } from '../offset/offsetSetting';
@@ -68,6 +69,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   setKnownSwitch(pressed: boolean | null): void;
   /** read this drum; null: the loudest in A */
   chooseDrum(id: number | null): void;
+  /** take this one of the plan's alternatives; null: the recommended one again */
+  chooseAction(action: Action | null): void;
   swap(): void;
   startOver(): void;
   /** `remember` false: for now only */

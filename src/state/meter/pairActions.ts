@@ -12,6 +12,7 @@ type PairActions = Pick<
   | 'setKnownSwitch'
   | 'setSwitchedB'
   | 'chooseDrum'
+  | 'chooseAction'
   | 'swap'
   | 'startOver'
   | 'setKind'
@@ -48,6 +49,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       readout.turn('drum');
       sources.link?.chooseDrum(id);
     },
+    chooseAction: (action) => readout.choose(action),
     swap() {
       batch(() => {
         signals.setSwapped((s) => !s);

@@ -1,6 +1,7 @@
 /** From readings to what is shown: history at every reading, advice and signals once a frame. */
 import { type Accessor, batch, createSignal } from 'solid-js';
 import type { Advice, AdviceContext } from '../../advice/advice';
+import type { Action } from '../../advice/plan/alternatives';
 import { InputIdentifier } from '../../audio/live/inputIdentifier';
 import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { type MarkKind, TraceHistory } from '../views/traceHistory';
@@ -34,6 +35,8 @@ export interface ReadoutActions {
   turn(mark: MarkKind): void;
   /** the same reading in another light: kind or temperature */
   rethink(): void;
+  /** a person takes this one of the alternatives; null: the recommended one again */
+  choose(action: Action | null): void;
   /** the last reading, and what `change` does, shown together and now */
   settle(change: () => void): void;
   /** another source: forget everything */
@@ -105,6 +108,10 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     },
     rethink() {
       adviser.rethink();
+      if (newest) ask();
+    },
+    choose(action) {
+      adviser.choose(action);
       if (newest) ask();
     },
     settle(change) {

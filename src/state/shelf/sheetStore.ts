@@ -34,9 +34,9 @@ export type Loaded = { sheet: KitSheet; revision: number } | StoreProblem;
 export type Saved = { revision: number } | { changedElsewhere: number } | StoreProblem;
 
 const EXPORT_NOW = 'Export the sheet as a file now, so that nothing is lost.';
-const REFUSED = `The browser refuses to store anything for this page (a private window, or a setting). ${EXPORT_NOW}`;
+const REFUSED = `The browser won’t store anything for this page (a private window, or a setting). ${EXPORT_NOW}`;
 const FULL = `The browser’s storage is full: the last change isn’t stored. ${EXPORT_NOW}`;
-const NEWER = `Another tab runs a newer version of this page, so this one can’t store anything. ${EXPORT_NOW} Then load the page again.`;
+const NEWER = `A newer version of this page is open in another tab, so this one can’t store anything. ${EXPORT_NOW} Then reload this page.`;
 
 export class SheetStore {
   private opened: Promise<IDBPDatabase<Kits>> | null = null;

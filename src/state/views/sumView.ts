@@ -63,10 +63,10 @@ const COMB_POINTS_HZ = 1 / (6 * ((SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (1 / (S
 function afterText(advice: Advice, turns: boolean, invertB: boolean): string {
   const steps = [
     ...(turns ? [invertB ? 'without the meter’s invert' : 'after invert'] : []),
-    ...(advice.action === 'delay-later' && advice.delayLaterMs ? ['after the delay, if set later'] : []),
-    ...(advice.action !== 'delay-later' && advice.moveCm ? ['after the move'] : []),
+    ...(advice.delayLaterMs ? ['after the delay in the mix'] : []),
+    ...(advice.moveCm ? ['after the move'] : []),
   ];
-  return steps.join(' and ').replace('after invert and after the move', 'after invert and move');
+  return steps.join(' and ').replace('after invert and after the', 'after invert and the');
 }
 
 /** Take out runs of values that are shorter than `least`, in place. */

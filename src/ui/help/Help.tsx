@@ -11,24 +11,24 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['start-over', 'start over: forget all hits'],
   ['swap', 'swap A and B'],
   ['invert-b', 'invert B, in this meter only'],
-  ['kind', 'choose the pair'],
-  ['temperature', 'set the temperature of the air'],
-  ['band-0', 'trace: all'],
-  ['band-1', 'trace: low'],
-  ['band-2', 'trace: body'],
-  ['band-3', 'trace: mid'],
-  ['band-4', 'trace: attack'],
-  ['call-out', 'call-out view, and back'],
+  ['kind', 'pair: what the two microphones are'],
+  ['temperature', 'air temperature'],
+  ['band-0', 'correlation: all'],
+  ['band-1', 'correlation: low'],
+  ['band-2', 'correlation: body'],
+  ['band-3', 'correlation: mid'],
+  ['band-4', 'correlation: attack'],
+  ['call-out', 'call-out, and back'],
   ['why', 'why: the hits behind the reading, and back'],
-  ['drum', 'read the next of the drums heard'],
-  ['listen', 'listen to a demo or a recording'],
-  ['lights', 'lights: as the system, up, down'],
+  ['drum', 'read the next drum that is heard'],
+  ['listen', 'hear it: the demo kit or a recording'],
+  ['lights', 'lights: as the system has them, up, down'],
   ['sources', 'choose another source'],
   ['kit', 'the kit sheet, and back'],
   ['accept', 'round: accept what is sure, go on'],
   ['b-inverted', 'round: B’s polarity switch was pressed'],
   ['a-inverted', 'round: A’s polarity switch was pressed'],
-  ['leave-so', 'round: leave it so on purpose, with a note'],
+  ['leave-so', 'round: left on purpose, with a note'],
   ['accept-unsure', 'round: accept as unsure'],
   ['put-off', 'round: put the pair off'],
   ['help', 'this help'],
@@ -58,20 +58,20 @@ export function Help(): JSX.Element {
         <section>
           <h3>What a reading means</h3>
           <p>
-            <b>Arrival.</b> Polarity says whether B’s first push goes the same way as A’s. Delay is arrival at B minus
-            arrival at A: positive means that B hears the drum later. Path is that delay as a distance in air.
+            <b>Timing and polarity.</b> Does B start the same way as A, or the opposite way? Delay is arrival at B minus
+            arrival at A: positive, B hears the drum later. Path is that delay as a distance in air.
           </p>
           <p>
-            <b>Sum.</b> Fuller says which polarity of B makes A+B stronger in the drum’s own low band as things stand,
-            both at equal level. Arrival and sum are two questions; on many pairs they have different answers.
+            <b>Sum.</b> Which polarity of B makes A+B fuller in the drum’s low octave, as the two stand now and at equal
+            level? Timing and sum are two questions; many pairs answer them differently.
           </p>
           <p>
-            <b>How sure.</b> Repeats within is how closely the hits agree with each other. Uncertainty is larger: it
-            counts that unlike microphones show the same push differently.
+            <b>How sure.</b> Hit-to-hit spread is how closely the hits agree. The accuracy (±, 90 %) is wider: unlike
+            microphones show the same push differently.
           </p>
           <p>
-            <b>Levels</b> are dBFS, a full-scale sine’s RMS at 0 (AES17). The input is not calibrated, so nothing here
-            is a sound pressure level. A reading belongs to one drum; of several, the loudest in A unless you choose.
+            <b>Levels</b> are dBFS, a full-scale sine’s RMS at 0 (AES17). The input isn’t calibrated: nothing here is a
+            sound pressure level. A reading is of one drum: the loudest in A, unless you choose another.
           </p>
           <p>
             <b>{kindWords(settings.kind()).title}.</b> {kindWords(settings.kind()).expectation}
@@ -85,7 +85,7 @@ export function Help(): JSX.Element {
               checked={settings.keysOn()}
               onChange={(e) => settings.setKeysOn(e.currentTarget.checked)}
             />
-            single keys work
+            single keys on
           </label>
           <dl class="key-list">
             <For each={KEY_TEXT}>

@@ -14,7 +14,7 @@ export function StoreTrouble(): JSX.Element {
         <div class="kit-trouble" data-trouble="conflict">
           <p>Another tab changed this kit. Nothing is stored from here until you choose.</p>
           <button type="button" class="press" data-command="take-theirs" onClick={() => void shelf.takeTheirs()}>
-            Show what it stored
+            Open the other tab’s version
           </button>
           <button type="button" class="press" data-command="keep-copy" onClick={() => void shelf.keepAsCopy()}>
             Keep this one as a copy

@@ -40,12 +40,12 @@ const WAYS: readonly { way: 1 | 2 | 3; title: string; text: string }[] = [
   {
     way: 2,
     title: 'A desk',
-    text: 'Take the two channels’ direct outs, or two sends set alike, into inputs 1 and 2. Take them before equaliser, gate and compressor.',
+    text: 'The two channels’ direct outs, or two sends at the same level, into inputs 1 and 2. Tap them ahead of equaliser, gate and compressor.',
   },
   {
     way: 3,
     title: 'A larger interface',
-    text: 'In its own routing, send the two inputs to its first two channels: the same path for both, no processing.',
+    text: 'In its own routing, send the two inputs to its first two channels. Same path for both, no processing.',
   },
 ];
 
@@ -110,7 +110,7 @@ export function Connect(): JSX.Element {
           >
             <option value="">The system’s own choice</option>
             <Show when={unlisted()}>
-              <option value={last() ?? ''}>The one used last time</option>
+              <option value={last() ?? ''}>The one you used last</option>
             </Show>
             <For each={meter.inputs().filter((d) => d.deviceId !== '')}>
               {(d, i) => <option value={d.deviceId}>{d.label || `Input device ${i() + 1}`}</option>}
@@ -146,12 +146,12 @@ export function Connect(): JSX.Element {
       <FirstCautions />
       <section class="good-to-know" aria-label="Good to know">
         <p>
-          <b>If nothing comes:</b> a recording program may hold the device for itself. Close it, or let it release the
-          device, then try again.
+          <b>If nothing arrives:</b> a recording program may be holding the device. Close it or free the device in it,
+          then try again.
         </p>
         <p>
           <b>Why not one device for A and another for B?</b> Two devices run on two clocks: they are not sample-locked,
-          and the delay between them drifts. It would be measured as a path that isn’t there.
+          and the delay between them drifts. The meter would read that as a distance.
         </p>
         <p>
           <b>Two channels, no more:</b> a browser passes on the first two channels of a device.

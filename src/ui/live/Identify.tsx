@@ -17,8 +17,8 @@ export function Identify(): JSX.Element {
     <main class="identify" data-step={first() === null ? 'a' : 'b'} data-heard={meter.heard() ?? ''}>
       <h1>{first() === null ? 'Speak close to microphone A' : 'Now speak close to microphone B'}</h1>
       <p class="lead">
-        Nobody plays meanwhile. A hand’s breadth away, a few words. Don’t tap it, and don’t reach in beside a drum that
-        is being hit.
+        Nobody plays now. A few words from a hand’s breadth away. Don’t tap it, and don’t reach in beside a drum that is
+        being hit.
       </p>
       <div class="inputs">
         {([1, 2] as const).map((input) => (
@@ -39,7 +39,7 @@ export function Identify(): JSX.Element {
             <p>Input {meter.heard()} moved. Is that microphone A?</p>
           </Match>
           <Match when={meter.heard() !== null && meter.heard() === first()}>
-            <p>Input {meter.heard()} moved again, and that is A already. Speak close to the other microphone.</p>
+            <p>Input {meter.heard()} moved again, and that one is A. Speak close to the other microphone.</p>
           </Match>
           <Match when={meter.heard() !== null}>
             <p>Input {meter.heard()} moved. Is that microphone B?</p>

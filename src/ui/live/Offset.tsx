@@ -16,7 +16,7 @@ export function Offset(): JSX.Element {
         Input offset
       </h1>
       <p class="lead">
-        Converters of two models hear one sound at two times. Measure that once, and it is taken out of every reading of
+        Two models of converter don’t delay alike. Measure the difference once, and it is taken out of every reading of
         this device at this sample rate.
       </p>
       <ol class="steps">
@@ -25,8 +25,8 @@ export function Offset(): JSX.Element {
           near a drum.
         </li>
         <li>
-          Give both inputs one source: one microphone split before the inputs, or both held together at one spot (a
-          centimetre between them is 0.03 ms of offset that isn’t there).
+          Give both inputs one source: one microphone split ahead of the inputs, or both held together (a centimetre
+          between them reads as 0.03 ms of offset).
         </li>
         <li>Make at least four short, sharp sounds, a second apart, a metre away: claps, or two sticks.</li>
       </ol>
@@ -48,7 +48,7 @@ export function Offset(): JSX.Element {
         </button>
         <Show when={meter.offsetSamples() !== 0}>
           <button type="button" class="press" data-command="remove-offset" onClick={() => meter.removeOffset()}>
-            Remove the one in force
+            Remove the offset in use
           </button>
         </Show>
         <button type="button" class="press" data-command="end-offset" onClick={() => meter.endOffset()}>
@@ -56,7 +56,7 @@ export function Offset(): JSX.Element {
         </button>
       </div>
       <Show when={meter.offsetSamples() !== 0}>
-        <p class="quiet">In force: {offsetTakenOut(meter)}; not while measuring.</p>
+        <p class="quiet">In use: {offsetTakenOut(meter)}; not while measuring.</p>
       </Show>
     </main>
   );

@@ -11,8 +11,8 @@ export function PartProblem(props: { part: Part<unknown> }): JSX.Element {
     <div class="problem" role="alert" data-problem="part-missing" ref={note}>
       <ProblemMark />
       <p>
-        {props.part.name} could not be loaded from this page’s server; see that it runs, then try again. If that doesn’t
-        help, reload the page.
+        {props.part.name} could not be loaded from this page’s server; check that the server is running, then try again.
+        If that doesn’t help, reload the page.
       </p>
       <button type="button" class="press strong" data-command="fetch-part" onClick={() => void props.part.fetch()}>
         {props.part.fate() === 'again' ? 'Trying …' : 'Try again'}

@@ -32,7 +32,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
           <span class="why-name">Why?</span> {used()}
         </h2>
         <button type="button" class="press" data-command="back" onClick={() => props.onClose()}>
-          Back to the sheet <Key of="back" />
+          Back to the meter <Key of="back" />
         </button>
       </div>
       <div class="why-body">

@@ -13,7 +13,7 @@ export function WhyLay(props: { look: HitLook }): JSX.Element {
   const { meter } = useApp();
   return (
     <fieldset class="why-lay">
-      <legend class="unseen">How A and B are laid</legend>
+      <legend class="unseen">How A and B are drawn</legend>
       <For each={alignable(meter.reading()) ? [true, false] : [false]}>
         {(on) => (
           <label class="band" classList={{ chosen: props.look.laidBack() === on }}>
@@ -23,7 +23,7 @@ export function WhyLay(props: { look: HitLook }): JSX.Element {
               checked={props.look.laidBack() === on}
               onChange={() => props.look.setAligned(on)}
             />
-            {on ? 'Aligned at the arrival' : 'As recorded'}
+            {on ? 'B lined up with A' : 'As recorded'}
           </label>
         )}
       </For>
@@ -33,7 +33,7 @@ export function WhyLay(props: { look: HitLook }): JSX.Element {
           checked={props.look.near()}
           onChange={(e) => props.look.setNear(e.currentTarget.checked)}
         />
-        First push only
+        Zoom in on the first push
       </label>
     </fieldset>
   );

@@ -22,18 +22,18 @@ describe('what is found while the offset is measured', () => {
     expect(find()).toEqual({
       fate: 'sure',
       offsetSamples: 12.3,
-      text: 'B is 12.30 samples (0.256 ms) later, as 8.8 cm of air would make it. 8 of 8 hits agree.',
+      text: 'B is 12.30 samples (0.256 ms) later, like 8.8 cm of air. 8 of 8 hits agree.',
     });
     expect(find({ offsetSamples: -12.304, hits: 4, agreeing: 4 })).toMatchObject({
       offsetSamples: -12.3,
       text: expect.stringMatching(/^A is 12\.30 samples/),
     });
     expect(find({ hits: 8, agreeing: 6 }).fate).toBe('sure');
-    expect(find({ offsetSamples: 50 }).text).toMatch(/much for converters: be sure that both have one source\.$/);
+    expect(find({ offsetSamples: 50 }).text).toMatch(/a lot for converters: make sure both have one source\.$/);
   });
 
   it.each<[string, Partial<OffsetGaugeReading>, Partial<Flat>, RegExp]>([
-    ['one signal twice', {}, { bitIdentical: true }, /equal bit for bit.*Split the source before/],
+    ['one signal twice', {}, { bitIdentical: true }, /the same bit for bit.*Split the source ahead/],
     [
       'one input silent',
       { hits: 0 },
@@ -48,10 +48,10 @@ describe('what is found while the offset is measured', () => {
       /None of 8/,
     ],
     ['two sources', { height: 0.97 }, {}, /don’t hear the same thing.*Split one source/],
-    ['scatter', { scatterSamples: 0.25 }, {}, /scatter by 0\.25 samples.*Keep the source/],
+    ['scatter', { scatterSamples: 0.25 }, {}, /spread 0\.25 samples.*Keep the source/],
     ['an inverted path', { polarity: 'inverted' }, {}, /inverted against A.*Put it right/],
     ['more than converters do', { offsetSamples: 961 }, {}, /20\.0 ms apart: too much.*wrong patch/],
-    ['nothing', { offsetSamples: -0.04 }, {}, /alike.*nothing to take out/],
+    ['nothing', { offsetSamples: -0.04 }, {}, /match within.*nothing to take out/],
   ])('%s is refused in a sentence', (_, gauge, more, text) => {
     const found = find(gauge, more);
     expect(found).toMatchObject({ fate: 'refused', offsetSamples: null });
@@ -61,7 +61,10 @@ describe('what is found while the offset is measured', () => {
 
   it('until then it listens, and says how far it is', () => {
     expect(sayOffset(findOffset(reading(), 20)).fate).toBe('listening');
-    expect(find({ hits: 0 })).toMatchObject({ fate: 'listening', text: 'Nothing heard yet: click or clap.' });
+    expect(find({ hits: 0 })).toMatchObject({
+      fate: 'listening',
+      text: 'Nothing heard yet: clap, or hit two sticks together.',
+    });
     expect(find({ hits: 3, agreeing: 3 })).toMatchObject({ fate: 'listening', offsetSamples: null });
   });
 });

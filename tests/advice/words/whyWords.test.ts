@@ -16,31 +16,31 @@ function curve(lag: number, sign: number): Reading['curve'] {
 }
 
 describe('how an answer came about', () => {
-  it('says the landmark, what agrees, how closely it repeats, how true it is, and what the other witness says', () => {
+  it('says the landmark, what agrees, the spread, the accuracy, and what the waveforms say', () => {
     const lag = Math.round(10 / CM_PER_SAMPLE);
     const said = whySentences(measured('inverted', 10, { curve: curve(lag, -1) }), CONTEXT);
     expect(said).toEqual([
-      'Decided by the first push: where it begins in each microphone, and which way it goes.',
+      'Decided by the first push: when it starts in each microphone, and which way it goes.',
       `6 of 6 hits of this drum agree: polarity inverted, B 10 cm later (+${((10 / CM_PER_SAMPLE / RATE) * 1000).toFixed(2)} ms).`,
-      'From hit to hit it repeats within ±2 mm.',
-      'It is true to about ±4 mm (90 %): that holds the scatter, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.',
-      'Another witness, the correlation of the waveforms, peaks there too, with polarity inverted.',
+      'Hit-to-hit spread: ±2 mm.',
+      'Accurate to ±4 mm (90 %): that counts the spread, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.',
+      'The correlation of the waveforms peaks there too, polarity inverted.',
     ]);
   });
 
-  it('does not hide a witness that says otherwise, or an accuracy that is not known', () => {
+  it('does not hide waveforms that say otherwise, or an accuracy that is not known', () => {
     const lag = Math.round(10 / CM_PER_SAMPLE) + 24;
     const said = whySentences(measured('same', 10, { curve: curve(lag, -1), uncertaintySamples: null }), CONTEXT);
-    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there with polarity inverted: .* doesn’t count here\.$/);
-    expect(said.join(' ')).toContain('How true it is isn’t known');
+    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there, polarity inverted: .* doesn’t count here\.$/);
+    expect(said.join(' ')).toContain('Accuracy not known');
     // near, but with the other sign, is no agreement
     const close = whySentences(measured('same', 10, { curve: curve(lag - 24, -1) }), CONTEXT);
     expect(close.at(-1)).toContain('polarity inverted');
   });
 
   it.each([
-    ['waveform', /shape of the whole attack/],
-    ['low-band', /low end/],
+    ['waveform', /the whole attack/],
+    ['low-band', /first push in the lows/],
   ] as const)('by %s', (method, words) => {
     expect(whySentences(measured('same', 3, { method }), CONTEXT)[0]).toMatch(words);
   });
@@ -49,7 +49,7 @@ describe('how an answer came about', () => {
     [
       'too few hits',
       { reason: 'too-few-hits', hitsPooled: 2, hits: 2 },
-      [/^Hit 2 of 4/, /needs 4 hits of one drum.*; 2 are/],
+      [/^Hit 2 of 4/, /takes 4 hits of one drum that agree; so far there are 2/],
     ],
     [
       'hits that disagree',
@@ -59,12 +59,12 @@ describe('how an answer came about', () => {
     [
       'a hidden push',
       { state: 'unclear', reason: 'arrival-hidden', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/hidden/, /^8 of 8/, /no proof/],
+      [/hidden/, /^8 of 8/, /proves nothing/],
     ],
     [
       'two witnesses',
       { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/different delays/, /^8 of 8/, /neither is believed/],
+      [/different delays/, /^8 of 8/, /neither counts/],
     ],
     [
       'a move',
@@ -77,7 +77,7 @@ describe('how an answer came about', () => {
     expect(said.length).toBe(words.length);
     for (const [i, word] of words.entries()) expect(said[i]).toMatch(word);
     // no number is claimed
-    expect(said.join(' ')).not.toMatch(/agree: polarity|true to about/);
+    expect(said.join(' ')).not.toMatch(/agree: polarity|Accurate to/);
   });
 
   it('counts what was left out, by reason, most first, and of which hits', () => {
@@ -120,7 +120,9 @@ describe('a microphone that hears the low end only', () => {
     for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {
       const said = whySentences(reading({ ...state, reason }), CONTEXT);
       expect(said.join(' ')).not.toMatch(/\d agree|each other/);
-      expect(said[1]).toBe('10 hits of one drum count for the sum only: none has a delay or a first push to agree on.');
+      expect(said[1]).toBe(
+        '10 hits of one drum count for the sum only: no first push in them to compare, and no delay.',
+      );
     }
     const one = reading({ ...state, reason: 'low-end-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
     expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);

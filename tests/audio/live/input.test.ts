@@ -74,7 +74,9 @@ describe('one signal on both channels', () => {
     check.push(at(1), facts);
     const finding = check.push(at(2), { ...facts, echoCancellation: true, autoGainControl: true });
     expect(finding).toMatchObject({ problem: { code: 'processing-on' } });
-    expect((finding as { problem: Problem }).problem.text).toMatch(/echo cancellation and automatic gain is on/);
+    expect((finding as { problem: Problem }).problem.text).toMatch(
+      /echo cancellation and automatic gain control are on/,
+    );
   });
 
   it('is not said of silence, of gaps, nor of two inputs', () => {

@@ -116,7 +116,7 @@ test('storage that is refused is said at once, and the kit can be exported', asy
     await newKit(page, 'four');
     const note = page.locator('[data-trouble="store"]');
     await note.waitFor();
-    expect(await note.textContent()).toMatch(/refuses to store anything.*Export the sheet as a file now/);
+    expect(await note.textContent()).toMatch(/won’t store anything.*Export the sheet as a file now/);
     await page.locator('[data-storing="not-stored"]').waitFor();
     await name(page, 'Boat house');
     expect((await exported(page)).name).toBe('Boat house');
@@ -137,10 +137,10 @@ test('a broken, foreign or newer file: one sentence, nothing changed, nothing ru
       kit: { ...before, name: '<img src=x onerror="window.harmed = true">', extra: 1 },
     });
     for (const [text, says] of [
-      ['{"format":"crosshead-kit-', 'broken'],
+      ['{"format":"crosshead-kit-', 'damaged'],
       ['{"format":"another"}', 'isn’t a kit sheet'],
       ['{"format":"crosshead-kit-sheet","version":99}', 'newer version'],
-      [markup, 'something wrong'],
+      [markup, 'an error at'],
     ]) {
       await page.locator('#kit-file').setInputFiles(file(text as string));
       await page.locator('#kit-problem', { hasText: says }).waitFor();

@@ -129,7 +129,7 @@ describe('sources', () => {
   it('more than two files at once are refused in words', () => {
     const { meter } = bench();
     meter.offerFiles([1, 2, 3].map((i) => new File([], `${i}.wav`)));
-    expect(meter.problem()?.text).toMatch(/^3 files .*two at most are taken: 1\.wav and 2\.wav\./);
+    expect(meter.problem()?.text).toMatch(/^3 files .*only two can be used: 1\.wav and 2\.wav\./);
     meter.swapFiles();
     expect(meter.files().map((f) => f.name)).toEqual(['2.wav', '1.wav']);
   });

@@ -263,7 +263,7 @@ describe('what is changed while the store is at work', () => {
     expect(shelf.kits()).toHaveLength(2);
   });
 
-  test('a kit that another tab removed is stored anew, and that is said', async () => {
+  test('a kit that another tab removed is stored again, and that is said', async () => {
     const shelf = await opened();
     await shelfOn().remove(open(shelf).id);
     shelf.change(rename('Quay still'));
@@ -310,7 +310,7 @@ describe('a file', () => {
     const shelf = await opened();
     const [before, kits] = [open(shelf), shelf.kits()];
     const text = shelf.file() as string;
-    expect(await shelf.take(text.slice(0, 400))).toContain('broken');
+    expect(await shelf.take(text.slice(0, 400))).toContain('damaged');
     expect(await shelf.take('{"format":"other"}')).toContain('isn’t a kit sheet');
     await shelf.settled();
     expect([shelf.sheet(), shelf.kits()]).toEqual([before, kits]);

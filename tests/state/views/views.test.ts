@@ -24,7 +24,7 @@ const nearest = (hz: number): number =>
   );
 
 describe('the sum, ready to draw', () => {
-  // Everest & Pohlmann, Master Handbook of Acoustics, ch. 10: 1 ms gives nulls at 500, 1500, 2500 Hz …, peaks of +6.02 dB
+  // Everest & Pohlmann, Master Handbook of Acoustics, ch. 10, table 10-3: 1 ms gives nulls at 500, 1500, 2500 Hz …, peaks of +6.02 dB
   it('has the notches of a 1 ms path', () => {
     const now = measured('same', 0, { delaySamples: RATE / 1000, spectrum: delaySpectrum(1e-3, 'same') });
     const view = sumView(now, null, context);

@@ -1,4 +1,4 @@
-/** Second-order Butterworth high- or low-pass, bilinear (R. Bristow-Johnson's audio EQ cookbook, Q = 1/√2; from memory). */
+/** Second-order Butterworth high- or low-pass, bilinear (R. Bristow-Johnson, Audio EQ Cookbook, W3C Note 2021, Q = 1/√2). */
 export function filtered(x: Float32Array, kind: 'high' | 'low', hz: number, sampleRate: number): Float32Array {
   const w = (2 * Math.PI * hz) / sampleRate;
   const alpha = Math.sin(w) / Math.SQRT2;

@@ -1,5 +1,5 @@
 /**
- * Pink noise of RMS 1: P. Kellet's filter, from memory (±0.05 dB above 9 Hz at 44.1 kHz; at other rates the same shape,
+ * Pink noise of RMS 1: P. Kellett's filter of March 2000 (musicdsp.org, pink.txt: ±0.05 dB above 9.2 Hz at 44.1 kHz; at other rates the same shape,
  * moved with the rate).
  */
 export function pinkNoise(frames: number, normal: () => number): Float64Array {

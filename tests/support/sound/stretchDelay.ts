@@ -88,7 +88,8 @@ export class StretchDelay {
 
 /**
  * The Cramér–Rao bound on the delay's standard deviation, s, for a flat band and `coherence` γ² throughout:
- * σ² = 3(1−C) / [8π²·T·C·(f2³−f1³)] (Knapp & Carter, IEEE Trans. ASSP 24 (1976) 320–327; the formula from memory).
+ * σ² = 3(1−C) / [8π²·T·C·(f2³−f1³)] (the integral of Knapp & Carter, IEEE Trans. ASSP 24 (1976)
+ * 320–327, over a flat band; tests/reference/figures.py integrates it).
  */
 export function delayBoundSeconds(lowHz: number, highHz: number, seconds: number, coherence: number): number {
   return Math.sqrt((3 * (1 - coherence)) / (8 * Math.PI ** 2 * seconds * coherence * (highHz ** 3 - lowHz ** 3)));

@@ -40,7 +40,7 @@ export function struckPair(options: StruckPairOptions): { a: Float32Array; b: Fl
   return { a, b };
 }
 
-/** −1…+1, the same numbers for the same seed (Numerical Recipes' quick linear congruential generator, from memory). */
+/** −1…+1, the same numbers for the same seed (a = 1664525, c = 1013904223: Numerical Recipes' quick generator, section 7.1). */
 function uniform(seed: number): () => number {
   let state = seed >>> 0;
   return () => {

@@ -30,16 +30,16 @@ test('a hit’s delay: polarity, time and path, or why there is none', () => {
   const cm = (12 * CM_PER_SAMPLE).toFixed(1);
   expect(delayText(HIT, reading(), 20)).toBe(`inverted · +${((12 / RATE) * 1000).toFixed(3)} ms · +${cm} cm`);
   expect(delayText({ ...HIT, polarity: null }, reading(), 20)).toMatch(/^– · \+/);
-  expect(delayText({ ...HIT, delaySamples: null }, reading(), 20)).toBe('no delay read');
-  expect(delayText(HIT, reading({ state: 'unclear', reason: 'low-end-only-b' }), 20)).toBe('low end only: no delay');
+  expect(delayText({ ...HIT, delaySamples: null }, reading(), 20)).toBe('no delay');
+  expect(delayText(HIT, reading({ state: 'unclear', reason: 'low-end-only-b' }), 20)).toBe('only the lows: no delay');
 });
 
 test('what a channel shows: the first push, how far it stands out, how loud the hit is', () => {
   expect(factsText('A', CHANNEL, -8.1)).toBe(
-    'A: first push up, 31 times what lies before it; the hit peaks at −8.1 dBFS',
+    'A: first push up, 31 times what comes before it; the hit peaks at −8.1 dBFS',
   );
   expect(factsText('B', { ...CHANNEL, push: -1, quality: 1000, noiseBound: true }, null)).toBe(
-    'B: first push down, over 1000 times what lies before it (noise sets the threshold); the hit peaks at –',
+    'B: first push down, over 1000 times what comes before it (noise sets the threshold); the hit peaks at –',
   );
   expect(factsText('A', { ...CHANNEL, arrival: null }, -8.1)).toBe(
     'A: no first push found; the hit peaks at −8.1 dBFS',
@@ -54,5 +54,5 @@ test('both first pushes for whoever can’t see them, and how B is drawn against
   expect(pushesText(null)).toBe('. A: no picture. B: no picture. ');
   expect(laidText(12, RATE)).toBe('B drawn 0.250 ms earlier');
   expect(laidText(-12, RATE)).toBe('B drawn 0.250 ms later');
-  expect(laidText(null, RATE)).toBe('A and B on one clock');
+  expect(laidText(null, RATE)).toBe('A and B as recorded');
 });

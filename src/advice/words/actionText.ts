@@ -1,0 +1,20 @@
+/** An action in a few words, for a list or a table: nobody is told to do it. */
+import { cmText } from '../../text/length';
+import { capital } from '../../text/sentence';
+import { msText } from '../../text/time';
+import type { AdviceContext } from '../advice';
+import type { Action } from '../plan/alternatives';
+import { named } from './wording';
+
+/** "Leave it" · "Invert B" · "B 2.5 cm closer" · "Invert B, A 2.3 ms later in the mix" */
+export function actionText(
+  { invertB, moveCm, delayMs }: Action,
+  context: Pick<AdviceContext, 'aLabel' | 'bLabel'>,
+): string {
+  const parts: string[] = [];
+  if (invertB) parts.push(`invert ${named('B', context)}`);
+  if (moveCm !== null)
+    parts.push(`${invertB ? '' : `${named('B', context)} `}${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`);
+  if (delayMs !== null) parts.push(`${named(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
+  return capital(parts.length === 0 ? 'leave it' : parts.join(', '));
+}

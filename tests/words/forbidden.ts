@@ -1,0 +1,154 @@
+/** Words that don't belong on the screen, each with its reason and with what is said instead. */
+export interface Forbidden {
+  word: RegExp;
+  reason: string;
+  instead: string;
+  /** sentences in which the word means something else */
+  fine?: readonly string[];
+  /** source files that still have it: to be emptied */
+  todo?: readonly string[];
+}
+
+export const FORBIDDEN: readonly Forbidden[] = [
+  {
+    word: /\bwitness/i,
+    reason: 'coined: nobody calls a measurement that',
+    instead: 'name the measurement: the first push, the waveforms',
+    todo: ['src/advice/words/reasonWords.ts'],
+  },
+  {
+    word: /\bwish(es)?\b/i,
+    reason: 'coined: microphones wish for nothing',
+    instead: 'what the pair reads fuller with',
+    todo: ['src/ui/kit/KitTogether.tsx'],
+  },
+  {
+    word: /in the running/i,
+    reason: 'says nothing at a kit',
+    instead: 'count, agree',
+    todo: ['src/advice/words/reasonWords.ts'],
+  },
+  {
+    word: /\blow band\b/i,
+    reason: 'one octave has one name',
+    instead: 'the drum’s low octave',
+    todo: [
+      'src/sheet/pair/expected.ts',
+      'src/sheet/print/csv.ts',
+      'src/sheet/print/handOver.ts',
+      'src/sheet/print/handOverMix.ts',
+      'src/ui/meter/Numbers.tsx',
+      'src/ui/plots/painters.ts',
+    ],
+  },
+  {
+    word: /\bown low octave\b/i,
+    reason: 'one octave has one name',
+    instead: 'the drum’s low octave',
+    todo: ['src/advice/words/wording.ts'],
+  },
+  {
+    word: /\blow end\b/i,
+    reason: 'the octave has a name; of a microphone: what it picks up',
+    instead: 'the drum’s low octave; only the lows',
+    todo: ['src/advice/words/pairKindWords.ts', 'src/advice/words/reasonWords.ts', 'src/ui/kit/KitTogether.tsx'],
+  },
+  {
+    word: /\bnudge/i,
+    reason: 'says neither which way nor how',
+    instead: 'later in the mix, delay … by …',
+    todo: ['src/sheet/print/handOverMix.ts', 'src/ui/print/HandOverSheet.tsx'],
+  },
+  {
+    word: /\bscenes?\b/i,
+    reason: 'a word of the program’s makers; a person sees recordings of a demo kit',
+    instead: 'example',
+    todo: [
+      'src/state/round/followRound.ts',
+      'src/state/round/roundWords.ts',
+      'src/state/round/taking.ts',
+      'src/ui/page/Head.tsx',
+      'src/ui/sources/Start.tsx',
+    ],
+  },
+  {
+    word: /\bvoicing\b/i,
+    reason: 'a switch at a microphone is called otherwise',
+    instead: 'contour',
+    todo: ['src/sheet/pair/expected.ts', 'src/ui/kit/KitMicrophones.tsx', 'src/ui/print/HandOverTables.tsx'],
+  },
+  {
+    word: /^listen$|^listen to a |\bturn Listen\b|\blistening:/i,
+    reason: 'the meter listens too: as a label or a state it leaves open who does',
+    instead: 'Hear it; too few hits yet',
+    todo: ['src/advice/words/drumWords.ts', 'src/ui/meter/Controls.tsx', 'src/ui/sources/Start.tsx'],
+  },
+  {
+    word: /\btrue (to|it is)\b/i,
+    reason: 'a length is accurate, not true',
+    instead: 'accurate to ±…',
+    todo: ['src/advice/words/sayPlan.ts'],
+  },
+  {
+    word: /\brepeats within\b/i,
+    reason: 'coined',
+    instead: 'hit-to-hit spread',
+    todo: ['src/cli/report.ts', 'src/sheet/print/csv.ts', 'src/state/round/roundWords.ts', 'src/ui/meter/Numbers.tsx'],
+  },
+  {
+    word: /\b(a|the|this|each|every|same|another) takes?\b/i,
+    reason: 'a take is a recorded performance, no run of the meter',
+    instead: 'reading',
+    fine: [
+      'A take already recorded',
+      'The two files have different rates ({…} and {…} Hz); export both at one rate from the same take.',
+      '{…} and {…} have different rates ({…} and {…} Hz); export both at one rate from the same take.',
+    ],
+  },
+  {
+    word: /\bwill come from\b/i,
+    reason: 'translated',
+    instead: 'No timing here; go by the sum',
+    todo: ['src/advice/words/sayPlan.ts'],
+  },
+  {
+    word: /\b(arrival|sum) says\b/i,
+    reason: 'a measurement says nothing: the meter does',
+    instead: 'first push and sum disagree',
+    todo: ['src/advice/words/withArrivalWords.ts'],
+  },
+  {
+    word: /\b(arrival gap|a gap of)\b/i,
+    reason: 'coined',
+    instead: 'distance, delay',
+    todo: ['src/advice/words/noteWords.ts'],
+  },
+  {
+    word: /\banew\b/i,
+    reason: 'translated',
+    instead: 'again',
+    todo: ['src/ui/kit/KitPairs.tsx', 'src/ui/round/RoundStrip.tsx'],
+  },
+  {
+    word: /\btold of\b|\bturned over\b|(switch|,|\}) turned\b/i,
+    reason: 'translated: polarity is inverted, a switch is pressed',
+    instead: 'inverted',
+    todo: ['src/sheet/pair/outcome.ts', 'src/sheet/print/handOverMix.ts', 'src/sheet/print/handOverPictures.ts'],
+  },
+  {
+    word: /\bhang together\b/i,
+    reason: 'translated',
+    instead: 'are linked by readings',
+    todo: ['src/sheet/network/tooManyTogether.ts'],
+  },
+  {
+    word: /\bfault of its own\b/i,
+    reason: 'translated',
+    instead: 'stopped by an error',
+  },
+  {
+    word: /\bphase\b/i,
+    reason: 'phase turns with frequency; a switch inverts polarity',
+    instead: 'polarity',
+  },
+];
