@@ -106,7 +106,7 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
     const take = (reading: Reading, atMs: number): Taken => {
       const takenAt = new Date(atMs).toISOString();
       const switches = { aInverted: isInverted(sheet, plan.a), bInverted: isInverted(sheet, plan.b) };
-      const given = { takenAt, run: takenAt, initials: INITIALS, temperatureC: TEMPERATURE_C, kind, standing: null };
+      const given = { takenAt, run: takenAt, initials: INITIALS, temperatureC: TEMPERATURE_C, kind, shown: null };
       return rounded(takenFrom(reading, { ...given, ...switches, meterInvert: false, turned: false }));
     };
     const listen = (): Reading => {

@@ -40,5 +40,5 @@ function sumText({ fuller, fullerDb, polarity }: Taken): string {
   if (fuller === null || fuller === 'either' || fullerDb === null)
     return polarity === null ? 'the reading isn’t sure' : 'the sum isn’t known';
   const how = fuller === 'as-is' ? 'as read' : 'with one inverted';
-  return `fuller ${how} by ${dbText(fullerDb)} in the drum’s low octave, not known over all; measure it anew`;
+  return `fuller ${how} by ${dbText(fullerDb)} in the drum’s low octave, not known over all; measure it again`;
 }

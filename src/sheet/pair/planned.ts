@@ -1,4 +1,5 @@
 /** What can be done about a pair, and what the meter recommends, from a reading: by the pair's own A and B. */
+import type { Advice } from '../../advice/advice';
 import { advise } from '../../advice/advise';
 import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
@@ -13,15 +14,22 @@ export interface PlannedWith {
   meterInvert: boolean;
   /** the meter's A is the pair's B */
   turned: boolean;
-  /** what the meter shows already, as its inputs carry it; null: nothing, or nobody looks */
-  standing: Action | null;
+  /** what stands on the meter already: it is held, or a person chose it; null: nothing, or nobody looks */
+  shown: Pick<Advice, 'plan' | 'fine' | 'chosen'> | null;
 }
 
 export function plannedOf(
   reading: Reading,
-  { kind, temperatureC, meterInvert, turned, standing }: PlannedWith,
+  { kind, temperatureC, meterInvert, turned, shown }: PlannedWith,
 ): Pick<Taken, 'timings' | 'plan'> {
-  const context = { kind, temperatureC, invertB: meterInvert, standing };
+  const [before] = shown?.plan ?? [];
+  const context = {
+    kind,
+    temperatureC,
+    invertB: meterInvert,
+    standing: before ? { ...actionOf(before), fine: shown?.fine ?? false } : null,
+    chosen: before && shown?.chosen ? actionOf(before) : null,
+  };
   const ofPair = <T extends Pick<Action, 'delayMs' | 'moveCm'>>(one: T): T =>
     turned ? { ...one, delayMs: minus(one.delayMs), moveCm: minus(one.moveCm) } : one;
   const [recommended] = advise(reading, context).plan;

@@ -29,7 +29,7 @@ const COLUMNS = [
   'delay of B ms',
   'delay of B samples',
   'uncertainty ms (90 %)',
-  'repeats within ms',
+  'hit-to-hit spread ms',
   'hits used',
   'hits',
   'agreement',

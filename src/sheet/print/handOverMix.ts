@@ -84,7 +84,7 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
 }
 
 /** Below that nobody pays anything, dB: it isn't told finer. */
-const NOTHING_DB = 0.05;
+const NOTHING_DB = 0.25;
 
 /** "Snare top → Overhead gets less than by itself: −3.2 dB …, because Snare top stays as it is for …"; null: it has its own. */
 function payText(sheet: KitSheet, { pair: id, own, gets, because }: PairInKit): string | null {

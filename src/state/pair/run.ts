@@ -72,7 +72,7 @@ export function createRun({ meter, shelf, settings, pair, initials, clock }: Pai
       bInverted: begun.bInverted,
       meterInvert: meter.invertB(),
       // a scene's A is the pair's A whatever is swapped; of microphones a person says which is which
-      standing: meter.advice()?.plan[0] ?? null,
+      shown: meter.advice(),
       turned: meter.source()?.type === 'demo' && begun.swapped,
     }),
   };

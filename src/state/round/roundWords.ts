@@ -63,7 +63,7 @@ export function sinceText({ after, done }: Outcome): string {
   return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), repeats within 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), hit-to-hit spread 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
   const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
   const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
@@ -76,7 +76,7 @@ export function takenText(taken: Taken): string {
   if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
   const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
-  const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
+  const repeats = taken.spreadMs === null ? '' : `, hit-to-hit spread ${cm(taken.spreadMs)}`;
   return `${taken.polarity}, ${pathFigure(pathCmOf(taken))}${known}${repeats}${fuller}, ${hits}`;
 }
 

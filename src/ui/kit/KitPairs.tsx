@@ -152,7 +152,7 @@ function PairRow(props: {
           data-command="measure-pair"
           onClick={() => round.begin(props.pair.id)}
         >
-          {props.pair.acceptedAt === null ? 'Measure' : 'Measure anew'}
+          {props.pair.acceptedAt === null ? 'Measure' : 'Measure again'}
         </button>
         <button
           type="button"

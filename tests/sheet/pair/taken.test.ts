@@ -11,7 +11,7 @@ const GIVEN: TakenWith = {
   takenAt: '2026-01-02T03:04:05Z',
   run: 'run 1',
   kind: 'top-bottom',
-  standing: null,
+  shown: null,
   initials: 'lv',
   temperatureC: 20,
   aInverted: true,
@@ -114,11 +114,17 @@ describe('what can be done about it', () => {
 
   test('what stands on the meter is what is kept, though another is as good', () => {
     const standing = { invertB: true, delayMs: null, moveCm: null };
+    const gains = { lowDb: 0, allDb: 0, bandsDb: [] };
+    const shown = (chosen: boolean) => ({ plan: [{ ...standing, ...gains }], fine: false, chosen });
     const even = changed(READ, { now: [-0.6, -0.6, null, null, null, null], near: null });
-    expect(takenFrom(even, { ...given, standing }).plan).toEqual(standing);
+    expect(takenFrom(even, { ...given, shown: shown(false) }).plan).toEqual(standing);
     const slight = changed(READ, { now: [-0.05, -0.05, null, null, null, null], near: null });
     expect(takenFrom(slight, given).plan).toMatchObject({ invertB: false });
-    expect(takenFrom(slight, { ...given, standing }).plan).toEqual(standing);
+    expect(takenFrom(slight, { ...given, shown: shown(false) }).plan).toEqual(standing);
+    // a person chose it there, though it loses
+    const loses = changed(READ, { now: [0.5, 0.5, null, null, null, null], near: null });
+    expect(takenFrom(loses, { ...given, shown: shown(false) }).plan).toMatchObject({ invertB: false });
+    expect(takenFrom(loses, { ...given, shown: shown(true) }).plan).toEqual(standing);
   });
 
   test('nothing is carried: nothing is kept, and nothing recommended', () => {

@@ -43,7 +43,7 @@ describe('what to invert', () => {
       delay: [],
     });
     expect(lineOf(read, 'Snare top', 'Snare bottom')).toBe(
-      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +4.8 dB over all.',
+      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB over all.',
     );
     expect(lineOf(read, 'Snare top', 'Overhead left')).toBe('In the mix: nothing left to do.');
   });
@@ -95,7 +95,7 @@ describe('what to invert', () => {
     const sheet = withPairs(eight, { 'snareTop-snareBottom': { before: inverted(0.1, old) } });
     expect(handOver(sheet).inTheMix.invert).toEqual(['No reading says what to do.']);
     expect(handOver(sheet).pairs[0]?.line).toBe(
-      'In the mix: no plan: fuller with one inverted by 8 dB in the drum’s low octave, not known over all; measure it anew.',
+      'In the mix: no plan: fuller with one inverted by 8 dB in the drum’s low octave, not known over all; measure it again.',
     );
   });
 });
@@ -120,7 +120,7 @@ describe('what to delay', () => {
       'Snare top by 3 ms (132 samples), to meet Overhead left on the snare.',
     ]);
     expect(lineOf(delayed(3), 'Snare top', 'Overhead left')).toBe(
-      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.4 dB in the drum’s low octave (177–354 Hz), +2.4 dB over all.',
+      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz), +2.5 dB over all.',
     );
     expect(handOver(delayed(-3)).inTheMix.delay).toEqual([
       'Overhead left by 3 ms (132 samples), to meet Snare top on the snare.',
@@ -140,7 +140,7 @@ describe('what to delay', () => {
       delay: ['Snare top by 2.76 ms (132 samples), to meet Overhead left on the snare.'],
     });
     expect(told.pairs[0]?.line ?? '').toBe(
-      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.3 dB in the drum’s low octave (177–354 Hz), +4.1 dB over all.',
+      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz), +4 dB over all.',
     );
   });
 
@@ -168,7 +168,7 @@ describe('pairs that give way', () => {
       'highTom-overheadLeft': { before: same(2) },
     });
     expect(handOver(sheet).inTheMix.pays).toEqual([
-      'Kick out → Overhead left (kick) would by itself invert Overhead left; it gets −7.5 dB in the drum’s low octave (177–354 Hz), −4.8 dB over all against that, because Overhead left follows the snare.',
+      'Kick out → Overhead left (kick) would by itself invert Overhead left; it gets −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB over all against that, because Overhead left follows the snare.',
     ]);
   });
 
@@ -182,7 +182,7 @@ describe('pairs that give way', () => {
     expect(told.inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
     expect(told.inTheMix.pays).toHaveLength(1);
     expect(told.inTheMix.pays[0]).toMatch(
-      /^Snare top → Overhead right \(snare\) would by itself invert Overhead right; it gets −1\.8 dB in the drum’s low octave \(177–354 Hz\), −1\.8 dB over all against that, because \S.* stays as it is for \S.* → \S.*\.$/,
+      /^Snare top → Overhead right \(snare\) would by itself invert Overhead right; it gets −2 dB in the drum’s low octave \(177–354 Hz\), −2 dB over all against that, because \S.* stays as it is for \S.* → \S.*\.$/,
     );
     expect(lineOf(sheet, 'Snare top', 'Overhead right')).toBe('In the mix: nothing left to do.');
     expect(told.doubts[0]).toMatch(/^Snare: the polarities of .* can’t all be true\.$/);

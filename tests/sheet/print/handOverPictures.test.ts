@@ -52,7 +52,7 @@ describe('pictures', () => {
     const unsure = { sure: false, fullerLowHz: null, fullerHighHz: null };
     const [picture] = handOver(snares({ before: { ...before, ...unsure }, after: { ...after, ...unsure } })).pictures;
     expect(picture?.text).toEqual([
-      'Snare bottom’s switch turned.',
+      'Snare bottom’s switch pressed.',
       'Deepest dip −12 dB at 200 Hz before, 3 dB at 50 Hz after.',
       'Neither reading was sure.',
     ]);

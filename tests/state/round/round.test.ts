@@ -86,7 +86,7 @@ describe('a live pair', () => {
     round.enter();
     expect(pairOf(shelf, BOTTOM)).toMatchObject({
       after: { polarity: 'same', bInverted: false },
-      done: { inverted: null, note: 'polarity turned over, no switch told of' },
+      done: { inverted: null, note: 'polarity changed, no switch noted' },
     });
     expect(switchOf(shelf, 'snareBottom')).toBe(false);
   });
