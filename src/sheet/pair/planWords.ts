@@ -39,7 +39,8 @@ export function actionText(
         ? `move ${nameOf(b)} ${cmText(moveCm)} ${moveCm > 0 ? 'closer to' : 'back from'} the drum`
         : '';
   if (invert && then) return `${invert} and ${then}`;
-  if (then) return `${then}; leave both polarities`;
+  // a delay is done in the mix, by somebody who wasn't there
+  if (then) return delayMs === null ? then : `${then}; leave both polarities`;
   return invert || 'leave both as they are';
 }
 

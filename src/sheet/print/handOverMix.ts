@@ -86,21 +86,20 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
 /** Below that nobody pays anything, dB: it isn't told finer. */
 const NOTHING_DB = 0.25;
 
-/** "Snare top → Overhead gets less than by itself: −3.2 dB …, because Snare top stays as it is for …"; null: it has its own. */
+/** "Kick out → Overhead left (kick): −7.5 dB … against its own plan (invert Overhead left), because …"; null: it has its own. */
 function payText(sheet: KitSheet, { pair: id, own, gets, because }: PairInKit): string | null {
   if (sameAction(own, gets)) return null;
   const pair = pairOf(sheet, id);
   const taken = countedTaken(pair) as Taken;
   const nameOf = (microphone: string): string => printedName(sheet, microphone);
   const wanted = actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf });
-  const start = `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)}) would by itself ${wanted}`;
+  const start = `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`;
+  const against = `against its own plan (${wanted})`;
   const why = because === null ? '' : `, because ${becauseText(sheet, because)}`;
   const pays = { lowDb: minus(gets.lowDb, own.lowDb), allDb: minus(gets.allDb, own.allDb) };
-  if (pays.lowDb === null && pays.allDb === null) return `${start}; what it loses isn’t known${why}.`;
+  if (pays.lowDb === null && pays.allDb === null) return `${start}: what it loses ${against} isn’t known${why}.`;
   const nothing = [pays.lowDb, pays.allDb].every((db) => db === null || Math.abs(db) < NOTHING_DB);
-  return nothing
-    ? `${start}; it loses nothing${why}.`
-    : `${start}; it gets ${gainsText(pays, taken)} against that${why}.`;
+  return `${start}: ${nothing ? 'nothing lost' : gainsText(pays, taken)} ${against}${why}.`;
 }
 
 const minus = (x: number | null, y: number | null): number | null => (x === null || y === null ? null : x - y);

@@ -6,12 +6,10 @@ import { minuteText } from '../../text/clock';
 import { cmNumber, cmText, spanText } from '../../text/length';
 import { sheetDrumName } from '../../text/names';
 import { NO_VALUE } from '../../text/number';
-import { capital } from '../../text/sentence';
 import { type KitSheet, knownUncertaintyMs, lastTaken, type Pair, type Taken } from '../document/model';
 import type { KitChoice } from '../kit/kitChoice';
-import { LEFT, leftText } from '../kit/pairLine';
 import { polarityNow } from '../pair/asItStands';
-import { changesText, checkedText, notReadSince } from './handOverChanges';
+import { checkedText, doneAndLeft } from './handOverChanges';
 import { printedName } from './printedNames';
 
 /** A pair that was read; every field is text to print. */
@@ -68,24 +66,16 @@ function pairRow(
     path: pathCell(taken),
     hits: `${taken.hitsUsed}/${taken.hits}`,
     sure: taken.sure,
-    line: pairText(sheet, choice, pair, time),
+    line: lineOf(sheet, choice, pair, time),
     readAt: time(taken.takenAt),
     accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'unsure',
   };
 }
 
-/** Everything that was written down of it, and what is left to do. */
-function pairText(sheet: KitSheet, choice: KitChoice | null, pair: Pair, time: (iso: string) => string): string {
-  const changes = changesText(sheet, pair);
-  const left = leftText(sheet, choice, pair, (id) => printedName(sheet, id));
-  const note = pair.done?.note.trim() ?? '';
-  const parts = [];
-  if (changes) parts.push(`Done: ${changes}${notReadSince(pair) ? ' (not read again since)' : ''}`);
-  if (pair.done?.leftOnPurpose) parts.push(`Left as it is on purpose${note ? `: “${note}”` : ''}`);
-  else if (note) parts.push(`Note: “${note}”`);
-  if (left !== LEFT) parts.push(`${pair.acceptedAt === null ? 'Plan, not accepted' : 'In the mix'}: ${left}`);
-  if (pair.checked) parts.push(capital(`checked ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`));
-  return `${parts.join('. ')}.`;
+/** What was done, what is left to do, the second look. */
+function lineOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair, time: (iso: string) => string): string {
+  const checked = pair.checked ? [`Checked ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
+  return `${[...doneAndLeft(sheet, choice, pair), ...checked].join('. ')}.`;
 }
 
 /** "3.5 cm ±7 mm farther", "104 ±2.7 cm farther": B's, in the air of the reading. */

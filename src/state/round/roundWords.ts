@@ -47,7 +47,7 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
 export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string => expectedOf(sheet, pair, taken).text;
 
 /** What was done at the microphones: "B inverted, B moved 2.5 cm closer to the drum, left on purpose: wanted thin"; empty: nothing */
-export function doneText(done: Done | null): string {
+function doneText(done: Done | null): string {
   if (done === null) return '';
   const parts: string[] = [];
   if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);

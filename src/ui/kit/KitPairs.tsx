@@ -6,10 +6,9 @@ import { addPair, changePair, movePair, removePair } from '../../sheet/document/
 import { MOST_LABEL } from '../../sheet/document/file';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
-import { LEFT, leftText } from '../../sheet/kit/pairLine';
-import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
+import { doneAndLeft } from '../../sheet/print/handOverChanges';
+import { comparedText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
-import { capital } from '../../text/sentence';
 import { focusOnMove } from '../shared/focusOnMove';
 import { PairMark, type PairState } from './PairMark';
 import { useKit } from './useKit';
@@ -93,10 +92,7 @@ function PairRow(props: {
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
-  const left = (): string => {
-    const text = leftText(props.sheet, round.system()?.choice ?? null, props.pair, (id) => labelOf(props.sheet, id));
-    return text === LEFT ? '' : text;
-  };
+  const said = (): string[] => doneAndLeft(props.sheet, round.system()?.choice ?? null, props.pair);
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
     focusOnMove('pair', props.index + by, by, props.count);
@@ -130,13 +126,8 @@ function PairRow(props: {
             </>
           )}
         </Show>
-        <Show when={doneText(props.pair.done) !== ''}>
-          <p>{capital(doneText(props.pair.done))}.</p>
-        </Show>
-        <Show when={left() !== ''}>
-          <p class="pair-left" data-left={props.pair.id}>
-            {props.pair.acceptedAt === null ? 'Plan' : 'In the mix'}: {left()}.
-          </p>
+        <Show when={said().length > 0}>
+          <p class="pair-said">{said().join('. ')}.</p>
         </Show>
         <Show when={props.pair.checked}>
           {(checked) => <p class="pair-checked">{recheckedText(props.sheet, props.pair, checked(), new Date())}</p>}

@@ -76,7 +76,7 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
-      <p class="ho-key">All of it together; with each pair below stands what it gains. Gains: {SUM_REFERENCE}.</p>
+      <p class="ho-key">Do all of it; what each pair gains stands with the pair. Gains: {SUM_REFERENCE}.</p>
       <Said title="Invert" items={mix().invert} strong />
       <Said title="Delay" items={mix().delay} strong />
       <Said title="Pairs that give way" items={mix().pays} />

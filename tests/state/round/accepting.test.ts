@@ -88,7 +88,7 @@ describe('accepting against the plan', () => {
     say(saying(0.1, 0.9));
     round.enter();
     expect(round.asking()).toMatch(
-      /^The plan says move Snare bottom 12 cm closer to the drum; leave both polarities: /,
+      /^The plan says move Snare bottom 12 cm closer to the drum: /,
     );
     expect(round.mayBeForMix()).toBe(false);
     round.acceptForMix();
