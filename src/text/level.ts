@@ -12,9 +12,12 @@ export function dbText(db: number): string {
 }
 
 /** "+8 dB", "−0.5 dB", "±0 dB": what a change gains, to half a dB. */
-export function gainText(db: number): string {
+export const gainText = (db: number): string => `${gainFigure(db)} dB`;
+
+/** The same where the head tells the unit: "+8", "−0.5", "±0". */
+export function gainFigure(db: number): string {
   const half = Math.round(db * 2) / 2;
-  return half === 0 ? '±0 dB' : `${half > 0 ? '+' : '−'}${dbText(half)}`;
+  return half === 0 ? '±0' : `${half > 0 ? '+' : '−'}${dbText(half).replace(' dB', '')}`;
 }
 
 /** "−3.1 dB" */

@@ -1,7 +1,7 @@
 /** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
 import type { Polarity } from '../../reading/reading';
 import { bandText } from '../../text/frequency';
-import { cmSpoken, cmText } from '../../text/length';
+import { cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { letterName } from '../../text/names';
 import type { AdviceContext } from '../advice';
@@ -63,7 +63,7 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
     : `take ${b} ${cm} back from the drum, or bring ${a} ${cm} closer`;
 }
 
-/** "B: 3 centimetres closer" */
+/** "B: 3 cm closer" */
 export function moveSpoken(moveCm: number, context: AdviceContext): string {
-  return `${named('B', context)}: ${cmSpoken(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
+  return `${named('B', context)}: ${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
 }

@@ -10,12 +10,13 @@ import { useApp } from '../shared/appScope';
 import { PushMark, StateMark } from '../shared/Marks';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
+import { Alternatives } from './Alternatives';
 
 /** Screen readers hear the advice when it has changed, and not more often than this, ms. */
 const SAY_EVERY_MS = 4000;
 
 /** letters */
-const LONGEST_HEADLINE = 100;
+const LONGEST_HEADLINE = 60;
 
 /** Class of type size: a longer sentence is set smaller, so that it stays on the sheet. */
 export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' {
@@ -128,6 +129,12 @@ export function Answer(): JSX.Element {
     const advice = meter.advice();
     return advice && advice.text.length > LONGEST_HEADLINE ? advice.callOut : text();
   };
+  /** The large line and the gains below it say all of it. */
+  const saidTwice = (): boolean => {
+    if (headline() === text()) return true;
+    const [todo] = meter.advice()?.plan ?? [];
+    return todo !== undefined && todo.moveCm === null && !meter.invertB() && (meter.advice()?.timed ?? false);
+  };
   return (
     <section
       id="answer"
@@ -164,7 +171,7 @@ export function Answer(): JSX.Element {
       <h1 class={`advice ${sizeOf(headline())}`} id="advice">
         <Unbroken text={headline()} />
       </h1>
-      <p class="advice-whole" id="advice-text" classList={{ unseen: headline() === text() }}>
+      <p class="advice-whole" id="advice-text" classList={{ unseen: saidTwice() }}>
         <Unbroken text={text()} />
       </p>
       <div class="sure">
@@ -180,6 +187,7 @@ export function Answer(): JSX.Element {
           Why?
         </Press>
       </div>
+      <Alternatives />
       <ul class="notes">
         <For each={meter.advice()?.notes ?? []}>
           {(note) => (

@@ -5,9 +5,8 @@ import { pathCm } from '../../reading/acoustics';
 import type { ChannelLevel, Reading } from '../../reading/reading';
 import { LABEL_LENGTH } from '../../state/settings/settings';
 import { counted, samplesFigure } from '../../text/count';
-import { bandText } from '../../text/frequency';
 import { lengthFigure, pathFigure } from '../../text/length';
-import { dbfsFigure, fullerFigure } from '../../text/level';
+import { dbfsFigure } from '../../text/level';
 import { dataNumber, NO_VALUE, percentText } from '../../text/number';
 import { msFigure } from '../../text/time';
 import { useApp } from '../shared/appScope';
@@ -99,13 +98,6 @@ export function Numbers(): JSX.Element {
     if (cm === null) return NO_VALUE;
     return cm < 0.1 ? 'below 1 mm' : `±${lengthFigure(cm)}`;
   };
-  const fuller = (): string => fullerFigure(r()?.sum.fuller ?? null, r()?.sum.fullerDb ?? null, meter.invertB());
-  const fullerBand = (): string => {
-    const now = r()?.sum;
-    return now && now.fullerLowHz !== null && now.fullerHighHz !== null
-      ? bandText(now.fullerLowHz, now.fullerHighHz)
-      : '';
-  };
   const inputOf = (which: 0 | 1): 0 | 1 => (meter.swapped() ? ((1 - which) as 0 | 1) : which);
   return (
     <section class="numbers" aria-label="Numbers">
@@ -138,17 +130,6 @@ export function Numbers(): JSX.Element {
           <Show when={meter.answer()?.spreadSamples !== null}>
             {' '}
             <span class="quiet">hit to hit</span>
-          </Show>
-        </Row>
-        <Row
-          name="Fuller"
-          title="Which polarity of B sums to more in the drum’s own low band as things stand, A and B at equal level"
-          id="fuller"
-        >
-          <Unbroken text={fuller()} />
-          <Show when={fullerBand()}>
-            {' '}
-            <span class="quiet">{fullerBand()}</span>
           </Show>
         </Row>
       </dl>
