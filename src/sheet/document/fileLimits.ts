@@ -1,6 +1,6 @@
 /** Longer texts, more microphones or pairs, larger files than these are no sheet of ours. */
 
-export const MOST_FILE_BYTES = 4_000_000;
+export const MOST_FILE_BYTES = 10_000_000;
 export const MOST_MICROPHONES = 32;
 export const MOST_PAIRS = 500;
 /** letters */

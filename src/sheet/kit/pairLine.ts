@@ -1,7 +1,9 @@
 /** One pair in one line: what is left to do about it, whole, and what that gains. */
+import type { Action } from '../../advice/plan/alternatives';
 import { dbText } from '../../text/level';
 import { countedTaken, type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
-import { isPresent, leftToDo, planOf } from '../pair/pairPlan';
+import { switchesDiffer } from '../pair/asItStands';
+import { isPresent, leftToDo, planOf, sameAction } from '../pair/pairPlan';
 import { actionText, byItself, gainsText, type PlanNames } from '../pair/planWords';
 import type { KitChoice, PairInKit } from './kitChoice';
 
@@ -33,6 +35,16 @@ export function leftText(sheet: KitSheet, choice: KitChoice | null, pair: Pair, 
   const text = actionText(sheet, pair, action, { inverted, nameOf });
   if (isPresent(action)) return `${text}: nothing changes between the two`;
   return `${text}: ${gainsText(action, taken)}`;
+}
+
+/** The pair's own plan, as long as it is what comes of the pair; null: something else does, or nothing was recommended. */
+export function planInForce(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Action | null {
+  const taken = lastTaken(pair);
+  const got = inKit(choice, pair);
+  if (taken === null || taken.plan === null || pair.acceptedAt === null) return taken?.plan ?? null;
+  if (got === null) return null;
+  const invertB = switchesDiffer(sheet, pair, taken) ? !got.gets.invertB : got.gets.invertB;
+  return sameAction({ ...got.gets, invertB }, taken.plan) ? taken.plan : null;
 }
 
 /** What the reading knows of the sum where nothing can be recommended by it. */

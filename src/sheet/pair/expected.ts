@@ -1,4 +1,5 @@
 /** What was to be expected of a pair beside what was read, and how that goes together with the plan. */
+import type { Action } from '../../advice/plan/alternatives';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
@@ -33,8 +34,9 @@ export function usualPolarity(kind: PairKindId, turned: boolean): Polarity | nul
 /**
  * What is usual as wired (src/advice/plan/pairKinds.ts), and how the two switches turn it. That is about the wiring; what to do
  * goes by the plan, and the text never says anything else.
+ * @param plan as the switches stood at the reading; null: none, or another one came of it, and nothing is said of it
  */
-export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken): Expected {
+export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = taken.plan): Expected {
   const turned = taken.aInverted !== taken.bInverted;
   const polarity = usualPolarity(pair.kind, turned);
   const read = taken.sure ? taken.polarity : null;
@@ -42,28 +44,28 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken): Expected 
   const switched = turned ? `, ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted at its switch` : '';
   if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; not sure what was read.` };
   const said = `${expectation}, read ${read}${switched}.`;
-  const then = planText(sheet, pair, taken);
+  const then = planText(sheet, pair, plan);
   if (lowOctaveContradicts(taken, read)) {
     const check =
       'Compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push';
     return { polarity, verdict: 'low-octave', text: `${said} ${check}${then && `; if they are alike, ${then}`}.` };
   }
   if (polarity === null) return { polarity, verdict: 'open', text: said };
-  if (polarity === read) return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, taken, read)}` };
+  if (polarity === read) return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, plan, read)}` };
   const way = pairKind(pair.kind).expectedPolarity === 'same' ? 'start the same way' : 'start opposite ways';
   const check = `Usually these two ${way}: check the cable and the switch first (drummer stopped)`;
   return { polarity, verdict: 'other', text: `${said} ${check}${then && `; if they are right, ${then}`}.` };
 }
 
 /** "invert Snare bottom", "leave both as they are"; empty: nothing is recommended */
-function planText(sheet: KitSheet, pair: Pair, { plan }: Taken): string {
+function planText(sheet: KitSheet, pair: Pair, plan: Action | null): string {
   if (plan === null) return '';
   const nameOf = (id: string): string => labelOf(sheet, id);
   return actionText(sheet, pair, plan, { inverted: byItself(sheet, pair, plan), nameOf });
 }
 
 /** As it usually is: why the plan inverts one all the same, or why it doesn't. */
-function usualText(sheet: KitSheet, pair: Pair, { plan }: Taken, read: Polarity): string {
+function usualText(sheet: KitSheet, pair: Pair, plan: Action | null, read: Polarity): string {
   if (plan === null) return 'As usual.';
   const [one] = byItself(sheet, pair, plan);
   if (one === undefined)

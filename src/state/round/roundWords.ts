@@ -44,7 +44,8 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
 }
 
 /** "Expected inverted, read inverted.", and how the plan goes with it. */
-export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string => expectedOf(sheet, pair, taken).text;
+export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken, plan = taken.plan): string =>
+  expectedOf(sheet, pair, taken, plan).text;
 
 /** What was done at the microphones: "B inverted, B moved 2.5 cm closer to the drum, left on purpose: wanted thin"; empty: nothing */
 function doneText(done: Done | null): string {

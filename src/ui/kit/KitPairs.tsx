@@ -6,6 +6,7 @@ import { addPair, changePair, movePair, removePair } from '../../sheet/document/
 import { MOST_LABEL } from '../../sheet/document/file';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
+import { planInForce } from '../../sheet/kit/pairLine';
 import { doneAndLeft } from '../../sheet/print/handOverChanges';
 import { comparedText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
@@ -92,7 +93,8 @@ function PairRow(props: {
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
-  const said = (): string[] => doneAndLeft(props.sheet, round.system()?.choice ?? null, props.pair);
+  const choice = () => round.system()?.choice ?? null;
+  const said = (): string[] => doneAndLeft(props.sheet, choice(), props.pair);
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
     focusOnMove('pair', props.index + by, by, props.count);
@@ -122,7 +124,9 @@ function PairRow(props: {
                 {props.pair.after ? 'After: ' : ''}
                 {takenText(read())}.
               </p>
-              <p class="quiet">{comparedText(props.sheet, props.pair, read())}</p>
+              <p class="quiet">
+                {comparedText(props.sheet, props.pair, read(), planInForce(props.sheet, choice(), props.pair))}
+              </p>
             </>
           )}
         </Show>

@@ -2,11 +2,12 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { PAIR_KIND_IDS } from '../../../src/advice/plan/pairKinds';
-import { readSheet, writeSheet } from '../../../src/sheet/document/file';
-import type { KitSheet } from '../../../src/sheet/document/model';
+import { MOST_FILE_BYTES, MOST_PAIRS, readSheet, writeSheet } from '../../../src/sheet/document/file';
+import { type KitSheet, type Pair, SUM_PICTURE_HZ, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { BROKEN, changed, first, fourteen, MARKUP, SAVED } from '../../support/readings/brokenSheets';
-import { TAKEN } from '../../support/readings/taken';
+import { DONE } from '../../support/readings/sheets';
+import { TAKEN, timing } from '../../support/readings/taken';
 
 describe('starting points', () => {
   for (const start of STARTS)
@@ -89,6 +90,23 @@ test('any sheet is the same after saving and reading', () => {
 
 const stored = (version: number): string => readFileSync(new URL(`version${version}.json`, import.meta.url), 'utf8');
 const read = (text: string): KitSheet => (readSheet(text) as { sheet: KitSheet }).sheet;
+
+test('the largest sheet there can be, read before and after throughout, is no larger than can be opened again', () => {
+  const odd = 1 / 3;
+  const timings = [null, 1 + odd, 2 + odd, 3 + odd, 4 + odd].map((delayMs) => ({
+    ...timing(odd, -odd, { delayMs }),
+    asIs: { lowDb: -odd, allDb: -odd, bandsDb: [-odd, -odd, -odd, -odd] },
+  }));
+  const full: Taken = { ...TAKEN, timings, sumDb: SUM_PICTURE_HZ.map(() => -12.3), delayMs: odd, uncertaintyMs: odd };
+  const one = fourteen.pairs[0] as Pair;
+  const pairs = Array.from({ length: MOST_PAIRS }, (_, i): Pair => {
+    const done = { ...DONE, note: 'n'.repeat(200) };
+    return { ...one, id: `pair-${i}`, before: full, after: full, done, acceptedAt: SAVED };
+  });
+  const text = writeSheet({ ...fourteen, pairs }, SAVED);
+  expect(text.length).toBeLessThan(MOST_FILE_BYTES);
+  expect(readSheet(text)).not.toHaveProperty('problem');
+});
 
 describe('a file of an earlier version is brought up', () => {
   test('version 1: what it didn’t keep isn’t known', () => {

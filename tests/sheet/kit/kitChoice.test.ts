@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type KitSheet, newMicrophone, newPair, type Pair } from '../../../src/sheet/document/model';
 import { referencesOf } from '../../../src/sheet/document/references';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
+import { planInForce } from '../../../src/sheet/kit/pairLine';
 import { inverted, read, taken, withPair } from '../../support/readings/kits';
 import { DONE, start } from '../../support/readings/sheets';
 import { planned, TAKEN, timing } from '../../support/readings/taken';
@@ -153,6 +154,27 @@ describe('the whole kit', () => {
       delays: [],
       pairs: [],
     });
+  });
+});
+
+describe('the pair’s own plan is told only where it is what comes of the pair', () => {
+  const eight = start('eight');
+  const sheet = read(eight, { 'snareTop-snareBottom': taken('inverted', 0.1, 'inverted') });
+  const force = (it: KitSheet) =>
+    planInForce(it, kitSystem(it).choice, it.pairs.find(({ id }) => id === 'snareTop-snareBottom') as Pair);
+  const plan = { invertB: true, delayMs: null, moveCm: null };
+
+  test('it does, also with its switch pressed since', () => {
+    expect(force(sheet)).toEqual(plan);
+    expect(force(inverted(sheet, 'snareBottom'))).toEqual(plan);
+  });
+
+  test('left on purpose, or put off to something else: not a word of it; not accepted yet: it stands', () => {
+    expect(force(withPair(sheet, 'snareTop-snareBottom', { done: { ...DONE, leftOnPurpose: true } }))).toBeNull();
+    const later = { ...DONE, later: { invertB: false, delayMs: 2 } };
+    expect(force(withPair(sheet, 'snareTop-snareBottom', { done: later }))).toBeNull();
+    expect(force(withPair(sheet, 'snareTop-snareBottom', { acceptedAt: null }))).toEqual(plan);
+    expect(force(withPair(sheet, 'snareTop-snareBottom', { before: null }))).toBeNull();
   });
 });
 
