@@ -61,6 +61,18 @@ export interface Round extends PairReading {
   /** in a second look: the present reading stands from now on */
   takeNew(): void;
   leaveOnPurpose(note: string): void;
+  /**
+   * what Enter asks once where the pair would be accepted against the plan: "The plan says invert Snare bottom: accept as it is,
+   * on purpose?"; null: nothing. It goes away by itself when the plan is done or the pair is another
+   */
+  asking: Accessor<string | null>;
+  /** of what is asked, all that the plan wants can be done in the mix: it is no move */
+  mayBeForMix: Accessor<boolean>;
+  /** accepted as left on purpose, with why */
+  acceptAnyway(reason: string): void;
+  /** accepted, and what the plan says is to be done in the mix */
+  acceptForMix(): void;
+  dontAccept(): void;
   /** B was inverted at its switch (which 1: A) */
   inverted(which: 'a' | 'b'): void;
   putOff(): void;

@@ -23,7 +23,6 @@ import { cmText, pathFigure, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { patchedName, whichText } from '../../text/names';
 import { fixed } from '../../text/number';
-import { msText } from '../../text/time';
 
 /** "Snare top (input 5)" */
 const place = (one: Microphone | undefined): string => patchedName(one?.label, one?.input);
@@ -44,18 +43,17 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   return `Expected ${polarity}${turned ? ', one switch being inverted' : ''}.`;
 }
 
-/** "Expected inverted, read inverted: as expected." */
-export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string => expectedOf(sheet, pair, taken).text;
+/** "Expected inverted, read inverted.", and how the plan goes with it. */
+export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken, plan = taken.plan): string =>
+  expectedOf(sheet, pair, taken, plan).text;
 
-/** "inverted, B moved 2.5 cm closer to the drum, B to be delayed 0.4 ms in the mix, left on purpose: wanted thin"; empty: nothing */
-export function doneText(done: Done | null): string {
+/** What was done at the microphones: "B inverted, B moved 2.5 cm closer to the drum, left on purpose: wanted thin"; empty: nothing */
+function doneText(done: Done | null): string {
   if (done === null) return '';
   const parts: string[] = [];
   if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);
   if (done.movedCm !== null)
     parts.push(`B moved ${cmText(done.movedCm)} ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
-  if (done.delayLaterMs !== null)
-    parts.push(`${done.delayLaterMs > 0 ? 'B' : 'A'} to be delayed ${msText(done.delayLaterMs)} in the mix, if wanted`);
   if (done.leftOnPurpose) parts.push('left on purpose');
   const said = parts.join(', ');
   return [said, done.note].filter((text) => text !== '').join(': ');
@@ -63,13 +61,13 @@ export function doneText(done: Done | null): string {
 
 /** What happened between the readings; empty: nothing. */
 export function sinceText({ after, done }: Outcome): string {
-  return after === null || done === null ? '' : doneText({ ...done, delayLaterMs: null });
+  return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), repeats within 1 mm, low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), hit-to-hit spread 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
   const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
-  const octave = `low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
+  const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
   const fuller =
     taken.fuller === null
       ? ''
@@ -79,7 +77,7 @@ export function takenText(taken: Taken): string {
   if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
   const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
-  const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
+  const repeats = taken.spreadMs === null ? '' : `, hit-to-hit spread ${cm(taken.spreadMs)}`;
   return `${taken.polarity}, ${pathFigure(pathCmOf(taken))}${known}${repeats}${fuller}, ${hits}`;
 }
 

@@ -26,7 +26,7 @@ export function beginTake(works: RoundWorks, from?: Taken | null): void {
   batch(() => {
     works.setPatching(false);
     dressMeter(works, present);
-    works.hand.beginTake(from === undefined ? (present.acceptedAt === null ? present.before : null) : from);
+    works.hand.beginRun(from === undefined ? (present.acceptedAt === null ? present.before : null) : from);
   });
 }
 
