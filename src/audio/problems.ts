@@ -6,7 +6,7 @@ type Code = Problem['code'];
 /** Of a page that can’t run a meter at all. */
 export const PAGE_SENTENCES = {
   'no-worklet':
-    'This browser can’t run the meter on its audio thread; use a current Chromium-based browser, Firefox or Safari.',
+    'This browser can’t run the meter on its audio thread; bring it up to date, or use another one that is.',
   'insecure-page':
     'Browsers give audio inputs only to secure pages; open this page by https, or from localhost on this machine.',
 } satisfies Partial<Record<Code, string>>;

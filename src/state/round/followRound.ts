@@ -9,7 +9,7 @@ import type { Steps } from './steps';
 import { beginTake } from './taking';
 
 const MEASURING_AGAIN = 'Measuring again.';
-const OTHER_SCENE = 'This scene isn’t of this pair, so nothing of it is read.';
+const OTHER_SCENE = 'This example isn’t of this pair, so nothing of it is read.';
 const OTHER_RECORDING = 'A recording doesn’t change: open the one that was made after it.';
 const PAIR_CHANGED = 'The pair was changed on the sheet: begin again with it.';
 

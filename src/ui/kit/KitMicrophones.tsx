@@ -15,7 +15,7 @@ const COLUMNS: readonly { field: TextField; head: string; hint: string }[] = [
   { field: 'input', head: 'Input', hint: '–' },
   { field: 'lowCut', head: 'Low-cut', hint: 'off' },
   { field: 'pad', head: 'Pad', hint: 'off' },
-  { field: 'voicing', head: 'Voicing', hint: '–' },
+  { field: 'voicing', head: 'Contour', hint: '–' },
   { field: 'note', head: 'Note', hint: '–' },
 ];
 

@@ -77,7 +77,7 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
       <Said title="Invert" items={mix().invert} strong />
-      <Said title="Nudge, if wanted" items={mix().nudge} />
+      <Said title="Later in the mix, if wanted" items={mix().nudge} />
       <Said title="Left on purpose" items={mix().left} />
       <Said title="Several on one drum" items={mix().groups} />
       <Said title="Fuller otherwise" items={mix().wishes} />

@@ -38,7 +38,7 @@ function More(props: { of: string; text: string; columns: number }): JSX.Element
 
 const shortOr = (text: string): string => (text.length > LONG ? 'below' : text);
 
-const MICROPHONE_HEADS = ['In', 'Microphone', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Voicing'];
+const MICROPHONE_HEADS = ['In', 'Microphone', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Contour'];
 
 export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: string }): JSX.Element {
   const heads = () => [...MICROPHONE_HEADS, `Delay to reference, ms (samples at ${props.rate}) ± 90 %`, 'Note'];
