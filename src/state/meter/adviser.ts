@@ -3,8 +3,9 @@ import type { Advice, AdviceContext } from '../../advice/advice';
 import { advise } from '../../advice/advise';
 import { createSteadyAdvice } from '../../advice/steady';
 import { pathCm } from '../../reading/acoustics';
-import { answerOf, type Reading } from '../../reading/reading';
+import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { type PlainValue, PreviousValue } from './previous';
+import { adviceTurnedOver, turnedOver } from './turnedOver';
 
 /** A change asked of the audio thread is heard within this time, ms. */
 const TURN_MS = 400;
@@ -13,11 +14,20 @@ export class Adviser {
   private readonly steady = createSteadyAdvice();
   private readonly before = new PreviousValue();
   private drum: number | null = null;
+  /** as it came out of `steady`, and as it is shown */
+  private fed: Advice | null = null;
+  private shown: Advice | null = null;
+  private standsOn: Said | null = null;
   private turningUntilMs = Number.NEGATIVE_INFINITY;
 
   /** the value before the present one; null: none yet */
   get previous(): PlainValue | null {
     return this.before.previous;
+  }
+
+  /** what the advice that is shown stands on; null: none is */
+  get answer(): Said | null {
+    return this.standsOn;
   }
 
   think(reading: Reading, context: AdviceContext, nowMs: number): Advice {
@@ -31,7 +41,20 @@ export class Adviser {
       const path = pathCm(seconds, context.temperatureC);
       this.before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, reading.hits);
     }
-    return this.steady.feed(advise(reading, context), reading);
+    const advice = advise(reading, context);
+    return this.hold(turnedOver(reading) ? adviceTurnedOver(advice) : advice, said, reading);
+  }
+
+  /** The words, the figures beside them and the mark are of one reading. */
+  private hold(next: Advice, said: Said, reading: Reading): Advice {
+    const fed = this.steady.feed(next, reading);
+    // the one that was shown, whole: another action waits for a second hit
+    if (fed === this.fed && this.shown !== null) return this.shown;
+    this.fed = fed;
+    this.standsOn = said;
+    // with the same action and numbers the sentence is the newest, as what stands beside it is
+    this.shown = sameFigures(fed, next) ? next : fed;
+    return this.shown;
   }
 
   /** Another drum has another delay: nothing of it is the value before. */
@@ -59,8 +82,14 @@ export class Adviser {
   /** Another source. */
   clear(): void {
     this.drum = null;
+    this.fed = null;
+    this.shown = null;
+    this.standsOn = null;
     this.turningUntilMs = Number.NEGATIVE_INFINITY;
     this.steady.reset();
     this.before.clear();
   }
 }
+
+const sameFigures = (one: Advice, other: Advice): boolean =>
+  one.action === other.action && one.moveCm === other.moveCm && one.delayLaterMs === other.delayLaterMs;
