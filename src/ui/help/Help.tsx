@@ -8,7 +8,7 @@ import './help.css';
 
 const KEY_TEXT: readonly [Command, string][] = [
   ['hold', 'hold the reading'],
-  ['start-over', 'start over: forget all hits'],
+  ['start-over', 'held for a moment: start over, forget all hits'],
   ['swap', 'swap A and B'],
   ['invert-b', 'invert B, in this meter only'],
   ['kind', 'choose the pair'],
@@ -21,7 +21,7 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['call-out', 'call-out view, and back'],
   ['why', 'why: the hits behind the reading, and back'],
   ['drum', 'read the next of the drums heard'],
-  ['listen', 'listen to a demo or a recording'],
+  ['hear', 'hear an example or a recording: level'],
   ['lights', 'lights: as the system, up, down'],
   ['sources', 'choose another source'],
   ['kit', 'the kit sheet, and back'],
@@ -62,7 +62,7 @@ export function Help(): JSX.Element {
             arrival at A: positive means that B hears the drum later. Path is that delay as a distance in air.
           </p>
           <p>
-            <b>Sum.</b> Fuller says which polarity of B makes A+B stronger in the drum’s own low band as things stand,
+            <b>Sum.</b> Fuller says which polarity of B makes A+B stronger in the drum’s low octave as things stand,
             both at equal level. Arrival and sum are two questions; on many pairs they have different answers.
           </p>
           <p>
