@@ -3,7 +3,7 @@ import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js'
 import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
 import { kindWords } from '../../advice/words/pairKindWords';
 import { useApp } from '../shared/appScope';
-import { FirstCautions } from '../shared/Cautions';
+import { FirstCautions, PatchCautions } from '../shared/Cautions';
 
 function WayDrawing(props: { way: 1 | 2 | 3 }): JSX.Element {
   return (
@@ -98,6 +98,7 @@ export function Connect(): JSX.Element {
         <p>
           A: {kind().aHint}. B: {kind().bHint}.
         </p>
+        <PatchCautions />
         <Show when={kind().phantomCaution}>
           <p class="caution-line">△ {kind().phantomCaution}</p>
         </Show>
