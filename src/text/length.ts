@@ -54,10 +54,15 @@ export function pathFigure(pathCm: number | null): string {
   return Math.abs(pathCm) < LEVEL_CM ? 'B level with A' : `B ${fartherWith(lengthFigure, pathCm)}`;
 }
 
-/** How B hears the drum: "B 12 cm later", "B level with A". */
+/** The same in a sentence, as a move is said: "B 2.5 cm farther", "B level with A". */
+export function pathText(pathCm: number): string {
+  return cmNumber(pathCm) === '0' ? 'B level with A' : `B ${fartherWith(cmText, pathCm)}`;
+}
+
+/** How B hears the drum, as a move is said: "B 12 cm later", "B level with A". */
 export function laterText(pathCm: number): string {
-  if (Math.abs(pathCm) < LEVEL_CM) return 'B level with A';
-  return `B ${spanText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
+  if (cmNumber(pathCm) === '0') return 'B level with A';
+  return `B ${cmText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
 }
 
 /** What changed: "2.4 cm farther" */
