@@ -167,9 +167,7 @@ export function Answer(): JSX.Element {
     >
       <p class="pair">
         <strong>{pairTitle()}</strong>
-        <Show when={!patching()}>
-          <Flags />
-        </Show>
+        <Flags />
       </p>
       <h1 class={`advice ${sizeOf(headline())}`} id="advice">
         <Unbroken text={headline()} />
