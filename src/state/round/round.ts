@@ -36,6 +36,7 @@ export function createRound(options: RoundOptions): Round {
     },
     mode,
     patching,
+    covered: () => patching() && works.stale(),
     feed: () => feedOf(works),
     bring() {
       const [sheet, present] = [works.shelf.sheet(), pair()];

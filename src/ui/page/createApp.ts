@@ -39,7 +39,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     },
     holding,
     setHolding,
-    shown: createShown(meter, () => kit()?.round.patching() ?? false),
+    shown: createShown(meter, () => kit()?.round.covered() ?? false),
     over,
     setOver,
     help,

@@ -25,6 +25,7 @@ export type Over = 'call-out' | 'why';
 export interface Shown extends Pick<Meter, 'reading' | 'advice'> {
   /** what the advice stands on: words, figures and marks are of one reading */
   answer: Meter['standsOn'];
+  /** it is, and what the meter still reads was there before */
   patching: Accessor<boolean>;
 }
 
