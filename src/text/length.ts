@@ -62,10 +62,15 @@ export function pathFigure(pathCm: number | null, { a, b } = LETTERS): string {
   return Math.abs(pathCm) < LEVEL_CM ? `${b} level with ${a}` : `${b} ${fartherWith(lengthFigure, pathCm)}`;
 }
 
-/** How B hears the drum: "B 12 cm later", "B level with A". */
+/** The same in a sentence, as a move is said: "B 2.5 cm farther", "B level with A". */
+export function pathText(pathCm: number, { a, b } = LETTERS): string {
+  return cmNumber(pathCm) === '0' ? `${b} level with ${a}` : `${b} ${fartherWith(cmText, pathCm)}`;
+}
+
+/** How B hears the drum, as a move is said: "B 12 cm later", "B level with A". */
 export function laterText(pathCm: number, { a, b } = LETTERS): string {
-  if (Math.abs(pathCm) < LEVEL_CM) return `${b} level with ${a}`;
-  return `${b} ${spanText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
+  if (cmNumber(pathCm) === '0') return `${b} level with ${a}`;
+  return `${b} ${cmText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
 }
 
 /** What changed: "2.4 cm farther" */

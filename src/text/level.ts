@@ -41,5 +41,5 @@ export function fullerFigure(fuller: Fuller | null, byDb: number | null, invertB
   if (fuller === 'either') return 'either, below 1 dB';
   const asShown = invertB ? 'as the meter has it' : 'as it is';
   const turned = invertB ? 'without the meter’s invert' : 'with B inverted';
-  return `${fuller === 'as-is' ? asShown : turned}, by ${dbFigure(Math.abs(byDb ?? 0))}`;
+  return `${fuller === 'as-is' ? asShown : turned}, by ${dbText(byDb ?? 0)}`;
 }

@@ -49,7 +49,7 @@ export function createWorks(
   const notice = createNotice(nowMs);
   // told while they are still looked at only: a source that is being opened finds the same fault itself
   const files = createFilesInHand((next) => page() === 'recording' && !opening() && setProblem(next));
-  const readout = createReadout({ context, schedule, nowMs });
+  const readout = createReadout({ context, schedule, nowMs, showTurned: signals.showTurned });
   const offset = createInputOffset({
     memory: settings.offsets,
     reading: readout.shown.reading,

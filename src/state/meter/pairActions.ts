@@ -25,21 +25,25 @@ type PairActions = Pick<
 export function pairActions(works: MeterWorks, restart: Restart): PairActions {
   const { settings, signals, readout, sources, drumNames } = works;
 
-  /** B is heard turned over, or not any more. A held reading takes it in: the audio thread writes it anew. */
-  function turnB(set: (on: boolean) => void, on: boolean): void {
-    // at once: with one and not the other, the reading on the screen would be of what it isn't
-    batch(() => {
-      readout.turn('invert');
-      set(on);
-    });
+  /**
+   * B is heard turned over, or not any more; the screen says so with the first reading that is of it. A held reading takes it
+   * in: the audio thread writes it anew.
+   */
+  function turnB(ask: (on: boolean) => void, on: boolean): void {
+    ask(on);
+    readout.turn('invert');
     sources.link?.invertB(signals.turnedB());
   }
 
   return {
     hold: (on) => setHold(works, on),
-    setInvertB: (on) => turnB(signals.setInvertB, on),
+    setInvertB(on) {
+      // what is over can't be turned over any more, and what is on the screen is of it
+      if (!sources.link && works.shown.readout.reading()) return;
+      turnB(signals.askInvertB, on);
+    },
     setSwitchedB(on) {
-      if (on !== signals.switchedB()) turnB(signals.setSwitchedB, on);
+      if (on !== signals.askedSwitchedB()) turnB(signals.askSwitchedB, on);
     },
     setKnownSwitch(pressed) {
       if (pressed === signals.knownSwitch()) return;

@@ -85,8 +85,8 @@ function forgetSource({ settings, signals, notice, readout, offset }: MeterWorks
     signals.setRefused(null);
     notice.clear();
     signals.setHeld(false);
-    signals.setInvertB(false);
-    signals.setSwitchedB(false);
+    signals.askInvertB(false);
+    signals.askSwitchedB(false);
     signals.setSwapped(false);
     offset.arrive(null);
     readout.clear();

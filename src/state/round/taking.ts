@@ -1,9 +1,8 @@
 /** The meter on the pair in hand: it is told what it reads, and its hits count from then on. */
 import { batch } from 'solid-js';
 import type { Pair, Taken } from '../../sheet/document/model';
+import { NO_EXAMPLE } from './roundWords';
 import type { RoundWorks } from './roundWorks';
-
-const NO_SCENE = 'The demo kit has no scene of this pair: choose one above, or put the pair off.';
 
 /** The meter is told what it reads now. */
 function dressMeter({ meter, settings, microphone, isDemo }: RoundWorks, present: Pair): void {
@@ -35,7 +34,7 @@ export function playScene(works: RoundWorks): void {
   const { meter, scene, setSaid } = works;
   const source = meter.source();
   const found = meter.scenes().find((one) => one.id === scene());
-  if (!found) return void setSaid(NO_SCENE);
+  if (!found) return void setSaid(NO_EXAMPLE);
   if (source?.type === 'demo' && source.scene.id === found.id) {
     beginTake(works);
     // in a round the scene's A is the pair's A

@@ -1,7 +1,7 @@
 /** Bringing a pair here: three ways, what stands in the way, and which device. */
 import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { useApp } from '../shared/appScope';
-import { FirstCautions } from '../shared/Cautions';
+import { FirstCautions, PatchCautions } from '../shared/Cautions';
 import { PairFields } from '../sources/PairFields';
 
 function WayDrawing(props: { way: 1 | 2 | 3 }): JSX.Element {
@@ -92,6 +92,7 @@ export function Connect(): JSX.Element {
             if (drum !== undefined) settings.setDrum(drum);
           }}
         />
+        <PatchCautions />
         <label class="field">
           <span>Input device</span>
           <select

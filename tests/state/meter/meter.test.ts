@@ -4,7 +4,8 @@ import { createMeter } from '../../../src/state/meter/meter';
 import type { Meter } from '../../../src/state/meter/meterTypes';
 import { memoryKeeper } from '../../../src/state/settings/keeper';
 import { createSettings, type Settings } from '../../../src/state/settings/settings';
-import { measured, reading } from '../../advice/readings';
+import { hit } from '../../advice/hits';
+import { CM_PER_SAMPLE, measured, reading, sums } from '../../advice/readings';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 interface Bench {
@@ -293,6 +294,151 @@ describe('readings', () => {
     expect(meter.previous()).toMatchObject({ polarity: 'inverted' });
     expect(meter.previous()?.pathCm).toBeCloseTo(3);
     expect(demo.log).toContain('invert true');
+  });
+});
+
+describe('what is shown at one moment is of one reading', () => {
+  const THIN = { ...sums('inverted', 6), spreadSamples: 1 };
+  const FULL = { ...sums('as-is', 6), spreadSamples: 1 };
+
+  async function inverted() {
+    const made = await playing();
+    made.demo.events.onReading(measured('inverted', 3, THIN));
+    made.frame();
+    const see = () => [
+      made.meter.invertB(),
+      made.meter.context().invertB,
+      made.meter.standsOn()?.polarity,
+      made.meter.reading()?.sum.fuller,
+      made.meter.advice()?.action,
+    ];
+    return { ...made, see };
+  }
+
+  it('an invert in the meter is shown with the first reading that is of it, and not before', async () => {
+    const { meter, demo, frame, see } = await inverted();
+    const before = see();
+    expect(before).toEqual([false, false, 'inverted', 'inverted', 'invert-and-move']);
+    meter.setInvertB(true);
+    expect(demo.log).toContain('invert true');
+    expect([see(), meter.fresh()]).toEqual([before, false]);
+    // the same reading in another light is still the old one
+    meter.setTemperatureC(21);
+    frame();
+    expect([see(), meter.fresh()]).toEqual([before, false]);
+    demo.events.onReading(measured('same', 3, FULL));
+    expect(see()).toEqual(before);
+    frame();
+    expect([see(), meter.fresh()]).toEqual([[true, true, 'same', 'as-is', 'invert-and-move'], true]);
+  });
+
+  it('pressed twice it is as it was, and the engine was told both times', async () => {
+    const { meter, demo, frame } = await inverted();
+    meter.setInvertB(true);
+    meter.setInvertB(false);
+    expect(demo.log.filter((line) => line.startsWith('invert'))).toEqual(['invert true', 'invert false']);
+    demo.events.onReading(measured('inverted', 3, THIN));
+    frame();
+    expect([meter.invertB(), meter.standsOn()?.polarity, meter.fresh()]).toEqual([false, 'inverted', true]);
+  });
+
+  it('where nothing is read it is shown at once, and a new source begins without it', async () => {
+    const { meter, demo, frame, openings } = await playing();
+    meter.setInvertB(true);
+    expect(meter.invertB()).toBe(true);
+    demo.events.onReading(measured('same', 3));
+    frame();
+    meter.setInvertB(false);
+    const opened = meter.open({ type: 'demo', scene: SCENE });
+    await settle();
+    await openings[1]?.letIn();
+    await opened;
+    expect([meter.invertB(), openings[1]?.settings.invertB]).toEqual([false, false]);
+  });
+
+  it('a reading whose source is gone can’t be turned over any more', async () => {
+    const { meter, openings, frame } = bench();
+    void meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    openings[0]?.events.onReading(measured('same', 3));
+    frame();
+    await meter.cancel();
+    meter.setInvertB(true);
+    expect([meter.invertB(), meter.standsOn()?.polarity]).toEqual([false, 'same']);
+    meter.startOver();
+    await settle();
+    expect(openings[1]?.settings.invertB).toBe(false);
+  });
+
+  it('a swap and a start over show nothing of the hits that are forgotten', async () => {
+    for (const press of ['swap', 'startOver'] as const) {
+      const { meter, demo, frame } = await inverted();
+      // on its way to the screen when the press comes
+      demo.events.onReading(measured('inverted', 4, THIN));
+      meter[press]();
+      expect([meter.reading(), meter.advice(), meter.standsOn()]).toEqual([null, null, null]);
+      frame();
+      expect(meter.reading()).toBeNull();
+      demo.events.onReading(reading({ hits: 1, hitsPooled: 1, reason: 'too-few-hits' }));
+      frame();
+      expect(meter.standsOn()?.state).toBe('listening');
+    }
+  });
+
+  it('advice that waits for a second hit stands on the reading that it came from', async () => {
+    const { meter, demo, frame } = await playing();
+    demo.events.onReading(measured('inverted', 3, { hits: 8 }));
+    frame();
+    const text = meter.advice()?.text;
+    demo.events.onReading(
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 9, drum: 1, streamSeconds: 10.1 }),
+    );
+    frame();
+    expect([meter.advice()?.text, meter.standsOn()?.state, meter.answer()?.state]).toEqual([
+      text,
+      'measured',
+      'unclear',
+    ]);
+    demo.events.onReading(reading({ state: 'unclear', reason: 'hits-disagree', hits: 10, drum: 1, streamSeconds: 11 }));
+    frame();
+    expect([meter.advice()?.action, meter.standsOn()?.state]).toEqual(['cannot-tell', 'unclear']);
+  });
+
+  it('the sentence and how sure it is tell one accuracy, also within a hit', async () => {
+    const { meter, demo, frame } = await playing();
+    meter.setKind('same-side');
+    const known = (cm: number) => measured('same', 3, { hits: 6, uncertaintySamples: cm / CM_PER_SAMPLE });
+    for (const [cm, said] of [
+      [15, '±15 cm'],
+      [17, '±17 cm'],
+    ] as const) {
+      demo.events.onReading(known(cm));
+      frame();
+      expect([meter.advice()?.text, meter.advice()?.sureness]).toEqual([
+        expect.stringContaining(said),
+        expect.stringContaining(said),
+      ]);
+    }
+  });
+
+  it('a polarity that turned over between two hits is called that', async () => {
+    const { meter, demo, frame } = await playing();
+    const perHit = [
+      ...[1, 2, 3, 4].map((serial) => hit(serial, 'old', { polarity: 'same' })),
+      ...[5, 6].map((serial) => hit(serial, 'used', { polarity: 'inverted' })),
+    ];
+    const moved = { state: 'listening', reason: 'moved', hits: 6, hitsPooled: 2, drum: 1 } as const;
+    demo.events.onReading(reading({ ...moved, perHit }));
+    frame();
+    const { text, sureness } = meter.advice() ?? { text: '', sureness: '' };
+    expect([text, sureness].join(' ')).toMatch(/^Polarity turned over, so the earlier hits no longer count/);
+    expect([text, sureness].join(' ')).not.toMatch(/moved/i);
+    // a move with the same polarity stays one
+    const same = perHit.map((one) => ({ ...one, polarity: 'same' as const }));
+    demo.events.onReading(reading({ ...moved, hits: 7, perHit: same }));
+    frame();
+    expect(meter.advice()?.text).toMatch(/^Something moved/);
   });
 });
 

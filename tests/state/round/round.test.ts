@@ -20,10 +20,11 @@ describe('a live pair', () => {
     const { meter, round, say, settings } = await live();
     round.begin(BOTTOM);
     say(sure('inverted'));
-    expect([round.patching(), round.now()]).toEqual([true, null]);
+    expect([round.patching(), round.now(), round.covered()]).toEqual([true, null, true]);
+    expect(round.bring()).toMatch(/^Patch Snare top .*to 1 and Snare bottom .*to 2/);
     round.enter();
-    expect(round.patching()).toBe(false);
-    // what was read before the restart is still on the screen
+    expect([round.patching(), round.covered()]).toEqual([false, false]);
+    // what was read before is forgotten, and nothing has come since
     expect(round.now()).toBeNull();
     say(sure('inverted'));
     expect(round.now()).toMatchObject({ sure: true, polarity: 'inverted' });
@@ -555,6 +556,8 @@ describe('the demo kit', () => {
       null,
       expect.stringContaining('isn’t of this pair'),
     ]);
+    // a person chose it, so it is shown: it isn't what was there before
+    expect([round.covered(), meter.reading() === null]).toEqual([false, false]);
     round.enter();
     expect(pairOf(shelf, 'kickIn-kickOut')).toMatchObject({ before: null, acceptedAt: null });
   });
