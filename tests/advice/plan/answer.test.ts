@@ -150,6 +150,13 @@ describe('how well the distance is known', () => {
     expect(made.distance).toEqual(distance);
   });
 
+  it('is no reason against a move that simply isn’t worth it', () => {
+    const little = sumOf({ polarity: 'same', delaySamples: 10 / CM_PER_SAMPLE, common: 0.05 });
+    const made = answer('same-side', measured('same', 10, little));
+    expect([made.action, made.distance]).toEqual(['leave', null]);
+    expect(made.alternatives.some(({ moveCm }) => moveCm === 10)).toBe(true);
+  });
+
   it('is kept as agreement, spread and accuracy, each by itself, and of which drum', () => {
     const r = measured('same', 3, { agreement: 5 / 6, uncertaintySamples: 1.2 / CM_PER_SAMPLE }, 0.4);
     expect(about('same-side', r).sureness).toEqual({
