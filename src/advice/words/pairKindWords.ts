@@ -90,7 +90,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the ordinary microphone',
     bHint: 'the driver used as a microphone',
     expectation:
-      'A driver used as a microphone may be wired either way and hears the low end only: the sum decides (common practice, no source).',
+      'A driver used as a microphone may be wired either way and hears only the lows: the sum decides (common practice, no source).',
     moveWarning: null,
     phantomCaution:
       'A loudspeaker driver or a ribbon microphone may be harmed by phantom power: check the wiring and that phantom is off before you plug it in.',

@@ -64,7 +64,7 @@ const WORDS: Readonly<Record<Plain, Words>> = {
   'witnesses-disagree': {
     because: 'the first arrivals and the waveforms point to different delays',
     next: 'have the drum struck alone and harder, or bring the two microphones nearer to it',
-    short: 'two witnesses disagree',
+    short: 'first push and waveforms disagree',
   },
   'arrival-hidden': {
     because: 'the first push is hidden in noise or in another sound just before it',
@@ -72,14 +72,14 @@ const WORDS: Readonly<Record<Plain, Words>> = {
     short: 'the first push is hidden',
   },
   'low-end-only-a': {
-    because: 'A hears the low end only, where no arrival can be read',
+    because: 'A hears only the lows, where no first push can be read',
     next: 'go by the sum, or compare B with a microphone that hears the attack',
-    short: 'A hears the low end only',
+    short: 'A hears only the lows',
   },
   'low-end-only-b': {
-    because: 'B hears the low end only, where no arrival can be read',
+    because: 'B hears only the lows, where no first push can be read',
     next: 'go by the sum, or compare A with a microphone that hears the attack',
-    short: 'B hears the low end only',
+    short: 'B hears only the lows',
   },
   'several-drums': {
     because: 'the hits come from several drums, and each has its own delay',
@@ -103,9 +103,9 @@ const WORDS: Readonly<Record<Plain, Words>> = {
   },
 };
 
-/** "10 of 11 hits in the running": fewer may be in the running than were heard of the drum, and both are on the page. */
+/** "10 of the last 11 hits": fewer may count than were heard of the drum, and both are on the page. */
 export function agreeingText({ agree, of, moreHeard }: Agreeing, whose = ''): string {
-  return `${agree} of ${hitsText(of)}${whose}${moreHeard ? ' in the running' : ''}`;
+  return `${agree} of ${moreHeard ? 'the last ' : ''}${hitsText(of)}${whose}`;
 }
 
 /** The reason taken apart: because, next, and a few words. */
