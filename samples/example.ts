@@ -1,13 +1,22 @@
 /** The filled kit sheet of the demo kit's scenario: every figure in it is read from the scenes' audio by the engine. */
-import { advise } from '../src/advice/advise';
+import type { SumLevels } from '../src/advice/plan/alternatives';
 import { type PairKindId, pairKind } from '../src/advice/plan/pairKinds';
 import { Engine } from '../src/dsp/engine';
 import { readWav } from '../src/files/readWav';
 import type { Reading } from '../src/reading/reading';
 import { changeMicrophone } from '../src/sheet/document/edits';
 import { writeSheet } from '../src/sheet/document/file';
-import { isInverted, type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../src/sheet/document/model';
+import {
+  isInverted,
+  type KitSheet,
+  type Later,
+  newMicrophone,
+  newPair,
+  type Pair,
+  type Taken,
+} from '../src/sheet/document/model';
 import { accepted, outcomeOf } from '../src/sheet/pair/outcome';
+import { isPresent } from '../src/sheet/pair/pairPlan';
 import { takenFrom } from '../src/sheet/pair/taken';
 import { TEMPERATURE_C } from './model/scenes';
 
@@ -73,7 +82,7 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
   let sheet: KitSheet = {
     id: 'demo-kit',
     name: 'Rehearsal barn, spring session',
-    note: 'The demo kit, as its scenes were measured',
+    note: 'The demo kit, as it was measured',
     sampleRate: 48000,
     temperatureC: TEMPERATURE_C,
     microphones: MICROPHONES,
@@ -97,7 +106,7 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
     const take = (reading: Reading, atMs: number): Taken => {
       const takenAt = new Date(atMs).toISOString();
       const switches = { aInverted: isInverted(sheet, plan.a), bInverted: isInverted(sheet, plan.b) };
-      const given = { takenAt, take: takenAt, initials: INITIALS, temperatureC: TEMPERATURE_C };
+      const given = { takenAt, run: takenAt, initials: INITIALS, temperatureC: TEMPERATURE_C, kind, shown: null };
       return rounded(takenFrom(reading, { ...given, ...switches, meterInvert: false, turned: false }));
     };
     const listen = (): Reading => {
@@ -107,16 +116,23 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
     const before = take(listen(), at);
     const turn = plan.invert ? plan[plan.invert] : null;
     if (turn !== null) sheet = changeMicrophone(sheet, turn, { inverted: !isInverted(sheet, turn) });
-    const last = listen();
-    const now = turn === null ? before : take(last, at + INVERT_MS);
-    const advice = advise(last, { kind, temperatureC: TEMPERATURE_C, invertB: false });
-    const delayLaterMs = plan.left === undefined && advice.delayLaterMs ? 0 - advice.delayLaterMs : null;
-    const outcome = outcomeOf(before, now, { delayLaterMs, left: plan.left ?? null });
+    const now = turn === null ? before : take(listen(), at + INVERT_MS);
+    const outcome = outcomeOf(before, now, {
+      later: plan.left === undefined ? laterOf(now) : null,
+      left: plan.left ?? null,
+    });
     const pair: Pair = newPair(plan.scene, plan.a, plan.b, kind, plan.drum);
     const done = accepted(pair, outcome, new Date(at + 2 * INVERT_MS).toISOString());
     sheet = { ...sheet, pairs: [...sheet.pairs, done] };
   }
   return writeSheet(sheet, new Date(BEGINS + (PAIRS.length + 1) * PAIR_MS).toISOString());
+}
+
+/** What is left of the plan is done in the mix; a move isn't, so nobody may leave one out without a word. */
+function laterOf({ sure, plan }: Taken): Later | null {
+  if (!sure || plan === null || isPresent(plan)) return null;
+  if (plan.moveCm !== null) throw new Error('a move was recommended, and nobody made it');
+  return { invertB: plan.invertB, delayMs: plan.delayMs };
 }
 
 /** An engine that has heard the scene. */
@@ -141,6 +157,11 @@ const bound = (wav: ReturnType<typeof readWav>) => ({
 /** Figures to what they can mean: the same on every machine. */
 function rounded(taken: Taken): Taken {
   const cut = (x: number | null): number | null => (x === null ? null : Number(x.toPrecision(6)));
+  const cutLevels = ({ lowDb, allDb, bandsDb }: SumLevels): SumLevels => ({
+    lowDb: cut(lowDb),
+    allDb: cut(allDb),
+    bandsDb: bandsDb.map(cut),
+  });
   return {
     ...taken,
     delayMs: cut(taken.delayMs),
@@ -152,5 +173,6 @@ function rounded(taken: Taken): Taken {
     fullerHighHz: cut(taken.fullerHighHz),
     lowCoherency: cut(taken.lowCoherency),
     octaveCoherency: taken.octaveCoherency.map(cut),
+    timings: taken.timings.map((one) => ({ ...one, asIs: cutLevels(one.asIs), inverted: cutLevels(one.inverted) })),
   };
 }

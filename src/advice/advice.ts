@@ -23,4 +23,6 @@ export interface AdviceContext extends PlanContext {
   /** what A and B are, in a word or two ("top"); beside the letters in the text where given */
   aLabel?: string | undefined;
   bLabel?: string | undefined;
+  /** names of the drums that are heard, by their ids; left out or not among them: nobody said */
+  drumNames?: ReadonlyMap<number, string> | undefined;
 }

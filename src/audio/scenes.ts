@@ -48,6 +48,6 @@ async function fetchFile(name: string): Promise<Response> {
 function missing(): ProblemError {
   return problem(
     'demo-missing',
-    'The demo kit could not be loaded from this page’s server; check that the server is running, then reload the page.',
+    'The example kit could not be loaded from this page’s server; check that the server is running, then reload the page.',
   );
 }

@@ -21,6 +21,8 @@ export interface MeasureOptions {
   hits?: number | undefined;
   /** taken out before anything else: delay of B's path against A's, samples, within ±20 ms */
   offsetSamples?: number;
+  /** what the drum that is read is called; null: nobody said */
+  drumName?: string | null;
 }
 
 export interface MeasuredBand {
@@ -41,10 +43,13 @@ export interface MeasuredHit {
   used: boolean;
 }
 
-/** What was heard; `null` wherever there is no value, never NaN. */
 /** A drum heard, with its own answer. */
-export type MeasuredDrum = Omit<DrumReading, 'method'>;
+export type MeasuredDrum = Omit<DrumReading, 'method'> & {
+  /** null: nobody said */
+  name: string | null;
+};
 
+/** What was heard; `null` wherever there is no value, never NaN. */
 export interface Measurement {
   sampleRate: number;
   state: ReadingState;
@@ -148,7 +153,7 @@ export function measureSource(source: BlockSource, sampleRate: number, options: 
   engine.flush();
   const reading = engine.reading();
   hits.note(reading);
-  return measurementOf(reading, hits.list(reading), kind, temperatureC);
+  return measurementOf(reading, hits.list(reading), { kind, temperatureC, drumName: options.drumName ?? null });
 }
 
 /** Every hit of the stream, as last heard of: a reading holds the newest only. */
@@ -184,13 +189,18 @@ class HitLog {
   }
 }
 
-function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId, temperatureC: number): Measurement {
+function measurementOf(
+  reading: Reading,
+  perHit: MeasuredHit[],
+  { kind, temperatureC, drumName }: { kind: PairKindId; temperatureC: number; drumName: string | null },
+): Measurement {
   const { sampleRate, sum } = reading;
   const said = answerOf(reading);
   const { polarity } = said;
   const delay = said.state === 'measured' ? said.delaySamples : null;
   const delaySeconds = delay === null ? null : delay / sampleRate;
-  const advice = advise(reading, { kind, temperatureC, invertB: false, ended: true });
+  const drumNames = new Map(drumName === null || reading.drum === null ? [] : [[reading.drum, drumName]]);
+  const advice = advise(reading, { kind, temperatureC, invertB: false, ended: true, drumNames });
   return plain({
     sampleRate,
     state: said.state,
@@ -206,7 +216,7 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
     agreement: said.agreement,
     uncertaintySamples: said.uncertaintySamples,
     drum: reading.drum,
-    drums: reading.drums.map(drumOf),
+    drums: reading.drums.map((drum) => drumOf(drum, drumNames.get(drum.id) ?? null)),
     correlation: sum.correlation,
     bands: sum.bands.map((band) => ({
       name: band.name,
@@ -237,10 +247,10 @@ function measurementOf(reading: Reading, perHit: MeasuredHit[], kind: PairKindId
 }
 
 /** The keys of a drum, in their order. */
-function drumOf(drum: DrumReading): MeasuredDrum {
+function drumOf(drum: DrumReading, name: string | null): MeasuredDrum {
   const { id, hits, hitsPooled, hitsUsed, state, reason, polarity, delaySamples, spreadSamples, agreement } = drum;
   const { uncertaintySamples, levelADbfs, levelBDbfs, centreHz } = drum;
-  const counts = { id, hits, hitsPooled, hitsUsed, state, reason };
+  const counts = { id, name, hits, hitsPooled, hitsUsed, state, reason };
   const arrival = { polarity, delaySamples, spreadSamples, agreement, uncertaintySamples };
   return { ...counts, ...arrival, levelADbfs, levelBDbfs, centreHz };
 }

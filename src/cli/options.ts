@@ -1,5 +1,6 @@
 /** The measuring command's arguments. */
 import { PAIR_KIND_IDS, type PairKindId } from '../advice/plan/pairKinds';
+import { DRUM_NAME_LETTERS, givenDrumName } from '../text/names';
 
 /** What is wrong with arguments or files: one sentence, and the command ends with 2. */
 export class UsageError extends Error {}
@@ -16,6 +17,8 @@ export interface CommandOptions {
   hits: number | undefined;
   /** taken out first: delay of B's path against A's, samples */
   offsetSamples: number;
+  /** of the drum that the reading is about; null: not told */
+  drumName: string | null;
   json: boolean;
 }
 
@@ -27,6 +30,7 @@ export const USAGE = `npm run -s measure -- FILE.wav [options]
                    ${PAIR_KIND_IDS.join(' · ')}
   --temperature C  air temperature, °C (default 20)
   --offset SAMPLES delay of B’s converter against A’s, taken out first (default 0)
+  --drum-name NAME what the drum that is read is called
   --hits N         stop after N used hits
   --json           one JSON object and nothing else`;
 
@@ -48,6 +52,7 @@ export function parseOptions(args: readonly string[]): CommandOptions | null {
     temperatureC: 20,
     hits: undefined,
     offsetSamples: 0,
+    drumName: null,
     json: false,
   };
   const files: string[] = [];
@@ -94,6 +99,9 @@ export function parseOptions(args: readonly string[]): CommandOptions | null {
       case '--offset':
         options.offsetSamples = offsetOf(value());
         break;
+      case '--drum-name':
+        options.drumName = drumNameOf(value());
+        break;
       case '--hits':
         options.hits = counted(name, value());
         break;
@@ -124,6 +132,14 @@ function temperatureOf(text: string): number {
     throw new UsageError(`--temperature needs degrees Celsius from ${COLDEST_C} to ${HOTTEST_C}, not “${text}”.`);
   }
   return value;
+}
+
+function drumNameOf(text: string): string {
+  const name = givenDrumName(text);
+  if (name === null || text.trim().length > DRUM_NAME_LETTERS) {
+    throw new UsageError(`--drum-name needs a name of 1 to ${DRUM_NAME_LETTERS} letters, not “${text}”.`);
+  }
+  return name;
 }
 
 /** How far it may go depends on the rate, which the file tells. */

@@ -66,7 +66,7 @@ function drumLines(result: CommandResult, temperatureC: number): [string, string
     const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
     return [
       'drum',
-      `${capital(drumName(drum, result))}${read}: ${said} · ${drum.hitsUsed} used of its ${drum.hits} heard`,
+      `${capital(drumName(drum, result, drum.name))}${read}: ${said} · ${drum.hitsUsed} used of its ${drum.hits} heard`,
     ];
   });
 }

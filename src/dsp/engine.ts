@@ -12,6 +12,7 @@ import { NO_DRUM } from './drum/drumSorter';
 import { type HeardDrum, HeardDrums } from './heardDrums';
 import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
+import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
 import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
@@ -22,7 +23,7 @@ import { PictureWriter } from './out/pictureWriter';
 import { TUNING, type Tuning } from './tuning';
 
 export interface EngineOptions {
-  /** largest |delay| looked for, ms; 11 (3.8 m) unless told, 34 (11.7 m) for rooms */
+  /** largest |delay| looked for, ms; 11 (3.8 m) unless told, 34 (11.7 m) for rooms. What lies within 11 ms is read alike with any */
   maxLagMs?: number;
   /** taken out before anything else: delay of B's path against A's, samples, within ±20 ms; 0 unless told */
   offsetSamples?: number;
@@ -86,18 +87,20 @@ export class Engine {
     this.trace = new Trace(sampleRate, tuning.input.trace);
     this.detector = new HitDetector(sampleRate, tuning.hit.detector);
     this.heard = new HeardDrums(sampleRate, tuning);
-    this.analyser = new HitAnalyser(sampleRate, maxLagMs, this.store, rings, tuning);
+    // converters' delays are no drum's: they are looked for in the whole reach at once
+    const nearLagMs = options.settingOffset ? maxLagMs : 1000 * tuning.hit.nearReachSeconds;
+    this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, tuning);
     this.gauge = options.settingOffset
       ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB, tuning)
       : null;
-    const { maxLagSamples, spectra, waves } = this.analyser;
-    const attacks = { spectraSize: spectra.size, ringA: rings.attackA, ringB: rings.attackB, waves };
-    this.estimator = new DelayEstimator(sampleRate, maxLagSamples, this.store, attacks, tuning);
+    const { near, far, widest } = this.analyser;
+    const attacks = { ringA: rings.attackA, ringB: rings.attackB, near, far };
+    this.estimator = new DelayEstimator(sampleRate, this.store, attacks, tuning);
     const { store, heard, analyser, levelA, levelB, trace, offset, gauge } = this;
     const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge };
     this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
-    this.pictures = new PictureWriter(sampleRate, this.store, waves);
+    this.pictures = new PictureWriter(sampleRate, this.store, widest.waves);
     this.frameLength = frameLength(this.writer.curvePoints);
   }
 
@@ -165,7 +168,9 @@ export class Engine {
     const done = analyser.work(this.frames);
     if (done === 'nothing') return false;
     if (done === 'attack') {
-      this.estimator.keep(analyser.attacked, analyser.spectra, store.anchor[analyser.attacked] as number);
+      this.keepAttack(analyser.near, false);
+    } else if (done === 'far-attack') {
+      if (analyser.far) this.keepAttack(analyser.far, true);
     } else if (done === 'arrival') {
       const d = heard.arrive(store, analyser.arrived);
       if (d === NO_DRUM) this.decided();
@@ -181,6 +186,10 @@ export class Engine {
       this.changes++;
     }
     return true;
+  }
+
+  private keepAttack(reach: HitReach, far: boolean): void {
+    this.estimator.keep(this.analyser.attacked, reach.spectra, reach.anchor, far);
   }
 
   private decided(): void {

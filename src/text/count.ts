@@ -21,7 +21,7 @@ export function fixedSamples(samples: number, decimals: number): string {
   return `${fixed(samples, decimals)} samples`;
 }
 
-/** A delay's size in whole samples, which is what can be nudged. */
+/** A delay's size in whole samples, which is what a mix can delay by. */
 export function wholeSamples(ms: number, sampleRate: number): number {
   return Math.round((Math.abs(ms) / 1000) * sampleRate);
 }

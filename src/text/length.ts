@@ -48,16 +48,29 @@ export function cmFigure(cm: number): string {
   return `${signed(cm, 1)} cm`;
 }
 
-/** Where B is as the drum hears it: "B 2.5 cm farther", "B level with A". */
-export function pathFigure(pathCm: number | null): string {
-  if (pathCm === null) return NO_VALUE;
-  return Math.abs(pathCm) < LEVEL_CM ? 'B level with A' : `B ${fartherWith(lengthFigure, pathCm)}`;
+/** What A and B are called, where that isn’t their letters. */
+export interface MicNames {
+  a: string;
+  b: string;
 }
 
-/** How B hears the drum: "B 12 cm later", "B level with A". */
-export function laterText(pathCm: number): string {
-  if (Math.abs(pathCm) < LEVEL_CM) return 'B level with A';
-  return `B ${spanText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
+const LETTERS: MicNames = { a: 'A', b: 'B' };
+
+/** Where B is as the drum hears it: "B 2.5 cm farther", "B level with A". */
+export function pathFigure(pathCm: number | null, { a, b } = LETTERS): string {
+  if (pathCm === null) return NO_VALUE;
+  return Math.abs(pathCm) < LEVEL_CM ? `${b} level with ${a}` : `${b} ${fartherWith(lengthFigure, pathCm)}`;
+}
+
+/** The same in a sentence, as a move is said: "B 2.5 cm farther", "B level with A". */
+export function pathText(pathCm: number, { a, b } = LETTERS): string {
+  return cmNumber(pathCm) === '0' ? `${b} level with ${a}` : `${b} ${fartherWith(cmText, pathCm)}`;
+}
+
+/** How B hears the drum, as a move is said: "B 12 cm later", "B level with A". */
+export function laterText(pathCm: number, { a, b } = LETTERS): string {
+  if (cmNumber(pathCm) === '0') return `${b} level with ${a}`;
+  return `${b} ${cmText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
 }
 
 /** What changed: "2.4 cm farther" */

@@ -12,9 +12,12 @@ export function dbText(db: number): string {
 }
 
 /** "+8 dB", "−0.5 dB", "±0 dB": what a change gains, to half a dB. */
-export function gainText(db: number): string {
+export const gainText = (db: number): string => `${gainFigure(db)} dB`;
+
+/** The same where the head tells the unit: "+8", "−0.5", "±0". */
+export function gainFigure(db: number): string {
   const half = Math.round(db * 2) / 2;
-  return half === 0 ? '±0 dB' : `${half > 0 ? '+' : '−'}${dbText(half)}`;
+  return half === 0 ? '±0' : `${half > 0 ? '+' : '−'}${dbText(half).replace(' dB', '')}`;
 }
 
 /** "−3.1 dB" */
@@ -38,5 +41,5 @@ export function fullerFigure(fuller: Fuller | null, byDb: number | null, invertB
   if (fuller === 'either') return 'either, below 1 dB';
   const asShown = invertB ? 'as the meter has it' : 'as it is';
   const turned = invertB ? 'without the meter’s invert' : 'with B inverted';
-  return `${fuller === 'as-is' ? asShown : turned}, by ${dbFigure(Math.abs(byDb ?? 0))}`;
+  return `${fuller === 'as-is' ? asShown : turned}, by ${dbText(byDb ?? 0)}`;
 }

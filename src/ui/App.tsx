@@ -19,6 +19,7 @@ export function App(props: AppParts): JSX.Element {
     off: help,
     keysOn: settings.keysOn,
     act: (command) => commands[command](),
+    holding: app.setHolding,
     history() {
       const shelf = kit()?.shelf;
       return shelf?.sheet() ? shelf : null;

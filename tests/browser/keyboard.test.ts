@@ -138,17 +138,23 @@ test('every key does its work', async () => {
     await answerWhen(page, 'B inverted', (a) => a.invertB);
     await keyboard.press('i');
     await answerWhen(page, 'B not inverted', (a) => !a.invertB);
-    await keyboard.press('s');
+    await keyboard.press('x');
     await answerWhen(page, 'swapped', (a) => a.swapped);
-    await keyboard.press('s');
+    await keyboard.press('x');
     await answerWhen(page, 'swapped back', (a) => !a.swapped && a.hits >= 2);
-    await keyboard.press('r');
+    // held: a touch in passing forgets nothing
+    await keyboard.press('f');
+    await answerWhen(page, 'one more hit', (a) => a.hits >= 3);
+    await keyboard.down('f');
+    await page.locator('[data-command="start-over"].filling').waitFor({ timeout: 500 });
     await answerWhen(page, 'started over', (a) => a.hits < 2);
+    await keyboard.up('f');
+    expect(await page.locator('.filling').count()).toBe(0);
 
     for (const [key, id] of [
       ['k', 'pair-kind'],
       ['t', 'temperature'],
-      ['m', 'listen'],
+      ['v', 'hear'],
     ]) {
       await keyboard.press(key);
       expect(await focused(page)).toBe(id);
@@ -177,6 +183,49 @@ test('every key does its work', async () => {
     await page.locator('dialog').waitFor({ state: 'detached' });
     await keyboard.press('o');
     await page.locator('[data-command="play-demo"]').waitFor();
+  });
+});
+
+test('mute, solo and record of a desk do nothing here', async () => {
+  await withPage({}, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await answerWhen(page, 'hits', (a) => a.hits >= 2);
+    for (const key of ['m', 's', 'r']) await page.keyboard.press(key);
+    const after = await answerWhen(page, 'one more hit', (a) => a.hits >= 3);
+    expect([after.swapped, await focused(page)]).toEqual([false, '']);
+  });
+});
+
+test('the press asks in its own place before it forgets; Escape, No and a held Enter forget nothing', async () => {
+  await withPage({ viewport: { width: 1440, height: 900 } }, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await answerWhen(page, 'hits', (a) => a.hits >= 3);
+    const press = page.locator('[data-command="start-over"]');
+    const question = page.locator('.question');
+    const at = await page.locator('[data-command="swap"]').boundingBox();
+    // by pointer: the second half of a double click isn't the answer
+    await press.dblclick();
+    await question.waitFor();
+    expect(await page.locator('[data-command="swap"]').boundingBox()).toEqual(at);
+    await page.keyboard.press('Escape');
+    await question.waitFor({ state: 'detached' });
+    // by keyboard: No has the focus, and gives it back
+    await press.focus();
+    await page.keyboard.down('Enter');
+    for (let i = 0; i < 5; i++) await page.keyboard.down('Enter');
+    await page.keyboard.up('Enter');
+    await question.waitFor();
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.command)).toBe('forget-no');
+    await page.keyboard.press('Enter');
+    await question.waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.command)).toBe('start-over');
+    const kept = await answerWhen(page, 'the hits', () => true);
+    expect(kept.hits).toBeGreaterThanOrEqual(3);
+    await press.click();
+    await page.locator('[data-command="forget-yes"]').click();
+    await answerWhen(page, 'nothing heard', (a) => a.hits < 3);
+    expect(await question.count()).toBe(0);
   });
 });
 

@@ -5,7 +5,7 @@ import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { writeWav } from '../../src/files/writeWav';
-import { answerWhen, playScene, press } from '../support/page/screen';
+import { answerWhen, playScene, press, startOver } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
 import { HIGH, LOW, twoDrums } from '../support/sound/twoDrums';
 
@@ -190,7 +190,7 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     await page.keyboard.press('d');
     await answerWhen(page, 'the low drum again', (a) => a.polarity === 'same');
     // starting over forgets the choice
-    await press(page, 'start-over');
+    await startOver(page);
     const again = await answerWhen(page, 'the end', (a) => a.run === 'ended' && a.state === 'measured');
     expect(again.polarity).toBe('inverted');
   });

@@ -133,6 +133,11 @@ describe('what was heard', () => {
       ['same', expect.closeTo(LOW.delaySamples, 0)],
     ]);
     expect(kit.delaySamples).toBe(kit.drums[0]?.delaySamples);
+    expect(kit.drums.map((one) => one.name)).toEqual([null, null]);
+    expect(Object.keys(kit.drums[0] ?? {}).slice(0, 2)).toEqual(['id', 'name']);
+    // the one that is read, and no other
+    const named = measureChannels(a, b, sampleRate, { drumName: 'snare' });
+    expect(named.drums.map((one) => one.name)).toEqual(['snare', null]);
     // struck in turn, the low one first
     expect(kit.perHit.map((hit) => hit.used)).toEqual(Array.from({ length: 12 }, (_, i) => i % 2 === 1));
     const silent = measureChannels(new Float32Array(sampleRate), new Float32Array(sampleRate), sampleRate);

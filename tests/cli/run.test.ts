@@ -165,6 +165,19 @@ describe('the report', () => {
     expect(runMeasure([at('pair.wav')]).stdout).not.toMatch(/^drum/m);
   });
 
+  it('calls the drum that is read as it was told', () => {
+    const stdout = runMeasure([at('kit.wav'), '--drum-name', 'Snare']).stdout.replace(/\n {12}/g, ' ');
+    expect(stdout).toMatch(/^drum +Snare, read here \(the loudest in A\): inverted/m);
+    expect(stdout).toMatch(/^drum +Drum \d \(energy round 1\d\d Hz in A\): same/m);
+    for (const name of [' ', 'x'.repeat(41)]) {
+      const { status, stderr } = runMeasure([at('kit.wav'), '--drum-name', name]);
+      expect([status, stderr]).toEqual([
+        2,
+        expect.stringMatching(/--drum-name needs a name of 1 to 40 letters, not “/),
+      ]);
+    }
+  });
+
   it('writes a band as the advice does', () => {
     const { stdout } = runMeasure([at('pair.wav')]);
     expect(stdout).toMatch(/^low 30–150 Hz /m);

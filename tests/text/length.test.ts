@@ -36,9 +36,12 @@ it.each([
   [pathFigure(-2.51), 'B 2.5 cm closer'],
   [pathFigure(0.02), 'B level with A'],
   [pathFigure(null), '–'],
+  [pathFigure(2.51, { a: 'Snare top', b: 'Snare bottom' }), 'Snare bottom 2.5 cm farther'],
   [laterText(12.4), 'B 12 cm later'],
   [laterText(-3), 'B 3 cm earlier'],
   [laterText(0.02), 'B level with A'],
+  [laterText(-3, { a: 'Kick', b: 'Room' }), 'Room 3 cm earlier'],
+  [laterText(0.02, { a: 'Kick', b: 'Room' }), 'Room level with Kick'],
   [fartherText(2.44), '2.4 cm farther'],
   [fartherText(-0.6), '6 mm closer'],
 ])('%s reads %s', (text, expected) => {

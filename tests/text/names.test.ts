@@ -1,13 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import {
+  calledName,
   drumName,
   drumNumber,
+  givenDrumName,
   kitName,
   letterName,
   microphoneName,
   pairName,
   patchedName,
   sheetDrumName,
+  theDrum,
   whichText,
 } from '../../src/text/names';
 import { drum } from '../advice/readings';
@@ -26,11 +29,27 @@ it.each([
   ['a letter', letterName('B', 'bottom'), 'B (bottom)'],
   ['a letter alone', letterName('A', ' '), 'A'],
   ['a letter that never had one', letterName('A', undefined), 'A'],
+  ['a letter with a long label', letterName('B', 'below the wires, 4 cm from them'), 'B (below the wires)'],
+  ['a letter whose label is long to its end', letterName('B', 'x'.repeat(29)), 'B'],
+  ['a microphone aloud', calledName('B', ' Snare bottom '), 'Snare bottom'],
+  ['a microphone without a label aloud', calledName('B', ' '), 'B'],
+  ['one that never had a label aloud', calledName('A', undefined), 'A'],
+  ['the longest that is said', calledName('A', 'x'.repeat(28)), 'x'.repeat(28)],
+  ['one that can’t be said', calledName('A', 'above the rim, 16 cm from the stick'), 'A'],
   ['one of two', whichText('b'), 'B'],
   ['both', whichText('both'), 'A and B'],
   ['a drum of the sheet', sheetDrumName('snare'), 'snare'],
   ['a drum that nobody named', sheetDrumName(''), 'unnamed drum'],
   ['a drum that is heard', drumNumber(2), 'drum 2'],
+  ['one that somebody named', drumNumber(2, 'snare'), 'snare'],
+  ['one with an empty name', drumNumber(2, ' '), 'drum 2'],
+  ['it in a sentence', theDrum(2, 'floor tom'), 'the floor tom'],
+  ['a number in a sentence', theDrum(2), 'drum 2'],
+  ['one of several toms in a sentence', theDrum(2, 'tom 1'), 'tom 1'],
+  ['a name of one’s own in a sentence', theDrum(2, 'Old Thunder'), 'Old Thunder'],
+  ['a usual name as it was typed', givenDrumName(' Hi-Hat '), 'hi-hat'],
+  ['a name of one’s own as it was typed', givenDrumName('Old  Thunder'), 'Old Thunder'],
+  ['no name', givenDrumName('  '), null],
   ['a kit', kitName('Rehearsal barn'), 'Rehearsal barn'],
   ['a kit without a name', kitName(''), 'unnamed kit'],
 ])('%s reads %s', (_, text, expected) => {
@@ -48,6 +67,15 @@ describe('drums that are heard', () => {
     // one without, one alone
     expect(drumName(drum(3, { centreHz: null }), { drums })).toBe('drum 3');
     expect(drumName(drum(1), { drums: [drum(1)] })).toBe('drum 1 (energy round 62 Hz in A)');
+  });
+
+  it('have their names instead, where somebody said them, and the microphones theirs', () => {
+    const drums = [drum(1), drum(2, { levelBDbfs: -3 })];
+    expect(drumName(drum(1), { drums }, 'kick')).toBe('kick');
+    const mics = { a: 'Snare top', b: 'Overhead' };
+    expect(drumName(drums[1] as (typeof drums)[0], { drums }, null, mics)).toBe(
+      'drum 2 (loudest in Overhead, energy round 62 Hz in Snare top)',
+    );
   });
 
   it('are told by their level in B, where one is clearly the loudest there', () => {

@@ -19,7 +19,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bwish(es)?\b/i,
     reason: 'coined: microphones wish for nothing',
     instead: 'what the pair reads fuller with',
-    todo: ['src/ui/kit/KitTogether.tsx'],
   },
   {
     word: /in the running/i,
@@ -30,14 +29,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\blow band\b/i,
     reason: 'one octave has one name',
     instead: 'the drum’s low octave',
-    todo: [
-      'src/sheet/pair/expected.ts',
-      'src/sheet/print/csv.ts',
-      'src/sheet/print/handOver.ts',
-      'src/sheet/print/handOverMix.ts',
-      'src/ui/meter/Numbers.tsx',
-      'src/ui/plots/painters.ts',
-    ],
+    todo: ['src/ui/meter/Numbers.tsx', 'src/ui/plots/painters.ts'],
   },
   {
     word: /\bown low octave\b/i,
@@ -49,13 +41,11 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\blow end\b/i,
     reason: 'the octave has a name; of a microphone: what it picks up',
     instead: 'the drum’s low octave; only the lows',
-    todo: ['src/ui/kit/KitTogether.tsx'],
   },
   {
     word: /\bnudge/i,
     reason: 'says neither which way nor how',
     instead: 'later in the mix, delay … by …',
-    todo: ['src/sheet/print/handOverMix.ts', 'src/ui/print/HandOverSheet.tsx'],
   },
   {
     word: /\bscenes?\b/i,
@@ -73,7 +63,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bvoicing\b/i,
     reason: 'a switch at a microphone is called otherwise',
     instead: 'contour',
-    todo: ['src/sheet/pair/expected.ts', 'src/ui/kit/KitMicrophones.tsx', 'src/ui/print/HandOverTables.tsx'],
   },
   {
     word: /^listen$|^listen to a |\bturn Listen\b|\blistening:/i,
@@ -91,7 +80,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\brepeats within\b/i,
     reason: 'coined',
     instead: 'hit-to-hit spread',
-    todo: ['src/cli/report.ts', 'src/sheet/print/csv.ts', 'src/state/round/roundWords.ts', 'src/ui/meter/Numbers.tsx'],
+    todo: ['src/cli/report.ts', 'src/ui/meter/Numbers.tsx'],
   },
   {
     word: /\b(a|the|this|each|every|same|another) takes?\b/i,
@@ -125,19 +114,17 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\banew\b/i,
     reason: 'translated',
     instead: 'again',
-    todo: ['src/ui/kit/KitPairs.tsx', 'src/ui/round/RoundStrip.tsx'],
+    todo: ['src/ui/round/RoundStrip.tsx'],
   },
   {
     word: /\btold of\b|\bturned over\b|(switch|,|\}) turned\b/i,
     reason: 'translated: polarity is inverted, a switch is pressed',
     instead: 'inverted',
-    todo: ['src/sheet/pair/outcome.ts', 'src/sheet/print/handOverMix.ts', 'src/sheet/print/handOverPictures.ts'],
   },
   {
     word: /\bhang together\b/i,
     reason: 'translated',
     instead: 'are linked by readings',
-    todo: ['src/sheet/network/tooManyTogether.ts'],
   },
   {
     word: /\bfault of its own\b/i,

@@ -12,6 +12,7 @@ import {
 import { readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
 import { type Pictures, picturesFrom } from '../../src/reading/hitPictures';
 import { type Flat, flat } from '../support/readings/flat';
+import { silentEnd } from '../support/sound/silentEnd';
 import { struckPair } from '../support/sound/struckPair';
 import { twoDrums } from '../support/sound/twoDrums';
 
@@ -335,5 +336,12 @@ describe('the worklet scope', () => {
     const missing =
       /\b(performance|setTimeout|setInterval|queueMicrotask|structuredClone|crypto|TextDecoder|URL|fetch|self|document|window)\b\s*[.(]/;
     expect(source).not.toMatch(missing);
+  });
+});
+
+describe('the end of a recording', () => {
+  it.each(['a', 'b', 'both'] as const)('%s silent: the answer that holds stays', (silent) => {
+    const { a, b } = silentEnd('kick-inside-outside', silent, 3);
+    expect(play(make({ live: false }), a, b, [4096])).toMatchObject({ state: 'measured', polarity: 'same' });
   });
 });

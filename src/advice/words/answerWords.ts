@@ -1,11 +1,11 @@
 /** The sentence and the call-out of a plan: what to do, all of it, and what it gains. */
 import { BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
-import { cmSpoken, cmText, spanText } from '../../text/length';
+import { cmText, spanText } from '../../text/length';
 import { gainText } from '../../text/level';
 import { drumNumber } from '../../text/names';
 import { capital, listText, lowerFirst } from '../../text/sentence';
-import { msSpoken, msText } from '../../text/time';
+import { msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
 import { type Alternative, LEAST_GAIN_DB } from '../plan/alternatives';
 import type { AnswerPlan, Distance, FarPlan } from '../plan/planTypes';
@@ -22,7 +22,7 @@ const CALL_LETTERS = 56;
 export function farAnswer({ pathCm }: FarPlan, { kind }: AdviceContext): Answer {
   return {
     text: `${cmText(pathCm)} is far for ${lowerFirst(kindWords(kind).title)}: check that A and B are what the pair says.`,
-    callOut: `${capital(cmSpoken(pathCm))} is far: check A and B`,
+    callOut: `${cmText(pathCm)} is far: check A and B`,
   };
 }
 
@@ -51,7 +51,7 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   const polarity = polaritySpoken(flip, context);
   if (polarity !== null) calls.push(polarity);
   if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
-  if (delayMs !== null) calls.push(`${named(delayMs > 0 ? 'A' : 'B', context)} ${msSpoken(delayMs)} later in the mix`);
+  if (delayMs !== null) calls.push(`${named(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
   const call = calls.join('. Then ');
   if (forDrum === null) return call;
   const longer = `${call}, for ${drumNumber(forDrum)}`;

@@ -2,10 +2,21 @@
 import type { HitCounts, Reading, Said } from '../../reading/reading';
 import { hitsText } from '../../text/count';
 import { laterText } from '../../text/length';
-import { drumNumber } from '../../text/names';
+import { drumNumber, theDrum } from '../../text/names';
 import { lowerFirst } from '../../text/sentence';
+import type { AdviceContext } from '../advice';
 import { drumSays, usedHits, type WhichDrum, whichShown } from '../plan/drums';
 import { endedWords, reasonWords } from './reasonWords';
+import { micName, micNames } from './wording';
+
+/** What the names of drums and microphones are taken from. */
+export type Names = Pick<AdviceContext, 'aLabel' | 'bLabel' | 'drumNames'>;
+
+/** "snare" where somebody said so, else "drum 2" */
+export const drumCalled = (id: number, { drumNames }: Names): string => drumNumber(id, drumNames?.get(id));
+
+/** The same inside a sentence: "the snare", "drum 2" */
+export const theDrumCalled = (id: number, { drumNames }: Names): string => theDrum(id, drumNames?.get(id));
 
 /** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
 export function drumAnswer(
@@ -13,11 +24,12 @@ export function drumAnswer(
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
   temperatureC: number,
   ended = false,
+  names: Names = {},
 ): string {
   const says = drumSays(drum, reading, temperatureC, ended);
   switch (says.code) {
     case 'measured':
-      return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm)}`;
+      return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm, micNames(names))}`;
     case 'following':
       return 'on the move';
     case 'ended':
@@ -29,15 +41,22 @@ export function drumAnswer(
   }
 }
 
-/** "the loudest in A", "drum 2, as chosen"; empty where none needs to be told */
-export function whichDrumText(which: WhichDrum | null): string {
+/** Which drum the reading is about; `drum`: its id, where it is known also of the loudest. */
+export type Which = WhichDrum | { code: 'loudest-in-a'; drum?: number | undefined };
+
+/** "the loudest in A", "snare, the loudest in A", "drum 2, as chosen"; empty where none needs to be told */
+export function whichDrumText(which: Which | null, names: Names = {}): string {
   if (which === null) return '';
-  return which.code === 'chosen' ? `${drumNumber(which.drum)}, as chosen` : 'the loudest in A';
+  if (which.code === 'chosen') return `${drumCalled(which.drum, names)}, as chosen`;
+  const loudest = `the loudest in ${micName('A', names)}`;
+  const name = 'drum' in which && which.drum !== undefined ? names.drumNames?.get(which.drum) : undefined;
+  return name === undefined ? loudest : `${name}, ${loudest}`;
 }
 
 /** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
-export function usedText(reading: Reading): string {
+export function usedText(reading: Reading, names: Names = {}): string {
   const { used, of, ofAllDrums } = usedHits(reading);
-  const which = whichDrumText(whichShown(reading));
+  const shown = whichShown(reading);
+  const which = whichDrumText(shown && { drum: reading.drum ?? undefined, ...shown }, names);
   return `${used} of ${ofAllDrums ? 'all ' : ''}${hitsText(of)}${which === '' ? '' : `: ${which}`}`;
 }

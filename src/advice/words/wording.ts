@@ -1,13 +1,24 @@
 /** How an answer is said: the switch that is really pressed, where the sum is fuller, who moves which way. */
 import type { Polarity } from '../../reading/reading';
 import { bandText } from '../../text/frequency';
-import { cmSpoken, cmText } from '../../text/length';
+import { cmText, type MicNames } from '../../text/length';
 import { dbText } from '../../text/level';
-import { letterName } from '../../text/names';
+import { calledName, letterName } from '../../text/names';
 import type { AdviceContext } from '../advice';
 import type { SumVote } from '../plan/votes';
 
-/** "B", or "B (bottom)" where it has a label. */
+/** "Snare bottom", or "B" where it has no name that can be said: for a call, a list, wherever the letter isn't looked for. */
+export function micName(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): string {
+  return calledName(letter, letter === 'A' ? context.aLabel : context.bLabel);
+}
+
+/** Both of them. */
+export const micNames = (context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): MicNames => ({
+  a: micName('A', context),
+  b: micName('B', context),
+});
+
+/** "B (Snare bottom)", or "B": for the sentence, where the letter is needed to find it on the screen. */
 export function named(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' | 'bLabel'>): string {
   return letterName(letter, letter === 'A' ? context.aLabel : context.bLabel);
 }
@@ -41,10 +52,10 @@ export function voteText(vote: SumVote, context: AdviceContext): string {
  */
 export function polarityText(flip: boolean, context: AdviceContext): string {
   const b = named('B', context);
-  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${b}'s polarity as it is`;
+  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${micName('B', context)}'s polarity as it is`;
   return flip
     ? `Take the meter's invert off: ${b} is right without it`
-    : `Press ${b}'s polarity switch, then take the meter's invert off`;
+    : `Press ${micName('B', context)}'s polarity switch, then take the meter's invert off`;
 }
 
 /** The same, to be said over talkback; null: nothing to do. */
@@ -63,7 +74,7 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
     : `take ${b} ${cm} back from the drum, or bring ${a} ${cm} closer`;
 }
 
-/** "B: 3 centimetres closer" */
+/** "B: 3 cm closer" */
 export function moveSpoken(moveCm: number, context: AdviceContext): string {
-  return `${named('B', context)}: ${cmSpoken(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
+  return `${named('B', context)}: ${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
 }

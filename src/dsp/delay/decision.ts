@@ -171,7 +171,7 @@ export class Decision {
     for (let i = 0; i < pool.drumHits; i++) {
       const s = pool.drumSlots[i] as number;
       // what noise hides in the single hit, the average may show
-      if (Number.isNaN(store.pickDelay[s] as number) || store.pickHidden[s]) continue;
+      if (Number.isNaN(store.pickDelay[s] as number) || store.pickHidden[s] || !pool.reaches(store, s)) continue;
       const same =
         store.pickSign[s] === stack.sign && Math.abs((store.pickDelay[s] as number) - stack.delay) <= farFactor * near;
       if (same) alike++;
@@ -186,7 +186,7 @@ export class Decision {
     for (let i = 0; i < pool.drumHits; i++) {
       const s = pool.drumSlots[i] as number;
       const off = Math.abs((store.pickDelay[s] as number) - stack.delay);
-      const same = store.pickSign[s] === stack.sign && off <= this.stackNear;
+      const same = store.pickSign[s] === stack.sign && off <= this.stackNear && pool.reaches(store, s);
       this.inBoth[i] = stack.inStack[i] || same ? 1 : 0;
       n += this.inBoth[i] as number;
     }

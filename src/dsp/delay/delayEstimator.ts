@@ -3,8 +3,8 @@
  * first push, and the decision from all that is known. Spread over steps of at most one transform: `begin`, then `work`
  * until it returns true. One drum at a time; what a hit leaves behind is kept for all drums (`keep`).
  */
+import type { HitReach } from '../hit/hitReach';
 import type { HitStore } from '../hit/hitStore';
-import type { HitWaves } from '../hit/hitWaves';
 import type { Gcc } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
 import { TUNING, type Tuning } from '../tuning';
@@ -20,17 +20,31 @@ const LAY = 2;
 const AVERAGE = 3;
 
 export interface Attacks {
-  /** length of the transform by which the hits' spectra are made */
-  spectraSize: number;
   /** tilted towards the attack */
   ringA: Ring;
   ringB: Ring;
-  waves: HitWaves;
+  near: HitReach;
+  /** null: there is only the near one */
+  far: HitReach | null;
+}
+
+/** What speaks for all hits together, within one reach. */
+class Together {
+  readonly fit: AttackFit;
+  readonly stack: Stack;
+
+  constructor(sampleRate: number, reach: HitReach, { ringA, ringB }: Attacks, tuning: Tuning) {
+    const { maxLagSamples, spectra, waves } = reach;
+    this.fit = new AttackFit(sampleRate, maxLagSamples, spectra.size, ringA, ringB, tuning.delay.fit);
+    this.stack = new Stack(sampleRate, waves, tuning);
+  }
 }
 
 export class DelayEstimator {
-  private readonly fit: AttackFit;
-  private readonly stack: Stack;
+  private readonly near: Together;
+  private readonly far: Together | null;
+  /** of the drum that is being worked on */
+  private together: Together;
   /** attacks are fitted; else the fit has no answer */
   private readonly fitting: boolean;
   private stage = IDLE;
@@ -41,14 +55,14 @@ export class DelayEstimator {
 
   constructor(
     sampleRate: number,
-    maxLagSamples: number,
     private readonly store: HitStore,
-    { spectraSize, ringA, ringB, waves }: Attacks,
+    attacks: Attacks,
     tuning: Tuning = TUNING,
   ) {
     this.fitting = tuning.parts.attackFit;
-    this.fit = new AttackFit(sampleRate, maxLagSamples, spectraSize, ringA, ringB, tuning.delay.fit);
-    this.stack = new Stack(sampleRate, waves, tuning);
+    this.near = new Together(sampleRate, attacks.near, attacks, tuning);
+    this.far = attacks.far && new Together(sampleRate, attacks.far, attacks, tuning);
+    this.together = this.near;
   }
 
   /** A drum is being worked on. */
@@ -56,21 +70,23 @@ export class DelayEstimator {
     return this.stage !== IDLE;
   }
 
-  /** Keep what is needed of a hit later on: its attack and spectra, from the earlier arrival (frame) on. Real-time safe: yes. */
-  keep(slot: number, spectra: Gcc, anchor: number): void {
-    this.fit.keep(slot, spectra, anchor);
+  /** Keep what is needed of a hit later on, as one reach has it: its attack and spectra, from the earlier arrival (frame) on. Real-time safe: yes. */
+  keep(slot: number, spectra: Gcc, anchor: number, far: boolean): void {
+    (far && this.far ? this.far : this.near).fit.keep(slot, spectra, anchor);
   }
 
   /** Work a drum's delay out, from a pool that has been evaluated. Real-time safe: yes. */
   begin(pool: Pool, decision: Decision): void {
     this.pool = pool;
     this.decision = decision;
+    this.together = pool.far && this.far ? this.far : this.near;
     this.stage = CANDIDATES;
   }
 
   /** One unit of work. Real-time safe: yes. @returns true when the drum's decision stands */
   work(): boolean {
-    const { fit, stack, pool, decision } = this;
+    const { pool, decision } = this;
+    const { fit, stack } = this.together;
     if (pool === null || decision === null) return true;
     if (this.stage === CANDIDATES) {
       fit.begin(pool.drumSlots, pool.drumHits, pool.picks.delay);
@@ -98,7 +114,7 @@ export class DelayEstimator {
 
   /** Average and decision once more, for the compiler's sake: see warmUp. Real-time safe: no. */
   rehearse(pool: Pool, decision: Decision): void {
-    const { fit, stack } = this;
+    const { fit, stack } = pool.far && this.far ? this.far : this.near;
     if (this.fitting) fit.finish();
     stack.begin(pool.drumSlots, pool.drumHits);
     while (!stack.work());
@@ -107,7 +123,8 @@ export class DelayEstimator {
 
   /** Forget the drum that is under way. Real-time safe: yes. */
   clear(): void {
-    this.fit.clear();
+    this.near.fit.clear();
+    this.far?.fit.clear();
     this.stage = IDLE;
   }
 }

@@ -11,6 +11,8 @@ export class HitWitnesses {
   private readonly clearRival: number;
   private readonly waveform: boolean;
   private watchedBy = BY_ARRIVALS;
+  /** the drum is read in the far reach: hits that were read in the other say nothing */
+  far = false;
   /** delays and signs of the witness that is watched, slot after slot */
   delay: Float64Array = new Float64Array(0);
   sign: Float64Array = new Float64Array(0);
@@ -23,11 +25,41 @@ export class HitWitnesses {
 
   /** A first arrival in both channels. Real-time safe: yes. */
   usable(store: HitStore, s: number): boolean {
+    return this.reaches(store, s) && this.pushed(store, s);
+  }
+
+  /** The low end's first push in both channels, with nothing before it. Real-time safe: yes. */
+  low(store: HitStore, s: number): boolean {
+    return store.lowAlone[s] === 1 && this.reaches(store, s);
+  }
+
+  /** More hits show something in the far reach than in the near one. Real-time safe: yes. */
+  judgeReach(store: HitStore, slots: Int32Array, n: number): void {
+    let far = 0;
+    let near = 0;
+    for (let i = 0; i < n; i++) {
+      const s = slots[i] as number;
+      if (store.far[s]) far++;
+      else if (this.pushed(store, s) || this.peaked(store, s)) near++;
+    }
+    this.far = far > near;
+  }
+
+  /** What the hit says counts in the reach that the drum is read in. Real-time safe: yes. */
+  reaches(store: HitStore, s: number): boolean {
+    return store.between[s] === 1 || (store.far[s] === 1) === this.far;
+  }
+
+  private pushed(store: HitStore, s: number): boolean {
     return !Number.isNaN(store.pickDelay[s] as number) && (store.pickQuality[s] as number) >= this.usableQuality;
   }
 
   /** A correlation with one clear peak. Real-time safe: yes. */
   clear(store: HitStore, s: number): boolean {
+    return this.reaches(store, s) && this.peaked(store, s);
+  }
+
+  private peaked(store: HitStore, s: number): boolean {
     return this.waveform && (store.waveRival[s] as number) < this.clearRival;
   }
 
@@ -39,7 +71,7 @@ export class HitWitnesses {
     for (let i = 0; i < n; i++) {
       const s = slots[i] as number;
       if (this.usable(store, s)) picks++;
-      if (store.lowAlone[s]) lows++;
+      if (this.low(store, s)) lows++;
       if (this.clear(store, s)) waves++;
     }
     this.watchedBy = BY_ARRIVALS;
@@ -52,6 +84,6 @@ export class HitWitnesses {
   /** The witness that is watched can be read in the hit. Real-time safe: yes. */
   watches(store: HitStore, s: number): boolean {
     if (this.watchedBy === BY_ARRIVALS) return this.usable(store, s);
-    return this.watchedBy === BY_LOWS ? store.lowAlone[s] === 1 : this.clear(store, s);
+    return this.watchedBy === BY_LOWS ? this.low(store, s) : this.clear(store, s);
   }
 }

@@ -5,8 +5,7 @@
 import { POOL_HITS } from '../../reading/limits';
 import { MAD_TO_DEVIATION, median } from '../signal/median';
 import { MOTION, type MotionTuning } from '../tuning/motionTuning';
-
-/** of a normal distribution: its standard deviation from a median absolute deviation */
+import { Line } from './line';
 
 export const STEADY = 0;
 export const FOLLOWING = 1;
@@ -20,17 +19,18 @@ export class Motion {
   keep = 0;
   /** where a moving microphone is as of the newest hit, samples */
   end = Number.NaN;
-  /** samples a second */
-  slope = 0;
   /** the drop was a false alarm: the hits before it count again */
   undo = false;
   private readonly at = new Float64Array(POOL_HITS);
   private readonly value = new Float64Array(POOL_HITS);
   private readonly sign = new Float64Array(POOL_HITS);
-  private readonly sorted = new Float64Array((POOL_HITS * (POOL_HITS - 1)) / 2);
+  private readonly sorted = new Float64Array(POOL_HITS);
+  private readonly line: Line;
   /** of the steady time before: middle, sign and deviation */
   private base = Number.NaN;
   private baseSign = 0;
+  /** most of its hits say one thing */
+  private baseAgrees = false;
   /** the move began as a slow drift */
   private drifting = false;
   private scatter = 0;
@@ -38,6 +38,9 @@ export class Motion {
   private readonly climb: number;
   private readonly drift: number;
   private readonly leastScatter: number;
+  private readonly baseWithin: number;
+  /** by how many hits turned, from two on */
+  private readonly turnScatter: readonly number[];
 
   constructor(
     sampleRate: number,
@@ -47,6 +50,9 @@ export class Motion {
     this.climb = tuning.climbSeconds * sampleRate;
     this.drift = tuning.driftSeconds * sampleRate;
     this.leastScatter = tuning.leastScatterSeconds * sampleRate;
+    this.baseWithin = tuning.baseWithinSeconds * sampleRate;
+    this.turnScatter = tuning.turnScatterSeconds.map((seconds) => seconds * sampleRate);
+    this.line = new Line(POOL_HITS, this.leastScatter);
   }
 
   /** Before the hits are added anew. Real-time safe: yes. */
@@ -81,6 +87,7 @@ export class Motion {
     else this.judgeMoving();
     if (this.mode !== FOLLOWING) return;
     this.layLine(Math.min(this.keep, this.tuning.followedHits));
+    this.end = this.line.end;
     // where it has come to rest the line runs on: never far from the newest hit
     const slack = Math.max(this.climb, this.tuning.climbScatters * this.scatter);
     const newest = this.value[this.count - 1] as number;
@@ -93,7 +100,7 @@ export class Motion {
     for (let k = 0; k < awayScatters.length && n >= baseHits + k + 2; k++) {
       const newest = k + 2;
       this.setBase(Math.max(0, n - newest - baseNewestHits), n - newest);
-      if (!this.allAway(newest, awayScatters[k] as number)) continue;
+      if (!this.allAway(newest, awayScatters[k] as number) || !this.proves(newest)) continue;
       // with the other sign both are infinite, and their difference is no number
       const climb = this.from(n - 1) - this.from(n - newest);
       this.keep = newest;
@@ -102,7 +109,7 @@ export class Motion {
     }
     if (n >= driftLeastHits && this.drifts(Math.min(n, driftHits))) {
       this.setBase(Math.max(0, n - driftHits), n);
-      this.scatter = this.residual;
+      this.scatter = this.line.residual;
       this.mode = FOLLOWING;
       this.drifting = true;
       this.keep = Math.min(n, followedHits);
@@ -115,24 +122,18 @@ export class Motion {
     if (n < 2) return;
     const last = this.value[n - 1] as number;
     const before = this.value[n - 2] as number;
-    if (this.mode === SETTLING) {
-      // back where it was: two bad hits, not a move
-      if (!this.isAway(this.from(n - 1)) && !this.turned(n - 1) && n === 3) {
-        this.mode = STEADY;
-        this.undo = true;
-        return;
-      }
-      if (n >= 3) {
-        const first = this.value[n - 3] as number;
-        if (
-          this.climbs(Math.abs(last - before)) &&
-          this.climbs(Math.abs(before - first)) &&
-          last > before === before > first
-        )
-          this.mode = FOLLOWING;
-      }
+    // back where it was: two bad hits, not a move
+    if (!this.drifting && n === 3 && !this.isAway(this.from(n - 1)) && !this.turned(n - 1)) {
+      this.mode = STEADY;
+      this.undo = true;
+      return;
     }
-    if (this.drifting && this.offTheLine(last)) {
+    if (this.mode === SETTLING && n >= 3) {
+      const first = this.value[n - 3] as number;
+      const on = this.climbs(Math.abs(last - before)) && this.climbs(Math.abs(before - first));
+      if (on && last > before === before > first) this.mode = FOLLOWING;
+    }
+    if (this.drifting && this.offTheLine(Math.min(n - 1, followedHits), this.scatter)) {
       // a few hits climbed by chance: no move
       this.mode = STEADY;
       this.undo = true;
@@ -147,19 +148,17 @@ export class Motion {
       this.keep = followedHits + 1;
       // wider scatter than before, and nowhere to go
       this.layLine(this.keep);
-      const climb = Math.abs(this.slope) * ((this.at[n - 1] as number) - (this.at[n - this.keep] as number));
-      if (climb < Math.max(this.climb, restingScatters * this.residual)) this.mode = STEADY;
+      const { climb, residual } = this.line;
+      if (Math.abs(climb) < Math.max(this.climb, restingScatters * residual)) this.mode = STEADY;
     }
   }
 
-  /** The newest hit lies far from where the line through those before it leads. */
-  private offTheLine(last: number): boolean {
-    const n = this.count;
-    this.count = n - 1;
-    this.layLine(Math.min(n - 1, this.tuning.followedHits));
-    const seconds = (this.at[n - 1] as number) - (this.at[n - 2] as number);
-    this.count = n;
-    return this.isAway(last - this.end - this.slope * seconds);
+  /** The newest hit lies far from where the line through the `before` hits before it leads. */
+  private offTheLine(before: number, scatter: number): boolean {
+    const { at, value, count: n, line } = this;
+    line.lay(at, value, n - 1 - before, n - 1);
+    const seconds = (at[n - 1] as number) - (at[n - 2] as number);
+    return this.isAway((value[n - 1] as number) - line.end - line.slope * seconds, scatter);
   }
 
   /** The newest few say the same. */
@@ -177,16 +176,15 @@ export class Motion {
     for (let i = from; i < n; i++) if (Math.abs((value[i] as number) - centre) > within) return false;
     // agreeing and still climbing, one way all along, is a slow move
     this.layLine(agreeingHits);
-    const seconds = (this.at[n - 1] as number) - (this.at[from] as number);
-    return !(this.share === 1 && this.climbs(Math.abs(this.slope) * seconds));
+    return !(this.line.share === 1 && this.climbs(Math.abs(this.line.climb)));
   }
 
   private climbs(samples: number): boolean {
     return samples > Math.max(this.climb, this.tuning.climbScatters * this.scatter);
   }
 
-  private isAway(d: number): boolean {
-    return Math.abs(d) > Math.max(this.away, (this.tuning.awayScatters[0] as number) * this.scatter);
+  private isAway(d: number, scatter = this.scatter): boolean {
+    return Math.abs(d) > Math.max(this.away, (this.tuning.awayScatters[0] as number) * scatter);
   }
 
   private allAway(newest: number, scatters: number): boolean {
@@ -197,6 +195,20 @@ export class Motion {
       if (this.from(i) > 0 !== this.from(n - 1) > 0) return false;
     }
     return true;
+  }
+
+  /**
+   * The newest few, all away from the base, are a move. Fewer than the most are none where the base itself says several
+   * things; a turn of polarity needs the more of them the wider the base scatters; and two have to say one thing, or go on.
+   */
+  private proves(newest: number): boolean {
+    const n = this.count;
+    const most = this.tuning.awayScatters.length + 1;
+    if (newest >= most) return true;
+    if (!this.baseAgrees) return false;
+    if (this.turned(n - 1)) return this.scatter <= (this.turnScatter[newest - 2] as number);
+    const step = this.from(n - 1) - this.from(n - 2);
+    return newest > 2 || !this.isAway(step) || step > 0 === this.from(n - 1) > 0;
   }
 
   private turned(i: number): boolean {
@@ -224,42 +236,27 @@ export class Motion {
     // sorted by now: the second largest of eight lies at one and a half deviations
     const wide = n >= Math.max(2, baseHits) ? (sorted[n - 2] as number) / secondLargestDeviations : 0;
     this.scatter = Math.max(this.leastScatter, MAD_TO_DEVIATION * middle, wide);
+    let agreeing = 0;
+    for (let i = 0; i < n; i++) if ((sorted[i] as number) <= this.baseWithin) agreeing++;
+    this.baseAgrees = agreeing >= baseHits && agreeing >= this.tuning.baseShare * (to - from);
   }
 
-  /** of the line laid last: median distance from it as a deviation, and the share of pairs that go its way */
-  private residual = 0;
-  private share = 0;
-
-  /** Theil–Sen line through the newest n: slope, end, residual, share. */
-  private layLine(n: number): void {
-    const { at, value, sorted } = this;
-    const from = this.count - n;
-    let pairs = 0;
-    let up = 0;
-    for (let i = from; i < this.count; i++)
-      for (let j = i + 1; j < this.count; j++) {
-        const slope = ((value[j] as number) - (value[i] as number)) / ((at[j] as number) - (at[i] as number));
-        sorted[pairs++] = slope;
-        if (slope > 0) up++;
-      }
-    this.slope = pairs > 0 ? median(sorted, pairs) : 0;
-    this.share = pairs > 0 ? Math.max(up, pairs - up) / pairs : 0;
-    for (let i = 0; i < n; i++) sorted[i] = (value[from + i] as number) - this.slope * (at[from + i] as number);
-    const offset = median(sorted, n);
-    for (let i = 0; i < n; i++)
-      sorted[i] = Math.abs((value[from + i] as number) - this.slope * (at[from + i] as number) - offset);
-    this.residual = Math.max(this.leastScatter, MAD_TO_DEVIATION * median(sorted, n));
-    this.end = offset + this.slope * (at[this.count - 1] as number);
+  private layLine(newest: number): void {
+    this.line.lay(this.at, this.value, this.count - newest, this.count);
   }
 
   private drifts(n: number): boolean {
-    for (let i = this.count - n; i < this.count; i++) if (this.sign[i] !== this.sign[this.count - 1]) return false;
-    this.layLine(n);
-    const climb = Math.abs(this.slope) * ((this.at[this.count - 1] as number) - (this.at[this.count - n] as number));
-    const { driftLeastHits, driftScatters, driftShare, fewHitsFactor } = this.tuning;
+    const { count, line } = this;
+    for (let i = count - n; i < count; i++) if (this.sign[i] !== this.sign[count - 1]) return false;
+    const { driftLeastHits, driftScatters, driftShare, driftBeforeShare, fewHitsFactor } = this.tuning;
     const least = n > driftLeastHits ? this.drift : fewHitsFactor * this.drift;
-    const drifting = climb > Math.max(least, driftScatters * this.residual) && this.share >= driftShare;
-    if (!drifting) this.end = Number.NaN;
-    return drifting;
+    this.layLine(n);
+    const { climb, residual } = line;
+    if (!(Math.abs(climb) > Math.max(least, driftScatters * residual) && line.share >= driftShare)) return false;
+    // one hit alone is no drift: without it the line climbs already, and it lies where that leads
+    const off = this.offTheLine(n - 1, residual);
+    const climbed = line.climb * Math.sign(climb) > driftBeforeShare * least;
+    this.layLine(n);
+    return climbed && !off;
   }
 }

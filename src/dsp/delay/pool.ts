@@ -76,6 +76,7 @@ export class Pool {
     this.led = led;
     this.readmit = false;
     this.gather(store, drum);
+    this.witnesses.judgeReach(store, this.drumSlots, this.drumHits);
     if (led) {
       // those of them that begin as the others do are the same drum, with a sharp stroke
       this.judgePicks(store);
@@ -185,7 +186,7 @@ export class Pool {
   private judgeLows(store: HitStore): void {
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      this.mode.weight[i] = store.lowAlone[s] as number;
+      this.mode.weight[i] = this.witnesses.low(store, s) ? 1 : 0;
       this.mode.value[i] = store.lowDelay[s] as number;
       this.mode.sign[i] = store.lowSign[s] as number;
     }
@@ -249,6 +250,16 @@ export class Pool {
     const few = this.picks.candidates < this.tuning.delay.pick.usableShare * this.drumHits;
     const lowEnd = this.lowEndA || this.lowEndB;
     return this.drumHits >= this.hitsNeeded && !this.following && !lowEnd && (this.hidden || few);
+  }
+
+  /** The drum is read in the far reach. */
+  get far(): boolean {
+    return this.witnesses.far;
+  }
+
+  /** What the hit says counts in that reach. Real-time safe: yes. */
+  reaches(store: HitStore, slot: number): boolean {
+    return this.witnesses.reaches(store, slot);
   }
 
   get following(): boolean {

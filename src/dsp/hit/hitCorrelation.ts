@@ -1,12 +1,12 @@
 /**
  * The single hit's spectra and its correlation (GCC): `load` makes the spectra (one transform), `correlate` the curve (one
- * transform) and what it says, into the HitStore's slot.
+ * transform) and what it says.
  */
 import type { Rings } from '../input/inputs';
 import { Gcc, parabolicOffset } from '../signal/gcc';
 import { fadeWindow } from '../signal/windows';
 import { type CorrelationTuning, HIT } from '../tuning/hitTuning';
-import { type HitStore, STORED_HITS } from './hitStore';
+import { STORED_HITS } from './hitStore';
 
 export class HitCorrelation {
   /** spectra of the hit loaded last */
@@ -16,6 +16,10 @@ export class HitCorrelation {
   /** curves of the kept hits, slot after slot, and samples of each */
   readonly curves: Float32Array;
   readonly curveLength: number;
+  /** of the hit correlated last: the peak's lag, samples (NaN: none), its sign, the highest opposite peak over it (1: ambiguous) */
+  delay = Number.NaN;
+  sign = 0;
+  rival = 1;
   private readonly before: number;
   private readonly length: number;
   private readonly window: Float64Array;
@@ -23,7 +27,6 @@ export class HitCorrelation {
   constructor(
     sampleRate: number,
     maxLagSamples: number,
-    private readonly store: HitStore,
     private readonly rings: Rings,
     tuning: CorrelationTuning = HIT.correlation,
   ) {
@@ -56,7 +59,7 @@ export class HitCorrelation {
     gcc.forward();
   }
 
-  /** The loaded hit's curve, its highest peak and the highest one of opposite sign. One transform. Real-time safe: yes. */
+  /** The loaded hit's curve, its highest peak and the highest one of opposite sign. One transform. Real-time safe: yes. @param slot where the curve is kept */
   correlate(slot: number): void {
     const g = this.gcc;
     g.correlate();
@@ -75,12 +78,14 @@ export class HitCorrelation {
     const low = -(c[down] as number);
     const sign = high >= low ? 1 : -1;
     const at = sign > 0 ? up : down;
-    const store = this.store;
+    this.delay = Number.NaN;
+    this.sign = 0;
+    this.rival = 1;
     if (at > 0 && at < n - 1 && Math.max(high, low) > 0) {
       const offset = parabolicOffset(c[at - 1] as number, c[at] as number, c[at + 1] as number);
-      store.waveDelay[slot] = at - g.maxLagSamples + offset;
-      store.waveSign[slot] = sign;
-      store.waveRival[slot] = Math.min(high, low) / Math.max(high, low);
+      this.delay = at - g.maxLagSamples + offset;
+      this.sign = sign;
+      this.rival = Math.min(high, low) / Math.max(high, low);
     }
   }
 }

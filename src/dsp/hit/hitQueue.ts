@@ -7,7 +7,9 @@ const PLACES = 8;
 export const PICK = 0;
 export const PICK_LOW = 1;
 export const CORRELATE = 2;
-export const SUM = 3;
+export const LOOK_FAR = 3;
+export const CORRELATE_FAR = 4;
+export const SUM = 5;
 
 export class HitQueue {
   count = 0;
@@ -36,6 +38,11 @@ export class HitQueue {
   /** The next stage of hit i. Real-time safe: yes. */
   advance(i: number): void {
     this.stages[i] = (this.stages[i] as number) + 1;
+  }
+
+  /** A later stage of hit i. Real-time safe: yes. */
+  skipTo(i: number, stage: number): void {
+    this.stages[i] = stage;
   }
 
   /** The oldest is done. Real-time safe: yes. */

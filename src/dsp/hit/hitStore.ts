@@ -20,6 +20,10 @@ export class HitStore {
   /** 1 once the arrival, respectively the sum, has been worked out */
   readonly hasArrival = new Uint8Array(STORED_HITS);
   readonly hasSum = new Uint8Array(STORED_HITS);
+  /** 1: what is kept of it was read in the far reach, for the near one shows nothing */
+  readonly far = new Uint8Array(STORED_HITS);
+  /** 1: its delay lies where the two reaches meet: it speaks in both */
+  readonly between = new Uint8Array(STORED_HITS);
 
   /** first arrivals: B−A samples (NaN: none), product of signs, smaller quality of the two channels */
   readonly pickDelay = numbers();
@@ -105,6 +109,8 @@ export class HitStore {
     this.fate[s] = FATE.pending;
     this.hasArrival[s] = 0;
     this.hasSum[s] = 0;
+    this.far[s] = 0;
+    this.between[s] = 0;
     this.pickDelay[s] = Number.NaN;
     this.pickSign[s] = 0;
     this.pickQuality[s] = 0;

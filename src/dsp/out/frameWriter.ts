@@ -35,7 +35,7 @@ export class FrameWriter {
     private readonly tuning: Tuning = TUNING,
   ) {
     this.step = Math.max(1, Math.round(sampleRate / CURVE_RATE));
-    this.half = Math.floor(from.analyser.maxLagSamples / this.step);
+    this.half = Math.floor(from.analyser.widest.maxLagSamples / this.step);
     this.curvePoints = 2 * this.half + 1;
     this.mean = new Float64Array(this.curvePoints);
   }
@@ -48,13 +48,13 @@ export class FrameWriter {
     this.meanHits = 0;
     let answered = false;
     for (let i = 0; i < pool.drumHits; i++) if (decision.inAnswer[i]) answered = true;
-    const centre = analyser.maxLagSamples;
+    const { maxLagSamples: centre, correlation } = analyser.widest;
     for (let i = 0; i < pool.drumHits; i++) {
       if (answered && !decision.inAnswer[i]) continue;
-      const base = (pool.drumSlots[i] as number) * analyser.curveLength + centre;
+      const base = (pool.drumSlots[i] as number) * correlation.curveLength + centre;
       for (let k = -this.half; k <= this.half; k++) {
         this.mean[k + this.half] =
-          (this.mean[k + this.half] as number) + (analyser.curves[base + k * this.step] as number);
+          (this.mean[k + this.half] as number) + (correlation.curves[base + k * this.step] as number);
       }
       this.meanHits++;
     }

@@ -55,12 +55,25 @@ export function judge(
   if (heard.length >= clippedHits && 2 * Math.max(heard.clippedA, heard.clippedB) > heard.length)
     return v.set(STATE.overloaded, heard.clippedA >= heard.clippedB ? REASON['clipped-a'] : REASON['clipped-b']);
   const oneSided = heard.onlyA + heard.onlyB;
-  if (oneSided >= oneSidedHits && 2 * oneSided > heard.length) {
+  if (oneSided >= oneSidedHits && 2 * oneSided > heard.length && !heldAtEnd(v, k, tuning)) {
     if (heard.onlyB === 0) return v.set(STATE['no-signal'], REASON['b-silent']);
     if (heard.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
     return v.set(STATE.unclear, REASON['no-common-signal']);
   }
   return judgeDrum(v, heard.shown.decision, heard.length, tuning);
+}
+
+/**
+ * A recording has ended, and both have heard the drum: an input that fell silent towards its end takes nothing back. Live it
+ * may be a cable. What was never heard on both sides holds nothing.
+ */
+function heldAtEnd(v: Verdict, { heard }: VerdictSources, tuning: Tuning): boolean {
+  if (!v.ended) return false;
+  const { decision } = heard.shown;
+  const { measured } = judgeDrum(v, decision, heard.length, tuning);
+  v.measured = false;
+  v.following = false;
+  return measured || ((heard.onlyA === 0 || heard.onlyB === 0) && decision.drumHits >= tuning.delay.hitsNeeded);
 }
 
 /** What is known of one drum. Real-time safe: yes. @param heard newest hits of all drums */

@@ -5,6 +5,11 @@ export const MOTION = fixed({
   /** hits before the newest that make a base to move from, and the newest of them that count. Evidence: no record. */
   baseHits: 4,
   baseNewestHits: 8,
+  /** s (2.7 cm of path) of the base's middle within which, and share of them with which, its hits say one thing: fewer than four new ones are no move from hits that don't. Evidence: as in `mode` and `pick`; real recordings and simulated kits in which nothing moves. */
+  baseWithinSeconds: 0.00008,
+  baseShare: 0.75,
+  /** s (0.7, 1.2 cm), deviation of the base up to which two, three of the other polarity are a turn: in coarser arrivals a handful turn by chance. Evidence: a hi-hat nobody moved, 46 µs; drums read well scatter by 3–20 µs. */
+  turnScatterSeconds: [0.00002, 0.000035],
   /** s (0.9 cm of path) beyond which the newest must all lie, on one side of the base. Evidence: raised from 0.7 cm; why isn't on record. */
   awaySeconds: 0.000026,
   /** deviations beyond which the newest two, three, or four must all lie as well. Evidence: three and four came in so that a knock is seen in a wide scatter; no figures on record. */
@@ -25,6 +30,8 @@ export const MOTION = fixed({
   /** hits that the line is laid through at most and at least. Evidence: simulated kits: line fits on 4–5 hits invent motion; the least was raised from 5 to 6. */
   driftHits: 8,
   driftLeastHits: 6,
+  /** share of that climb which the line shows without its newest hit. Evidence: real recordings in which nothing moves: two false moves less in one of 15; of 40 moves of the tuning seeds two are seen a hit later (all rules of what proves a move together). */
+  driftBeforeShare: 0.6,
   /** times the climb that the fewest hits must show: they climb by chance now and then. Evidence: no record. */
   fewHitsFactor: 2.5,
   /** hits that a line is laid through while a microphone is on the move. Evidence: no record. */

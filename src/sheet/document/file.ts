@@ -1,142 +1,19 @@
 /**
  * The sheet as a file: JSON, { format, version, savedAt, kit }. Read only if all of it is as it should be; what is read is
- * a new object of known fields, text stays text. Version 2 added the sum's pictures, coherencies by octave and the second
- * look at a pair, and which of the two was inverted; a file of version 1 is checked as such and brought up.
+ * a new object of known fields, text stays text. A file of an earlier version is checked as such and brought up: version 2
+ * added the sum's pictures, coherencies by octave and the second look at a pair, and which of the two was inverted; version 3
+ * what A+B comes to by each alternative, and the plan whole.
  */
 import * as v from 'valibot';
-import { PAIR_KIND_IDS } from '../../advice/plan/pairKinds';
-import { LOW_OCTAVES_HZ } from '../../reading/bands';
-import { type KitSheet, SUM_PICTURE_HZ } from './model';
+import { MOST_FILE_BYTES, MOST_MICROPHONES } from './fileLimits';
+import { kit1, kit2, kit3 } from './fileSchemas';
+import { fromVersion1, fromVersion2 } from './fileSteps';
+import type { KitSheet } from './model';
+
+export * from './fileLimits';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';
-export const FILE_VERSION = 2;
-
-/** Longer texts, more microphones or pairs, larger files than these are no sheet of ours. */
-export const MOST_FILE_BYTES = 4_000_000;
-export const MOST_MICROPHONES = 32;
-export const MOST_PAIRS = 500;
-/** letters */
-export const MOST_LABEL = 80;
-export const MOST_NOTE = 2000;
-
-const label = v.pipe(v.string(), v.maxLength(MOST_LABEL));
-const note = v.pipe(v.string(), v.maxLength(MOST_NOTE));
-const id = v.pipe(v.string(), v.regex(/^[\w-]{1,60}$/, 'must be an id of letters, digits, - and _'));
-const time = v.pipe(v.string(), v.isoTimestamp());
-const within = (low: number, high: number) => v.pipe(v.number(), v.minValue(low), v.maxValue(high));
-const count = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(1e7));
-const rate = within(8000, 768_000);
-const temperatureC = within(-40, 60);
-const delayMs = within(-1000, 1000);
-
-const microphone = v.strictObject({
-  id,
-  label,
-  drum: label,
-  side: label,
-  note,
-  input: label,
-  inverted: v.boolean(),
-  lowCut: label,
-  pad: label,
-  voicing: label,
-});
-
-const coherency = v.nullable(within(-1, 1));
-
-const TAKEN_1 = {
-  takenAt: time,
-  take: label,
-  initials: label,
-  temperatureC,
-  sampleRate: rate,
-  sure: v.boolean(),
-  reason: note,
-  polarity: v.nullable(v.picklist(['same', 'inverted'])),
-  delayMs: v.nullable(delayMs),
-  uncertaintyMs: v.nullable(within(0, 1000)),
-  spreadMs: v.nullable(within(0, 1000)),
-  hits: count,
-  hitsUsed: count,
-  agreement: v.nullable(within(0, 1)),
-  fuller: v.nullable(v.picklist(['as-is', 'inverted', 'either'])),
-  fullerDb: v.nullable(within(-200, 200)),
-  fullerLowHz: v.nullable(within(1, 100_000)),
-  fullerHighHz: v.nullable(within(1, 100_000)),
-  lowCoherency: coherency,
-  aInverted: v.boolean(),
-  bInverted: v.boolean(),
-};
-const taken1 = v.strictObject(TAKEN_1);
-const taken = v.strictObject({
-  ...TAKEN_1,
-  octaveCoherency: v.pipe(v.array(coherency), v.length(LOW_OCTAVES_HZ.length)),
-  sumDb: v.nullable(v.pipe(v.array(v.nullable(within(-100, 100))), v.length(SUM_PICTURE_HZ.length))),
-});
-
-const DONE_1 = {
-  movedCm: v.nullable(within(-10_000, 10_000)),
-  delayLaterMs: v.nullable(delayMs),
-  leftOnPurpose: v.boolean(),
-  note,
-};
-const done1 = v.strictObject({ ...DONE_1, inverted: v.boolean() });
-const done = v.strictObject({ ...DONE_1, inverted: v.nullable(v.picklist(['a', 'b', 'both'])) });
-
-const PAIR_1 = {
-  id,
-  a: id,
-  b: id,
-  kind: v.picklist(PAIR_KIND_IDS),
-  drum: label,
-  acceptedAt: v.nullable(time),
-};
-const pair1 = v.strictObject({
-  ...PAIR_1,
-  before: v.nullable(taken1),
-  after: v.nullable(taken1),
-  done: v.nullable(done1),
-});
-const pair = v.strictObject({
-  ...PAIR_1,
-  before: v.nullable(taken),
-  after: v.nullable(taken),
-  done: v.nullable(done),
-  checked: v.nullable(
-    v.strictObject({
-      checkedAt: time,
-      change: v.picklist(['same', 'moved', 'polarity', 'unknown']),
-      fartherCm: v.nullable(within(-100_000, 100_000)),
-    }),
-  ),
-});
-
-const KIT = {
-  id,
-  name: label,
-  note,
-  sampleRate: rate,
-  temperatureC,
-  microphones: v.pipe(v.array(microphone), v.maxLength(MOST_MICROPHONES)),
-  references: v.pipe(v.array(v.strictObject({ drum: label, microphone: id })), v.maxLength(MOST_PAIRS)),
-  follows: v.pipe(v.array(v.strictObject({ microphone: id, drum: label })), v.maxLength(MOST_MICROPHONES)),
-};
-const kit1 = v.strictObject({ ...KIT, pairs: v.pipe(v.array(pair1), v.maxLength(MOST_PAIRS)) });
-const kit = v.strictObject({ ...KIT, pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)) });
-
-/** What version 1 didn't keep isn't known. */
-function fromVersion1(old: v.InferOutput<typeof kit1>): KitSheet {
-  const known = (one: v.InferOutput<typeof taken1> | null): v.InferOutput<typeof taken> | null =>
-    one && { ...one, octaveCoherency: LOW_OCTAVES_HZ.map(() => null), sumDb: null };
-  const pairs = old.pairs.map((one) => ({
-    ...one,
-    before: known(one.before),
-    after: known(one.after),
-    done: one.done && { ...one.done, inverted: one.done.inverted ? ('b' as const) : null },
-    checked: null,
-  }));
-  return { ...old, pairs };
-}
+export const FILE_VERSION = 3;
 
 /** @param savedAt ISO 8601, UTC */
 export function writeSheet(sheet: KitSheet, savedAt: string): string {
@@ -178,12 +55,23 @@ function kitOf(version: number, raw: unknown): SheetRead {
     return {
       problem: `This kit sheet has ${microphones.length} microphones, and at most ${MOST_MICROPHONES} can be kept; take some off it and open it again.`,
     };
-  if (version === 1) {
-    const old = v.safeParse(kit1, raw);
-    return old.success ? { sheet: fromVersion1(old.output) } : { problem: wrongAt(v.getDotPath(old.issues[0])) };
+  switch (version) {
+    case 1:
+      return readAs(kit1, raw, (old) => fromVersion2(fromVersion1(old)));
+    case 2:
+      return readAs(kit2, raw, fromVersion2);
+    default:
+      return readAs(kit3, raw, (sheet) => sheet);
   }
-  const parsed = v.safeParse(kit, raw);
-  return parsed.success ? { sheet: parsed.output } : { problem: wrongAt(v.getDotPath(parsed.issues[0])) };
+}
+
+function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3>(
+  schema: S,
+  raw: unknown,
+  up: (kit: v.InferOutput<S>) => KitSheet,
+): SheetRead {
+  const parsed = v.safeParse(schema, raw);
+  return parsed.success ? { sheet: up(parsed.output) } : { problem: wrongAt(v.getDotPath(parsed.issues[0])) };
 }
 
 const wrongAt = (path: string | null): string =>

@@ -1,4 +1,5 @@
 /** The kit sheet: microphones, pairs, and what was read and done. Plain data: it is stored, sent and compared as it is. */
+import type { Action, Timing } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { Fuller } from '../../reading/codes';
 import type { Polarity } from '../../reading/reading';
@@ -15,18 +16,18 @@ export interface Microphone {
   input: string;
   /** the polarity switch as set: true = inverted */
   inverted: boolean;
-  /** low-cut, pad and voicing switch as set, in the microphone's own words; empty: none or off */
+  /** low-cut, pad and contour switch as set, in the microphone's own words; empty: none or off */
   lowCut: string;
   pad: string;
-  voicing: string;
+  contour: string;
 }
 
 /** A reading as it was taken, with its evidence. */
 export interface Taken {
   /** ISO 8601, UTC */
   takenAt: string;
-  /** of one run of the meter: readings of one take hear the same hits */
-  take: string;
+  /** readings of one run of the meter hear the same hits */
+  run: string;
   initials: string;
   temperatureC: number;
   sampleRate: number;
@@ -48,12 +49,19 @@ export interface Taken {
   fullerDb: number | null;
   fullerLowHz: number | null;
   fullerHighHz: number | null;
-  /** Re γ in the drum's own low band, levels equal, −1…1 */
+  /** Re γ in the drum's low octave, levels equal, −1…1 */
   lowCoherency: number | null;
   /** Re γ in each of LOW_OCTAVES_HZ (src/reading/reading.ts), levels equal, −1…1; null where the hits don't carry it */
   octaveCoherency: (number | null)[];
   /** A+B re one microphone alone, levels equal, dB, at SUM_PICTURE_HZ; null where the hits don't carry it. Null: no picture */
   sumDb: (number | null)[] | null;
+  /**
+   * what A+B would come to, by either way that the switch between the two may stand: the present first, then with a delay, with
+   * a move; from it the plan is worked out anew for other switches. Empty: neither sum nor arrival carries anything
+   */
+  timings: Timing[];
+  /** what the meter recommended at that moment, whole; null: nothing */
+  plan: Action | null;
   /** how the two polarity switches stood then */
   aInverted: boolean;
   bInverted: boolean;
@@ -62,13 +70,21 @@ export interface Taken {
 /** Frequencies of a sum's small picture, Hz: 20 Hz to 20 kHz, twenty a decade. */
 export const SUM_PICTURE_HZ: readonly number[] = Array.from({ length: 61 }, (_, i) => 20 * 10 ** (i / 20));
 
+/** What is to be done later, in the mix, all of it together; from the switches as they stood at the reading that counts. */
+export interface Later {
+  /** one of the two is inverted */
+  invertB: boolean;
+  /** positive: A is delayed, negative: B, ms; null: none */
+  delayMs: number | null;
+}
+
 export interface Done {
   /** whose polarity was inverted */
   inverted: 'a' | 'b' | 'both' | null;
   /** B was moved by so much, towards the drum positive, cm */
   movedCm: number | null;
-  /** to be delayed later, in the mix: positive B, negative A, ms */
-  delayLaterMs: number | null;
+  /** to be done later, in the mix; null: nothing was put off to it */
+  later: Later | null;
   /** as good a result as any; the note says why */
   leftOnPurpose: boolean;
   note: string;
@@ -132,7 +148,7 @@ export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? bef
 export const knownUncertaintyMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
 
 export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {
-  return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', voicing: '' };
+  return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', contour: '' };
 }
 
 export function newPair(id: string, a: string, b: string, kind: PairKindId, drum: string): Pair {

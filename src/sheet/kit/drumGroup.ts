@@ -1,24 +1,26 @@
-/** A group of microphones on one drum, from its pairs' readings: which polarities give most together in one low band. */
+/** A group of microphones on one drum, from its pairs' readings: what A+B+… comes to in one low octave. */
 import { LOW_OCTAVES_HZ } from '../../reading/bands';
 import { countedTaken, type KitSheet, type Taken } from '../document/model';
-import { bestPolarities } from '../network/groupSum';
+import { bestPolarities, sumOfDb } from '../network/groupSum';
 import { switchesDiffer } from '../pair/asItStands';
-import { octaveOf } from '../pair/lowBand';
+import { octaveOf } from '../pair/lowOctave';
 
-/** The microphones meant for one drum, added up in one low band of the drum, levels equal. */
+/** The microphones meant for one drum, added up in one low octave of the drum, levels equal, with no delay between them. */
 export interface DrumGroup {
   drum: string;
   microphones: string[];
-  /** pairs of microphones whose low band wasn't read together yet; then the rest is null */
+  /** pairs of microphones whose low octave wasn't read together yet; then the rest is null */
   missing: [string, string][];
-  /** the band, Hz: the octave that most of the pairs call their own low band, of those that all of them carry */
+  /** the octave, Hz: the octave that most of the pairs call the drum's low octave, of those that all of them carry */
   lowHz: number | null;
   highHz: number | null;
   /** whose polarity to turn for the fullest sum: the fewest of those that give it; null as well where no octave is common to all */
   turn: string[] | null;
-  /** dB over the present set of polarities */
+  /** what that gives, dB over the present set of polarities */
   gainDb: number | null;
-  /** the readings come from different takes: the hits weren't the same */
+  /** what the kit's choice of switches gives, dB over the present set */
+  choiceDb: number | null;
+  /** the readings come from different runs: the hits weren't the same */
   differentHits: boolean;
 }
 
@@ -33,8 +35,11 @@ interface Edge {
   turned: boolean;
 }
 
-/** @throws TooManyTogether more microphones than network/groupSum.ts can compare */
-export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
+/**
+ * @param invert ids of microphones whose switch the kit would change
+ * @throws TooManyTogether more microphones than network/groupSum.ts can compare
+ */
+export function groupOf(sheet: KitSheet, drum: string, invert: readonly string[] = []): DrumGroup {
   const microphones = sheet.microphones.filter((one) => one.drum === drum).map(({ id }) => id);
   const missing: [string, string][] = [];
   const edges: Edge[] = [];
@@ -50,7 +55,9 @@ export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
       else edges.push({ i, j, taken, turned: switchesDiffer(sheet, pair, taken) });
     }
   const band = missing.length === 0 ? commonOctave(edges) : null;
-  const best = band === null ? null : bestPolarities(coherencies(microphones.length, edges, band));
+  const matrix = band === null ? null : coherencies(microphones.length, edges, band);
+  const best = matrix && bestPolarities(matrix);
+  const signs = microphones.map((id) => (invert.includes(id) ? -1 : 1));
   const lowHz = band === null ? null : (LOW_OCTAVES_HZ[band] as number);
   return {
     drum,
@@ -60,16 +67,17 @@ export function groupOf(sheet: KitSheet, drum: string): DrumGroup {
     highHz: lowHz === null ? null : 2 * lowHz,
     turn: best ? microphones.filter((_, i) => best.turn[i] === -1) : null,
     gainDb: best ? best.gainDb : null,
-    differentHits: new Set(edges.map(({ taken }) => taken.take)).size > 1,
+    choiceDb: best && matrix ? sumOfDb(matrix, signs) - best.presentDb : null,
+    differentHits: new Set(edges.map(({ taken }) => taken.run)).size > 1,
   };
 }
 
-/** Re γ in octave k; a sheet of version 1 knows it of the pair's own low band only. */
+/** Re γ in octave k; a sheet of version 1 knows it of the pair's own octave only. */
 function coherencyIn(taken: Taken, k: number): number | null {
   return taken.octaveCoherency[k] ?? (isOwnBand(taken, k) ? taken.lowCoherency : null);
 }
 
-/** Is octave k what the pair calls its own low band? */
+/** Is octave k what the pair calls the drum's low octave? */
 const isOwnBand = ({ fullerLowHz }: Taken, k: number): boolean => octaveOf(fullerLowHz) === k;
 
 /** The octave that most pairs call their own, of those that all of them carry; the lowest of equal ones. */

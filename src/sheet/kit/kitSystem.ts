@@ -1,16 +1,17 @@
 /**
- * The kit as one system, from its sheet: what each drum's readings say together, which switches the kit would have changed,
- * what to measure next. Readings count as their pair was accepted last, as the polarity switches stand now.
+ * The kit as one system, from its sheet: what each drum's readings say together, which switches and delays the whole
+ * kit gets, what to measure next. Readings count as their pair was accepted last, as the polarity switches stand now.
  */
 import type { KitSheet } from '../document/model';
+import { TooManyTogether } from '../network/tooManyTogether';
 import { type DrumGroup, groupOf, LEAST_GROUP } from './drumGroup';
 import { type DrumSystem, drumSystem } from './drumSystem';
-import { type SwitchWishes, switchWishes } from './switchWishes';
+import { type KitChoice, kitChoice } from './kitChoice';
 
 export interface KitSystem {
   drums: DrumSystem[];
   /** null: readings of all drums hold together more microphones than can be tried */
-  switches: SwitchWishes | null;
+  choice: KitChoice | null;
   /** of drums with three microphones of their own or more */
   groups: DrumGroup[];
 }
@@ -18,9 +19,22 @@ export interface KitSystem {
 /** @throws TooManyTogether more microphones on one drum than can be compared */
 export function kitSystem(sheet: KitSheet): KitSystem {
   const drums = [...new Set(sheet.pairs.map(({ drum }) => drum))];
+  const choice = kitChoice(sheet);
   return {
     drums: drums.map((drum) => drumSystem(sheet, drum)),
-    switches: switchWishes(sheet),
-    groups: drums.map((drum) => groupOf(sheet, drum)).filter(({ microphones }) => microphones.length >= LEAST_GROUP),
+    choice,
+    groups: drums
+      .map((drum) => groupOf(sheet, drum, choice?.invert))
+      .filter(({ microphones }) => microphones.length >= LEAST_GROUP),
   };
+}
+
+/** Null: more microphones on one drum than can be compared. */
+export function kitOrNull(sheet: KitSheet): KitSystem | null {
+  try {
+    return kitSystem(sheet);
+  } catch (error) {
+    if (error instanceof TooManyTogether) return null;
+    throw error;
+  }
 }

@@ -1,5 +1,5 @@
 /**
- * A group of microphones on one drum: which set of polarities gives most together in the drum's own low band. With levels
+ * A group of microphones on one drum: which set of polarities gives most together in one low octave. With levels
  * made equal, the power of Σ s_i·x_i is Σ_ij s_i·s_j·Re γ_ij, γ the complex coherency of each pair, γ_ii = 1.
  */
 import { MOST_TOGETHER, TooManyTogether } from './tooManyTogether';
@@ -14,9 +14,21 @@ export interface GroupSum {
   bestDb: number;
 }
 
-/** Less than this is none: coherencies read in different takes can add up to less than nothing. */
+/** Less than this is none: coherencies read of different hits can add up to less than nothing. */
 const LEAST_POWER = 1e-3;
 const EQUAL_POWER = 1e-9;
+
+/** Of n microphones together, dB over as many that have nothing in common. */
+const levelDb = (power: number, n: number): number => 10 * Math.log10(Math.max(power, LEAST_POWER * n) / n);
+
+/** What such signs (±1, for each microphone) come to, dB over microphones that have nothing in common; 0 for none. */
+export function sumOfDb(realCoherency: readonly (readonly number[])[], signs: readonly number[]): number {
+  const n = realCoherency.length;
+  let power = n;
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j < n; j++) power += (signs[i] as number) * (signs[j] as number) * both(realCoherency, i, j);
+  return n > 0 ? levelDb(power, n) : 0;
+}
 
 const both = (rows: readonly (readonly number[])[], i: number, j: number): number =>
   (rows[i]?.[j] as number) + (rows[j]?.[i] as number);
@@ -63,7 +75,7 @@ export function bestPolarities(realCoherency: readonly (readonly number[])[]): G
       bestTurns = turned <= n - turned ? turns : 2 ** n - 1 - turns;
     }
   }
-  const dB = (p: number): number => 10 * Math.log10(Math.max(p, LEAST_POWER * n) / n);
+  const dB = (p: number): number => levelDb(p, n);
   return {
     turn: Int8Array.from({ length: n }, (_, i) => ((bestTurns >> i) & 1 ? -1 : 1)),
     gainDb: n > 0 ? dB(best) - dB(present) : 0,

@@ -1,25 +1,27 @@
-/** What was to be expected of a pair beside what was read, and what to look at where they differ. */
+/** What was to be expected of a pair beside what was read, and how that goes together with the plan. */
+import type { Action } from '../../advice/plan/alternatives';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
 import { labelOf } from '../document/labels';
 import type { KitSheet, Pair, Taken } from '../document/model';
+import { actionText, byItself } from './planWords';
 
 export interface Expected {
   /** as the two polarity switches stood at the reading; null: either may come out */
   polarity: Polarity | null;
   /**
-   * met · other: the polarity isn't the usual one · low-band: arrival and low band don't belong together ·
+   * met · other: the polarity isn't the usual one · low-octave: first push and low octave don't belong together ·
    * open: nothing is usual, or the reading isn't sure
    */
-  verdict: 'met' | 'other' | 'low-band' | 'open';
-  /** "Expected inverted, read inverted." and what to look at */
+  verdict: 'met' | 'other' | 'low-octave' | 'open';
+  /** "Expected inverted, read inverted.", and how the plan goes with it */
   text: string;
 }
 
-/** The low band contradicts the arrival only if it is clear by so much, dB … */
+/** The low octave contradicts the arrival only if it is clear by so much, dB … */
 const CLEAR_DB = 3;
-/** … and if the delay turns the band's middle by less than this, so that delay alone can't explain it: an eighth of a turn */
+/** … and if the delay turns the octave's middle by less than this, so that delay alone can't explain it: an eighth of a turn */
 const LEAST_TURN = 1 / 8;
 
 /** What is usual of such a pair. @param turned one of its two switches is inverted. @returns null: either may come out */
@@ -29,32 +31,56 @@ export function usualPolarity(kind: PairKindId, turned: boolean): Polarity | nul
   return turned ? opposite(usual) : usual;
 }
 
-/** What is usual as wired (src/advice/plan/pairKinds.ts), and how the two switches turn it. */
-export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken): Expected {
+/**
+ * What is usual as wired (src/advice/plan/pairKinds.ts), and how the two switches turn it. That is about the wiring; what to do
+ * goes by the plan, and the text never says anything else.
+ * @param plan as the switches stood at the reading; null: none, or another one came of it, and nothing is said of it
+ */
+export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = taken.plan): Expected {
   const turned = taken.aInverted !== taken.bInverted;
   const polarity = usualPolarity(pair.kind, turned);
   const read = taken.sure ? taken.polarity : null;
   const expectation = polarity ? `Expected ${polarity}` : 'Either polarity may come out';
   const switched = turned ? `, ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted at its switch` : '';
   if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; not sure what was read.` };
-  const said = `${expectation}, read ${read}${switched}`;
-  if (lowBandContradicts(taken, read))
-    return {
-      polarity,
-      verdict: 'low-band',
-      text: `${said}. The low band says the opposite of the first push: compare the low-cut and voicing switches of the two first.`,
-    };
-  if (polarity === null) return { polarity, verdict: 'open', text: `${said}.` };
-  if (polarity === read) return { polarity, verdict: 'met', text: `${said}: as expected.` };
-  return {
-    polarity,
-    verdict: 'other',
-    text: `${said}. Look at the cable, the polarity switch and the patch before you invert anything.`,
-  };
+  const said = `${expectation}, read ${read}${switched}.`;
+  const then = planText(sheet, pair, plan);
+  if (lowOctaveContradicts(taken, read)) {
+    const check =
+      'Compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push';
+    return { polarity, verdict: 'low-octave', text: `${said} ${check}${then && `; if they are alike, ${then}`}.` };
+  }
+  if (polarity === null) return { polarity, verdict: 'open', text: said };
+  if (polarity === read) return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, plan, read)}` };
+  const way = pairKind(pair.kind).expectedPolarity === 'same' ? 'start the same way' : 'start opposite ways';
+  const check = `Usually these two ${way}: check the cable and the switch first (drummer stopped)`;
+  return { polarity, verdict: 'other', text: `${said} ${check}${then && `; if they are right, ${then}`}.` };
+}
+
+/** "invert Snare bottom", "leave both as they are"; empty: nothing is recommended */
+function planText(sheet: KitSheet, pair: Pair, plan: Action | null): string {
+  if (plan === null) return '';
+  const nameOf = (id: string): string => labelOf(sheet, id);
+  return actionText(sheet, pair, plan, { inverted: byItself(sheet, pair, plan), nameOf });
+}
+
+/** As it usually is: why the plan inverts one all the same, or why it doesn't. */
+function usualText(sheet: KitSheet, pair: Pair, plan: Action | null, read: Polarity): string {
+  if (plan === null) return 'As usual.';
+  const [one] = byItself(sheet, pair, plan);
+  if (one === undefined)
+    return read === 'inverted' ? 'As usual, and fuller with both polarities left as they are.' : 'As usual.';
+  const name = labelOf(sheet, one);
+  return read === 'inverted'
+    ? `${name} hears the stroke the other way round, as usual: that is why it is inverted.`
+    : `As usual at the first push; over the whole hit the two are fuller with ${name} inverted.`;
 }
 
 /** Fuller the other way round than first push and delay alone would make it. */
-function lowBandContradicts({ fuller, fullerDb, fullerLowHz, fullerHighHz, delayMs }: Taken, read: Polarity): boolean {
+function lowOctaveContradicts(
+  { fuller, fullerDb, fullerLowHz, fullerHighHz, delayMs }: Taken,
+  read: Polarity,
+): boolean {
   if (fuller === null || fuller === 'either' || fullerDb === null || Math.abs(fullerDb) < CLEAR_DB) return false;
   if (fullerLowHz === null || fullerHighHz === null || delayMs === null) return false;
   const turn = (Math.abs(delayMs) / 1000) * Math.sqrt(fullerLowHz * fullerHighHz);

@@ -1,5 +1,5 @@
 /** What was done to a pair between its readings, and how it is put away. */
-import type { Done, Pair, Taken } from '../document/model';
+import type { Done, Later, Pair, Taken } from '../document/model';
 import { recheck } from './recheck';
 
 export interface Outcome {
@@ -10,24 +10,25 @@ export interface Outcome {
 }
 
 /** Nobody knows by what: a switch that wasn't told of, a cable, the patch. */
-export const TURNED_OVER = 'polarity turned over, no switch told of';
+export const TURNED_OVER = 'polarity changed, no switch noted';
 
-const NOTHING_DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
+const NOTHING_DONE: Done = { inverted: null, movedCm: null, later: null, leftOnPurpose: false, note: '' };
 
 /**
  * What was done to a pair, seen from its readings: switches that stand otherwise, a distance that changed by more than the
  * scatter. A polarity that turned over without a switch is noted as just that.
  * Without a change the newer reading is the only one.
  * @param before the first reading of this turn; null: none
- * @param delayLaterMs to be delayed in the mix, if anything: positive B, negative A
+ * @param later what was put off to the mix
+ * @param left why it was left as it is on purpose; null: it wasn't
  */
 export function outcomeOf(
   before: Taken | null,
   now: Taken,
-  { delayLaterMs = null, left = null }: { delayLaterMs?: number | null; left?: string | null } = {},
+  { later = null, left = null }: { later?: Later | null; left?: string | null } = {},
 ): Outcome {
-  const extra = { delayLaterMs, leftOnPurpose: left !== null, note: left ?? '' };
-  const plain = delayLaterMs !== null || left !== null ? { ...NOTHING_DONE, ...extra } : null;
+  const extra = { later, leftOnPurpose: left !== null, note: left ?? '' };
+  const plain = later !== null || left !== null ? { ...NOTHING_DONE, ...extra } : null;
   if (before === null) return { before: now, after: null, done: plain };
   const switched = before.aInverted !== now.aInverted || before.bInverted !== now.bInverted;
   const { change, fartherCm, seenFromCm } = recheck(before, now);

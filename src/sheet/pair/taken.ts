@@ -15,20 +15,16 @@ import {
   type SumSpectrum,
 } from '../../reading/reading';
 import { SUM_PICTURE_HZ, type Taken } from '../document/model';
-import { octaveOf } from './lowBand';
+import { octaveOf } from './lowOctave';
+import { type PlannedWith, plannedOf } from './planned';
 
-export interface TakenWith {
+export interface TakenWith extends PlannedWith {
   /** ISO 8601, UTC */
   takenAt: string;
-  take: string;
+  run: string;
   initials: string;
-  temperatureC: number;
   aInverted: boolean;
   bInverted: boolean;
-  /** the meter's own invert is on, and stands for no switch: what the inputs carry is the other polarity */
-  meterInvert: boolean;
-  /** the meter's A is the pair's B */
-  turned: boolean;
 }
 
 /** coherence from which on a point counts as carried, as for the forecast on the sum plot */
@@ -49,11 +45,16 @@ export function pathCmOf({ delayMs, temperatureC }: Taken): number | null {
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */
 export function takenFrom(reading: Reading, given: TakenWith): Taken {
-  const { meterInvert, turned: _, ...rest } = given;
+  const { takenAt, run, initials, temperatureC, aInverted, bInverted, meterInvert } = given;
   const sign = meterInvert ? -1 : 1;
   const { sum } = reading;
   return {
-    ...rest,
+    takenAt,
+    run,
+    initials,
+    temperatureC,
+    aInverted,
+    bInverted,
     sampleRate: reading.sampleRate,
     ...arrivalOf(answerOf(reading), reading.hits, reading, given),
     fuller: meterInvert ? otherFuller(sum.fuller) : sum.fuller,
@@ -63,6 +64,7 @@ export function takenFrom(reading: Reading, given: TakenWith): Taken {
     lowCoherency: lowCoherencyOf(sum, sign),
     octaveCoherency: sum.lowOctaves.map((re) => finiteOrNull(re, sign)),
     sumDb: pictureOf(sum.spectrum, sign),
+    ...plannedOf(reading, given),
   };
 }
 
@@ -104,7 +106,7 @@ function otherFuller(fuller: Fuller | null): Fuller | null {
 const finiteOrNull = (x: number | null, factor: number): number | null =>
   x !== null && Number.isFinite(x) ? x * factor : null;
 
-/** Re γ of the octave that the reading calls the drum's own low band. */
+/** Re γ of the octave that the reading calls the drum's low octave. */
 function lowCoherencyOf({ fullerLowHz, lowOctaves }: SumReading, sign: number): number | null {
   return finiteOrNull(lowOctaves[octaveOf(fullerLowHz)] ?? null, sign);
 }

@@ -3,8 +3,14 @@
  * one table, a row for each pair. Text that a spreadsheet would take for a formula gets an apostrophe before it.
  */
 import { kindWords } from '../../advice/words/pairKindWords';
+import { wholeSamples } from '../../text/count';
 import { whichText } from '../../text/names';
 import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } from '../document/model';
+import type { KitChoice } from '../kit/kitChoice';
+import { kitOrNull } from '../kit/kitSystem';
+import { inKit } from '../kit/pairLine';
+import { sameAction } from '../pair/pairPlan';
+import { actionText, byItself } from '../pair/planWords';
 
 const COLUMNS = [
   'drum',
@@ -23,19 +29,25 @@ const COLUMNS = [
   'delay of B ms',
   'delay of B samples',
   'uncertainty ms (90 %)',
-  'repeats within ms',
+  'hit-to-hit spread ms',
   'hits used',
   'hits',
   'agreement',
-  'fuller',
-  'by dB',
-  'low band Hz',
+  'fuller at the reading',
+  'fuller by dB',
+  'the drum’s low octave Hz',
   'polarity before',
   'delay of B before ms',
   'inverted then',
   'B moved towards the drum cm',
-  'delay later ms (B positive, A negative)',
   'left on purpose',
+  'in the mix: invert A',
+  'in the mix: invert B',
+  'in the mix: delay ms (A positive, B negative)',
+  'in the mix: delay samples (A positive, B negative)',
+  'gain in the drum’s low octave dB (over as it is, A and B at equal level)',
+  'gain over all dB (over as it is, A and B at equal level)',
+  'what the pair would have by itself',
   'note',
   'accepted at',
   'looked at again',
@@ -43,15 +55,20 @@ const COLUMNS = [
   'B farther by then cm',
 ] as const;
 
-/** @returns the table with its head, in UTF-8 with a byte order mark, which spreadsheets ask for */
+/**
+ * What is to be done is as the whole kit has it, the same as on the hand-over; of a pair that wasn't accepted nothing is to be
+ * done.
+ * @returns the table with its head, in UTF-8 with a byte order mark, which spreadsheets ask for
+ */
 export function sheetCsv(sheet: KitSheet): string {
-  const rows = [COLUMNS, ...sheet.pairs.map((pair) => rowOf(sheet, pair))];
+  const choice = kitOrNull(sheet)?.choice ?? null;
+  const rows = [COLUMNS, ...sheet.pairs.map((pair) => rowOf(sheet, choice, pair))];
   return `\uFEFF${rows.map((row) => row.map(cell).join(',')).join('\r\n')}\r\n`;
 }
 
 type Value = string | number | boolean | null;
 
-function rowOf(sheet: KitSheet, pair: Pair): Value[] {
+function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
   const a = microphoneOf(sheet, pair.a);
   const b = microphoneOf(sheet, pair.b);
   const taken = lastTaken(pair);
@@ -83,13 +100,31 @@ function rowOf(sheet: KitSheet, pair: Pair): Value[] {
     pair.after ? ms(pair.before?.delayMs) : null,
     done?.inverted ? whichText(done.inverted) : null,
     done?.movedCm ?? null,
-    ms(done?.delayLaterMs),
     done ? done.leftOnPurpose : null,
+    ...inTheMix(sheet, choice, pair),
     done?.note ?? null,
     pair.acceptedAt,
     pair.checked?.checkedAt ?? null,
     pair.checked?.change ?? null,
     pair.checked?.fartherCm == null ? null : rounded(pair.checked.fartherCm, 1),
+  ];
+}
+
+/** The switches are the microphones' own: where both of a pair turn, its invertB is none. */
+function inTheMix(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
+  const got = inKit(choice, pair);
+  if (!choice || !got) return [null, null, null, null, null, null, null];
+  const { own, gets } = got;
+  const db = (gain: number | null): number | null => (gain === null ? null : rounded(gain, 1));
+  const nameOf = (id: string): string => microphoneOf(sheet, id)?.label ?? id;
+  return [
+    choice.invert.includes(pair.a),
+    choice.invert.includes(pair.b),
+    rounded(gets.delayMs ?? 0, 2),
+    Math.sign(gets.delayMs ?? 0) * wholeSamples(gets.delayMs ?? 0, sheet.sampleRate),
+    db(gets.lowDb),
+    db(gets.allDb),
+    sameAction(own, gets) ? 'the same' : actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf }),
   ];
 }
 

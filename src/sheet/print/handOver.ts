@@ -47,7 +47,7 @@ export interface MicrophoneRow {
   polaritySwitch: 'normal' | 'inverted';
   lowCut: string;
   pad: string;
-  voicing: string;
+  contour: string;
   note: string;
   delays: DelayText[];
 }
@@ -64,12 +64,15 @@ export interface HandOver {
   cautions: readonly string[];
 }
 
+/** What every gain is told against, in every table. */
+export const SUM_REFERENCE = 'dB over as it is, A and B at equal level';
+
 const CAUTIONS: readonly string[] = [
   'Relative polarity only: that both of a pair are inverted can’t be seen.',
   'Read over two channels of one device, inputs not calibrated: no sound pressure level is told.',
   'A delay is the path of sound from where the stick strikes; struck elsewhere, it changes. Positive: heard later.',
   'Delays of different drums are never combined: each holds for its own drum only.',
-  '± is this program’s own estimate, 90 %. Fuller: in the drum’s own low band, levels made equal.',
+  `± is this program’s own estimate, 90 %. Gains: ${SUM_REFERENCE}.`,
   'Wear hearing protection near drums. Ask the drummer to stop before you reach in.',
   'House rules, local codes and licensed practice come first.',
 ];
@@ -81,7 +84,7 @@ export function handOver(sheet: KitSheet): HandOver {
     head: headOf(sheet),
     microphones: sheet.microphones.map((one) => microphoneRow(sheet, one, drums)),
     inTheMix: inTheMix(sheet, typeof system === 'string' ? null : system),
-    pairs: pairRows(sheet),
+    pairs: pairRows(sheet, typeof system === 'string' ? null : system.choice),
     notRead: notReadText(sheet),
     doubts: [...(typeof system === 'string' ? [system] : []), ...doubtsOf(sheet, drums)],
     pictures: sumPictures(sheet),
@@ -137,7 +140,7 @@ function microphoneRow(sheet: KitSheet, one: Microphone, drums: readonly DrumSys
     polaritySwitch: one.inverted ? 'inverted' : 'normal',
     lowCut: or(one.lowCut),
     pad: or(one.pad),
-    voicing: or(one.voicing),
+    contour: or(one.contour),
     note: or(one.note),
     delays: drums.flatMap((drum) => {
       const found = drum.delays.find(({ microphone }) => microphone === one.id);

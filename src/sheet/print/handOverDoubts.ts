@@ -35,8 +35,8 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
     return said;
   });
   for (const pair of sheet.pairs) {
-    if (notReadSince(pair) && pair.done)
-      sentences.push(`${printedPair(sheet, pair)}: not read again since this was done: ${changesText(pair.done)}.`);
+    if (notReadSince(pair))
+      sentences.push(`${printedPair(sheet, pair)}: not read again since this was done: ${changesText(sheet, pair)}.`);
     const change = pair.checked?.change;
     if (change === 'moved' || change === 'polarity')
       sentences.push(`${printedPair(sheet, pair)}: at the second look ${checkedText(pair)}.`);

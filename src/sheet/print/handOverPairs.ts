@@ -1,17 +1,15 @@
-/** The hand-over's rows of pairs: never finer than what is known, an en dash for what isn't. */
+/** The hand-over's rows of pairs: what was read, what was done, what is left to do. Never finer than what is known. */
 import { kindWords } from '../../advice/words/pairKindWords';
 import { pathCm } from '../../reading/acoustics';
 import { roundPathCm } from '../../reading/rounding';
 import { minuteText } from '../../text/clock';
-import { bandText } from '../../text/frequency';
 import { cmNumber, cmText, spanText } from '../../text/length';
-import { dbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { NO_VALUE } from '../../text/number';
-import { msText } from '../../text/time';
-import { type Done, type KitSheet, knownUncertaintyMs, lastTaken, type Pair, type Taken } from '../document/model';
-import { fullerTurned, polarityNow } from '../pair/asItStands';
-import { changesText, checkedText, notReadSince } from './handOverChanges';
+import { type KitSheet, knownUncertaintyMs, lastTaken, type Pair, type Taken } from '../document/model';
+import type { KitChoice } from '../kit/kitChoice';
+import { polarityNow } from '../pair/asItStands';
+import { checkedText, doneAndLeft } from './handOverChanges';
 import { printedName } from './printedNames';
 
 /** A pair that was read; every field is text to print. */
@@ -26,21 +24,21 @@ export interface PairRow {
   /** B's; "–" where the reading isn't sure */
   path: string;
   sure: boolean;
-  fuller: string;
   /** used of those heard */
   hits: string;
-  /** what was done, and the second look since */
-  done: string;
+  /** what was done, what is left to do in the mix and what it gains, the second look since */
+  line: string;
   /** when the reading that counts was taken, UTC; without its day where all times of the sheet are of one day */
   readAt: string;
   accepted: 'yes' | 'unsure' | 'no';
 }
 
-export function pairRows(sheet: KitSheet): PairRow[] {
+/** @param choice what the pairs get in the whole kit; null: it wasn't worked out */
+export function pairRows(sheet: KitSheet, choice: KitChoice | null): PairRow[] {
   const time = timesOf(sheet);
   return sheet.pairs.flatMap((pair) => {
     const taken = lastTaken(pair);
-    return taken ? [pairRow(sheet, pair, taken, time)] : [];
+    return taken ? [pairRow(sheet, choice, pair, taken, time)] : [];
   });
 }
 
@@ -51,10 +49,13 @@ function timesOf({ pairs }: KitSheet): (iso: string) => string {
   return (iso) => (days.size > 1 ? minuteText(iso) : minuteText(iso).slice(11));
 }
 
-function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) => string): PairRow {
-  const checked = pair.checked ? `checked ${time(pair.checked.checkedAt)}: ${checkedText(pair)}` : '';
-  const since = notReadSince(pair) ? 'not read again since' : '';
-  const done = [doneCell(pair.done), since, checked].filter((text) => text !== '');
+function pairRow(
+  sheet: KitSheet,
+  choice: KitChoice | null,
+  pair: Pair,
+  taken: Taken,
+  time: (iso: string) => string,
+): PairRow {
   return {
     id: pair.id,
     a: printedName(sheet, pair.a),
@@ -63,13 +64,18 @@ function pairRow(sheet: KitSheet, pair: Pair, taken: Taken, time: (iso: string) 
     kind: kindWords(pair.kind).title,
     polarity: polarityCell(sheet, pair, taken),
     path: pathCell(taken),
-    fuller: fullerCell(sheet, pair, taken),
     hits: `${taken.hitsUsed}/${taken.hits}`,
     sure: taken.sure,
-    done: done.join('; '),
+    line: lineOf(sheet, choice, pair, time),
     readAt: time(taken.takenAt),
     accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'unsure',
   };
+}
+
+/** What was done, what is left to do, the second look. */
+function lineOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair, time: (iso: string) => string): string {
+  const checked = pair.checked ? [`Checked ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
+  return `${[...doneAndLeft(sheet, choice, pair), ...checked].join('. ')}.`;
 }
 
 /** "3.5 cm ±7 mm farther", "104 ±2.7 cm farther": B's, in the air of the reading. */
@@ -94,26 +100,4 @@ function polarityCell(sheet: KitSheet, pair: Pair, taken: Taken): string {
   if (polarity === null) return NO_VALUE;
   const now = polarityNow(sheet, pair, taken);
   return now === polarity ? `${polarity}, sure` : `${polarity}, sure; now ${now}`;
-}
-
-/** B's polarity that sums to more, as the switches stand now: "as is, 3.5 dB, 177–354 Hz" */
-function fullerCell(sheet: KitSheet, pair: Pair, taken: Taken): string {
-  const { fuller, fullerDb, fullerLowHz, fullerHighHz } = taken;
-  if (fuller === null) return NO_VALUE;
-  const band = fullerLowHz === null || fullerHighHz === null ? [] : [bandText(fullerLowHz, fullerHighHz)];
-  if (fuller === 'either') return ['either alike', ...band].join(', ');
-  const by = fullerDb === null ? [] : [dbText(fullerDb)];
-  return [fullerTurned(sheet, pair, taken) ? 'inverted' : 'as is', ...by, ...band].join(', ');
-}
-
-/** Everything that was written down of it, in short. */
-function doneCell(done: Done | null): string {
-  if (!done) return NO_VALUE;
-  const parts = [];
-  const changes = changesText(done);
-  if (changes) parts.push(changes);
-  if (done.delayLaterMs) parts.push(`mix: ${done.delayLaterMs > 0 ? 'B' : 'A'} ${msText(done.delayLaterMs)} later`);
-  if (done.leftOnPurpose) parts.push('left on purpose');
-  if (done.note.trim()) parts.push(`“${done.note.trim()}”`);
-  return parts.length === 0 ? 'nothing' : parts.join('; ');
 }

@@ -4,10 +4,10 @@ import { bandText, hzText } from '../../text/frequency';
 import { dbText, wholeDbText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { type KitSheet, type Pair, SUM_PICTURE_HZ, type Taken } from '../document/model';
-import { isSameBand } from '../pair/lowBand';
+import { isSameBand } from '../pair/lowOctave';
 import { recheck } from '../pair/recheck';
 import { changesText } from './handOverChanges';
-import { printedPair } from './printedNames';
+import { printedName, printedPair } from './printedNames';
 
 /** A+B before and after what was done, dB re one microphone alone, at SUM_PICTURE_HZ. */
 export interface SumPicture {
@@ -30,7 +30,7 @@ export function sumPictures(sheet: KitSheet): SumPicture[] {
         title: `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`,
         before: before.sumDb,
         after: after.sumDb,
-        text: pictureText(pair, before, after),
+        text: pictureText(sheet, pair, before, after),
       },
     ];
   });
@@ -43,16 +43,19 @@ function changed({ done }: Pair, before: Taken, after: Taken): boolean {
   return switched || turned || Boolean(done?.movedCm) || recheck(before, after).change === 'moved';
 }
 
-function pictureText({ done }: Pair, before: Taken, after: Taken): string[] {
+function pictureText(sheet: KitSheet, pair: Pair, before: Taken, after: Taken): string[] {
   const text = [];
-  const changes = done ? changesText(done) : '';
+  const { done } = pair;
+  const changes = changesText(sheet, pair);
   if (changes) text.push(`${changes}.`);
-  if (before.aInverted !== after.aInverted && !done?.inverted) text.push('A’s polarity switch turned.');
-  if (before.bInverted !== after.bInverted && !done?.inverted) text.push('B’s polarity switch turned.');
+  if (before.aInverted !== after.aInverted && !done?.inverted)
+    text.push(`${printedName(sheet, pair.a)}’s switch pressed.`);
+  if (before.bInverted !== after.bInverted && !done?.inverted)
+    text.push(`${printedName(sheet, pair.b)}’s switch pressed.`);
   const band = bandChange(before, after);
   if (band) text.push(band);
   const [then, now] = [deepest(before), deepest(after)];
-  if (then && now) text.push(`Lowest ${then}, then ${now}.`);
+  if (then && now) text.push(`Deepest dip ${then} before, ${now} after.`);
   if (!before.sure && !after.sure) text.push('Neither reading was sure.');
   else if (!before.sure) text.push('The one before wasn’t sure.');
   else if (!after.sure) text.push('The one after wasn’t sure.');
@@ -62,13 +65,13 @@ function pictureText({ done }: Pair, before: Taken, after: Taken): string[] {
 /** less is no change, dB */
 const LEAST_STEP_DB = 0.5;
 
-/** How A+B changed in the drum's own low band: by the same coherencies as what is fuller, so that no two figures stand for one thing. */
+/** How A+B changed in the drum's low octave: by the same coherencies as what is fuller, so that no two figures stand for one thing. */
 function bandChange(before: Taken, after: Taken): string | null {
   const { fullerLowHz: low, fullerHighHz: high } = after;
   if (low === null || high === null || before.fullerLowHz === null) return null;
   if (!isSameBand(before.fullerLowHz, low) || before.lowCoherency === null || after.lowCoherency === null) return null;
   const step = sumDbFromCoherency(after.lowCoherency) - sumDbFromCoherency(before.lowCoherency);
-  const where = `${bandText(low, high)}: `;
+  const where = `The drum’s low octave (${bandText(low, high)}): `;
   if (Math.abs(step) < LEAST_STEP_DB) return `${where}as strong as before.`;
   return `${where}${dbText(step)} ${step > 0 ? 'stronger' : 'weaker'}.`;
 }

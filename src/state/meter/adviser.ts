@@ -4,8 +4,9 @@ import { advise } from '../../advice/advise';
 import type { Action } from '../../advice/plan/alternatives';
 import { createSteadyAdvice } from '../../advice/steady';
 import { pathCm } from '../../reading/acoustics';
-import { answerOf, type Reading } from '../../reading/reading';
+import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { type PlainValue, PreviousValue } from './previous';
+import { adviceTurnedOver, turnedOver } from './turnedOver';
 
 /** A change asked of the audio thread is heard within this time, ms. */
 const TURN_MS = 400;
@@ -15,11 +16,18 @@ export class Adviser {
   private readonly before = new PreviousValue();
   private drum: number | null = null;
   private chosen: Action | null = null;
+  private shown: Advice | null = null;
+  private standsOn: Said | null = null;
   private turningUntilMs = Number.NEGATIVE_INFINITY;
 
   /** the value before the present one; null: none yet */
   get previous(): PlainValue | null {
     return this.before.previous;
+  }
+
+  /** what the advice that is shown stands on; null: none is */
+  get answer(): Said | null {
+    return this.standsOn;
   }
 
   think(reading: Reading, context: AdviceContext, nowMs: number): Advice {
@@ -34,7 +42,18 @@ export class Adviser {
       this.before.update({ polarity: said.polarity, delayMs: seconds * 1000, pathCm: path }, reading.hits);
     }
     const { standing } = this.steady;
-    return this.steady.feed(advise(reading, { ...context, standing, chosen: this.chosen }), reading);
+    const advice = advise(reading, { ...context, standing, chosen: this.chosen });
+    return this.hold(turnedOver(reading) ? adviceTurnedOver(advice) : advice, said, reading);
+  }
+
+  /** The words, the figures beside them and the mark are of one reading. */
+  private hold(next: Advice, said: Said, reading: Reading): Advice {
+    const fed = this.steady.feed(next, reading);
+    // the one that was shown, whole: another action waits for a second hit
+    if (fed === this.shown) return fed;
+    this.shown = fed;
+    this.standsOn = said;
+    return fed;
   }
 
   /** Another drum has another delay: nothing of it is the value before. */
@@ -71,6 +90,8 @@ export class Adviser {
   clear(): void {
     this.drum = null;
     this.chosen = null;
+    this.shown = null;
+    this.standsOn = null;
     this.turningUntilMs = Number.NEGATIVE_INFINITY;
     this.steady.reset();
     this.before.clear();

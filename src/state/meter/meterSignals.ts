@@ -44,22 +44,31 @@ function sourceSignals() {
 /** How A and B are heard. */
 function pairSignals() {
   const [held, setHeld] = createSignal(false);
-  const [invertB, setInvertB] = createSignal(false);
-  const [switchedB, setSwitchedB] = createSignal(false);
+  const [askedInvertB, askInvertB] = createSignal(false);
+  const [askedSwitchedB, askSwitchedB] = createSignal(false);
+  const [invertB, showInvertB] = createSignal(false);
+  const [switchedB, showSwitchedB] = createSignal(false);
   const [knownSwitch, setKnownSwitch] = createSignal<boolean | null>(null);
   const [swapped, setSwapped] = createSignal(false);
   const [monitorGain, setMonitorGain] = createSignal(0);
   return {
     held,
     setHeld,
+    /** as the reading on the screen has it, however much later than it was asked for */
     invertB,
-    setInvertB,
     switchedB,
-    setSwitchedB,
+    askInvertB,
+    askedSwitchedB,
+    askSwitchedB,
+    /** what was asked for is shown from here on */
+    showTurned(): void {
+      showInvertB(askedInvertB());
+      showSwitchedB(askedSwitchedB());
+    },
     knownSwitch,
     setKnownSwitch,
     /** what the engine is told: the meter's own invert, and the demo kit's switch */
-    turnedB: (): boolean => invertB() !== switchedB(),
+    turnedB: (): boolean => askedInvertB() !== askedSwitchedB(),
     swapped,
     setSwapped,
     monitorGain,

@@ -71,6 +71,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   chooseDrum(id: number | null): void;
   /** take this one of the plan's alternatives; null: the recommended one again */
   chooseAction(action: Action | null): void;
+  /** call a drum that is heard; an empty text: by no name. Until the hits begin again, or it isn’t heard any more */
+  nameDrum(id: number, text: string): void;
   swap(): void;
   startOver(): void;
   /** `remember` false: for now only */

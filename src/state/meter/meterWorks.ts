@@ -1,14 +1,16 @@
 /** What the meter's actions work on; the screen sees none of it. */
-import { type Accessor, batch } from 'solid-js';
+import { type Accessor, batch, createEffect, createMemo, createRoot, on } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
 import { pairKind } from '../../advice/plan/pairKinds';
 import type { AudioDoor, MeterEvents, MeterSettings, Problem } from '../../audio/link';
 import type { Reading } from '../../reading/reading';
 import { createInputOffset, type InputOffset, type InputOffsetActions } from '../offset/offsetSetting';
 import type { Settings } from '../settings/settings';
+import { pairDrum } from '../source/askedPair';
 import { createFilesInHand, type FilesInHand, type FilesInHandActions } from '../source/filesInHand';
 import { SourceDoor } from '../source/sourceDoor';
 import { createWhyView, type WhyView } from '../views/whyView';
+import { createDrumNames, type DrumNames } from './drumNames';
 import { createMeterSignals, type MeterSignals } from './meterSignals';
 import type { MeterOptions } from './meterTypes';
 import { createNotice, type Notice } from './notice';
@@ -20,6 +22,7 @@ export interface MeterWorks {
   signals: MeterSignals;
   /** what the advice takes into account besides the reading */
   context: Accessor<AdviceContext>;
+  drumNames: DrumNames;
   notice: Notice;
   readout: ReadoutActions;
   files: FilesInHandActions;
@@ -41,11 +44,12 @@ export function createWorks(
 ): MeterWorks {
   const signals = createMeterSignals();
   const { page, opening, setProblem } = signals;
-  const context = (): AdviceContext => adviceContext(settings, signals);
+  const drumNames = createDrumNames(() => pairDrum(settings.drum(), labelsOf(settings, signals)));
+  const context = (): AdviceContext => ({ ...adviceContext(settings, signals), drumNames: drumNames.names() });
   const notice = createNotice(nowMs);
   // told while they are still looked at only: a source that is being opened finds the same fault itself
   const files = createFilesInHand((next) => page() === 'recording' && !opening() && setProblem(next));
-  const readout = createReadout({ context, schedule, nowMs });
+  const readout = createReadout({ context, schedule, nowMs, showTurned: signals.showTurned });
   const offset = createInputOffset({
     memory: settings.offsets,
     reading: readout.shown.reading,
@@ -59,7 +63,9 @@ export function createWorks(
     ...problemEvents(signals),
     onReading(reading: Reading) {
       notice.age();
-      if (signals.run() !== 'stopped' && offset.concerns(reading)) readout.take(reading, page() === 'identify');
+      if (signals.run() === 'stopped' || !offset.concerns(reading)) return;
+      drumNames.hear(reading);
+      readout.take(reading, page() === 'identify');
     },
     onPictures: (pictures) => why.answer(pictures),
     onEnded: end,
@@ -67,17 +73,32 @@ export function createWorks(
   };
   const sources = new SourceDoor(door, events);
   const why = createWhyView(() => sources.link, nowMs);
+  // a recording that is over brings no reading in which another name could be said
+  createRoot(() => {
+    const said = createMemo(() => [...settings.labels(), ...drumNames.names()].join('\n'));
+    createEffect(on(said, () => readout.rethink(), { defer: true }));
+  });
   const looking = { pictures: why.pictures, look: why.look };
   const shown = { readout: readout.shown, files: files.shown, offset: offset.shown, why: looking };
-  return { door, settings, signals, context, notice, readout, files, offset, sources, end, shown };
+  return { door, settings, signals, context, drumNames, notice, readout, files, offset, sources, end, shown };
 }
 
-function adviceContext(settings: Settings, { knownSwitch, run, invertB }: MeterSignals): AdviceContext {
+/** Of A and of B: the names belong to the inputs. */
+function labelsOf(settings: Settings, { swapped }: MeterSignals): readonly [string, string] {
+  const [one, two] = settings.labels();
+  return swapped() ? [two, one] : [one, two];
+}
+
+function adviceContext(settings: Settings, signals: MeterSignals): AdviceContext {
+  const { knownSwitch, run, invertB } = signals;
   const pressed = knownSwitch();
+  const [aLabel, bLabel] = labelsOf(settings, signals);
   return {
     kind: settings.kind(),
     temperatureC: settings.temperatureC(),
     invertB: invertB(),
+    ...(aLabel === '' ? {} : { aLabel }),
+    ...(bLabel === '' ? {} : { bLabel }),
     ...(pressed === null ? {} : { switched: pressed }),
     ...(run() === 'ended' ? { ended: true } : {}),
   };

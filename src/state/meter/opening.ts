@@ -50,8 +50,8 @@ function arrive(works: MeterWorks, to: Source, link: MeterLink, again: boolean):
     if (!again) {
       notice.clear();
       signals.setSwapped(false);
-      signals.setInvertB(false);
-      signals.setSwitchedB(false);
+      signals.askInvertB(false);
+      signals.askSwitchedB(false);
       dress(settings, to);
     }
     signals.setHeld(false);

@@ -13,6 +13,7 @@ type PairActions = Pick<
   | 'setSwitchedB'
   | 'chooseDrum'
   | 'chooseAction'
+  | 'nameDrum'
   | 'swap'
   | 'startOver'
   | 'setKind'
@@ -22,23 +23,27 @@ type PairActions = Pick<
 >;
 
 export function pairActions(works: MeterWorks, restart: Restart): PairActions {
-  const { settings, signals, readout, sources } = works;
+  const { settings, signals, readout, sources, drumNames } = works;
 
-  /** B is heard turned over, or not any more. A held reading takes it in: the audio thread writes it anew. */
-  function turnB(set: (on: boolean) => void, on: boolean): void {
-    // at once: with one and not the other, the reading on the screen would be of what it isn't
-    batch(() => {
-      readout.turn('invert');
-      set(on);
-    });
+  /**
+   * B is heard turned over, or not any more; the screen says so with the first reading that is of it. A held reading takes it
+   * in: the audio thread writes it anew.
+   */
+  function turnB(ask: (on: boolean) => void, on: boolean): void {
+    ask(on);
+    readout.turn('invert');
     sources.link?.invertB(signals.turnedB());
   }
 
   return {
     hold: (on) => setHold(works, on),
-    setInvertB: (on) => turnB(signals.setInvertB, on),
+    setInvertB(on) {
+      // what is over can't be turned over any more, and what is on the screen is of it
+      if (!sources.link && works.shown.readout.reading()) return;
+      turnB(signals.askInvertB, on);
+    },
     setSwitchedB(on) {
-      if (on !== signals.switchedB()) turnB(signals.setSwitchedB, on);
+      if (on !== signals.askedSwitchedB()) turnB(signals.askSwitchedB, on);
     },
     setKnownSwitch(pressed) {
       if (pressed === signals.knownSwitch()) return;
@@ -50,6 +55,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       sources.link?.chooseDrum(id);
     },
     chooseAction: (action) => readout.choose(action),
+    nameDrum: (id, text) => drumNames.give(id, text),
     swap() {
       batch(() => {
         signals.setSwapped((s) => !s);
@@ -60,7 +66,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
     setKind(kind, remember = true) {
       const before = pairKind(settings.kind()).maxLagMs;
       const reach = pairKind(kind).maxLagMs;
-      settings.setKind(kind, remember && signals.source()?.type !== 'demo');
+      settings.setKind(kind, remember);
       if (signals.source() && reach !== before) {
         restart.begin('restart', reach > before ? 'wider reach' : 'shorter reach', restart.rerunOrOpen);
       } else readout.rethink();

@@ -13,6 +13,8 @@ export interface Readout {
   reading: Accessor<Reading | null>;
   /** what the reading says */
   answer: Accessor<Said | null>;
+  /** what the advice that is shown stands on: the same, but while another action waits for a second hit */
+  standsOn: Accessor<Said | null>;
   /** the reading is of what is set now: no invert, swap, drum or restart was asked for since */
   fresh: Accessor<boolean>;
   advice: Accessor<Advice | null>;
@@ -39,6 +41,8 @@ export interface ReadoutActions {
   choose(action: Action | null): void;
   /** the last reading, and what `change` does, shown together and now */
   settle(change: () => void): void;
+  /** what is on the screen counts no more: nothing is shown until the next reading */
+  blank(): void;
   /** another source: forget everything */
   clear(): void;
 }
@@ -48,12 +52,20 @@ export interface ReadoutOptions {
   /** runs `paint` before the next frame; once per call */
   schedule(paint: () => void): void;
   nowMs(): number;
+  /** how B is turned over is shown with the first reading that is of it, or with none */
+  showTurned(): void;
 }
 
-export function createReadout({ context, schedule, nowMs }: ReadoutOptions): ReadoutActions & { shown: Readout } {
+export function createReadout({
+  context,
+  schedule,
+  nowMs,
+  showTurned,
+}: ReadoutOptions): ReadoutActions & { shown: Readout } {
   const [reading, setReading] = createSignal<Reading | null>(null, { equals: false });
   const [fresh, setFresh] = createSignal(false);
   const [advice, setAdvice] = createSignal<Advice | null>(null);
+  const [standsOn, setStandsOn] = createSignal<Said | null>(null);
   const [previous, setPrevious] = createSignal<PlainValue | null>(null);
   const [flashes, setFlashes] = createSignal(0);
   const history = new TraceHistory();
@@ -72,7 +84,9 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     batch(() => {
       if (next.hits > hitsSeen && flash.allow(nowMs())) setFlashes((n) => n + 1);
       hitsSeen = next.hits;
+      if (newestIsFresh) showTurned();
       setAdvice(adviser.think(next, context(), nowMs()));
+      setStandsOn(adviser.answer);
       setPrevious(adviser.previous);
       setFresh(newestIsFresh);
       setReading(next);
@@ -85,13 +99,25 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     schedule(paint);
   }
 
+  function blank(): void {
+    newest = null;
+    newestIsFresh = false;
+    batch(() => {
+      showTurned();
+      setFresh(false);
+      setReading(null);
+      setAdvice(null);
+      setStandsOn(null);
+    });
+  }
+
   const answer = (): Said | null => {
     const now = reading();
     return now && answerOf(now);
   };
   const { heard, listenAgain } = spoken;
   return {
-    shown: { reading, answer, fresh, advice, previous, flashes, history, heard, listenAgain },
+    shown: { reading, answer, standsOn, fresh, advice, previous, flashes, history, heard, listenAgain },
     take(next, identifying) {
       newest = next;
       newestIsFresh = true;
@@ -103,7 +129,10 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
     turn(mark) {
       history.mark(mark);
       newestIsFresh = false;
-      setFresh(false);
+      batch(() => {
+        setFresh(false);
+        if (newest === null) showTurned();
+      });
       adviser.turn(nowMs());
     },
     rethink() {
@@ -121,17 +150,14 @@ export function createReadout({ context, schedule, nowMs }: ReadoutOptions): Rea
         paint();
       });
     },
+    blank,
     clear() {
-      newest = null;
-      newestIsFresh = false;
       hitsSeen = 0;
       history.clear();
       adviser.clear();
       batch(() => {
+        blank();
         spoken.listenAgain();
-        setFresh(false);
-        setReading(null);
-        setAdvice(null);
         setPrevious(null);
       });
     },

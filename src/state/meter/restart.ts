@@ -5,7 +5,7 @@ import type { MarkKind } from '../views/traceHistory';
 import { linkSettings, type MeterWorks } from './meterWorks';
 
 export interface Restart {
-  /** forget all hits; what stopped or ended begins again */
+  /** forget all hits, and show none of them; what stopped or ended begins again */
   rerun(): void;
   /** the same; a source that was cancelled or lost has no link left: it is opened anew */
   rerunOrOpen(): void;
@@ -36,6 +36,8 @@ export function createRestart(works: MeterWorks, open: (to: Source) => Promise<v
         signals.setProblem(null);
       }
     });
+    // these hits are forgotten, and may have been of another pair
+    readout.blank();
     link.restart(linkSettings(works));
   }
 

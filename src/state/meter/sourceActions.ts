@@ -19,7 +19,7 @@ export function sourceActions(
   open: (to: Source) => Promise<void>,
   startOver: () => void,
 ): SourceActions {
-  const { signals, sources, readout, files } = works;
+  const { signals, settings, sources, readout, files } = works;
   return {
     go(to) {
       batch(() => {
@@ -52,6 +52,7 @@ export function sourceActions(
     },
     finishIdentify(swap) {
       batch(() => {
+        if (swap !== signals.swapped()) settings.turnLabels();
         signals.setSwapped(swap);
         readout.clear();
         signals.setPage('meter');
@@ -84,8 +85,8 @@ function forgetSource({ settings, signals, notice, readout, offset }: MeterWorks
     signals.setRefused(null);
     notice.clear();
     signals.setHeld(false);
-    signals.setInvertB(false);
-    signals.setSwitchedB(false);
+    signals.askInvertB(false);
+    signals.askSwitchedB(false);
     signals.setSwapped(false);
     offset.arrive(null);
     readout.clear();

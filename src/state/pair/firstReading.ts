@@ -13,11 +13,11 @@ export const sameSwitches = (one: Taken, other: Taken): boolean =>
 
 export interface FirstReading {
   first: Accessor<Taken | null>;
-  /** the newest of the take, sure or not */
+  /** the newest of the run, sure or not */
   latest(): Taken | null;
   /** a turn begins. @param from the first reading; null: the next one that is sure */
   begin(from: Taken | null): void;
-  /** nothing of the take before is the latest */
+  /** nothing of the run before is the latest */
   forgetLatest(): void;
 }
 
@@ -32,14 +32,14 @@ export function createFirstReading(
   let drum: number | null = null;
 
   /** @param readDrum the drum that `read` is of */
-  function take(read: Taken, readDrum: number | null): void {
+  function keep(read: Taken, readDrum: number | null): void {
     const old = untrack(first);
     // what another drum says isn't what was done to this one
-    const another = old?.take === read.take && readDrum !== drum;
+    const another = old?.run === read.run && readDrum !== drum;
     const unsure = old !== null && !old.sure && sameSwitches(old, read);
     const anew = old === null || another || unsure;
     const same = anew || (sameSwitches(old, read) && recheck(old, read).change === 'same');
-    if (!same || (!anew && old.take === read.take && read.hitsUsed <= old.hitsUsed)) return;
+    if (!same || (!anew && old.run === read.run && read.hitsUsed <= old.hitsUsed)) return;
     drum = readDrum;
     setFirst(read);
     if (anew || read.hitsUsed % SAVE_EVERY_HITS === 0) notes.noteBefore(read);
@@ -50,7 +50,7 @@ export function createFirstReading(
       const read = untrack(now);
       if (!read || !reading || !untrack(pair)) return;
       latest = read;
-      if (read.sure && untrack(mode) !== 'check') take(read, reading.drum);
+      if (read.sure && untrack(mode) !== 'check') keep(read, reading.drum);
     }),
   );
   return {

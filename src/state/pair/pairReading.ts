@@ -1,6 +1,6 @@
 /**
  * The pair in hand as it is read now: as the sheet would keep it, against this turn's first reading, and against what was
- * accepted. What a reading belongs to is one value, the Take; a reading counts only while all of it is still so.
+ * accepted. What a reading belongs to is one value, the Run; a reading counts only while all of it is still so.
  */
 import { batch, createMemo } from 'solid-js';
 import type { Taken } from '../../sheet/document/model';
@@ -9,16 +9,16 @@ import type { PairReading } from '../round/roundTypes';
 import { createFirstReading, type FirstReading } from './firstReading';
 import { createPairNotes, type PairNotes } from './pairNotes';
 import type { PairReadingOptions } from './pairOptions';
+import { createRun, type RunInHand } from './run';
 import { createSecondLook, type SecondLook } from './secondLook';
-import { createTake, type TakeInHand } from './take';
 
 export interface PairReadingActions
   extends PairNotes,
-    Pick<TakeInHand, 'take' | 'outdated'>,
+    Pick<RunInHand, 'run' | 'outdated'>,
     Pick<FirstReading, 'latest'>,
     Pick<SecondLook, 'standsNow'> {
   /** hits count for the pair from here on. @param first compared with; null: the first one that is sure */
-  beginTake(first: Taken | null): void;
+  beginRun(first: Taken | null): void;
   /** no pair is in hand */
   clear(): void;
   /** another kit */
@@ -31,9 +31,9 @@ const LISTENING: ReadonlySet<string> = new Set(['meter', 'kit', 'hand-over']);
 /** To be called where effects have an owner. */
 export function createPairReading(options: PairReadingOptions): PairReadingActions & { shown: PairReading } {
   const { meter, pair, patching } = options;
-  const inHand = createTake(options);
+  const inHand = createRun(options);
   const now = createMemo((): Taken | null => {
-    const [reading, begun] = [meter.reading(), inHand.take()];
+    const [reading, begun] = [meter.reading(), inHand.run()];
     if (begun === null || reading === null || inHand.outdated() !== '' || patching()) return null;
     if (!meter.fresh() || meter.run() === 'stopped' || !LISTENING.has(meter.page())) return null;
     return takenFrom(reading, inHand.given(begun));
@@ -48,9 +48,9 @@ export function createPairReading(options: PairReadingOptions): PairReadingActio
   return {
     ...notes,
     shown: { now, first, compared: look.compared, whichDrum: look.whichDrum, changes: look.changes },
-    take: inHand.take,
+    run: inHand.run,
     outdated: inHand.outdated,
-    beginTake(from) {
+    beginRun(from) {
       const present = pair();
       if (!present) return;
       look.begin(present.checked);

@@ -7,7 +7,7 @@ import { takenOfDrum } from '../../sheet/pair/taken';
 import type { Change } from '../round/roundTypes';
 import type { PairNotes } from './pairNotes';
 import type { PairReadingOptions } from './pairOptions';
-import type { Take, TakeInHand } from './take';
+import type { Run, RunInHand } from './run';
 
 /** so many changes are kept to be read again */
 const CHANGES_KEPT = 20;
@@ -19,7 +19,7 @@ export interface SecondLook {
   compared: Accessor<Recheck | null>;
   whichDrum: Accessor<boolean>;
   changes: Accessor<Change[]>;
-  /** a take begins. @param checked what the sheet says of the last look is what was told */
+  /** a run begins. @param checked what the sheet says of the last look is what was told */
   begin(checked: Checked | null): void;
   /** another reading stands from here on: what was told of the one before is over */
   standsNow(): void;
@@ -28,7 +28,7 @@ export interface SecondLook {
 
 export function createSecondLook(
   { meter, pair, clock }: Pick<PairReadingOptions, 'meter' | 'pair' | 'clock'>,
-  { take, given }: Pick<TakeInHand, 'take' | 'given'>,
+  { run, given }: Pick<RunInHand, 'run' | 'given'>,
   now: Accessor<Taken | null>,
   notes: PairNotes,
 ): SecondLook {
@@ -38,7 +38,7 @@ export function createSecondLook(
   let drumKnown: number | null = null;
 
   /** Of several drums the one that is known; of one drum that one. */
-  function find(then: Taken, read: Taken, reading: Reading, begun: Take): Found {
+  function find(then: Taken, read: Taken, reading: Reading, begun: Run): Found {
     if (reading.drums.length < 2 || reading.drumChosen) return { recheck: recheck(then, read), drum: reading.drum };
     const each = reading.drums.map((drum) => ({
       drum: drum.id,
@@ -51,7 +51,7 @@ export function createSecondLook(
   const found = createMemo((): Found => {
     const present = pair();
     const then = present?.acceptedAt ? lastTaken(present) : null;
-    const [read, reading, begun] = [now(), meter.reading(), take()];
+    const [read, reading, begun] = [now(), meter.reading(), run()];
     if (!then || !read || !reading || !begun || read.hitsUsed === 0) return null;
     return find(then, read, reading, begun);
   });

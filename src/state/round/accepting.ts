@@ -1,8 +1,12 @@
 /** What is read of the pair in hand goes on the sheet: accepted, accepted as unsure, left on purpose, or looked at again. */
-import { advise } from '../../advice/advise';
+import { createSignal } from 'solid-js';
+import type { Action } from '../../advice/plan/alternatives';
 import { recordPair } from '../../sheet/document/edits';
-import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
+import { labelOf } from '../../sheet/document/labels';
+import { type Later, lastTaken, type Pair, type Taken } from '../../sheet/document/model';
 import { accepted, type Outcome, outcomeOf, standing } from '../../sheet/pair/outcome';
+import { isPresent } from '../../sheet/pair/pairPlan';
+import { actionText, byItself } from '../../sheet/pair/planWords';
 import { recheck } from '../../sheet/pair/recheck';
 import { pairName } from '../../text/names';
 import { sameSwitches } from '../pair/firstReading';
@@ -15,34 +19,57 @@ const STEP_MS = 700;
 export const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
 const NOTHING_READ = 'Nothing has been read of this pair yet.';
 
-type Accepting = Pick<Round, 'enter' | 'acceptUnsure' | 'takeNew' | 'leaveOnPurpose'>;
+type Accepting = Pick<
+  Round,
+  | 'enter'
+  | 'acceptUnsure'
+  | 'takeNew'
+  | 'leaveOnPurpose'
+  | 'asking'
+  | 'mayBeForMix'
+  | 'acceptAnyway'
+  | 'acceptForMix'
+  | 'dontAccept'
+>;
+
+/** What comes with a reading: put off to the mix, or why it is left as it is. */
+interface With {
+  later?: Later | null;
+  left?: string | null;
+}
 
 export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
   const { meter, pair, mode, patching, setSaid, hand, turn } = works;
   const { now, compared } = hand.shown;
+  const against = createAgainst(works);
 
-  function put(read: Taken, left: string | null): void {
+  function put(read: Taken, given: With): void {
     const present = pair();
     if (!present) return;
-    const next = outcome(works, present, read, left);
+    const next = outcome(works, present, read, given);
+    against.forget();
     hand.standsNow();
     const label = pairName(works.microphone(present.a)?.label, works.microphone(present.b)?.label);
     // out of hand first: what is put away is no change of what is being read
     works.setPatching(true);
     works.shelf.change((sheet) => recordPair(sheet, present.id, accepted(present, next, works.iso())));
     steps.goOn();
-    setSaid(`${label}: accepted${left === null ? '' : ' as left on purpose'}${read.sure ? '' : ', not sure'}.`);
+    const how = given.left != null ? ' as left on purpose' : given.later ? ', the rest later in the mix' : '';
+    setSaid(`${label}: accepted${how}${read.sure ? '' : ', not sure'}.`);
   }
 
+  /** Sure, and nothing of the plan is left but what can be done in the mix as well: else it is asked once. */
   function putSure(): void {
-    const read = now();
-    if (read?.sure) put(read, null);
-    else setSaid(NOT_SURE);
+    const [present, read] = [pair(), now()];
+    if (!present || !read?.sure) setSaid(NOT_SURE);
+    else if (isDecided(present, read)) put(read, {});
+    else if (isDone(read.plan)) put(read, { later: delayOnly(read.plan) });
+    else against.ask();
   }
 
   function putAnyway(left: string | null): void {
     const read = now();
-    if (read && read.hits > 0) put(read, left);
+    if (read && read.hits > 0) put(read, { left });
     else setSaid(NOTHING_READ);
   }
 
@@ -56,6 +83,8 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
   }
 
   return {
+    asking: against.asking,
+    mayBeForMix: () => against.asking() !== null && (now()?.plan?.moveCm ?? null) === null,
     enter() {
       const present = pair();
       if (!present || meter.opening() || works.clock().getTime() - turn.steppedMs < STEP_MS) return;
@@ -66,26 +95,72 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
     acceptUnsure() {
       if (mode() !== 'check' && !patching()) putAnyway(null);
     },
-    takeNew: putSure,
+    takeNew() {
+      const read = now();
+      if (read?.sure) put(read, {});
+      else setSaid(NOT_SURE);
+    },
     leaveOnPurpose: putAnyway,
+    acceptAnyway(reason) {
+      if (against.asking() !== null) putAnyway(reason);
+    },
+    acceptForMix() {
+      const read = now();
+      if (against.asking() === null || !read?.plan) return;
+      const { invertB, delayMs, moveCm } = read.plan;
+      if (moveCm !== null) return setSaid('A move can’t be made in the mix: make it now, or accept it as it is.');
+      put(read, { later: { invertB, delayMs } });
+    },
+    dontAccept() {
+      if (against.asking() === null) return;
+      against.forget();
+      setSaid('');
+    },
   };
 }
 
-function outcome(works: RoundWorks, present: Pair, read: Taken, left: string | null): Outcome {
-  const then = lastTaken(present);
-  const anew = present.acceptedAt !== null;
-  // read again, and as it was: what was done and noted stays
-  const asItWas =
-    anew && left === null && then !== null && sameSwitches(then, read) && recheck(then, read).change === 'same';
-  if (works.mode() === 'check' || asItWas) return standing(present, read);
-  const from = anew && present.after !== null ? present.before : works.hand.shown.first();
-  return outcomeOf(from, read, { delayLaterMs: read.sure && left === null ? delayLaterMs(works) : null, left });
+/** The plan is done, or all that is left of it is a delay, which belongs to the mix. */
+const isDone = (plan: Action | null): boolean => plan === null || isPresent(plan) || delayOnly(plan) !== null;
+
+function delayOnly(plan: Action | null): Later | null {
+  return plan && !plan.invertB && plan.delayMs !== null ? { invertB: false, delayMs: plan.delayMs } : null;
 }
 
-/** To be delayed in the mix, ms, positive B: as the very reading says that is put away. */
-function delayLaterMs({ meter, isDemo }: RoundWorks): number | null {
-  const reading = meter.reading();
-  const a = reading && advise(reading, meter.context()).delayLaterMs;
-  if (!a) return null;
-  return isDemo() && meter.swapped() ? a : 0 - a;
+/** The question before a pair is accepted against the plan; it goes with what it was asked of. */
+function createAgainst({ shelf, pair, mode, patching, hand }: RoundWorks) {
+  const [asked, setAsked] = createSignal<{ pair: string; run: string } | null>(null);
+  const { now } = hand.shown;
+  return {
+    ask() {
+      const [present, read] = [pair(), now()];
+      if (present && read) setAsked({ pair: present.id, run: read.run });
+    },
+    forget: () => void setAsked(null),
+    asking(): string | null {
+      const [of, sheet, present, read] = [asked(), shelf.sheet(), pair(), now()];
+      if (!of || !sheet || !present || !read?.plan || mode() !== 'measure' || patching()) return null;
+      if (of.pair !== present.id || of.run !== read.run || !read.sure || isDone(read.plan)) return null;
+      const nameOf = (id: string): string => labelOf(sheet, id);
+      const plan = actionText(sheet, present, read.plan, { inverted: byItself(sheet, present, read.plan), nameOf });
+      return `The plan says ${plan}: accept as it is, on purpose?`;
+    },
+  };
+}
+
+/** Read again, and as it was: what was done and noted stays. */
+function asItWas(present: Pair, read: Taken): boolean {
+  const then = lastTaken(present);
+  const anew = present.acceptedAt !== null;
+  return anew && then !== null && sameSwitches(then, read) && recheck(then, read).change === 'same';
+}
+
+/** Read again, and as it was when a person decided about it. */
+const isDecided = (present: Pair, read: Taken): boolean =>
+  asItWas(present, read) && (present.done?.leftOnPurpose || present.done?.later != null);
+
+function outcome(works: RoundWorks, present: Pair, read: Taken, { later = null, left = null }: With): Outcome {
+  if (works.mode() === 'check' || (left === null && later === null && asItWas(present, read)))
+    return standing(present, read);
+  const from = present.acceptedAt !== null && present.after !== null ? present.before : works.hand.shown.first();
+  return outcomeOf(from, read, { later: read.sure ? later : null, left });
 }

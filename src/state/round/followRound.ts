@@ -9,7 +9,7 @@ import type { Steps } from './steps';
 import { beginTake } from './taking';
 
 const MEASURING_AGAIN = 'Measuring again.';
-const OTHER_SCENE = 'This scene isn’t of this pair, so nothing of it is read.';
+const OTHER_SCENE = 'This example isn’t of this pair, so nothing of it is read.';
 const OTHER_RECORDING = 'A recording doesn’t change: open the one that was made after it.';
 const PAIR_CHANGED = 'The pair was changed on the sheet: begin again with it.';
 
@@ -32,6 +32,7 @@ function followSource(works: RoundWorks): void {
         const present = pair();
         if (source === null || sheet === null || present === null) return;
         setSaid('');
+        works.setStale(false);
         if (source.type === 'demo' && scene() !== source.scene.id && !fits(present, source.scene)) {
           const other = pairOf(source.scene, sheet.pairs);
           if (!other) {
@@ -81,7 +82,7 @@ function afterSwitch(works: RoundWorks): void {
   if (from && mode() === 'measure') hand.noteBefore(from);
   if (meter.source()?.type === 'recording') {
     turn.waitsForRecording = true;
-    batch(() => [works.setPatching(true), setSaid(OTHER_RECORDING)]);
+    batch(() => [works.setPatching(true), works.setStale(true), setSaid(OTHER_RECORDING)]);
     return;
   }
   beginTake(works, mode() === 'measure' ? from : null);

@@ -8,6 +8,7 @@ import { pairTitle } from '../../sheet/document/labels';
 import { createAccepting } from './accepting';
 import { followRound } from './followRound';
 import type { Round, RoundOptions } from './roundTypes';
+import { bringText, type Feed } from './roundWords';
 import { createRoundWorks, type RoundWorks } from './roundWorks';
 import { createSteps } from './steps';
 
@@ -35,6 +36,12 @@ export function createRound(options: RoundOptions): Round {
     },
     mode,
     patching,
+    covered: () => patching() && works.stale(),
+    feed: () => feedOf(works),
+    bring() {
+      const [sheet, present] = [works.shelf.sheet(), pair()];
+      return sheet && present ? bringText(sheet, present, feedOf(works), works.meter.swapped()) : '';
+    },
     said,
     scene,
     initials,
@@ -44,6 +51,18 @@ export function createRound(options: RoundOptions): Round {
       keeper.set('initials', cut);
     },
   };
+}
+
+function feedOf({ meter, scene }: RoundWorks): Feed {
+  switch (meter.source()?.type) {
+    case 'demo':
+      if (scene() === null) return 'no-example';
+      return meter.opening() ? 'opening-example' : 'example';
+    case 'recording':
+      return 'recording';
+    default:
+      return 'inputs';
+  }
 }
 
 /** What of the pair in hand stands on the sheet: the rest follows from there. */
@@ -64,7 +83,7 @@ function sheetActions(works: RoundWorks): Pick<Round, 'inverted' | 'setKind' | '
     },
     refusesSwap() {
       if (!pair() || !works.isDemo()) return false;
-      works.setSaid('In a round the demo kit’s A and B are the pair’s: nothing is swapped.');
+      works.setSaid('In a round the example’s A and B are the pair’s: nothing is swapped.');
       return true;
     },
   };

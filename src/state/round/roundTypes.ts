@@ -8,6 +8,7 @@ import type { Meter } from '../meter/meterTypes';
 import type { Keeper } from '../settings/keeper';
 import type { Settings } from '../settings/settings';
 import type { KitShelf } from '../shelf/kitShelf';
+import type { Feed } from './roundWords';
 
 /** measure: to be accepted · check: a second look at what was accepted */
 export type RoundMode = 'measure' | 'check';
@@ -42,6 +43,12 @@ export interface Round extends PairReading {
   mode: Accessor<RoundMode>;
   /** the person is still patching it: nothing read now is of this pair */
   patching: Accessor<boolean>;
+  /** patching, and what the meter still reads was there before: the last pair's, or the same one's as it isn't any more */
+  covered: Accessor<boolean>;
+  /** where the pair in hand comes from */
+  feed: Accessor<Feed>;
+  /** what it needs before it can be read: "Patch Snare top (input 3) to 1 …"; empty: none is in hand */
+  bring: Accessor<string>;
   /** what the last press did, or why it did nothing; empty after the next one */
   said: Accessor<string>;
   initials: Accessor<string>;
@@ -61,6 +68,18 @@ export interface Round extends PairReading {
   /** in a second look: the present reading stands from now on */
   takeNew(): void;
   leaveOnPurpose(note: string): void;
+  /**
+   * what Enter asks once where the pair would be accepted against the plan: "The plan says invert Snare bottom: accept as it is,
+   * on purpose?"; null: nothing. It goes away by itself when the plan is done or the pair is another
+   */
+  asking: Accessor<string | null>;
+  /** of what is asked, all that the plan wants can be done in the mix: it is no move */
+  mayBeForMix: Accessor<boolean>;
+  /** accepted as left on purpose, with why */
+  acceptAnyway(reason: string): void;
+  /** accepted, and what the plan says is to be done in the mix */
+  acceptForMix(): void;
+  dontAccept(): void;
   /** B was inverted at its switch (which 1: A) */
   inverted(which: 'a' | 'b'): void;
   putOff(): void;

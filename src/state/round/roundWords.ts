@@ -1,6 +1,7 @@
 /** What the round says: what to patch, what was expected and read, what was done since, what a second look found. */
 
 import { pathCm } from '../../reading/acoustics';
+import { roundPathCm } from '../../reading/rounding';
 import { labelOf } from '../../sheet/document/labels';
 import {
   type Checked,
@@ -19,11 +20,12 @@ import { type Recheck, recheckText } from '../../sheet/pair/recheck';
 import { pathCmOf } from '../../sheet/pair/taken';
 import { clockText } from '../../text/clock';
 import { bandText } from '../../text/frequency';
-import { cmText, pathFigure, spanText } from '../../text/length';
+import { cmText, pathText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { patchedName, whichText } from '../../text/names';
-import { fixed } from '../../text/number';
-import { msText } from '../../text/time';
+import { fixed, NO_VALUE } from '../../text/number';
+
+export const NO_EXAMPLE = 'The example kit doesn’t have this pair: choose another example above, or put the pair off.';
 
 /** "Snare top (input 5)" */
 const place = (one: Microphone | undefined): string => patchedName(one?.label, one?.input);
@@ -36,6 +38,25 @@ export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolea
   return `Patch ${place(find(first))} to 1 and ${place(find(second))} to 2, then ${strike}.`;
 }
 
+/** Where the pair in hand is to come from; `no-example`: the example kit doesn't have it. */
+export type Feed = 'inputs' | 'recording' | 'example' | 'opening-example' | 'no-example';
+
+/** What a pair needs before it can be read. @param swapped input 2 is A */
+export function bringText(sheet: KitSheet, pair: Pair, feed: Feed, swapped: boolean): string {
+  switch (feed) {
+    case 'inputs':
+      return patchText(sheet, pair, swapped);
+    case 'recording':
+      return `Open the recording of ${labelOf(sheet, pair.a)} and ${labelOf(sheet, pair.b)}.`;
+    case 'example':
+      return `Open the example of ${labelOf(sheet, pair.a)} and ${labelOf(sheet, pair.b)}.`;
+    case 'opening-example':
+      return `Opening the example of ${labelOf(sheet, pair.a)} and ${labelOf(sheet, pair.b)} …`;
+    case 'no-example':
+      return NO_EXAMPLE;
+  }
+}
+
 /** What is usual of the pair as its switches stand, before anything is read. */
 export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
@@ -44,18 +65,17 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   return `Expected ${polarity}${turned ? ', one switch being inverted' : ''}.`;
 }
 
-/** "Expected inverted, read inverted: as expected." */
-export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken): string => expectedOf(sheet, pair, taken).text;
+/** "Expected inverted, read inverted.", and how the plan goes with it. */
+export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken, plan = taken.plan): string =>
+  expectedOf(sheet, pair, taken, plan).text;
 
-/** "inverted, B moved 2.5 cm closer to the drum, B to be delayed 0.4 ms in the mix, left on purpose: wanted thin"; empty: nothing */
-export function doneText(done: Done | null): string {
+/** What was done at the microphones: "B inverted, B moved 2.5 cm closer to the drum, left on purpose: wanted thin"; empty: nothing */
+function doneText(done: Done | null): string {
   if (done === null) return '';
   const parts: string[] = [];
   if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);
   if (done.movedCm !== null)
     parts.push(`B moved ${cmText(done.movedCm)} ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
-  if (done.delayLaterMs !== null)
-    parts.push(`${done.delayLaterMs > 0 ? 'B' : 'A'} to be delayed ${msText(done.delayLaterMs)} in the mix, if wanted`);
   if (done.leftOnPurpose) parts.push('left on purpose');
   const said = parts.join(', ');
   return [said, done.note].filter((text) => text !== '').join(': ');
@@ -63,13 +83,13 @@ export function doneText(done: Done | null): string {
 
 /** What happened between the readings; empty: nothing. */
 export function sinceText({ after, done }: Outcome): string {
-  return after === null || done === null ? '' : doneText({ ...done, delayLaterMs: null });
+  return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), repeats within 1 mm, low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), hit-to-hit spread 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
   const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
-  const octave = `low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
+  const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
   const fuller =
     taken.fuller === null
       ? ''
@@ -79,8 +99,24 @@ export function takenText(taken: Taken): string {
   if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
   const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
-  const repeats = taken.spreadMs === null ? '' : `, repeats within ${cm(taken.spreadMs)}`;
-  return `${taken.polarity}, ${pathFigure(pathCmOf(taken))}${known}${repeats}${fuller}, ${hits}`;
+  const repeats = taken.spreadMs === null ? '' : `, hit-to-hit spread ${cm(taken.spreadMs)}`;
+  return `${taken.polarity}, ${pathSaid(taken)}${known}${repeats}${fuller}, ${hits}`;
+}
+
+/** As finely as it is known, as a move is said. */
+function pathSaid(taken: Taken): string {
+  const path = pathCmOf(taken);
+  if (path === null) return NO_VALUE;
+  const knownMs = Math.max(taken.spreadMs ?? 0, taken.uncertaintyMs ?? 0);
+  return pathText(roundPathCm(path, Math.min(1, pathCm(knownMs / 1000, taken.temperatureC))));
+}
+
+/** Does what is said of the pair in hand send hands to a cable, a switch or a stand? */
+export function sendsHands({ sheet, pair, mode, patching, read, compared }: RoundState): boolean {
+  if (patching || !read?.sure) return false;
+  if (mode === 'check') return compared?.change === 'moved' || compared?.change === 'polarity';
+  const { verdict } = expectedOf(sheet, pair, read);
+  return verdict === 'other' || verdict === 'low-octave';
 }
 
 /** A second look that is on the sheet: "Looked at again 15:02: 2.4 cm farther than at 14:10." */
@@ -97,17 +133,15 @@ export interface RoundState {
   mode: 'measure' | 'check';
   patching: boolean;
   swapped: boolean;
-  /** the demo kit is on, and lets this pair not be heard */
-  noScene: boolean;
+  feed: Feed;
   read: Taken | null;
   compared: Recheck | null;
   now: Date;
 }
 
 /** What is to be done or seen of the pair in hand, in one sentence. */
-export function sayRound({ sheet, pair, mode, patching, swapped, noScene, read, compared, now }: RoundState): string {
-  if (patching && noScene) return 'The demo kit has no scene of this pair: choose another above, or put it off.';
-  if (patching) return patchText(sheet, pair, swapped);
+export function sayRound({ sheet, pair, mode, patching, swapped, feed, read, compared, now }: RoundState): string {
+  if (patching) return bringText(sheet, pair, feed, swapped);
   if (mode === 'check') {
     const then = lastTaken(pair);
     const at = then ? clockText(then.takenAt, now) : 'before';

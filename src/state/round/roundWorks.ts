@@ -19,6 +19,9 @@ export interface RoundWorks extends Omit<RoundOptions, 'now'> {
   setMode: Setter<RoundMode>;
   patching: Accessor<boolean>;
   setPatching: Setter<boolean>;
+  /** the source was another pair's, and is the same still */
+  stale: Accessor<boolean>;
+  setStale: Setter<boolean>;
   said: Accessor<string>;
   setSaid(text: string): void;
   system: Accessor<KitSystem | null>;
@@ -44,6 +47,7 @@ export function createRoundWorks({ now: clock, ...options }: RoundOptions, initi
   const [pairId, setPairId] = createSignal<string | null>(null);
   const [mode, setMode] = createSignal<RoundMode>('measure');
   const [patching, setPatching] = createSignal(false);
+  const [stale, setStale] = createSignal(false);
   const [said, setSaid] = createSignal('');
   const pair = createMemo(() => shelf.sheet()?.pairs.find(({ id }) => id === pairId()) ?? null);
   const scene = createMemo(() => {
@@ -61,6 +65,8 @@ export function createRoundWorks({ now: clock, ...options }: RoundOptions, initi
     setMode,
     patching,
     setPatching,
+    stale,
+    setStale,
     said,
     setSaid,
     system: systemOnce(shelf.sheet),

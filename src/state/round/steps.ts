@@ -75,6 +75,7 @@ function toPair(works: RoundWorks, id: string, mode: 'measure' | 'check'): void 
   turn.steppedMs = Number.NEGATIVE_INFINITY;
   batch(() => {
     works.setPatching(true);
+    works.setStale(true);
     works.setPairId(id);
     works.setMode(mode);
     hand.clear();

@@ -1,15 +1,15 @@
 /** The meter on the pair in hand: it is told what it reads, and its hits count from then on. */
 import { batch } from 'solid-js';
 import type { Pair, Taken } from '../../sheet/document/model';
+import { NO_EXAMPLE } from './roundWords';
 import type { RoundWorks } from './roundWorks';
-
-const NO_SCENE = 'The demo kit has no scene of this pair: choose one above, or put the pair off.';
 
 /** The meter is told what it reads now. */
 function dressMeter({ meter, settings, microphone, isDemo }: RoundWorks, present: Pair): void {
   const [inputA, inputB] = meter.swapped() && !isDemo() ? ([1, 0] as const) : ([0, 1] as const);
   settings.setLabel(inputA, microphone(present.a)?.label ?? '', false);
   settings.setLabel(inputB, microphone(present.b)?.label ?? '', false);
+  settings.setDrum(present.drum, false);
   if (settings.kind() !== present.kind) meter.setKind(present.kind, false);
   // one of the two switches, not both: nobody can press one of the demo kit's
   const turned = (microphone(present.a)?.inverted ?? false) !== (microphone(present.b)?.inverted ?? false);
@@ -25,7 +25,7 @@ export function beginTake(works: RoundWorks, from?: Taken | null): void {
   batch(() => {
     works.setPatching(false);
     dressMeter(works, present);
-    works.hand.beginTake(from === undefined ? (present.acceptedAt === null ? present.before : null) : from);
+    works.hand.beginRun(from === undefined ? (present.acceptedAt === null ? present.before : null) : from);
   });
 }
 
@@ -34,7 +34,7 @@ export function playScene(works: RoundWorks): void {
   const { meter, scene, setSaid } = works;
   const source = meter.source();
   const found = meter.scenes().find((one) => one.id === scene());
-  if (!found) return void setSaid(NO_SCENE);
+  if (!found) return void setSaid(NO_EXAMPLE);
   if (source?.type === 'demo' && source.scene.id === found.id) {
     beginTake(works);
     // in a round the scene's A is the pair's A

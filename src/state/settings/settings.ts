@@ -1,6 +1,7 @@
-/** What a person sets and the page remembers: pair kind, temperature, labels, device, lights, keys, the acknowledged cautions. */
+/** What a person sets and the page remembers: pair kind, temperature, names, device, lights, keys, the acknowledged cautions. */
 import { type Accessor, createSignal } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
+import { DRUM_NAME_LETTERS } from '../../text/names';
 import { createOffsetMemory, type OffsetMemory } from '../offset/offsetMemory';
 import type { Keeper } from './keeper';
 
@@ -20,7 +21,7 @@ export const LABEL_LENGTH = 60;
 
 export interface Settings {
   kind: Accessor<PairKindId>;
-  /** `remember` false: for this source only (a demo scene brings its own kind) */
+  /** `remember` false: for now only */
   setKind(kind: PairKindId, remember?: boolean): void;
   /** in force: the open kit's, or what was set last */
   temperatureC: Accessor<number>;
@@ -33,6 +34,11 @@ export interface Settings {
   /** names of the microphones at input 1 and input 2 */
   labels: Accessor<readonly [string, string]>;
   setLabel(input: 0 | 1, text: string, remember?: boolean): void;
+  /** input 2 turns out to be A: the names that were given to A and B go with them, and are remembered as A’s and B’s */
+  turnLabels(): void;
+  /** the drum that the pair is about, where somebody said it; empty: nobody did */
+  drum: Accessor<string>;
+  setDrum(text: string, remember?: boolean): void;
   deviceId: Accessor<string | null>;
   setDeviceId(id: string | null): void;
   traceBand: Accessor<number>;
@@ -44,8 +50,10 @@ export interface Settings {
   offsets: OffsetMemory;
   cautionsSeen: Accessor<boolean>;
   setCautionsSeen(): void;
-  /** the pair kind that the person chose last, whatever a demo scene brings */
+  /** the pair kind that the person chose last, whatever a source brought */
   ownKind(): PairKindId;
+  /** kind and names that are set from here on are of this source only: a demo scene or a recording has its own */
+  borrow(): void;
   /** back to what was remembered, after a source that brought its own */
   recall(): void;
 }
@@ -69,12 +77,19 @@ export function createSettings(keeper: Keeper): Settings {
       return isPairKind(text) ? text : 'other';
     },
     label: (input: 0 | 1): string => (keeper.get(`label${input + 1}`) ?? '').slice(0, LABEL_LENGTH),
+    drum: (): string => (keeper.get('drum') ?? '').slice(0, DRUM_NAME_LETTERS),
   };
   const band = Number(keeper.get('traceBand') ?? 0);
   const lightsText = keeper.get('lights');
 
   const [kind, setKind] = createSignal<PairKindId>(remembered.kind());
   const [labels, setLabels] = createSignal<readonly [string, string]>([remembered.label(0), remembered.label(1)]);
+  const [drum, setDrum] = createSignal(remembered.drum());
+  let borrowed = false;
+  let turned = false;
+  const keepOwn = (remember: boolean, key: string, value: string): void => {
+    if (remember && !borrowed) keeper.set(key, value);
+  };
   const [deviceId, setDevice] = createSignal<string | null>(keeper.get('deviceId') || null);
   const [traceBand, setBand] = createSignal(Number.isInteger(band) && band >= 0 && band < TRACE_BANDS ? band : 0);
   const [lights, setLights] = createSignal<Lights>(LIGHTS.find((l) => l === lightsText) ?? 'auto');
@@ -85,14 +100,24 @@ export function createSettings(keeper: Keeper): Settings {
     kind,
     setKind(value, remember = true) {
       setKind(value);
-      if (remember) keeper.set('kind', value);
+      keepOwn(remember, 'kind', value);
     },
     ...temperature(keeper),
     labels,
     setLabel(input, text, remember = true) {
       const cut = text.slice(0, LABEL_LENGTH);
       setLabels(([one, two]) => (input === 0 ? [cut, two] : [one, cut]));
-      if (remember) keeper.set(`label${input + 1}`, cut);
+      keepOwn(remember, `label${turned ? 2 - input : input + 1}`, cut);
+    },
+    turnLabels() {
+      turned = !turned;
+      setLabels(([one, two]) => [two, one]);
+    },
+    drum,
+    setDrum(text, remember = true) {
+      const cut = text.slice(0, DRUM_NAME_LETTERS);
+      setDrum(cut);
+      keepOwn(remember, 'drum', cut);
     },
     deviceId,
     setDeviceId(id) {
@@ -122,9 +147,15 @@ export function createSettings(keeper: Keeper): Settings {
       keeper.set('cautions', 'seen');
     },
     ownKind: remembered.kind,
+    borrow() {
+      borrowed = true;
+    },
     recall() {
+      borrowed = false;
+      turned = false;
       setKind(remembered.kind());
       setLabels([remembered.label(0), remembered.label(1)]);
+      setDrum(remembered.drum());
     },
   };
 }

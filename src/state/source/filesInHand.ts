@@ -1,6 +1,8 @@
 /** Files that were dropped or chosen and are not measured yet. They are read once beforehand, to say what they are. */
 import { type Accessor, batch, createSignal } from 'solid-js';
 import { type Problem, problemOf } from '../../audio/link';
+import { type AskedPair, askedOf, type Guessed, guessedOf } from './askedPair';
+import { guessPair } from './guessPair';
 
 /** Larger ones are not read just to look at them, bytes together. */
 const LOOK_BYTES = 512 * 2 ** 20;
@@ -13,11 +15,16 @@ export interface FilesInHand {
   filesFate: Accessor<FilesFate>;
   /** names and remarks, from the files themselves; empty until they are read */
   filesLabel: Accessor<string>;
+  /** what the two are: guessed from the files’ names until the person says otherwise */
+  filesPair: Accessor<AskedPair>;
+  /** which of that is a guess still */
+  filesGuessed: Accessor<Guessed>;
+  sayFilesPair(change: Partial<AskedPair>): void;
   swapFiles(): void;
 }
 
 export interface FilesInHandActions {
-  /** take the first two in */
+  /** take the first two in; A is the one that by its name comes first (above, inside, close) */
   take(list: File[]): Promise<void>;
 }
 
@@ -30,6 +37,8 @@ export function createFilesInHand(onProblem: (problem: Problem) => void): FilesI
   const [files, setFiles] = createSignal<File[]>([]);
   const [filesFate, setFate] = createSignal<FilesFate>('reading');
   const [filesLabel, setLabel] = createSignal('');
+  const [guess, setGuess] = createSignal(guessPair([]));
+  const [filesPair, setPair] = createSignal(askedOf(guess()));
   let turn = 0;
 
   function settled(fate: FilesFate, label: string): void {
@@ -67,13 +76,25 @@ export function createFilesInHand(onProblem: (problem: Problem) => void): FilesI
       files,
       filesFate,
       filesLabel,
+      filesPair,
+      filesGuessed: () => guessedOf(filesPair(), guess()),
+      sayFilesPair: (change) => void setPair((pair) => ({ ...pair, ...change })),
       swapFiles() {
-        setFiles((list) => [...list].reverse());
+        batch(() => {
+          setFiles((list) => [...list].reverse());
+          setGuess(({ a, b, ...rest }) => ({ ...rest, a: b, b: a }));
+          setPair(({ labels: [one, two], ...rest }) => ({ ...rest, labels: [two, one] }));
+        });
         if (filesFate() !== 'unusable') void look();
       },
     },
     async take(list) {
-      setFiles(list.slice(0, 2));
+      const two = list.slice(0, 2);
+      batch(() => {
+        const next = setGuess(guessPair(two.map((file) => file.name)));
+        setFiles(next.turned ? two.reverse() : two);
+        setPair(askedOf(next));
+      });
       await look();
     },
   };

@@ -1,9 +1,11 @@
 /** Opens and closes sources. A source that can't be opened leaves the one that runs alone: nothing is lost. */
 import type { AudioDoor, DemoScene, MeterEvents, MeterLink, MeterSettings } from '../../audio/link';
+import type { AskedPair } from './askedPair';
 
 export type Source =
   | { type: 'interface'; deviceId: string | null }
-  | { type: 'recording'; files: File[]; mode: 'analyse' | 'play' }
+  /** `pair`: what the two are, as the person was asked; left out: nobody knows */
+  | { type: 'recording'; files: File[]; mode: 'analyse' | 'play'; pair?: AskedPair }
   | { type: 'demo'; scene: DemoScene };
 
 export class SourceDoor {

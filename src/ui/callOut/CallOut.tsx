@@ -1,5 +1,6 @@
 /** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
+import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
 import { pathFigure } from '../../text/length';
 import { dataNumber } from '../../text/number';
@@ -29,8 +30,9 @@ export function CallOut(): JSX.Element {
     const [r, answer] = [meter.reading(), meter.answer()];
     if (!r || answer?.state !== 'measured') return '';
     const seconds = answer.delaySamples / r.sampleRate;
-    return `${answer.polarity}, ${pathFigure(pathCm(seconds, settings.temperatureC()))}`;
+    return `${answer.polarity}, ${pathFigure(pathCm(seconds, settings.temperatureC()), micNames(meter.context()))}`;
   };
+  // A and B may have been swapped since: their names of now needn’t be those of then
   const before = (): string => {
     const value = meter.previous();
     return value === null ? '' : `${value.polarity}, ${pathFigure(value.pathCm)}`;

@@ -8,7 +8,7 @@ import './help.css';
 
 const KEY_TEXT: readonly [Command, string][] = [
   ['hold', 'hold the reading'],
-  ['start-over', 'start over: forget all hits'],
+  ['start-over', 'held for a moment: start over, forget all hits'],
   ['swap', 'swap A and B'],
   ['invert-b', 'invert B, in this meter only'],
   ['kind', 'pair: what the two microphones are'],
@@ -21,7 +21,7 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['call-out', 'call-out, and back'],
   ['why', 'why: the hits behind the reading, and back'],
   ['drum', 'read the next drum that is heard'],
-  ['listen', 'hear it: the demo kit or a recording'],
+  ['hear', 'hear it: an example or a recording'],
   ['lights', 'lights: as the system has them, up, down'],
   ['sources', 'choose another source'],
   ['kit', 'the kit sheet, and back'],

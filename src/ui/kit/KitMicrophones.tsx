@@ -6,7 +6,7 @@ import type { Microphone } from '../../sheet/document/model';
 import { focusOnMove } from '../shared/focusOnMove';
 import { useKit } from './useKit';
 
-type TextField = 'label' | 'drum' | 'side' | 'input' | 'lowCut' | 'pad' | 'voicing' | 'note';
+type TextField = 'label' | 'drum' | 'side' | 'input' | 'lowCut' | 'pad' | 'contour' | 'note';
 
 const COLUMNS: readonly { field: TextField; head: string; hint: string }[] = [
   { field: 'label', head: 'Microphone', hint: 'what it is called' },
@@ -15,7 +15,7 @@ const COLUMNS: readonly { field: TextField; head: string; hint: string }[] = [
   { field: 'input', head: 'Input', hint: '–' },
   { field: 'lowCut', head: 'Low-cut', hint: 'off' },
   { field: 'pad', head: 'Pad', hint: 'off' },
-  { field: 'voicing', head: 'Voicing', hint: '–' },
+  { field: 'contour', head: 'Contour', hint: '–' },
   { field: 'note', head: 'Note', hint: '–' },
 ];
 

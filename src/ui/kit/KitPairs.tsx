@@ -6,9 +6,10 @@ import { addPair, changePair, movePair, removePair } from '../../sheet/document/
 import { MOST_LABEL } from '../../sheet/document/file';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
-import { comparedText, doneText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
+import { planInForce } from '../../sheet/kit/pairLine';
+import { doneAndLeft } from '../../sheet/print/handOverChanges';
+import { comparedText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
-import { capital } from '../../text/sentence';
 import { focusOnMove } from '../shared/focusOnMove';
 import { PairMark, type PairState } from './PairMark';
 import { useKit } from './useKit';
@@ -92,6 +93,8 @@ function PairRow(props: {
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
+  const choice = () => round.system()?.choice ?? null;
+  const said = (): string[] => doneAndLeft(props.sheet, choice(), props.pair);
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
     focusOnMove('pair', props.index + by, by, props.count);
@@ -121,12 +124,14 @@ function PairRow(props: {
                 {props.pair.after ? 'After: ' : ''}
                 {takenText(read())}.
               </p>
-              <p class="quiet">{comparedText(props.sheet, props.pair, read())}</p>
+              <p class="quiet">
+                {comparedText(props.sheet, props.pair, read(), planInForce(props.sheet, choice(), props.pair))}
+              </p>
             </>
           )}
         </Show>
-        <Show when={doneText(props.pair.done) !== ''}>
-          <p>{capital(doneText(props.pair.done))}.</p>
+        <Show when={said().length > 0}>
+          <p class="pair-said">{said().join('. ')}.</p>
         </Show>
         <Show when={props.pair.checked}>
           {(checked) => <p class="pair-checked">{recheckedText(props.sheet, props.pair, checked(), new Date())}</p>}
@@ -142,7 +147,7 @@ function PairRow(props: {
           data-command="measure-pair"
           onClick={() => round.begin(props.pair.id)}
         >
-          {props.pair.acceptedAt === null ? 'Measure' : 'Measure anew'}
+          {props.pair.acceptedAt === null ? 'Measure' : 'Measure again'}
         </button>
         <button
           type="button"

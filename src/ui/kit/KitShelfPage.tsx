@@ -153,7 +153,7 @@ export function KitShelfPage(): JSX.Element {
         <h2 id="bring-title">Or look at one</h2>
         <div class="presses">
           <button type="button" class="press" data-command="example-kit" onClick={() => void loadExample()}>
-            The demo kit’s sheet, filled in
+            The example kit’s sheet, filled in
           </button>
           <ImportPress />
         </div>

@@ -157,8 +157,9 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
             when={round.system()}
             fallback={<p>There are more microphones on one drum than can be compared. Take some off this sheet.</p>}
           >
-            <Sentences title="To invert, for the fullest low end" list={props.said.inTheMix.invert} />
-            <Sentences title="Wishes of single pairs" list={props.said.inTheMix.wishes} />
+            <Sentences title="To invert" list={props.said.inTheMix.invert} />
+            <Sentences title="To delay later in the mix" list={props.said.inTheMix.delay} />
+            <Sentences title="Pairs that give way to others" list={props.said.inTheMix.pays} />
             <Sentences title="Several on one drum" list={props.said.inTheMix.groups} />
             <For each={gaps()}>
               {(group) => (

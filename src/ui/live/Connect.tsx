@@ -1,9 +1,8 @@
 /** Bringing a pair here: three ways, what stands in the way, and which device. */
 import { createSignal, For, type JSX, onCleanup, onMount, Show } from 'solid-js';
-import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
-import { kindWords } from '../../advice/words/pairKindWords';
 import { useApp } from '../shared/appScope';
-import { FirstCautions } from '../shared/Cautions';
+import { FirstCautions, PatchCautions } from '../shared/Cautions';
+import { PairFields } from '../sources/PairFields';
 
 function WayDrawing(props: { way: 1 | 2 | 3 }): JSX.Element {
   return (
@@ -57,7 +56,6 @@ export function Connect(): JSX.Element {
     navigator.mediaDevices?.addEventListener('devicechange', look);
     onCleanup(() => navigator.mediaDevices?.removeEventListener('devicechange', look));
   });
-  const kind = () => kindWords(settings.kind());
   const last = (): string | null => settings.deviceId();
   const isListed = (id: string | null): boolean => meter.inputs().some((d) => d.deviceId === id);
   // before the permission the browser lists nothing: the one used last is asked for all the same
@@ -85,22 +83,16 @@ export function Connect(): JSX.Element {
       </div>
       <section class="device" aria-labelledby="device-title">
         <h2 id="device-title">Which pair, which device</h2>
-        <label class="field">
-          <span>What the two are</span>
-          <select
-            id="connect-kind"
-            value={settings.kind()}
-            onChange={(e) => meter.setKind(e.currentTarget.value as PairKindId)}
-          >
-            <For each={PAIR_KIND_IDS}>{(id) => <option value={id}>{kindWords(id).title}</option>}</For>
-          </select>
-        </label>
-        <p>
-          A: {kind().aHint}. B: {kind().bHint}.
-        </p>
-        <Show when={kind().phantomCaution}>
-          <p class="caution-line">△ {kind().phantomCaution}</p>
-        </Show>
+        <PairFields
+          kindId="connect-kind"
+          pair={{ kind: settings.kind(), labels: settings.labels(), drum: settings.drum() }}
+          onSay={({ kind, labels, drum }) => {
+            if (kind !== undefined) meter.setKind(kind);
+            labels?.forEach((label, at) => void settings.setLabel(at as 0 | 1, label));
+            if (drum !== undefined) settings.setDrum(drum);
+          }}
+        />
+        <PatchCautions />
         <label class="field">
           <span>Input device</span>
           <select

@@ -32,7 +32,11 @@ export function Identify(): JSX.Element {
       <div class="identify-answer" role="status">
         <Switch
           fallback={
-            <p>{silent() ? 'Nothing arrives on either input yet: check the gain and the cables.' : 'Listening …'}</p>
+            <p>
+              {silent()
+                ? 'Nothing arrives on either input yet: check the gain and the cables. Drummer stopped, hands clear.'
+                : 'Listening …'}
+            </p>
           }
         >
           <Match when={meter.heard() !== null && first() === null}>

@@ -2,20 +2,22 @@
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { kindWords } from '../../advice/words/pairKindWords';
 import { pathCm } from '../../reading/acoustics';
-import { pathFigure } from '../../text/length';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
-import { msFigure } from '../../text/time';
 import { useApp } from '../shared/appScope';
+import { HANDS } from '../shared/Cautions';
+import { figuresOf, isRough } from '../shared/figures';
+import { sendsHands } from '../shared/hands';
 import { PushMark, StateMark } from '../shared/Marks';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
+import { Alternatives } from './Alternatives';
 
 /** Screen readers hear the advice when it has changed, and not more often than this, ms. */
 const SAY_EVERY_MS = 4000;
 
 /** letters */
-const LONGEST_HEADLINE = 100;
+const LONGEST_HEADLINE = 60;
 
 /** Class of type size: a longer sentence is set smaller, so that it stays on the sheet. */
 export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' {
@@ -25,16 +27,18 @@ export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' 
 }
 
 function Spoken(): JSX.Element {
-  const { meter } = useApp();
+  const { shown, parts } = useApp();
   const [said, setSaid] = createSignal('');
   const sentence = (): string => {
-    const advice = meter.advice();
+    if (shown.patching()) return parts.kit.here()?.round.bring() ?? '';
+    const advice = shown.advice();
     return advice ? `${advice.text} ${advice.sureness}` : '';
   };
   let timer: ReturnType<typeof setTimeout> | undefined;
   let lastMs = Number.NEGATIVE_INFINITY;
   createEffect(() => {
-    meter.advice()?.text;
+    shown.patching();
+    shown.advice()?.text;
     if (timer !== undefined) return;
     timer = setTimeout(
       () => {
@@ -98,11 +102,11 @@ export function Flags(): JSX.Element {
 }
 
 export function Answer(): JSX.Element {
-  const { meter, settings, parts, setOver } = useApp();
-  const reading = meter.reading;
+  const { meter, settings, parts, setOver, shown } = useApp();
+  const { reading, answer, advice, patching } = shown;
   const delayMs = (): number | null => {
     const r = reading();
-    const samples = meter.answer()?.delaySamples ?? null;
+    const samples = answer()?.delaySamples ?? null;
     return r === null || samples === null ? null : (samples / r.sampleRate) * 1000;
   };
   const path = (): number | null => {
@@ -110,13 +114,14 @@ export function Answer(): JSX.Element {
     return ms === null ? null : pathCm(ms / 1000, settings.temperatureC());
   };
   const text = (): string => {
-    const advice = meter.advice();
-    if (advice) return advice.text;
+    if (patching()) return parts.kit.here()?.round.bring() ?? '';
+    const said = advice();
+    if (said) return said.text;
     return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
   };
   const pairTitle = (): string => {
     const round = parts.kit.here()?.round;
-    if (round?.pair() && !round.patching()) return round.title();
+    if (round?.pair()) return patching() ? `Next: ${round.title()}` : round.title();
     if (meter.source()?.type === 'demo') return meter.sourceLabel();
     const [one, two] = settings.labels();
     if (one && two) return meter.swapped() ? pairName(two, one) : pairName(one, two);
@@ -125,30 +130,40 @@ export function Answer(): JSX.Element {
   };
   // a long sentence set small could not be read from where the microphone is: its short form stands above it
   const headline = (): string => {
-    const advice = meter.advice();
-    return advice && advice.text.length > LONGEST_HEADLINE ? advice.callOut : text();
+    const said = advice();
+    return said && said.text.length > LONGEST_HEADLINE ? said.callOut : text();
   };
+  /** The large line and the gains below it say all of it. */
+  const saidTwice = (): boolean => {
+    if (headline() === text()) return true;
+    const [todo] = advice()?.plan ?? [];
+    return todo !== undefined && todo.moveCm === null && !meter.invertB() && (advice()?.timed ?? false);
+  };
+  const figures = () =>
+    figuresOf(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), advice()?.moveCm ?? null);
+  const rough = (): boolean => isRough(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), settings.kind());
   return (
     <section
       id="answer"
       class="answer"
       aria-label="What to do"
       data-run={meter.run()}
-      data-state={meter.answer()?.state ?? ''}
-      data-reason={meter.answer()?.reason ?? ''}
-      data-polarity={meter.answer()?.polarity ?? ''}
-      data-delay-samples={dataNumber(meter.answer()?.delaySamples)}
+      data-patching={String(patching())}
+      data-state={answer()?.state ?? ''}
+      data-reason={answer()?.reason ?? ''}
+      data-polarity={answer()?.polarity ?? ''}
+      data-delay-samples={dataNumber(answer()?.delaySamples)}
       data-delay-ms={dataNumber(delayMs(), 6)}
       data-path-cm={dataNumber(path())}
-      data-uncertainty-samples={dataNumber(meter.answer()?.uncertaintySamples)}
-      data-spread-samples={dataNumber(meter.answer()?.spreadSamples)}
-      data-action={meter.advice()?.action ?? ''}
-      data-move-cm={dataNumber(meter.advice()?.moveCm)}
-      data-delay-later-ms={dataNumber(meter.advice()?.delayLaterMs)}
+      data-uncertainty-samples={dataNumber(answer()?.uncertaintySamples)}
+      data-spread-samples={dataNumber(answer()?.spreadSamples)}
+      data-action={advice()?.action ?? ''}
+      data-move-cm={dataNumber(advice()?.moveCm)}
+      data-delay-later-ms={dataNumber(advice()?.delayLaterMs)}
       data-fuller={reading()?.sum.fuller ?? ''}
       data-fuller-db={dataNumber(reading()?.sum.fullerDb)}
       data-hits={reading()?.hits ?? 0}
-      data-hits-used={meter.answer()?.hitsUsed ?? 0}
+      data-hits-used={answer()?.hitsUsed ?? 0}
       data-drum={reading()?.drum ?? ''}
       data-drum-chosen={String(reading()?.drumChosen ?? false)}
       data-sample-rate={reading()?.sampleRate ?? ''}
@@ -164,24 +179,31 @@ export function Answer(): JSX.Element {
       <h1 class={`advice ${sizeOf(headline())}`} id="advice">
         <Unbroken text={headline()} />
       </h1>
-      <p class="advice-whole" id="advice-text" classList={{ unseen: headline() === text() }}>
+      <p class="advice-whole" id="advice-text" classList={{ unseen: saidTwice() }}>
         <Unbroken text={text()} />
       </p>
-      <div class="sure">
-        <StateMark
-          state={meter.answer()?.state ?? null}
-          have={meter.answer()?.hitsPooled ?? 0}
-          need={reading()?.hitsNeeded ?? 4}
-        />
-        <p id="sureness">
-          <Unbroken text={meter.advice()?.sureness ?? ''} />
-        </p>
-        <Press of="why" onPress={() => setOver('why')} title="The hits behind the reading, and those left out">
-          Why?
-        </Press>
-      </div>
+      <Show when={!patching()}>
+        <div class="sure" data-rough={String(rough())}>
+          <StateMark
+            state={answer()?.state ?? null}
+            have={answer()?.hitsPooled ?? 0}
+            need={reading()?.hitsNeeded ?? 4}
+            rough={rough()}
+          />
+          <p id="sureness">
+            <Show when={rough()}>
+              <b>Polarity sure, distance rough:</b>{' '}
+            </Show>
+            <Unbroken text={advice()?.sureness ?? ''} />
+          </p>
+          <Press of="why" onPress={() => setOver('why')} title="The hits behind the reading, and those left out">
+            Why?
+          </Press>
+        </div>
+        <Alternatives />
+      </Show>
       <ul class="notes">
-        <For each={meter.advice()?.notes ?? []}>
+        <For each={advice()?.notes ?? []}>
           {(note) => (
             <li>
               <Unbroken text={note} />
@@ -190,18 +212,23 @@ export function Answer(): JSX.Element {
         </For>
       </ul>
       <ul class="notes cautions-now" aria-label="Cautions">
-        <For each={meter.advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
+        <Show when={sendsHands(answer(), advice()?.cautions ?? [])}>
+          <li class="caution">{HANDS}</li>
+        </Show>
+        <For each={advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
       </ul>
-      <div class="push">
-        <PushMark polarity={meter.answer()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
-        <p>
-          <b>{meter.answer()?.polarity ?? 'no polarity read'}</b>
-          <br />
-          <Unbroken text={pathFigure(path())} />
-          <br />
-          <span class="quiet">{msFigure(delayMs())}</span>
-        </p>
-      </div>
+      <Show when={!patching()}>
+        <div class="push">
+          <PushMark polarity={answer()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
+          <p>
+            <b>{answer()?.polarity ?? 'no polarity read'}</b>
+            <br />
+            <Unbroken text={figures().path} />
+            <br />
+            <span class="quiet">{figures().delay}</span>
+          </p>
+        </div>
+      </Show>
       <Spoken />
     </section>
   );

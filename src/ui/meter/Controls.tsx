@@ -5,6 +5,8 @@ import { kindWords } from '../../advice/words/pairKindWords';
 import { parseTemperatureC, TEMPERATURE_MAX_C, TEMPERATURE_MIN_C } from '../../state/settings/settings';
 import { fixed, percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
+import { HEADPHONES } from '../shared/Cautions';
+import { ForgetPress } from '../shared/ForgetPress';
 import { Key } from '../shared/Key';
 import { Press } from '../shared/Press';
 
@@ -100,7 +102,7 @@ function Temperature(): JSX.Element {
   );
 }
 
-function Listen(): JSX.Element {
+function HearIt(): JSX.Element {
   const { meter } = useApp();
   // open microphones are never played back, and nobody can listen faster than real time
   const audible = (): boolean => {
@@ -109,21 +111,27 @@ function Listen(): JSX.Element {
   };
   return (
     <Show when={audible()}>
-      <label class="field" title="Closed headphones only, level down. Never loudspeakers with open microphones.">
-        <span>
-          Listen <Key of="listen" />
+      <div class="hear">
+        <label class="field">
+          <span>
+            Hear it <Key of="hear" />
+          </span>
+          <input
+            id="hear"
+            type="range"
+            min="0"
+            max="1"
+            step="0.05"
+            value={meter.monitorGain()}
+            aria-valuetext={meter.monitorGain() === 0 ? 'silent' : percentText(meter.monitorGain())}
+            aria-describedby="hear-caution"
+            onInput={(e) => meter.setMonitorGain(Number(e.currentTarget.value))}
+          />
+        </label>
+        <span id="hear-caution" class="field-note">
+          {HEADPHONES}
         </span>
-        <input
-          id="listen"
-          type="range"
-          min="0"
-          max="1"
-          step="0.05"
-          value={meter.monitorGain()}
-          aria-valuetext={meter.monitorGain() === 0 ? 'silent' : percentText(meter.monitorGain())}
-          onInput={(e) => meter.setMonitorGain(Number(e.currentTarget.value))}
-        />
-      </label>
+      </div>
     </Show>
   );
 }
@@ -135,9 +143,16 @@ export function Controls(): JSX.Element {
       <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
         Hold
       </Press>
-      <Press of="start-over" onPress={startOver} title="Forget all hits and begin again">
+      <ForgetPress
+        command="start-over"
+        of="start-over"
+        question="Forget all hits?"
+        empty={(meter.reading()?.hits ?? 0) === 0}
+        title="Forget all hits and begin again: hold the key, or press and say yes"
+        onForget={startOver}
+      >
         Start over
-      </Press>
+      </ForgetPress>
       <Press of="swap" pressed={meter.swapped()} onPress={swap}>
         Swap A/B
       </Press>
@@ -151,7 +166,7 @@ export function Controls(): JSX.Element {
       </Press>
       <KindChoice />
       <Temperature />
-      <Listen />
+      <HearIt />
       <Show when={meter.source()?.type === 'interface'}>
         <button
           type="button"

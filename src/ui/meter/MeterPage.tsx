@@ -8,12 +8,14 @@ import { DrumChoice } from './DrumChoice';
 import { Numbers } from './Numbers';
 
 export function MeterPage(): JSX.Element {
-  const { parts } = useApp();
+  const { parts, shown } = useApp();
   return (
     <main class="sheet">
       <Answer />
       <Numbers />
-      <DrumChoice group="drum" />
+      <Show when={!shown.patching()}>
+        <DrumChoice group="drum" />
+      </Show>
       <SumFigure />
       <TraceFigure />
       <ArrivalFigure />

@@ -1,16 +1,12 @@
 /** The numbers behind the answer, and the levels of A and B. */
 import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
-import { usedText } from '../../advice/words/drumWords';
-import { pathCm } from '../../reading/acoustics';
-import type { ChannelLevel, Reading } from '../../reading/reading';
+import type { ChannelLevel } from '../../reading/reading';
 import { LABEL_LENGTH } from '../../state/settings/settings';
 import { counted, samplesFigure } from '../../text/count';
-import { bandText } from '../../text/frequency';
-import { lengthFigure, pathFigure } from '../../text/length';
-import { dbfsFigure, fullerFigure } from '../../text/level';
+import { dbfsFigure } from '../../text/level';
 import { dataNumber, NO_VALUE, percentText } from '../../text/number';
-import { msFigure } from '../../text/time';
 import { useApp } from '../shared/appScope';
+import { figuresOf, hitsUsed } from '../shared/figures';
 import { PolarityMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
 
@@ -28,7 +24,7 @@ function Row(props: { name: string; title?: string; id?: string; children: JSX.E
 }
 
 function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | null }): JSX.Element {
-  const { settings, meter } = useApp();
+  const { settings, meter, shown } = useApp();
   const id = (): string => `label-${props.which.toLowerCase()}`;
   return (
     <div
@@ -48,11 +44,12 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
       <input
         id={id()}
         class="label-field"
-        title={settings.labels()[props.input]}
+        title={shown.patching() ? '' : settings.labels()[props.input]}
         maxlength={LABEL_LENGTH}
-        placeholder="name it"
+        placeholder={shown.patching() ? 'being patched' : 'name it'}
         aria-label={`Name of microphone ${props.which}`}
-        value={settings.labels()[props.input]}
+        value={shown.patching() ? '' : settings.labels()[props.input]}
+        disabled={shown.patching()}
         onChange={(e) => settings.setLabel(props.input, e.currentTarget.value, meter.source()?.type !== 'demo')}
       />
       <span class="level-number">
@@ -72,7 +69,7 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
 
 /** One flash per hit at most, and never more than three a second: the meter already thins them out. */
 function HitLamp(): JSX.Element {
-  const { meter } = useApp();
+  const { meter, shown } = useApp();
   const [beat, setBeat] = createSignal(0);
   createEffect(on(meter.flashes, (n) => setBeat(n % 2), { defer: true }));
   return (
@@ -81,74 +78,50 @@ function HitLamp(): JSX.Element {
         <path d="M12 2 L14 9.5 L22 12 L14 14.5 L12 22 L10 14.5 L2 12 L10 9.5Z" />
       </svg>
       <span>
-        Used: <span id="used">{meter.reading() ? usedText(meter.reading() as Reading) : '0 hits'}</span>
+        {hitsUsed(shown.reading()).label} <span id="used">{hitsUsed(shown.reading()).text}</span>
       </span>
     </p>
   );
 }
 
 export function Numbers(): JSX.Element {
-  const { meter, settings } = useApp();
-  const r = meter.reading;
-  const samples = (): number | null => meter.answer()?.delaySamples ?? null;
-  const rate = (): number => r()?.sampleRate ?? 48000;
-  const toCm = (n: number | null | undefined): number | null =>
-    n === null || n === undefined ? null : pathCm(n / rate(), settings.temperatureC());
-  const plusMinus = (n: number | null | undefined): string => {
-    const cm = toCm(n);
-    if (cm === null) return NO_VALUE;
-    return cm < 0.1 ? 'below 1 mm' : `±${lengthFigure(cm)}`;
-  };
-  const fuller = (): string => fullerFigure(r()?.sum.fuller ?? null, r()?.sum.fullerDb ?? null, meter.invertB());
-  const fullerBand = (): string => {
-    const now = r()?.sum;
-    return now && now.fullerLowHz !== null && now.fullerHighHz !== null
-      ? bandText(now.fullerLowHz, now.fullerHighHz)
-      : '';
-  };
+  const { meter, settings, shown } = useApp();
+  const { answer, reading: r } = shown;
+  const samples = (): number | null => answer()?.delaySamples ?? null;
+  const figures = () =>
+    figuresOf(answer(), r()?.sampleRate ?? 1, settings.temperatureC(), shown.advice()?.moveCm ?? null);
   const inputOf = (which: 0 | 1): 0 | 1 => (meter.swapped() ? ((1 - which) as 0 | 1) : which);
   return (
     <section class="numbers" aria-label="Numbers">
       <dl>
         <Row name="Polarity" id="polarity">
-          <PolarityMark polarity={meter.answer()?.polarity ?? null} /> {meter.answer()?.polarity ?? NO_VALUE}
+          <PolarityMark polarity={answer()?.polarity ?? null} /> {answer()?.polarity ?? NO_VALUE}
         </Row>
         <Row name="Delay" title={DELAY_TITLE} id="delay">
-          {msFigure(samples() === null ? null : ((samples() as number) / rate()) * 1000)}
+          {figures().delay}
           <Show when={samples() !== null}>
             <span class="quiet"> · {samplesFigure(samples())}</span>
           </Show>
         </Row>
         <Row name="Path" id="path">
-          <Unbroken text={pathFigure(toCm(samples()))} />
+          <Unbroken text={figures().path} />
         </Row>
         <Row
           name="Uncertainty"
           title="90 %: the true delay lies within, the difference between unlike microphones included"
           id="uncertainty"
         >
-          <Unbroken text={plusMinus(meter.answer()?.uncertaintySamples)} />
-          <Show when={meter.answer()?.uncertaintySamples !== null}>
+          <Unbroken text={figures().accuracy} />
+          <Show when={figures().accuracy !== NO_VALUE}>
             {' '}
             <span class="quiet">90 %, microphones unlike</span>
           </Show>
         </Row>
         <Row name="Repeats within" title="half of the used hits lie within this of each other" id="repeats">
-          <Unbroken text={plusMinus(meter.answer()?.spreadSamples)} />
-          <Show when={meter.answer()?.spreadSamples !== null}>
+          <Unbroken text={figures().repeats} />
+          <Show when={figures().repeats !== NO_VALUE}>
             {' '}
             <span class="quiet">hit to hit</span>
-          </Show>
-        </Row>
-        <Row
-          name="Fuller"
-          title="Which polarity of B sums to more in the drum’s own low band as things stand, A and B at equal level"
-          id="fuller"
-        >
-          <Unbroken text={fuller()} />
-          <Show when={fullerBand()}>
-            {' '}
-            <span class="quiet">{fullerBand()}</span>
           </Show>
         </Row>
       </dl>
@@ -158,7 +131,7 @@ export function Numbers(): JSX.Element {
             <Level
               which={which}
               input={inputOf(i() as 0 | 1)}
-              level={which === 'A' ? (r()?.inputs.a ?? null) : (r()?.inputs.b ?? null)}
+              level={meter.reading()?.inputs[which === 'A' ? 'a' : 'b'] ?? null}
             />
           )}
         </For>

@@ -17,7 +17,7 @@ function SceneChoice(): JSX.Element {
   };
   return (
     <label class="field">
-      <span>Demo scene</span>
+      <span>Example</span>
       <select
         id="scene"
         value={id()}

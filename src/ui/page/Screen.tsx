@@ -5,6 +5,7 @@ import { PartOver } from '../parts/PartOver';
 import { PartPage } from '../parts/PartPage';
 import { useApp } from '../shared/appScope';
 import { CautionList } from '../shared/Cautions';
+import { type Command, KEY_OF } from '../shared/keys';
 import { Start } from '../sources/Start';
 
 const LIVE_PAGES: readonly Page[] = ['connect', 'identify', 'offset'];
@@ -36,7 +37,7 @@ export function Screen(): JSX.Element {
 }
 
 export function OverScreen(): JSX.Element {
-  const { meter, parts, over, setOver, help, setHelp } = useApp();
+  const { meter, parts, over, setOver, help, setHelp, holding } = useApp();
   const close = (): void => setOver(null);
   return (
     <>
@@ -49,6 +50,11 @@ export function OverScreen(): JSX.Element {
         <PartOver part={parts.why} onClose={close}>
           {(it) => <it.Why onClose={close} />}
         </PartOver>
+      </Show>
+      <Show when={over() !== null && holding() !== null}>
+        <p class="hold-note" role="status">
+          Keep {KEY_OF[holding() as Command]} down to forget all hits
+        </p>
       </Show>
       <Show when={help()}>
         <PartOver part={parts.help} onClose={() => setHelp(false)} instead={<CautionList />}>

@@ -3,9 +3,11 @@ import { createEffect, createSignal } from 'solid-js';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { AppContext, Parts } from '../shared/appScope';
+import type { Command } from '../shared/keys';
 import { createLights } from './createLights';
 import { createOver } from './createOver';
 import { createPageTurns } from './createPageTurns';
+import { createShown } from './createShown';
 
 export interface AppParts {
   meter: Meter;
@@ -18,6 +20,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
   const kit = parts.kit.here;
   const [help, setHelp] = createSignal(false);
   const [over, setOver] = createOver(meter, parts);
+  const [holding, setHolding] = createSignal<Command | null>(null);
   // fetched beside the source, not after it
   createEffect(() => {
     if (meter.opening()) void parts.meter.fetch();
@@ -34,6 +37,9 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     swap() {
       if (!kit()?.round.refusesSwap()) meter.swap();
     },
+    holding,
+    setHolding,
+    shown: createShown(meter, () => kit()?.round.covered() ?? false),
     over,
     setOver,
     help,

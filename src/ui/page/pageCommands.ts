@@ -14,16 +14,7 @@ export function pageCommands(app: AppContext): PageCommands {
 
 const focusOn = (id: string): void => document.getElementById(id)?.focus();
 
-type MeterCommand =
-  | 'hold'
-  | 'start-over'
-  | 'swap'
-  | 'invert-b'
-  | 'kind'
-  | 'temperature'
-  | 'drum'
-  | 'listen'
-  | 'sources';
+type MeterCommand = 'hold' | 'start-over' | 'swap' | 'invert-b' | 'kind' | 'temperature' | 'drum' | 'hear' | 'sources';
 
 function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterCommand, () => void> {
   const onMeter = (act: () => void) => (): void => {
@@ -41,7 +32,7 @@ function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterComm
       const reading = meter.reading();
       if (reading && reading.drums.length > 1) meter.chooseDrum(drumStep.next(reading, performance.now()));
     }),
-    listen: onMeter(() => focusOn('listen')),
+    hear: onMeter(() => focusOn('hear')),
     sources: onMeter(() => void meter.leave()),
   };
 }

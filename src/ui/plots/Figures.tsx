@@ -11,16 +11,17 @@ import {
   Show,
   untrack,
 } from 'solid-js';
-import { pathCm, speedOfSound } from '../../reading/acoustics';
+import { speedOfSound } from '../../reading/acoustics';
 import { SPECTRUM_POINTS } from '../../reading/bands';
 import { type ArrivalView, arrivalKey, arrivalView } from '../../state/views/arrivalView';
 import { CARRIED_WEIGHT, carried, sumKey, sumView } from '../../state/views/sumView';
+import { TraceHistory } from '../../state/views/traceHistory';
 import { TRACE_BAND_LIST } from '../../state/views/traceView';
 import { bandText, hzText } from '../../text/frequency';
-import { pathFigure } from '../../text/length';
-import { dataNumber, fixed, orNoValue, signed } from '../../text/number';
-import { fixedSeconds, msFigure } from '../../text/time';
+import { dataNumber, fixed, NO_VALUE, orNoValue, signed } from '../../text/number';
+import { fixedSeconds } from '../../text/time';
 import { useApp } from '../shared/appScope';
+import { figuresOf } from '../shared/figures';
 import { Key } from '../shared/Key';
 import type { Command } from '../shared/keys';
 import { arrivalPlot, type Plot, sumPlot, tracePlot } from './plots';
@@ -39,16 +40,16 @@ function Canvas<View>(props: { make: (host: HTMLElement) => Plot<View>; view: ()
 }
 
 export function SumFigure(): JSX.Element {
-  const { meter } = useApp();
+  const { meter, shown } = useApp();
   const key = createMemo(() => {
-    const reading = meter.reading();
-    return reading === null ? '' : `${sumKey(reading, meter.advice())}|${JSON.stringify(meter.context())}`;
+    const reading = shown.reading();
+    return reading === null ? '' : `${sumKey(reading, shown.advice())}|${JSON.stringify(meter.context())}`;
   });
   // the key says when the picture changes: readings come forty times a second, spectra once a hit
   const view = createMemo(
     on(key, () => {
-      const reading = meter.reading();
-      return reading === null ? null : { ...sumView(reading, meter.advice(), meter.context()), reading };
+      const reading = shown.reading();
+      return reading === null ? null : { ...sumView(reading, shown.advice(), meter.context()), reading };
     }),
   );
   const notches = (): string => {
@@ -103,15 +104,17 @@ export function SumFigure(): JSX.Element {
 }
 
 export function TraceFigure(): JSX.Element {
-  const { meter, settings } = useApp();
+  const { meter, settings, shown } = useApp();
+  const nothing = new TraceHistory();
   const group = createUniqueId();
   const band = () => TRACE_BAND_LIST[settings.traceBand()] as (typeof TRACE_BAND_LIST)[number];
   const view = () => {
     meter.reading();
-    return { history: meter.history, bandIndex: settings.traceBand(), band: band() };
+    const history = shown.patching() ? nothing : meter.history;
+    return { history, bandIndex: settings.traceBand(), band: band() };
   };
   const value = (): number | null => {
-    const reading = meter.reading();
+    const reading = shown.reading();
     if (!reading) return null;
     const index = settings.traceBand();
     return index === 0 ? reading.sum.correlation : (reading.sum.bands[index - 1]?.correlation ?? null);
@@ -152,20 +155,26 @@ export function TraceFigure(): JSX.Element {
 }
 
 export function ArrivalFigure(): JSX.Element {
-  const { meter, settings } = useApp();
+  const { settings, shown } = useApp();
+  const said = () => {
+    const rate = shown.reading()?.sampleRate ?? 1;
+    return figuresOf(shown.answer(), rate, settings.temperatureC(), shown.advice()?.moveCm ?? null);
+  };
+  const size = createMemo(() => said().size);
   const key = createMemo(() => {
-    const reading = meter.reading();
-    return reading === null ? '' : `${arrivalKey(reading)}|${settings.temperatureC()}`;
+    const reading = shown.reading();
+    return reading === null ? '' : `${arrivalKey(reading)}|${settings.temperatureC()}|${size()}`;
   });
-  const view = createMemo<(ArrivalView & { cmPerMs: number }) | null>((last) => {
+  const view = createMemo<(ArrivalView & { cmPerMs: number; found: string }) | null>((last) => {
     key();
-    const reading = untrack(meter.reading);
+    const reading = untrack(shown.reading);
     if (!reading) return null;
-    return { ...arrivalView(reading, last?.rangeMs ?? 0), cmPerMs: speedOfSound(untrack(settings.temperatureC)) / 10 };
+    const cmPerMs = speedOfSound(untrack(settings.temperatureC)) / 10;
+    return { ...arrivalView(reading, last?.rangeMs ?? 0), cmPerMs, found: untrack(size) };
   }, null);
   const found = (): string => {
-    const ms = view()?.foundMs ?? null;
-    return ms === null ? '' : `${pathFigure(pathCm(ms / 1000, settings.temperatureC()))}, ${msFigure(ms)}`;
+    const { path, delay } = said();
+    return delay === NO_VALUE ? '' : `${path}, ${delay}`;
   };
   const text = (): string =>
     found()

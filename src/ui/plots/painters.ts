@@ -4,7 +4,6 @@ import { SUM_HZ, type SumView } from '../../state/views/sumView';
 import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHistory';
 import type { TraceBand } from '../../state/views/traceView';
 import { hzLabel } from '../../text/frequency';
-import { lengthFigure } from '../../text/length';
 import { type Box, hatch, type Ink, label, upright } from './ink';
 
 export const TYPE_PX = 12;
@@ -30,6 +29,8 @@ export interface TraceView {
 export interface ArrivalDrawing extends ArrivalView {
   /** cm of path per ms of delay */
   cmPerMs: number;
+  /** how far B is, as it is said elsewhere */
+  found: string;
 }
 
 const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hold: 'hold', drum: 'drum' } as const;
@@ -107,7 +108,7 @@ function ownBand(pen: Pen, { ownBandHz }: SumView): void {
   ctx.stroke();
   const middle = (from + to) / 2;
   const options = { colour: ink.accent, centre: true };
-  label(ctx, box, 'the drum’s low band', middle, y - 14 * px, ink, TYPE_PX * px, options);
+  label(ctx, box, 'the drum’s low octave', middle, y - 14 * px, ink, TYPE_PX * px, options);
 }
 
 function notches({ ctx, box, ink, px, x }: Pen, { notchesHz }: SumView): void {
@@ -182,7 +183,7 @@ export function paintArrival({ ctx, box, ink, px, x }: Pen, view: ArrivalDrawing
   if (!view || view.foundMs === null) return;
   const at = x(view.foundMs);
   upright(ctx, box, at, ink.accent, 2.5 * px);
-  const text = `B ${lengthFigure(view.foundMs * view.cmPerMs)}`;
+  const text = view.found;
   ctx.font = `700 ${size}px ${ink.font}`;
   const left = view.foundMs >= 0 ? at + 5 * px : at - 5 * px - ctx.measureText(text).width;
   label(ctx, box, text, left, box.top + box.height - 10 * px, ink, size, { bold: true, colour: ink.accent });

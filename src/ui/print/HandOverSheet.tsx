@@ -1,7 +1,7 @@
 /** The kit sheet on paper, for whoever mixes: black on white, everything as text. */
 import { createMemo, For, type JSX, Show } from 'solid-js';
 import type { KitSheet } from '../../sheet/document/model';
-import { type HandOver, handOver } from '../../sheet/print/handOver';
+import { type HandOver, handOver, SUM_REFERENCE } from '../../sheet/print/handOver';
 import { Unbroken } from '../shared/Unbroken';
 import { HandOverPicture } from './HandOverPicture';
 import { MicrophoneTable, PairTable } from './HandOverTables';
@@ -76,11 +76,11 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
+      <p class="ho-key">Do all of it; what each pair gains stands with the pair. Gains: {SUM_REFERENCE}.</p>
       <Said title="Invert" items={mix().invert} strong />
-      <Said title="Nudge, if wanted" items={mix().nudge} />
-      <Said title="Left on purpose" items={mix().left} />
+      <Said title="Delay" items={mix().delay} strong />
+      <Said title="Pairs that give way" items={mix().pays} />
       <Said title="Several on one drum" items={mix().groups} />
-      <Said title="Fuller otherwise" items={mix().wishes} />
       <Said title="Mind" items={props.told.doubts} />
     </section>
   );

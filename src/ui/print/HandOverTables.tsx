@@ -1,6 +1,6 @@
 /** The printed sheet's two tables. On a narrow screen each scrolls within its own box. */
 import { For, type JSX, Show } from 'solid-js';
-import type { MicrophoneRow } from '../../sheet/print/handOver';
+import { type MicrophoneRow, SUM_REFERENCE } from '../../sheet/print/handOver';
 import type { PairRow } from '../../sheet/print/handOverPairs';
 import { Unbroken } from '../shared/Unbroken';
 
@@ -38,7 +38,7 @@ function More(props: { of: string; text: string; columns: number }): JSX.Element
 
 const shortOr = (text: string): string => (text.length > LONG ? 'below' : text);
 
-const MICROPHONE_HEADS = ['In', 'Microphone', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Voicing'];
+const MICROPHONE_HEADS = ['In', 'Microphone', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Contour'];
 
 export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: string }): JSX.Element {
   const heads = () => [...MICROPHONE_HEADS, `Delay to reference, ms (samples at ${props.rate}) ± 90 %`, 'Note'];
@@ -54,7 +54,7 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: s
               <td classList={{ 'ho-set': row.polaritySwitch === 'inverted' }}>{row.polaritySwitch}</td>
               <td>{row.lowCut}</td>
               <td>{row.pad}</td>
-              <td>{row.voicing}</td>
+              <td>{row.contour}</td>
               <td class="ho-delays">
                 <For each={row.delays} fallback="–">
                   {(delay) => (
@@ -74,22 +74,12 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: s
   );
 }
 
-const PAIR_HEADS = [
-  'A → B',
-  'Drum, kind',
-  'Polarity',
-  'B’s path ± 90 %',
-  'Fuller with B …',
-  'Hits',
-  'What was done',
-  'UTC',
-  'OK',
-];
+const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path ± 90 %', 'Hits', 'UTC', 'OK'];
 
 export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
   return (
     <Table
-      caption="Pairs as last read; OK: accepted; now, and fuller: as the switches stand"
+      caption={`Pairs as last read, and what is left to do; OK: accepted. Gains: ${SUM_REFERENCE}`}
       heads={PAIR_HEADS}
       name="ho-pairs"
     >
@@ -109,18 +99,16 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
                   <Unbroken text={row.path} />
                 </td>
               </Show>
-              <td>
-                <Unbroken text={row.fuller} />
-              </td>
               <td class="ho-nowrap">{row.hits}</td>
-              <td>
-                <Unbroken text={shortOr(row.done)} />
-              </td>
               <td>{row.readAt}</td>
               <td class="ho-nowrap">{row.accepted}</td>
             </tr>
             <More of={`${row.a} → ${row.b}, polarity`} text={row.polarity} columns={PAIR_HEADS.length} />
-            <More of={`${row.a} → ${row.b}, what was done`} text={row.done} columns={PAIR_HEADS.length} />
+            <tr class="ho-line">
+              <td colspan={PAIR_HEADS.length}>
+                <Unbroken text={row.line} />
+              </td>
+            </tr>
           </>
         )}
       </For>

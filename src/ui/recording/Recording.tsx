@@ -1,24 +1,41 @@
-/** Files that were dropped or chosen: which is A, and whether to analyse or to play them. */
+/** Files that were dropped or chosen: which is A, what the two are, and whether to analyse or to play them. */
 import { For, type JSX, Show } from 'solid-js';
+import type { AskedPair } from '../../state/source/askedPair';
+import { areCrossed } from '../../state/source/guessPair';
+import { pairName } from '../../text/names';
 import { percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { FilePress } from '../sources/FilePress';
+import { PairFields } from '../sources/PairFields';
+import { useSheetPair } from '../sources/sheetPair';
 import './recording.css';
 
 export function Recording(): JSX.Element {
   const { meter } = useApp();
-  const start = (mode: 'analyse' | 'play'): void => void meter.open({ type: 'recording', files: meter.files(), mode });
+  const sheetPair = useSheetPair();
+  const pair = (): AskedPair => sheetPair() ?? meter.filesPair();
+  const start = (mode: 'analyse' | 'play'): void =>
+    void meter.open({ type: 'recording', files: meter.files(), mode, pair: pair() });
+  const called = (at: 0 | 1): string => {
+    const label = pair().labels[at];
+    const letter = at === 0 ? 'A' : 'B';
+    return label === '' ? letter : `${letter} · ${label}`;
+  };
+  const bothCalled = (): string => {
+    const [a, b] = pair().labels;
+    return a !== '' && b !== '' ? `A + B · ${pairName(a, b)}` : 'A + B';
+  };
   const heading = (): string => {
     if (meter.files().length === 2) return 'Two files: A and B';
     return meter.filesFate() === 'fine' ? 'One file: left is A, right is B' : 'One file';
   };
+  const names = (): string[] => meter.files().map((file) => file.name);
   const remark = (): string => {
-    const names = meter.files().map((file) => file.name);
     const label = meter.filesLabel();
     if (meter.filesFate() === 'reading') return 'Looking at it …';
     if (meter.filesFate() === 'unusable') return 'This can’t be measured: choose another.';
     // the label repeats the names that stand above; with a remark it says more
-    return label.endsWith(')') && !names.includes(label) ? label : '';
+    return label.endsWith(')') && !names().includes(label) ? label : '';
   };
   return (
     <main class="recording" data-files={meter.filesFate()}>
@@ -27,12 +44,29 @@ export function Recording(): JSX.Element {
         <For each={meter.files()}>
           {(file, i) => (
             <li>
-              <b>{meter.files().length === 2 ? (i() === 0 ? 'A' : 'B') : 'A + B'}</b> {file.name}
+              <b>{meter.files().length === 2 ? called(i() as 0 | 1) : bothCalled()}</b> <span>{file.name}</span>
             </li>
           )}
         </For>
       </ol>
-      <p>{remark()}</p>
+      <Show when={areCrossed(names(), pair().labels)}>
+        <p role="status">
+          By their names the two files are the other way round: swap them, unless they are named wrongly.
+        </p>
+      </Show>
+      <Show when={remark()}>
+        <p>{remark()}</p>
+      </Show>
+      <Show when={meter.filesFate() !== 'unusable'}>
+        <section class="device" aria-label="What the two are">
+          <PairFields
+            kindId="recording-kind"
+            pair={meter.filesPair()}
+            guessed={meter.filesGuessed()}
+            onSay={(change) => meter.sayFilesPair(change)}
+          />
+        </section>
+      </Show>
       <div class="presses">
         <button
           type="button"
@@ -83,7 +117,9 @@ export function Recording(): JSX.Element {
 
 /** Progress of a recording, with a way to stop it. */
 export function Progress(): JSX.Element {
-  const { meter } = useApp();
+  const { meter, settings } = useApp();
+  // as it is called by now
+  const pair = (): AskedPair => ({ kind: settings.kind(), labels: settings.labels(), drum: settings.drum() });
   const recording = () => {
     const source = meter.source();
     return source?.type === 'recording' ? source : null;
@@ -100,7 +136,9 @@ export function Progress(): JSX.Element {
                 class="press"
                 data-command="other-mode"
                 disabled={meter.opening()}
-                onClick={() => void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play' })}
+                onClick={() =>
+                  void meter.open({ ...it(), mode: it().mode === 'play' ? 'analyse' : 'play', pair: pair() })
+                }
               >
                 {it().mode === 'play' ? 'Analyse it' : 'Play it through the meter'}
               </button>

@@ -1,16 +1,26 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
 import { For, type JSX, Show } from 'solid-js';
 import { outcomeOf } from '../../sheet/pair/outcome';
-import { sinceText } from '../../state/round/roundWords';
+import { type Feed, sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
+import { HANDS, PatchCautions } from '../shared/Cautions';
+import { ForgetPress } from '../shared/ForgetPress';
 import { Press } from '../shared/Press';
-import { useRoundLine } from './roundLine';
+import { useRoundDanger, useRoundLine } from './roundLine';
 
 /** letters: a line of the sheet */
 const NOTE_LENGTH = 200;
+/** What the press says that is there, or brings it. */
+const BROUGHT: Readonly<Record<Feed, string>> = {
+  inputs: 'It is patched',
+  recording: 'Open its recording',
+  example: 'Open its example',
+  'opening-example': 'Open its example',
+  'no-example': 'Open its example',
+};
 /** so many changes are shown above the meter: the kit's page has them all */
 const CHANGES_SHOWN = 2;
 
@@ -63,7 +73,7 @@ export function RoundStrip(): JSX.Element {
     return read?.sure && round.mode() === 'measure' ? sinceText(outcomeOf(round.first(), read)) : '';
   };
   const acceptText = (): string => {
-    if (round.patching()) return meter.source()?.type === 'recording' ? 'Open its recording' : 'It is patched';
+    if (round.patching()) return BROUGHT[round.feed()];
     if (round.mode() === 'check') return 'Noted, go on';
     return 'Accept, go on';
   };
@@ -71,6 +81,7 @@ export function RoundStrip(): JSX.Element {
   const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
   const sure = (): boolean => round.now()?.sure ?? false;
   const roundLine = useRoundLine();
+  const danger = useRoundDanger();
   /** Several drums are heard: only a person knows which of them the sheet means. */
   const drumNote = (): string => {
     const drums = meter.reading()?.drums.length ?? 0;
@@ -108,6 +119,12 @@ export function RoundStrip(): JSX.Element {
             <p class="round-say" id="round-verdict">
               {roundLine()}
             </p>
+            <Show when={danger() === 'patch'}>
+              <PatchCautions />
+            </Show>
+            <Show when={danger() === 'hands'}>
+              <p class="hands-caution">{HANDS}</p>
+            </Show>
             <Show when={since() !== ''}>
               <p class="round-since">Since the first reading: {since()}.</p>
             </Show>
@@ -183,15 +200,15 @@ export function RoundStrip(): JSX.Element {
                 </Show>
               </Show>
               <Show when={!round.patching() && onMeter() && round.mode() === 'measure' && since() !== ''}>
-                <button
-                  type="button"
-                  class="press"
-                  data-command="pair-anew"
+                <ForgetPress
+                  command="pair-anew"
+                  question="Forget this pair’s readings?"
+                  empty={false}
                   title="The first reading was of something else: forget it"
-                  onClick={startOver}
+                  onForget={startOver}
                 >
                   Begin this pair anew
-                </button>
+                </ForgetPress>
               </Show>
               <Show when={['start', 'meter'].includes(meter.page())}>
                 <Press of="put-off" onPress={() => round.putOff()}>

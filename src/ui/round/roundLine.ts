@@ -1,24 +1,43 @@
-import { sayRound } from '../../state/round/roundWords';
+import { type RoundState, sayRound, sendsHands } from '../../state/round/roundWords';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
 
-/** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
-export function useRoundLine(): () => string {
+function useRoundState(): () => RoundState | null {
   const { meter } = useApp();
   const { shelf, round } = useKit();
   return () => {
     const [sheet, pair] = [shelf.sheet(), round.pair()];
-    if (!sheet || !pair) return '';
-    return sayRound({
+    if (!sheet || !pair) return null;
+    return {
       sheet,
       pair,
       mode: round.mode(),
       patching: round.patching() || !['meter', 'kit', 'hand-over'].includes(meter.page()),
       swapped: meter.swapped(),
-      noScene: meter.source()?.type === 'demo' && round.scene() === null,
+      feed: round.feed(),
       read: round.now(),
       compared: round.compared(),
       now: new Date(),
-    });
+    };
+  };
+}
+
+/** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
+export function useRoundLine(): () => string {
+  const state = useRoundState();
+  return () => {
+    const now = state();
+    return now === null ? '' : sayRound(now);
+  };
+}
+
+/** `patch`: something is to be plugged; `hands`: somebody is to touch a cable, a switch or a stand. */
+export function useRoundDanger(): () => 'patch' | 'hands' | null {
+  const state = useRoundState();
+  return () => {
+    const now = state();
+    if (now === null) return null;
+    if (now.patching) return now.feed === 'inputs' ? 'patch' : null;
+    return sendsHands(now) ? 'hands' : null;
   };
 }

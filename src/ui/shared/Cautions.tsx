@@ -1,6 +1,28 @@
 /** The cautions: at first start, and in the help at any time. */
-import { type JSX, Show } from 'solid-js';
+import { For, type JSX, Show } from 'solid-js';
 import { useApp } from './appScope';
+import './cautions.css';
+
+/** Beside whatever makes the page audible. */
+export const HEADPHONES = 'Closed headphones, level down';
+
+/** Where a sentence sends hands to a cable or a stand. */
+export const HANDS = 'Drummer stopped, hands clear, before anyone touches a cable or a stand.';
+
+/** Before anything is plugged in or patched. */
+const PATCH: readonly string[] = [
+  'Phantom power off before a ribbon, or a speaker used as microphone, is plugged or patched.',
+  'Monitors down.',
+  'Drummer stopped.',
+];
+
+export function PatchCautions(): JSX.Element {
+  return (
+    <ul class="patch-cautions" aria-label="Before you patch">
+      <For each={PATCH}>{(text) => <li>{text}</li>}</For>
+    </ul>
+  );
+}
 
 export function CautionList(): JSX.Element {
   return (
@@ -14,7 +36,7 @@ export function CautionList(): JSX.Element {
         again.
       </li>
       <li>
-        <b>Listening.</b> Closed headphones only, with the level down before you put them on. Never loudspeakers with
+        <b>Hearing it.</b> Closed headphones only, with the level down before you put them on. Never loudspeakers with
         open microphones: they feed back.
       </li>
       <li>

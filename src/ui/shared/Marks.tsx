@@ -41,7 +41,13 @@ export function PolarityMark(props: { polarity: Polarity | null }): JSX.Element 
 }
 
 /** The state as a shape; while listening, as many spokes are inked as hits are in. */
-export function StateMark(props: { state: ReadingState | null; have: number; need: number }): JSX.Element {
+export function StateMark(props: {
+  state: ReadingState | null;
+  have: number;
+  need: number;
+  /** measured, and the distance isn't known well enough for a tick: only the push is drawn */
+  rough?: boolean;
+}): JSX.Element {
   const spokes = () => {
     const need = Math.max(1, Math.min(12, props.need));
     return Array.from({ length: need }, (_, i) => {
@@ -53,6 +59,10 @@ export function StateMark(props: { state: ReadingState | null; have: number; nee
   return (
     <svg class="state-mark" viewBox="0 0 40 40" aria-hidden="true">
       <Switch fallback={<circle class="mark-line mark-dots" cx="20" cy="20" r="15" />}>
+        <Match when={props.state === 'measured' && props.rough}>
+          <circle class="mark-line" cx="20" cy="20" r="16" />
+          <path class="mark-solid" d="M10 23 Q20 3 30 23Z" />
+        </Match>
         <Match when={props.state === 'measured'}>
           <circle class="mark-solid" cx="20" cy="20" r="17" />
           <path class="mark-cut" d="M11 20.5 L17.5 27 L29 14" />

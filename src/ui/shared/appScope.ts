@@ -4,6 +4,7 @@ import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { KitPart } from '../kit/kitPart';
 import type { Part } from '../parts/part';
+import type { Command } from './keys';
 
 /** What is fetched when it is first wanted. */
 export interface Parts {
@@ -20,6 +21,14 @@ export interface Parts {
 
 export type Over = 'call-out' | 'why';
 
+/** What is on the screen of the meter's reading: nothing of the last pair's while the next one is being patched. */
+export interface Shown extends Pick<Meter, 'reading' | 'advice'> {
+  /** what the advice stands on: words, figures and marks are of one reading */
+  answer: Meter['standsOn'];
+  /** it is, and what the meter still reads was there before */
+  patching: Accessor<boolean>;
+}
+
 export interface AppContext {
   meter: Meter;
   settings: Settings;
@@ -27,6 +36,10 @@ export interface AppContext {
   /** forget all hits and begin again; a pair in hand is begun anew */
   startOver(): void;
   swap(): void;
+  /** the command whose key is being held; null: none is */
+  holding: Accessor<Command | null>;
+  setHolding(command: Command | null): void;
+  shown: Shown;
   /** to the kit sheet, and back to where it was left */
   kitAndBack(): void;
   /** what lies over the meter, which can't be reached meanwhile */

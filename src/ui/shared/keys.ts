@@ -1,4 +1,4 @@
-/** One key per control. Keys are shown beside their controls; they can be switched off (WCAG 2.1.4). */
+/** One key per control; M, S and R are left alone, which mute, solo and record at a desk. Keys are shown beside their controls; they can be switched off (WCAG 2.1.4). */
 export type Command =
   | 'hold'
   | 'start-over'
@@ -16,7 +16,7 @@ export type Command =
   | 'drum'
   | 'help'
   | 'lights'
-  | 'listen'
+  | 'hear'
   | 'sources'
   | 'kit'
   | 'accept'
@@ -29,8 +29,8 @@ export type Command =
 
 export const KEY_OF: Readonly<Record<Command, string>> = {
   hold: 'H',
-  'start-over': 'R',
-  swap: 'S',
+  'start-over': 'F',
+  swap: 'X',
   'invert-b': 'I',
   kind: 'K',
   temperature: 'T',
@@ -44,7 +44,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   drum: 'D',
   help: '?',
   lights: 'L',
-  listen: 'M',
+  hear: 'V',
   sources: 'O',
   kit: 'E',
   accept: 'Enter',
@@ -55,6 +55,9 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   'put-off': 'P',
   back: 'Esc',
 };
+
+/** What can't be undone takes a key that is held. */
+export const HELD: ReadonlySet<Command> = new Set(['start-over']);
 
 const COMMAND_OF = new Map<string, Command>(
   (Object.entries(KEY_OF) as [Command, string][]).map(([command, key]) => [

@@ -1,9 +1,10 @@
 /** Why: how the reading came about, and every hit it used or refused, as a picture with its reason. */
-import { For, type JSX } from 'solid-js';
-import { usedText } from '../../advice/words/drumWords';
+import { For, type JSX, Show } from 'solid-js';
 import { whySentences } from '../../advice/words/whyWords';
+import { sayTurnedOver, turnedOver } from '../../state/meter/turnedOver';
 import { DrumChoice } from '../meter/DrumChoice';
 import { useApp } from '../shared/appScope';
+import { hitsUsed } from '../shared/figures';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
@@ -13,17 +14,20 @@ import { WhyLarge, WhyLay } from './WhyLarge';
 import './why.css';
 
 export function Why(props: { onClose: () => void }): JSX.Element {
-  const { meter } = useApp();
-  const look = createHitLook(meter);
+  const { meter, shown } = useApp();
+  const look = createHitLook({ ...meter, reading: shown.reading });
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
   const used = (): string => {
-    const now = meter.reading();
-    return now ? usedText(now) : 'No reading yet';
+    const now = shown.reading();
+    const { label, text } = hitsUsed(now);
+    return now ? (label === 'Used:' ? text : `${label} ${text}`) : 'No reading yet';
   };
   const sentences = (): string[] => {
-    const now = meter.reading();
-    return now ? whySentences(now, meter.context()) : [];
+    const now = shown.reading();
+    if (now === null) return [];
+    const sentences = whySentences(now, meter.context());
+    return turnedOver(now) ? sentences.map(sayTurnedOver) : sentences;
   };
   return (
     <div class="why" role="dialog" aria-modal="true" aria-labelledby="why-used" tabindex="-1" ref={panel}>
@@ -48,7 +52,9 @@ export function Why(props: { onClose: () => void }): JSX.Element {
           </ul>
           <WhyLay look={look} />
           <WhyLarge look={look} />
-          <DrumChoice group="why-drum" />
+          <Show when={!shown.patching()}>
+            <DrumChoice group="why-drum" />
+          </Show>
         </div>
         <WhyHits look={look} />
       </div>

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { advise } from '../../../src/advice/advise';
 import { whichShown } from '../../../src/advice/plan/drums';
 import { agreeingOf } from '../../../src/advice/plan/reasons';
-import { drumAnswer, usedText, whichDrumText } from '../../../src/advice/words/drumWords';
+import { drumAnswer, drumCalled, theDrumCalled, usedText, whichDrumText } from '../../../src/advice/words/drumWords';
 import { agreeingText, reasonSentence } from '../../../src/advice/words/reasonWords';
 import { whySentences } from '../../../src/advice/words/whyWords';
+import { micName, named, polarityText } from '../../../src/advice/words/wording';
 import type { DrumReading, HitReading, Reading } from '../../../src/reading/reading';
 import { answerOf } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';
@@ -58,6 +59,42 @@ describe('drums in words', () => {
     const at = { sampleRate: 48000, hitsNeeded: 4 };
     expect(drumAnswer(late, at, 0)).toBe('same, B 331 cm later');
     expect(drumAnswer(late, at, 20)).toBe('same, B 343 cm later');
+  });
+});
+
+describe('names', () => {
+  const names = { aLabel: 'Snare top', bLabel: 'Snare bottom', drumNames: new Map([[2, 'snare']]) };
+
+  it('of drums, where somebody said them', () => {
+    expect([drumCalled(2, names), drumCalled(1, names), drumCalled(2, {})]).toEqual(['snare', 'drum 1', 'drum 2']);
+    expect([theDrumCalled(2, names), theDrumCalled(1, names)]).toEqual(['the snare', 'drum 1']);
+  });
+
+  it('of microphones: alone, or beside the letter', () => {
+    expect([micName('A', names), micName('B', names)]).toEqual(['Snare top', 'Snare bottom']);
+    expect([micName('A', {}), micName('B', { bLabel: ' ' })]).toEqual(['A', 'B']);
+    expect([named('A', { ...CONTEXT, ...names }), named('B', {})]).toEqual(['A (Snare top)', 'B']);
+  });
+
+  it('of a microphone whose polarity it is, without its letter', () => {
+    const labelled = { ...CONTEXT, ...names };
+    expect(polarityText(true, labelled)).toBe('Invert B (Snare bottom)');
+    expect(polarityText(false, labelled)).toBe("Leave Snare bottom's polarity as it is");
+    expect(polarityText(false, { ...labelled, invertB: true })).toMatch(/^Press Snare bottom's polarity switch, then/);
+  });
+
+  it('of microphones are in what a drum says', () => {
+    const said = drumAnswer(drum(1), { sampleRate: RATE, hitsNeeded: 4 }, 20, false, names);
+    expect(said).toBe('inverted, Snare bottom 12 cm later');
+  });
+
+  it('are in what the reading is about', () => {
+    expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, as chosen');
+    expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, as chosen');
+    expect(whichDrumText({ code: 'loudest-in-a' }, names)).toBe('the loudest in Snare top');
+    expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the loudest in Snare top');
+    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: the loudest in A');
+    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, as chosen');
   });
 });
 

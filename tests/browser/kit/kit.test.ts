@@ -106,7 +106,12 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
         expect(await stripSays(page)).toContain('Since the first reading: B inverted');
       }
       const pair = await pairInHand(page);
-      await hand.key(arrives ? 'Enter' : 'u');
+      if (first.action.endsWith('move')) {
+        // nobody can move the demo kit's stands: left as they are, on purpose
+        await hand.key('n');
+        await page.locator('#leave-note').fill('a pair as wide as it is');
+        await hand.key('Enter');
+      } else await hand.key(arrives ? 'Enter' : 'u');
       hand.end();
       // the next scene is being opened, or the sheet is up
       await page.waitForFunction((id) => document.querySelector('.round')?.getAttribute('data-pair') !== id, pair);
@@ -154,7 +159,7 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
 
 /** An arrival, or the sum where none can come. */
 const ready = (a: Answer, arrives: boolean): boolean =>
-  arrives ? a.state === 'measured' : a.action === 'cannot-tell' && a.fuller !== null;
+  arrives ? a.state === 'measured' : a.state === 'unclear' && a.fuller !== null;
 
 const sceneInHand = (page: Page): Promise<string> => page.locator('.head #scene').inputValue();
 

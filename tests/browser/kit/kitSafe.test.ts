@@ -44,7 +44,7 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await page.locator('.head #scene').selectOption('snare-dead-input');
     await answerWhen(page, 'hits of the dead input', (a) => a.action === 'fix-input');
     await page.locator('.head #scene').selectOption('unrelated');
-    await page.locator('.round[data-step="patch"]', { hasText: 'This scene isn’t of this pair' }).waitFor();
+    await page.locator('.round[data-step="patch"]', { hasText: 'This example isn’t of this pair' }).waitFor();
     await answerWhen(page, 'hits of another pair', (a) => a.hits >= 3);
     expect(await page.locator('.round').getAttribute('data-sure')).toBe('false');
     await page.locator('.head #scene').selectOption('snare-dead-input');

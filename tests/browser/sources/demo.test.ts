@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import type { DemoScene } from '../../../src/audio/link';
-import { type Answer, answerWhen, playScene, press } from '../../support/page/screen';
+import { type Answer, answerWhen, playScene, press, startOver } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
 
 /** The scenes' target: path within 5 mm of the manifest. */
@@ -86,7 +86,7 @@ test('hold keeps the reading, start over forgets it, swap turns the delay', asyn
     expect(later.hits).toBeLessThanOrEqual(held.hits + 1);
     expect(later.delaySamples).toBeCloseTo(held.delaySamples as number, 1);
 
-    await press(page, 'start-over');
+    await startOver(page);
     await answerWhen(page, 'an empty reading', (a) => !a.held && a.hits < 4 && a.state !== 'measured');
 
     await press(page, 'swap');

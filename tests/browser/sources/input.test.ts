@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { askForInput, openInterface } from '../../support/page/interface';
-import { answerWhen, press, problemSentence } from '../../support/page/screen';
+import { answerWhen, press, problemSentence, startOver } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
 import { captureWav, hits, later } from '../../support/sound/signals';
 
@@ -168,7 +168,7 @@ test('a throw on the audio thread becomes a sentence, and starting over works', 
     });
     const text = await problemSentence(page, 'worklet-fault');
     expectSentence(text);
-    await press(page, 'start-over');
+    await startOver(page);
     await answerWhen(page, 'a reading after the fault', (a) => a.state === 'measured' && a.problem === null);
   });
 });

@@ -8,6 +8,7 @@ import { readWav } from '../../../src/files/readWav';
 import { writeWav } from '../../../src/files/writeWav';
 import { type Answer, answerWhen, playScene, press, problemSentence } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
+import { silentEnd } from '../../support/sound/silentEnd';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
 const kit = (file: string): string => `${root}samples/kit/${file}`;
@@ -77,6 +78,18 @@ test('two mono recordings analysed in the page read as the stereo one, swapped f
     const swapped = await answerWhen(page, 'the end of the analysis', (a) => a.run === 'ended');
     expect(swapped.polarity).toBe(command.polarity);
     expect(swapped.delaySamples).toBeCloseTo(-(command.delaySamples as number), 1);
+  });
+});
+
+test('a recording that ends on a hi-hat, with A silent, keeps its answer', async () => {
+  const { a, b, sampleRate } = silentEnd('kick-inside-outside', 'a', 3);
+  const buffer = Buffer.from(writeWav([a, b], sampleRate, 's16'));
+  await withPage({}, async ({ page }) => {
+    await choose(page, { name: 'take.wav', mimeType: 'audio/wav', buffer });
+    await press(page, 'analyse');
+    const shown = await answerWhen(page, 'the end of the analysis', (r) => r.run === 'ended');
+    expect(shown.state).toBe('measured');
+    expect(shown.polarity).toBe('same');
   });
 });
 

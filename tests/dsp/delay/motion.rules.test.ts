@@ -44,6 +44,59 @@ const jumps: Row[] = [
     kept: 2,
   },
   { name: 'one with the other sign', hits: [...rest(5), turned(0)], mode: 'steady', kept: 6 },
+  // away from what? fewer than four are no move from hits that say several things (within 80 µs, three of four)
+  { name: 'four that say three things, then two that agree', hits: [-90, 0, 90, 0, 600, 600], mode: 'steady', kept: 6 },
+  {
+    name: 'six of eight that say one thing, then two that agree',
+    hits: [300, -300, ...rest(6), 900, 900],
+    mode: 'settling',
+    kept: 2,
+  },
+  {
+    name: 'five of eight that say one thing, then two that agree',
+    hits: [300, -300, 300, ...rest(5), 900, 900],
+    mode: 'steady',
+    kept: 10,
+  },
+  {
+    name: 'four that say three things, then four that agree',
+    hits: [-90, 0, 90, 0, 600, 600, 600, 600],
+    mode: 'settling',
+    kept: 4,
+  },
+  // two that jump have to say one thing, or go on
+  { name: 'two far off, the second nearly back', hits: [...rest(4), 100, 60], mode: 'steady', kept: 6 },
+  // deviations of 19.3, 29.7 and 44.5 µs
+  {
+    name: 'the other sign twice, in a scatter of 19 µs',
+    hits: [-13, 13, -13, 13, turned(0), turned(0)],
+    mode: 'settling',
+    kept: 2,
+  },
+  {
+    name: 'the other sign twice, in a scatter of 30 µs',
+    hits: [...SCATTERED, turned(0), turned(0)],
+    mode: 'steady',
+    kept: 6,
+  },
+  {
+    name: 'the other sign three times, in a scatter of 30 µs',
+    hits: [...SCATTERED, turned(0), turned(0), turned(0)],
+    mode: 'settling',
+    kept: 3,
+  },
+  {
+    name: 'the other sign three times, in a scatter of 44 µs',
+    hits: [-30, 30, -30, 30, turned(0), turned(0), turned(0)],
+    mode: 'steady',
+    kept: 7,
+  },
+  {
+    name: 'the other sign four times, in a scatter of 44 µs',
+    hits: [-30, 30, -30, 30, turned(0), turned(0), turned(0), turned(0)],
+    mode: 'settling',
+    kept: 4,
+  },
   { name: 'two far off that differ in sign', hits: [...rest(4), 100, turned(100)], mode: 'steady', kept: 6 },
   // 4 deviations: 118.6 µs
   { name: 'scattered hits, then two within 4 deviations', hits: [...SCATTERED, 117, 117], mode: 'steady', kept: 6 },
@@ -73,6 +126,18 @@ const drifts: Row[] = [
   // fewer than eight climb by chance now and then: of six 2.5 times as much, 100 µs, is asked
   { name: 'six that climb by 105 µs', hits: climbing(6, 21), mode: 'following', kept: 5 },
   { name: 'six that climb by 95 µs', hits: climbing(6, 19), mode: 'steady', kept: 6 },
+  {
+    name: 'eight of which the newest alone lies off',
+    hits: [0, 2, 0, 3, 2, 4, 3, 60],
+    mode: 'steady',
+    kept: 8,
+  },
+  {
+    name: 'seven that climb and an eighth that leaps 1 cm beyond',
+    hits: [0, 7, 14, 21, 28, 35, 42, 80].map((us) => us / 1.5),
+    mode: 'steady',
+    kept: 8,
+  },
   { name: 'five that climb by 120 µs', hits: climbing(5, 30), mode: 'steady', kept: 5 },
   {
     name: 'eight that climb, one of them with the other sign',
@@ -160,6 +225,7 @@ describe('a false alarm', () => {
   it.each(
     named([
       { name: 'two bad hits, and back', hits: [...rest(8), 60, 60, 0] },
+      { name: 'two that went on, and back', hits: [...rest(8), 30, 50, 0] },
       { name: 'two of the other sign, and back', hits: [...rest(8), turned(0), turned(0), 0] },
       { name: 'a drift by chance, and the next hit 0.9 cm and more off its line', hits: [...climbing(8, 6), 20] },
     ]),

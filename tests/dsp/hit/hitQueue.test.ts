@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { ClipLog } from '../../../src/dsp/hit/clipLog';
-import { CORRELATE, HitQueue, PICK, PICK_LOW, SUM } from '../../../src/dsp/hit/hitQueue';
+import { CORRELATE, CORRELATE_FAR, HitQueue, LOOK_FAR, PICK, PICK_LOW, SUM } from '../../../src/dsp/hit/hitQueue';
 
 describe('the hits under way', () => {
   it('go through their stages one by one, the oldest leaving first', () => {
     const queue = new HitQueue();
     for (const serial of [7, 8, 9]) queue.add(serial);
-    const stages = [PICK, PICK_LOW, CORRELATE, SUM, SUM + 1];
+    const stages = [PICK, PICK_LOW, CORRELATE, LOOK_FAR, CORRELATE_FAR, SUM, SUM + 1];
     for (const stage of stages) {
       expect(queue.stage(0)).toBe(stage);
       queue.advance(0);
@@ -18,6 +18,14 @@ describe('the hits under way', () => {
       [8, PICK],
       [9, PICK_LOW],
     ]);
+  });
+
+  it('go on to their sums at once where there is no far reach', () => {
+    const queue = new HitQueue();
+    queue.add(3);
+    queue.add(4);
+    queue.skipTo(1, SUM);
+    expect([queue.stage(0), queue.stage(1)]).toEqual([PICK, SUM]);
   });
 
   it('are eight at most, and a place that was left begins anew', () => {

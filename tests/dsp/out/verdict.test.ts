@@ -134,6 +134,39 @@ const limits: Row[] = [
     state: 'measured',
     reason: 'agreed',
   },
+  // a recording's end: what both have heard of a drum stays
+  { name: 'hits in B only at the end', known: { ended: true, onlyB: 8 }, state: 'measured', reason: 'agreed' },
+  { name: 'hits in A only at the end', known: { ended: true, onlyA: 8 }, state: 'measured', reason: 'agreed' },
+  {
+    name: 'hits in one or the other at the end, and an answer',
+    known: { ended: true, onlyA: 4, onlyB: 4 },
+    state: 'measured',
+    reason: 'agreed',
+  },
+  {
+    name: 'hits in one or the other at the end, and none',
+    known: { ended: true, onlyA: 4, onlyB: 4, drum: { sign: 0 } },
+    state: 'unclear',
+    reason: 'no-common-signal',
+  },
+  {
+    name: 'hits in B only at the end, and four of a drum without an answer',
+    known: { ended: true, onlyB: 8, drum: { sign: 0, drumHits: 4 } },
+    state: 'unclear',
+    reason: 'hits-disagree',
+  },
+  {
+    name: 'hits in B only at the end, and three of a drum',
+    known: { ended: true, onlyB: 8, drum: { sign: 0, drumHits: 3 } },
+    state: 'no-signal',
+    reason: 'a-silent',
+  },
+  {
+    name: 'hits in B only at the end, and a microphone on the move',
+    known: { ended: true, onlyB: 8, drum: { sign: 0, drumHits: 3, following: true } },
+    state: 'no-signal',
+    reason: 'a-silent',
+  },
 ];
 
 const noHit: Row[] = [

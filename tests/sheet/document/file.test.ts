@@ -2,11 +2,12 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { PAIR_KIND_IDS } from '../../../src/advice/plan/pairKinds';
-import { readSheet, writeSheet } from '../../../src/sheet/document/file';
-import type { KitSheet } from '../../../src/sheet/document/model';
+import { MOST_FILE_BYTES, MOST_PAIRS, readSheet, writeSheet } from '../../../src/sheet/document/file';
+import { type KitSheet, type Pair, SUM_PICTURE_HZ, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { BROKEN, changed, first, fourteen, MARKUP, SAVED } from '../../support/readings/brokenSheets';
-import { TAKEN } from '../../support/readings/taken';
+import { DONE } from '../../support/readings/sheets';
+import { TAKEN, timing } from '../../support/readings/taken';
 
 describe('starting points', () => {
   for (const start of STARTS)
@@ -46,7 +47,7 @@ test('any sheet is the same after saving and reading', () => {
     inverted: fc.boolean(),
     lowCut: text,
     pad: text,
-    voicing: text,
+    contour: text,
   });
   fc.assert(
     fc.property(
@@ -87,23 +88,107 @@ test('any sheet is the same after saving and reading', () => {
   );
 });
 
-test('a file of version 1 is brought up: what it didn’t keep isn’t known', () => {
-  const text = readFileSync(new URL('version1.json', import.meta.url), 'utf8');
-  const old = JSON.parse(text) as { version: number; kit: KitSheet };
-  expect(old.version).toBe(1);
-  const { sheet } = readSheet(text) as { sheet: KitSheet };
-  const { pairs, ...rest } = old.kit;
-  expect(sheet).toMatchObject(rest);
-  expect(sheet.pairs.map(({ checked }) => checked)).toEqual(pairs.map(() => null));
-  expect(sheet.pairs[0]?.before).toEqual({
-    ...pairs[0]?.before,
-    octaveCoherency: [null, null, null, null],
-    sumDb: null,
+const stored = (version: number): string => readFileSync(new URL(`version${version}.json`, import.meta.url), 'utf8');
+const read = (text: string): KitSheet => (readSheet(text) as { sheet: KitSheet }).sheet;
+
+test('the largest sheet there can be, read before and after throughout, is no larger than can be opened again', () => {
+  const odd = 1 / 3;
+  const timings = [null, 1 + odd, 2 + odd, 3 + odd, 4 + odd].map((delayMs) => ({
+    ...timing(odd, -odd, { delayMs }),
+    asIs: { lowDb: -odd, allDb: -odd, bandsDb: [-odd, -odd, -odd, -odd] },
+  }));
+  const full: Taken = { ...TAKEN, timings, sumDb: SUM_PICTURE_HZ.map(() => -12.3), delayMs: odd, uncertaintyMs: odd };
+  const one = fourteen.pairs[0] as Pair;
+  const pairs = Array.from({ length: MOST_PAIRS }, (_, i): Pair => {
+    const done = { ...DONE, note: 'n'.repeat(200) };
+    return { ...one, id: `pair-${i}`, before: full, after: full, done, acceptedAt: SAVED };
   });
-  expect([pairs[0]?.done?.inverted, sheet.pairs[0]?.done]).toEqual([true, { ...pairs[0]?.done, inverted: 'b' }]);
-  // and from then on it is a sheet like any other
-  expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
+  const text = writeSheet({ ...fourteen, pairs }, SAVED);
+  expect(text.length).toBeLessThan(MOST_FILE_BYTES);
+  expect(readSheet(text)).not.toHaveProperty('problem');
 });
+
+describe('a file of an earlier version is brought up', () => {
+  test('version 1: what it didn’t keep isn’t known', () => {
+    const old = JSON.parse(stored(1));
+    expect(old.version).toBe(1);
+    const sheet = read(stored(1));
+    const { pairs, microphones, ...rest } = old.kit;
+    expect(sheet).toMatchObject(rest);
+    expect(sheet.microphones.map(({ contour }) => contour)).toEqual(microphones.map(() => ''));
+    expect(sheet.pairs.map(({ checked }) => checked)).toEqual(pairs.map(() => null));
+    const { take, ...before } = pairs[0].before;
+    expect(sheet.pairs[0]?.before).toEqual({
+      ...before,
+      run: take,
+      octaveCoherency: [null, null, null, null],
+      sumDb: null,
+      // by hand, from its coherency: 10·lg(1 ± Re γ)
+      timings: [
+        {
+          delayMs: null,
+          moveCm: null,
+          asIs: { lowDb: dB(1 + before.lowCoherency), allDb: null, bandsDb: [null, null, null, null] },
+          inverted: { lowDb: dB(1 - before.lowCoherency), allDb: null, bandsDb: [null, null, null, null] },
+        },
+      ],
+      plan: null,
+    });
+    const { delayLaterMs, ...done } = pairs[0].done;
+    expect([done.inverted, sheet.pairs[0]?.done]).toEqual([
+      true,
+      { ...done, inverted: 'b', later: delayLaterMs === null ? null : { invertB: false, delayMs: -delayLaterMs } },
+    ]);
+    // and from then on it is a sheet like any other
+    expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
+  });
+
+  test('version 2: contour and run by their names, the delay with A positive, one timing, no plan', () => {
+    const old = JSON.parse(stored(2));
+    expect(old.version).toBe(2);
+    const sheet = read(stored(2));
+    for (const [i, pair] of old.kit.pairs.entries()) {
+      const taken = sheet.pairs[i]?.before;
+      expect([taken?.run, taken?.plan]).toEqual([pair.before.take, null]);
+      const re = pair.before.lowCoherency;
+      expect(taken?.timings.map(({ asIs }) => asIs.lowDb)).toEqual(re === null ? [] : [dB(1 + re)]);
+      expect(sheet.pairs[i]?.done?.later ?? null).toEqual(
+        pair.done?.delayLaterMs ? { invertB: false, delayMs: -pair.done.delayLaterMs } : null,
+      );
+      expect(Object.keys(sheet.pairs[i]?.done ?? {})).not.toContain('delayLaterMs');
+    }
+    // in the example the snare's top was to be delayed: A
+    expect(sheet.pairs.find(({ id }) => id === 'snare-overhead')?.done?.later?.delayMs).toBeCloseTo(2.76, 9);
+    expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
+  });
+
+  test('version 2: the polarity of the arrival goes with its delay; without a coherency there is no timing', () => {
+    const old = JSON.parse(stored(2));
+    const pair = old.kit.pairs.find(({ id }: { id: string }) => id === 'snare-overhead');
+    pair.before.polarity = 'inverted';
+    pair.before.lowCoherency = null;
+    old.kit.microphones[0].voicing = 'scooped';
+    const sheet = read(JSON.stringify(old));
+    const brought = sheet.pairs.find(({ id }) => id === 'snare-overhead');
+    expect(brought?.done?.later).toEqual({ invertB: true, delayMs: 2.76 });
+    expect(brought?.before?.timings).toEqual([]);
+    expect(sheet.microphones[0]?.contour).toBe('scooped');
+    // one that the arrival isn't sure of tells nothing of it
+    pair.before.sure = false;
+    expect(read(JSON.stringify(old)).pairs.find(({ id }) => id === 'snare-overhead')?.done?.later?.invertB).toBe(false);
+  });
+
+  test('fields of another version are refused, not dropped', () => {
+    const old = JSON.parse(stored(2));
+    expect(readSheet(JSON.stringify({ ...old, version: 3 }))).toHaveProperty('problem');
+    const now = JSON.parse(writeSheet(fourteen, SAVED));
+    expect(now.version).toBe(3);
+    expect(readSheet(JSON.stringify({ ...now, version: 2 }))).toHaveProperty('problem');
+  });
+});
+
+/** 10·lg of a power ratio */
+const dB = (ratio: number): number => 10 * Math.log10(ratio);
 
 describe('broken files', () => {
   test('are fifty or more', () => expect(BROKEN.length).toBeGreaterThanOrEqual(50));

@@ -1,57 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { LOW_OCTAVES_HZ } from '../../../src/reading/bands';
-import type { Fuller } from '../../../src/reading/codes';
-import type { Polarity } from '../../../src/reading/reading';
 import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
-import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
-import { TAKEN } from '../../support/readings/taken';
-
-const start = (id: string): KitSheet =>
-  sheetFrom(STARTS.find((one) => one.id === id) as (typeof STARTS)[number], 'kit', 'Quay');
-
-const taken = (
-  polarity: Polarity | null,
-  delayMs: number | null,
-  fuller: Fuller | null = null,
-  more: Partial<Taken> = {},
-): Taken => ({
-  ...TAKEN,
-  polarity,
-  delayMs,
-  agreement: 1,
-  fuller,
-  fullerDb: fuller && fuller !== 'either' ? 6 : null,
-  lowCoherency: null,
-  ...more,
-});
-
-/** The sheet with readings put in, by pair id. */
-function read(sheet: KitSheet, readings: Record<string, Taken>): KitSheet {
-  for (const id of Object.keys(readings)) expect(sheet.pairs.map((pair) => pair.id)).toContain(id);
-  return {
-    ...sheet,
-    pairs: sheet.pairs.map(
-      (pair): Pair => ({
-        ...pair,
-        before: readings[pair.id] ?? null,
-        acceptedAt: readings[pair.id] ? '2026-01-02T03:10:00Z' : null,
-      }),
-    ),
-  };
-}
+import { inverted, read, taken } from '../../support/readings/kits';
+import { start } from '../../support/readings/sheets';
 
 const drumOf = (sheet: KitSheet, drum: string) => {
   const found = kitSystem(sheet).drums.find((one) => one.drum === drum);
   if (!found) throw new Error(`no ${drum}`);
   return found;
 };
-const inverted = (sheet: KitSheet, ...ids: string[]): KitSheet => ({
-  ...sheet,
-  microphones: sheet.microphones.map((one) => (ids.includes(one.id) ? { ...one, inverted: !one.inverted } : one)),
-});
-
 describe('one drum', () => {
   const four = start('four');
   const snare = {
@@ -105,50 +64,18 @@ describe('one drum', () => {
   });
 });
 
-describe('the whole kit', () => {
-  const eight = start('eight');
-
-  test('the bottom snare alone is to be inverted where everything on top agrees', () => {
-    const sheet = read(eight, {
-      'snareTop-snareBottom': taken('inverted', 0.1, 'inverted'),
-      'snareTop-overheadLeft': taken('same', 3, 'as-is'),
-      'overheadLeft-overheadRight': taken('same', 0, 'as-is'),
-    });
-    expect(kitSystem(sheet).switches).toEqual({ change: ['snareBottom'], unmet: [], ignored: [] });
-    // done: nothing more to do
-    expect(kitSystem(inverted(sheet, 'snareBottom')).switches?.change).toEqual([]);
-  });
-
-  test('overheads follow the snare unless said otherwise: what the kick would have of them isn’t asked', () => {
-    const readings = {
-      'snareTop-overheadLeft': taken('same', 3, 'as-is'),
-      'kickOut-overheadLeft': taken('inverted', 4, 'inverted'),
-    };
-    const sheet = read(eight, readings);
-    expect(kitSystem(sheet).switches).toEqual({ change: [], unmet: [], ignored: ['kickOut-overheadLeft'] });
-    const kick = { ...sheet, follows: sheet.follows.map((one) => ({ ...one, drum: 'kick' })) };
-    expect(kitSystem(kick).switches?.ignored).toEqual(['snareTop-overheadLeft']);
-    expect(kitSystem(kick).switches?.change).toHaveLength(1);
-  });
-
-  test('what was left on purpose wishes for nothing', () => {
-    const sheet = read(eight, { 'snareTop-snareBottom': taken('inverted', 0.1, 'inverted') });
-    const done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: true, note: 'wanted thin' };
-    const left = { ...sheet, pairs: sheet.pairs.map((pair) => ({ ...pair, done })) };
-    expect(kitSystem(left).switches?.change).toEqual([]);
-  });
-
-  test('three on the kick: which to invert for the fullest low band, once all three pairs were read', () => {
+describe('several on one drum', () => {
+  test('three on the kick: which to invert for the fullest low octave, once all three pairs were read', () => {
     const kit = start('eleven');
     const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
     const three = { ...kit, pairs: [...kit.pairs, extra] };
-    const of = (re: number, take = 'take 1'): Taken =>
+    const of = (re: number, run = 'run 1'): Taken =>
       taken(null, null, null, {
         lowCoherency: re,
         octaveCoherency: [null, re, -re, null],
         fullerLowHz: 88.4,
         fullerHighHz: 176.8,
-        take,
+        run,
         sure: false,
       });
     const two = read(three, { 'kickIn-kickOut': of(0.8), third: of(-0.6) });
@@ -161,20 +88,23 @@ describe('the whole kit', () => {
         highHz: null,
         turn: null,
         gainDb: null,
+        choiceDb: null,
         differentHits: false,
       },
     ]);
-    const all = read(three, { 'kickIn-kickOut': of(0.8), 'kickOut-kickDriver': of(-0.5, 'take 2'), third: of(-0.6) });
+    const all = read(three, { 'kickIn-kickOut': of(0.8), 'kickOut-kickDriver': of(-0.5, 'run 2'), third: of(-0.6) });
     const [group] = kitSystem(all).groups;
     expect(group).toMatchObject({ missing: [], turn: ['kickDriver'], differentHits: true });
     // by hand: 3 + 2·(0.8 + 0.5 + 0.6) over 3 + 2·(0.8 − 0.5 − 0.6)
     expect(group?.gainDb).toBeCloseTo(10 * Math.log10(6.8 / 2.4), 9);
+    // no pair recommends anything: the kit's choice is to leave them
+    expect(group?.choiceDb).toBeCloseTo(0, 9);
     const after = kitSystem(inverted(all, 'kickDriver')).groups[0];
     expect(after?.turn).toEqual([]);
     expect(after?.gainDb).toBeCloseTo(0, 9);
   });
 
-  test('a group is added up in one band: the one that most pairs call their own, of those that all of them carry', () => {
+  test('a group is added up in one octave: the one that most pairs call the drum’s low one, of those that all of them carry', () => {
     const kit = start('eleven');
     const extra = { ...(kit.pairs[0] as Pair), id: 'third', a: 'kickIn', b: 'kickDriver' };
     const three = { ...kit, pairs: [...kit.pairs, extra] };
@@ -202,7 +132,7 @@ describe('the whole kit', () => {
   test('an empty sheet asks for a first pair of every drum', () => {
     const system = kitSystem(start('fourteen'));
     expect(system.drums.every(({ next }) => next?.why === 'joins')).toBe(true);
-    expect(system.switches).toEqual({ change: [], unmet: [], ignored: [] });
+    expect(system.choice).toEqual({ invert: [], delays: [], pairs: [] });
   });
 });
 
@@ -226,8 +156,8 @@ describe('too many to compare', () => {
   });
 
   test('over the whole kit: each drum is told, the switches aren’t', () => {
-    const { drums, switches } = kitSystem(round(Array.from({ length: MOST_TOGETHER }, (_, i) => `drum ${i}`)));
-    expect(switches).toBeNull();
+    const { drums, choice } = kitSystem(round(Array.from({ length: MOST_TOGETHER }, (_, i) => `drum ${i}`)));
+    expect(choice).toBeNull();
     expect(drums).toHaveLength(MOST_TOGETHER);
     expect(drums[0]?.delays.map(({ delayMs }) => delayMs)).toEqual([0, 3]);
   });

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findContradictions } from '../../../src/sheet/network/contradictions';
 import { leastAgainst, type SignedReading } from '../../../src/sheet/network/signs';
-import { planSwitches, type Wish } from '../../../src/sheet/network/switches';
+import { type Preference, planSwitches } from '../../../src/sheet/network/switches';
 import { TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 
 const MOST = 10;
@@ -177,43 +177,60 @@ describe('contradictions', () => {
 });
 
 describe('switches over the kit', () => {
-  const wish = (drum: string, a: number, b: number, turn: 1 | -1): Wish => ({ drum, a, b, turn, weight: 1 });
+  const prefers = (drum: string, a: number, b: number, turn: 1 | -1): Preference => ({ drum, a, b, turn, weight: 1 });
 
   test('as few as can be: one bottom microphone rather than the three on top', () => {
     const plan = planSwitches(4, [
-      wish('snare', 0, 3, -1),
-      wish('snare', 1, 3, -1),
-      wish('snare', 2, 3, -1),
-      wish('snare', 0, 1, 1),
+      prefers('snare', 0, 3, -1),
+      prefers('snare', 1, 3, -1),
+      prefers('snare', 2, 3, -1),
+      prefers('snare', 0, 1, 1),
     ]);
     expect(plan).toEqual({ change: [3], unmet: [], ignored: [] });
   });
 
   test('two drums that want different things of one overhead: the drum that decides is heard', () => {
     // 0 snare, 1 kick, 2 overhead
-    const wishes = [wish('snare', 0, 2, -1), wish('kick', 1, 2, 1), wish('kick', 0, 1, 1)];
-    expect(planSwitches(3, wishes).unmet).toHaveLength(1);
-    expect(planSwitches(3, wishes, new Map([[2, 'snare']]))).toEqual({ change: [2], unmet: [], ignored: [1] });
-    expect(planSwitches(3, wishes, new Map([[2, 'kick']]))).toEqual({ change: [], unmet: [], ignored: [0] });
+    const preferences = [prefers('snare', 0, 2, -1), prefers('kick', 1, 2, 1), prefers('kick', 0, 1, 1)];
+    expect(planSwitches(3, preferences).unmet).toHaveLength(1);
+    expect(planSwitches(3, preferences, new Map([[2, 'snare']]))).toEqual({ change: [2], unmet: [], ignored: [1] });
+    expect(planSwitches(3, preferences, new Map([[2, 'kick']]))).toEqual({ change: [], unmet: [], ignored: [0] });
   });
 
-  test('the fewest switches that meet all wishes, by brute force', () => {
+  test('a reference is turned only where nothing else does as well: all that hang together with it turn instead', () => {
+    const pair = [prefers('snare', 0, 1, -1)];
+    expect(planSwitches(2, pair).change).toHaveLength(1);
+    expect(planSwitches(2, pair, undefined, new Set([0])).change).toEqual([1]);
+    expect(planSwitches(2, pair, undefined, new Set([1])).change).toEqual([0]);
+    // one against three: the three turn for the reference's sake
+    const star = [1, 2, 3].map((b) => prefers('snare', 0, b, -1));
+    expect(planSwitches(4, star).change).toEqual([0]);
+    expect(planSwitches(4, star, undefined, new Set([0])).change).toEqual([1, 2, 3]);
+    // as many references either way: as few switches as can be
+    expect(planSwitches(4, star, undefined, new Set([0, 1])).change).toEqual([0]);
+    // what doesn't hang together with a reference isn't touched for it
+    expect(planSwitches(4, pair, undefined, new Set([3])).change).toHaveLength(1);
+  });
+
+  test('the fewest switches that meet all preferences, by brute force', () => {
     fc.assert(
       fc.property(network, ({ present, readings }) => {
-        // wishes that some setting of the switches meets: `present` is it
-        const wishes = readings.map(({ a, b }, i) =>
-          wish(`drum ${i % 3}`, a, b, ((present[a] as number) * (present[b] as number)) as 1 | -1),
+        // preferences that some setting of the switches meets: `present` is it
+        const preferences = readings.map(({ a, b }, i) =>
+          prefers(`drum ${i % 3}`, a, b, ((present[a] as number) * (present[b] as number)) as 1 | -1),
         );
         const fewest = Math.min(
           ...[...assignments(present.length)]
-            .filter((signs) => wishes.every(({ a, b, turn }) => (signs[a] as number) * (signs[b] as number) === turn))
+            .filter((signs) =>
+              preferences.every(({ a, b, turn }) => (signs[a] as number) * (signs[b] as number) === turn),
+            )
             .map((signs) => signs.filter((s) => s < 0).length),
         );
-        const plan = planSwitches(present.length, wishes);
+        const plan = planSwitches(present.length, preferences);
         expect(plan.unmet).toEqual([]);
         expect(plan.change).toHaveLength(fewest);
         const after = present.map((_, i) => (plan.change.includes(i) ? -1 : 1));
-        for (const { a, b, turn } of wishes) expect((after[a] as number) * (after[b] as number)).toBe(turn);
+        for (const { a, b, turn } of preferences) expect((after[a] as number) * (after[b] as number)).toBe(turn);
       }),
       { numRuns: 200 },
     );

@@ -3,42 +3,82 @@ import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/pairKinds';
 import { type KitSheet, newPair, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { expectedOf } from '../../../src/sheet/pair/expected';
-import { TAKEN } from '../../support/readings/taken';
+import { planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 
 const sheet: KitSheet = sheetFrom(STARTS[3] as (typeof STARTS)[number], 'kit', 'Quay');
 const snare = newPair('pair', 'snareTop', 'snareBottom', 'top-bottom', 'snare');
 const of = (more: Partial<Taken>, pair = snare) => expectedOf(sheet, pair, { ...TAKEN, ...more });
 
-describe('what was expected beside what was read', () => {
-  test('top and bottom as wired: inverted, and read so', () => {
+const LEAVE = planned(timing(0.7, 0.5));
+
+describe('what was expected beside what was read, and how the plan goes with it', () => {
+  test('top and bottom as wired: inverted, and read so; that is why it is inverted', () => {
     expect(of({})).toEqual({
       polarity: 'inverted',
       verdict: 'met',
-      text: 'Expected inverted, read inverted: as expected.',
+      text: 'Expected inverted, read inverted. Snare bottom hears the stroke the other way round, as usual: that is why it is inverted.',
     });
+    expect(of({ ...LEAVE }).text).toBe(
+      'Expected inverted, read inverted. As usual, and fuller with both polarities left as they are.',
+    );
+    expect(of({ ...UNPLANNED }).text).toBe('Expected inverted, read inverted. As usual.');
   });
 
   test('inverted at the preamp: then the same polarity is expected, and the switch is named', () => {
-    expect(of({ bInverted: true, polarity: 'same', fuller: 'as-is' })).toEqual({
+    expect(of({ bInverted: true, polarity: 'same', fuller: 'as-is', ...LEAVE })).toEqual({
       polarity: 'same',
       verdict: 'met',
-      text: 'Expected same, read same, Snare bottom inverted at its switch: as expected.',
+      text: 'Expected same, read same, Snare bottom inverted at its switch. As usual.',
     });
   });
 
-  test('another polarity than expected: cable, switch and patch come before inverting', () => {
-    const { verdict, text } = of({ polarity: 'same', fuller: 'as-is' });
+  test('as usual, and the sum wants the other polarity all the same: said why', () => {
+    const pair = { ...snare, kind: 'same-side' } as const;
+    expect(of({ polarity: 'same', delayMs: 2 }, pair).text).toBe(
+      'Expected same, read same. As usual at the first push; over the whole hit the two are fuller with Snare bottom inverted.',
+    );
+  });
+
+  test('another polarity than expected: cable and switch first, then the plan', () => {
+    const { verdict, text } = of({ polarity: 'same', fuller: 'as-is', ...LEAVE });
     expect(verdict).toBe('other');
-    expect(text).toMatch(/cable.*switch.*patch/);
+    expect(text).toBe(
+      'Expected inverted, read same. Usually these two start opposite ways: check the cable and the switch first (drummer stopped); if they are right, leave both as they are.',
+    );
+    expect(of({}, { ...snare, kind: 'same-side' }).text).toBe(
+      'Expected same, read inverted. Usually these two start the same way: check the cable and the switch first (drummer stopped); if they are right, invert Snare bottom.',
+    );
+    const later = planned(timing(0, 0), timing(0.9, 0.9, { delayMs: 2 }));
+    expect(of({ polarity: 'same', fuller: 'as-is', ...later }).text).toMatch(
+      /; if they are right, delay Snare top by 2 ms \(96 samples\); leave both polarities\.$/,
+    );
+    expect(of({ polarity: 'same', fuller: 'as-is', ...UNPLANNED }).text).toMatch(/first \(drummer stopped\)\.$/);
   });
 
-  test('arrival as expected, low band the other way: the low-cut and voicing switches first', () => {
-    const { verdict, text } = of({ fuller: 'as-is' });
-    expect(verdict).toBe('low-band');
-    expect(text).toMatch(/low-cut and voicing/);
+  test('arrival as expected, low octave the other way: the low-cut and contour switches first, then the plan', () => {
+    const { verdict, text } = of({ fuller: 'as-is', ...LEAVE });
+    expect(verdict).toBe('low-octave');
+    expect(text).toBe(
+      'Expected inverted, read inverted. Compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push; if they are alike, leave both as they are.',
+    );
   });
 
-  test('a delay that turns the low band explains it: nothing odd', () => {
+  test('whatever is expected and read: no sentence says invert where the plan doesn’t, and none hides that it does', () => {
+    for (const kind of PAIR_KIND_IDS)
+      for (const polarity of ['same', 'inverted'] as const)
+        for (const fuller of ['as-is', 'inverted'] as const)
+          for (const bInverted of [true, false]) {
+            const given = { polarity, fuller, bInverted };
+            const pair = { ...snare, kind };
+            expect(of({ ...given, ...LEAVE }, pair).text).not.toMatch(/invert (Snare|one)|that is why/);
+            const { verdict, text } = of(given, pair);
+            if (verdict !== 'open')
+              expect(text).toMatch(/invert Snare bottom|Snare bottom inverted\.|it is inverted\./);
+            expect(text).not.toMatch(/leave/);
+          }
+  });
+
+  test('a delay that turns the low octave explains it: nothing odd', () => {
     // 1 ms is a quarter of a turn at 250 Hz
     expect(of({ fuller: 'as-is', delayMs: 1 }).verdict).toBe('met');
     expect(of({ fuller: 'as-is', fullerDb: 2 }).verdict).toBe('met');

@@ -28,18 +28,18 @@ describe('what was done, seen from the readings', () => {
   test('polarity turned over without a switch is noted as just that', () => {
     const { after, done } = outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' });
     expect(after?.polarity).toBe('same');
-    expect(done).toMatchObject({ inverted: null, note: 'polarity turned over, no switch told of' });
+    expect(done).toMatchObject({ inverted: null, note: 'polarity changed, no switch noted' });
   });
 
   test('a delay for the mix, and what was left on purpose, need no change', () => {
-    expect(outcomeOf(TAKEN, TAKEN, { delayLaterMs: -1.2 })).toMatchObject({
+    expect(outcomeOf(TAKEN, TAKEN, { later: { invertB: true, delayMs: 1.2 } })).toMatchObject({
       after: null,
-      done: { delayLaterMs: -1.2, inverted: null, leftOnPurpose: false },
+      done: { later: { invertB: true, delayMs: 1.2 }, inverted: null, leftOnPurpose: false },
     });
     expect(outcomeOf(TAKEN, TAKEN, { left: 'wanted thin' }).done).toEqual({
       inverted: null,
       movedCm: null,
-      delayLaterMs: null,
+      later: null,
       leftOnPurpose: true,
       note: 'wanted thin',
     });

@@ -1,5 +1,7 @@
-import { expect, test } from 'vitest';
-import { LOW_OCTAVES_HZ, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/bands';
+import { describe, expect, test } from 'vitest';
+import { advise } from '../../../src/advice/advise';
+import { LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/bands';
+import { answerOf } from '../../../src/reading/reading';
 import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
 import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
 import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';
@@ -7,7 +9,9 @@ import { changed } from '../../support/readings/flat';
 
 const GIVEN: TakenWith = {
   takenAt: '2026-01-02T03:04:05Z',
-  take: 'take 1',
+  run: 'run 1',
+  kind: 'top-bottom',
+  shown: null,
   initials: 'lv',
   temperatureC: 20,
   aInverted: true,
@@ -61,10 +65,77 @@ test('the meter’s own invert is taken out again: what is kept is what the inpu
   expect(turned.delayMs).toBe(plain.delayMs);
 });
 
-test('a demo scene played the other way round: the delay turns, nothing else does', () => {
+describe('what can be done about it', () => {
+  // as things stand −0.5 in the drum's low octave, −0.3 over all; wherever the arrivals about meet 0.9
+  const at = answerOf(SURE).delaySamples as number;
+  const near = {
+    centreSamples: at,
+    stepSamples: 1,
+    bands: Array.from({ length: NEAR_BANDS }, () => new Float64Array(NEAR_POINTS).fill(0.9)),
+  };
+  const READ = changed(SURE, { now: [-0.5, -0.3, null, null, null, null], near });
+  const given: TakenWith = { ...GIVEN, kind: 'close-overhead' };
+  const delayMs = Math.round((at / RATE) * 100_000) / 100;
+
+  test('every alternative by its sums for either way of the switch, and what the meter recommends, whole', () => {
+    const { timings, plan } = takenFrom(READ, given);
+    expect(timings[0]).toMatchObject({ delayMs: null, moveCm: null });
+    // by hand: 10·lg 0.5 and 1.5, 0.7 and 1.3, 1.9 and 0.1
+    expect(timings[0]?.asIs.lowDb).toBeCloseTo(-3.0103, 4);
+    expect(timings[0]?.inverted.allDb).toBeCloseTo(1.1394, 4);
+    expect(timings[1]).toMatchObject({ delayMs, moveCm: null });
+    expect(timings[1]?.asIs.lowDb).toBeCloseTo(2.7875, 4);
+    expect(timings[1]?.inverted.allDb).toBeCloseTo(-10, 4);
+    expect(plan).toEqual({ invertB: false, delayMs, moveCm: null });
+    // the very one that stands on the meter
+    const [shown] = advise(READ, { kind: given.kind, temperatureC: 20, invertB: false }).plan;
+    expect(shown).toMatchObject(plan as object);
+  });
+
+  test('the meter’s own invert is no part of it', () => {
+    const turned = changed(READ, { now: [0.5, 0.3, null, null, null, null], polarity: 'same' });
+    const flipped = { ...near, bands: near.bands.map((band) => band.map((x) => -x)) };
+    const { timings, plan } = takenFrom(changed(turned, { near: flipped }), { ...given, meterInvert: true });
+    expect({ timings, plan }).toEqual({ timings: takenFrom(READ, given).timings, plan: takenFrom(READ, given).plan });
+  });
+
+  test('the meter’s A is the pair’s B: delays and moves turn, what they gain doesn’t', () => {
+    const [one, other] = [takenFrom(READ, given), takenFrom(READ, { ...given, turned: true })];
+    expect(other.plan).toEqual({ ...one.plan, delayMs: -delayMs });
+    expect(other.timings).toEqual(
+      one.timings.map((it) => ({ ...it, delayMs: it.delayMs === null ? null : -it.delayMs })),
+    );
+    const close = { ...given, kind: 'same-side' as const };
+    const moves = (turned: boolean): (number | null)[] =>
+      takenFrom(READ, { ...close, turned }).timings.map(({ moveCm }) => moveCm);
+    expect(moves(false).filter((cm) => cm !== null)).toEqual([12]);
+    expect(moves(true)).toEqual(moves(false).map((cm) => (cm === null ? null : -cm)));
+  });
+
+  test('what stands on the meter is what is kept, though another is as good', () => {
+    const standing = { invertB: true, delayMs: null, moveCm: null };
+    const gains = { lowDb: 0, allDb: 0, bandsDb: [] };
+    const shown = (chosen: boolean) => ({ plan: [{ ...standing, ...gains }], fine: false, chosen });
+    const even = changed(READ, { now: [-0.6, -0.6, null, null, null, null], near: null });
+    expect(takenFrom(even, { ...given, shown: shown(false) }).plan).toEqual(standing);
+    const slight = changed(READ, { now: [-0.05, -0.05, null, null, null, null], near: null });
+    expect(takenFrom(slight, given).plan).toMatchObject({ invertB: false });
+    expect(takenFrom(slight, { ...given, shown: shown(false) }).plan).toEqual(standing);
+    // a person chose it there, though it loses
+    const loses = changed(READ, { now: [0.5, 0.5, null, null, null, null], near: null });
+    expect(takenFrom(loses, { ...given, shown: shown(false) }).plan).toMatchObject({ invertB: false });
+    expect(takenFrom(loses, { ...given, shown: shown(true) }).plan).toEqual(standing);
+  });
+
+  test('nothing is carried: nothing is kept, and nothing recommended', () => {
+    expect(takenFrom(reading(), given)).toMatchObject({ timings: [], plan: null });
+  });
+});
+
+test('a demo scene played the other way round: the delays turn, nothing else does', () => {
   const turned = takenFrom(SURE, { ...GIVEN, turned: true });
   expect(turned.delayMs).toBeCloseTo(-(12 / CM_PER_SAMPLE / RATE) * 1000, 9);
-  expect({ ...turned, delayMs: 0 }).toEqual({ ...takenFrom(SURE, GIVEN), delayMs: 0 });
+  expect({ ...turned, delayMs: 0, timings: [] }).toEqual({ ...takenFrom(SURE, GIVEN), delayMs: 0, timings: [] });
 });
 
 test.each(['unclear', 'following', 'listening', 'overloaded', 'no-signal'] as const)(

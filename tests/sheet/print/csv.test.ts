@@ -2,33 +2,9 @@ import { expect, test } from 'vitest';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { sheetCsv } from '../../../src/sheet/print/csv';
-import { TAKEN } from '../../support/readings/taken';
-
-/** Reads what RFC 4180 describes: the reverse of writing it, written apart. */
-function parse(csv: string): string[][] {
-  const rows: string[][] = [[]];
-  let value = '';
-  let quoted = false;
-  for (let i = 0; i < csv.length; i++) {
-    const c = csv[i] as string;
-    if (quoted && c === '"' && csv[i + 1] === '"') value += csv[i++];
-    else if (c === '"') quoted = !quoted;
-    else if (!quoted && c === ',') value = push(rows, value);
-    else if (!quoted && c === '\r' && csv[i + 1] === '\n') {
-      value = push(rows, value);
-      rows.push([]);
-      i++;
-    } else value += c;
-  }
-  expect(quoted).toBe(false);
-  expect(rows.pop()).toEqual([]);
-  return rows;
-}
-
-function push(rows: string[][], value: string): string {
-  (rows.at(-1) as string[]).push(value);
-  return '';
-}
+import { parse } from '../../support/readings/csvRows';
+import { DONE } from '../../support/readings/sheets';
+import { planned, TAKEN, timing } from '../../support/readings/taken';
 
 const four = sheetFrom(STARTS[2] as (typeof STARTS)[number], 'kit', 'Quay');
 const [one] = four.pairs as [Pair];
@@ -56,7 +32,7 @@ const sheet: KitSheet = {
         fullerLowHz: 176.8,
         fullerHighHz: 353.6,
       },
-      done: { inverted: 'b', movedCm: 2.5, delayLaterMs: null, leftOnPurpose: false, note: 'before "take" 2' },
+      done: { inverted: 'b', movedCm: 2.5, later: null, leftOnPurpose: false, note: 'before "take" 2' },
     },
     ...four.pairs.slice(1),
   ],
@@ -77,7 +53,7 @@ test('a row for each pair, each as long as the head; what was written is read ag
     // by hand: −0.07 ms at the recording's 96 kHz, not at the meter's rate
     'delay of B samples': '-6.7',
     'uncertainty ms (90 %)': '0.0235',
-    'low band Hz': '177–354',
+    'the drum’s low octave Hz': '177–354',
     'inverted then': 'B',
     'B moved towards the drum cm': '2.5',
     'left on purpose': 'no',
@@ -97,4 +73,36 @@ test('what a spreadsheet would run is text', () => {
   const rows = parse(sheetCsv(sheet).slice(1));
   expect(rows[1]?.[0]).toBe("'-1+1");
   for (const row of rows) for (const value of row) expect(value).not.toMatch(/^[=@+]/);
+});
+
+test('what is to be done in the mix, as the whole kit has it: both switches, the delay with A positive, both gains', () => {
+  const pair = four.pairs.find(({ id }) => id === 'snareTop-overheadLeft') as Pair;
+  const row = (change: Partial<Pair>): Record<string, string> => {
+    const only = { ...four, sampleRate: 44100, references: [], pairs: [{ ...pair, acceptedAt: 'x', ...change }] };
+    const [head, values] = parse(sheetCsv(only).slice(1)) as [string[], string[]];
+    return Object.fromEntries(head.map((name, i) => [name, values[i] as string]));
+  };
+  const DELAY = 'in the mix: delay ms (A positive, B negative)';
+  const LOW = 'gain in the drum’s low octave dB (over as it is, A and B at equal level)';
+  const before = { ...TAKEN, ...planned(timing(-0.3, -0.3), timing(-0.9, -0.8, { delayMs: 2.76 })) };
+  expect(row({ before })).toMatchObject({
+    'in the mix: invert A': 'no',
+    'in the mix: invert B': 'yes',
+    [DELAY]: '2.76',
+    // by hand: 2.76 · 44.1 = 121.7; 10·lg(1.9/0.7), 10·lg(1.8/0.7)
+    'in the mix: delay samples (A positive, B negative)': '122',
+    [LOW]: '4.3',
+    'gain over all dB (over as it is, A and B at equal level)': '4.1',
+    'what the pair would have by itself': 'the same',
+  });
+  const other = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { delayMs: -3 })) };
+  expect(row({ before: other })).toMatchObject({ 'in the mix: invert B': 'no', [DELAY]: '-3' });
+  // nothing is to be done of what nobody accepted
+  expect(row({ before, acceptedAt: null })).toMatchObject({ 'in the mix: invert B': '', [DELAY]: '', [LOW]: '' });
+  expect(row({ before, done: { ...DONE, leftOnPurpose: true } })).toMatchObject({
+    'in the mix: invert B': 'no',
+    [DELAY]: '0',
+    [LOW]: '0',
+    'left on purpose': 'yes',
+  });
 });

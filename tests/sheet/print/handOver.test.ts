@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { KitSheet, Pair, Taken } from '../../../src/sheet/document/model';
 import { handOver } from '../../../src/sheet/print/handOver';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
-import { TAKEN } from '../../support/readings/taken';
+import { planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 
 const withMicrophones = (sheet: KitSheet, change: (id: string) => object): KitSheet => ({
   ...sheet,
@@ -14,6 +14,7 @@ const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   polarity: 'same',
   fuller: 'as-is',
   delayMs,
+  ...planned(timing(0.7, 0.5)),
   ...more,
 });
 const eight = start('eight');
@@ -55,10 +56,9 @@ describe('the head', () => {
     expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing read yet', initials: '–' });
     expect(told.head.accepted).toBe('0 of 0 pairs accepted');
     expect(told.inTheMix).toEqual({
-      invert: ['No reading says which polarity is fuller.'],
-      nudge: [],
-      left: [],
-      wishes: [],
+      invert: ['No reading says what to do.'],
+      delay: [],
+      pays: [],
       groups: [],
     });
     expect(told.cautions.at(-1)).toBe('House rules, local codes and licensed practice come first.');
@@ -96,7 +96,7 @@ describe('microphones', () => {
       polaritySwitch: 'inverted',
       lowCut: '80 Hz',
       pad: '–',
-      voicing: '–',
+      contour: '–',
       note: 'left boom',
       delays: [
         // by hand: 3.06 ms · 48 = 146.9; −0.07 · 48 = −3.4; what is below 0.01 ms isn't said to be nothing
@@ -143,7 +143,7 @@ describe('microphones', () => {
 });
 
 describe('pairs', () => {
-  test('one as read: polarity, path in the air of the reading, sum, hits', () => {
+  test('one as read: polarity, path in the air of the reading, hits, and what is left to do', () => {
     expect(rowOf({ before: { ...TAKEN, delayMs: 3, uncertaintyMs: 0.05, temperatureC: 0 } })).toMatchObject({
       a: 'Snare top',
       b: 'Snare bottom',
@@ -153,9 +153,8 @@ describe('pairs', () => {
       // by hand, 331.3 m/s at 0 °C: 99.4 cm, ±1.66 cm
       path: '99 ±1.7 cm farther',
       sure: true,
-      fuller: 'inverted, 8 dB, 177–354 Hz',
       hits: '8/9',
-      done: '–',
+      line: 'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB over all.',
       readAt: '03:04',
       accepted: 'yes',
     });
@@ -172,7 +171,7 @@ describe('pairs', () => {
   test('the reading after what was done counts', () => {
     expect(rowOf({ before: TAKEN, after: same(0.1), done: { ...DONE, movedCm: 2 } })).toMatchObject({
       polarity: 'same, sure',
-      done: 'B moved 2 cm closer',
+      line: 'Done: Snare bottom moved 2 cm closer. In the mix: nothing left to do.',
     });
   });
 
@@ -181,16 +180,18 @@ describe('pairs', () => {
     expect(row).toMatchObject({ polarity: 'not sure: the hits don’t agree', path: '–', sure: false });
     const sheet = snares({ before: { ...TAKEN, sure: false, reason: '' } });
     expect(handOver(sheet).pairs[0]?.polarity).toBe('not sure');
-    // its sum still counts, and is called unsure there too
-    expect(handOver(sheet).inTheMix.invert).toEqual([
-      'Snare top: fuller with Snare bottom by 8 dB (177–354 Hz), not sure.',
-    ]);
+    // its sum still counts
+    expect(handOver(sheet).inTheMix.invert).toEqual(['Snare bottom: against Snare top.']);
     expect(handOver(sheet).microphones.find(({ id }) => id === 'snareBottom')?.delays[0]?.text).toBe('–');
   });
 
   test('what wasn’t read is told, and nothing stands in for it', () => {
-    const told = handOver(snares({ before: { ...TAKEN, polarity: null, delayMs: null, fuller: null } }));
-    expect(told.pairs[0]).toMatchObject({ polarity: '–', path: '–', fuller: '–' });
+    const told = handOver(snares({ before: { ...TAKEN, ...UNPLANNED, polarity: null, delayMs: null, fuller: null } }));
+    expect(told.pairs[0]).toMatchObject({
+      polarity: '–',
+      path: '–',
+      line: 'In the mix: no plan: the reading isn’t sure.',
+    });
     expect(told.notRead).toMatch(/^Not read: Kick in → Kick out \(kick\), .* and .*\.$/);
     expect(told.notRead).not.toContain('Snare bottom');
   });
@@ -200,46 +201,44 @@ describe('pairs', () => {
     const told = handOver(sheet);
     expect(told.pairs[0]).toMatchObject({
       polarity: 'inverted, sure; now same',
-      fuller: 'as is, 8 dB, 177–354 Hz',
+      line: 'In the mix: nothing left to do.',
     });
-    expect(told.inTheMix.invert).toEqual([
-      'Nothing: no reading that counts asks for another polarity as the switches stand.',
-    ]);
+    expect(told.inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
   });
 
   test('what was done, and the second look', () => {
     const row = rowOf({
-      before: TAKEN,
-      done: { ...DONE, inverted: 'b', movedCm: -2.5, delayLaterMs: -0.25, note: ' see "take" 2 ' },
+      before: same(0.1),
+      done: { ...DONE, inverted: 'b', movedCm: -2.5, later: { invertB: false, delayMs: 0.25 }, note: ' see "take" 2 ' },
       acceptedAt: '2026-01-02T03:10:00Z',
       checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
     });
     expect(row).toMatchObject({
-      done: 'B inverted, moved 2.5 cm away; mix: A 0.25 ms later; “see "take" 2”; not read again since; checked 2026-01-03 04:00: B 1.4 cm closer than as accepted',
+      line: 'Done: Snare bottom inverted and moved 2.5 cm away (not read again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: what that gains isn’t known. Checked 2026-01-03 04:00: B 1.4 cm closer than as accepted.',
       // two days on the sheet: the time of day isn't enough
       readAt: '2026-01-02 03:04',
       accepted: 'yes',
     });
-    expect(rowOf({ before: TAKEN, done: DONE }).done).toBe('nothing');
+    expect(rowOf({ before: same(0.1), done: DONE }).line).toBe('In the mix: nothing left to do.');
     for (const [change, said] of [
       ['same', 'as accepted'],
       ['polarity', 'polarity not as accepted'],
       ['unknown', 'can’t tell'],
     ] as const)
       expect(
-        rowOf({ before: TAKEN, checked: { checkedAt: '2026-01-02T04:00:00Z', change, fartherCm: null } }).done,
-      ).toBe(`–; checked 04:00: ${said}`);
+        rowOf({ before: same(0.1), checked: { checkedAt: '2026-01-02T04:00:00Z', change, fartherCm: null } }).line,
+      ).toBe(`In the mix: nothing left to do. Checked 04:00: ${said}.`);
   });
 });
 
 test('names and notes are text, however long or odd', () => {
   const odd = '<img src=x onerror=alert(1)> =SUM(1) \u202e'.padEnd(80, 'W');
   const sheet = withMicrophones(
-    { ...snares({ before: TAKEN, done: { ...DONE, note: 'n'.repeat(2000) } }), name: odd },
+    { ...snares({ before: same(0.1), done: { ...DONE, note: 'n'.repeat(2000) } }), name: odd },
     (id) => (id === 'snareTop' ? { label: odd, note: odd } : {}),
   );
   const told = handOver(sheet);
   expect(told.head.name).toBe(odd);
   expect(told.pairs[0]?.a).toBe(odd);
-  expect(told.pairs[0]?.done).toBe(`“${'n'.repeat(2000)}”`);
+  expect(told.pairs[0]?.line).toBe(`Note: “${'n'.repeat(2000)}”. In the mix: nothing left to do.`);
 });

@@ -2,14 +2,14 @@ import { describe, expect, test } from 'vitest';
 import { newMicrophone, newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
 import { handOver } from '../../../src/sheet/print/handOver';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
-import { TAKEN } from '../../support/readings/taken';
+import { planned, TAKEN, timing } from '../../support/readings/taken';
 
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,
   polarity: 'same',
   fuller: 'as-is',
-  fullerDb: 4,
   delayMs,
+  ...planned(timing(0.7, 0.5)),
   ...more,
 });
 
@@ -58,7 +58,7 @@ describe('doubts', () => {
     });
     expect(handOver(sheet).doubts).toEqual([
       'Overhead left → Overhead right: at the second look polarity not as accepted.',
-      'Snare top → Overhead left: not read again since this was done: B moved 4 cm closer.',
+      'Snare top → Overhead left: not read again since this was done: Overhead left moved 4 cm closer.',
       'Snare top → Overhead right: at the second look B 3 cm farther than as accepted.',
     ]);
   });

@@ -29,9 +29,9 @@ describe('pictures', () => {
     });
     // by hand: coherency −0.7, then 0.7: 10·log10(1.7/0.3) = 7.53, to half a dB; as much as the sum says is fuller
     expect(picture?.text).toEqual([
-      'B inverted.',
-      '177–354 Hz: 7.5 dB stronger.',
-      'Lowest −12 dB at 200 Hz, then 3 dB at 50 Hz.',
+      'Snare bottom inverted.',
+      'The drum’s low octave (177–354 Hz): 7.5 dB stronger.',
+      'Deepest dip −12 dB at 200 Hz before, 3 dB at 50 Hz after.',
     ]);
   });
 
@@ -48,12 +48,12 @@ describe('pictures', () => {
     expect(pictures({ before, after: { ...again, polarity: 'same', sure: false } })).toEqual([]);
   });
 
-  test('unsure ones are called so; a switch that was turned is named; no band, no word of it', () => {
+  test('unsure ones are called so; a switch that was turned is named; no octave, no word of it', () => {
     const unsure = { sure: false, fullerLowHz: null, fullerHighHz: null };
     const [picture] = handOver(snares({ before: { ...before, ...unsure }, after: { ...after, ...unsure } })).pictures;
     expect(picture?.text).toEqual([
-      'B’s polarity switch turned.',
-      'Lowest −12 dB at 200 Hz, then 3 dB at 50 Hz.',
+      'Snare bottom’s switch pressed.',
+      'Deepest dip −12 dB at 200 Hz before, 3 dB at 50 Hz after.',
       'Neither reading was sure.',
     ]);
   });

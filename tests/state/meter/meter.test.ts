@@ -4,7 +4,8 @@ import { createMeter } from '../../../src/state/meter/meter';
 import type { Meter } from '../../../src/state/meter/meterTypes';
 import { memoryKeeper } from '../../../src/state/settings/keeper';
 import { createSettings, type Settings } from '../../../src/state/settings/settings';
-import { measured, reading } from '../../advice/readings';
+import { hit } from '../../advice/hits';
+import { CM_PER_SAMPLE, measured, reading } from '../../advice/readings';
 import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 interface Bench {
@@ -52,6 +53,59 @@ describe('sources', () => {
     expect([meter.page(), settings.kind(), demo.log.at(-1)]).toEqual(['start', 'other', 'close']);
   });
 
+  it('a demo scene’s names are in the advice, A’s and B’s also when they are swapped', async () => {
+    const { meter } = await playing();
+    expect(meter.context()).toMatchObject({ aLabel: 'above', bLabel: 'below' });
+    meter.swap();
+    expect(meter.context()).toMatchObject({ aLabel: 'below', bLabel: 'above' });
+    await meter.leave();
+    expect(meter.context()).not.toHaveProperty('aLabel');
+  });
+
+  it('a recording has the kind and the names that it was asked for, and never those of the source before', async () => {
+    const { meter, settings, openings } = await playing();
+    const pair = { kind: 'close-room', labels: ['Snare', 'Room'], drum: 'snare' } as const;
+    let opened = meter.open({ type: 'recording', files: [], mode: 'analyse', pair });
+    await openings[1]?.letIn();
+    await opened;
+    expect(openings[1]?.settings.maxLagMs).toBe(34);
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual(['close-room', 'Snare', 'Room', 'snare']);
+    expect(meter.context()).toMatchObject({ kind: 'close-room', aLabel: 'Snare', bLabel: 'Room' });
+    // changed on the meter, still of this recording only
+    meter.setKind('same-side');
+    settings.setLabel(0, 'Snare, the other');
+    opened = meter.open({ type: 'recording', files: [], mode: 'play' });
+    await settle();
+    expect(openings[2]?.settings.maxLagMs).toBe(11);
+    await openings[2]?.letIn();
+    await opened;
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual(['other', '', '', '']);
+    await meter.leave();
+    expect([settings.ownKind(), settings.kind(), ...settings.labels()]).toEqual(['other', 'other', '', '']);
+  });
+
+  it('what a person set for live inputs is theirs after a recording, and not the recording’s', async () => {
+    const { meter, settings, openings } = bench();
+    meter.setKind('top-bottom');
+    settings.setLabel(1, 'Snare bottom');
+    settings.setDrum('snare');
+    const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    await opened;
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual(['other', '', '', '']);
+    await meter.leave();
+    void meter.open({ type: 'interface', deviceId: null });
+    await settle();
+    await openings[1]?.letIn();
+    expect([settings.kind(), ...settings.labels(), settings.drum()]).toEqual([
+      'top-bottom',
+      '',
+      'Snare bottom',
+      'snare',
+    ]);
+  });
+
   it('that can’t be opened leaves the one that runs alone', async () => {
     const { meter, demo, openings, frame } = await playing();
     demo.events.onReading(measured('same', 3));
@@ -91,7 +145,9 @@ describe('sources', () => {
   });
 
   it('an interface is identified before the first reading, the answer sets which is A', async () => {
-    const { meter, openings, frame } = bench();
+    const { meter, settings, openings, frame } = bench();
+    settings.setLabel(0, 'Snare top');
+    settings.setLabel(1, 'Snare bottom');
     meter.go('connect');
     void meter.open({ type: 'interface', deviceId: null });
     await settle();
@@ -111,6 +167,9 @@ describe('sources', () => {
     expect(meter.heard()).toBeNull();
     meter.finishIdentify(true);
     expect([meter.page(), meter.swapped()]).toEqual(['meter', true]);
+    // A is what was called A, on whichever input it is
+    expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    expect(meter.context()).toMatchObject({ aLabel: 'Snare top', bLabel: 'Snare bottom' });
     expect(openings[0]?.log.at(-1)).toBe('restart swapped true invert false reach 11');
   });
 
@@ -132,6 +191,28 @@ describe('sources', () => {
     expect(meter.problem()?.text).toMatch(/^3 files .*only two can be used: 1\.wav and 2\.wav\./);
     meter.swapFiles();
     expect(meter.files().map((f) => f.name)).toEqual(['2.wav', '1.wav']);
+  });
+
+  it('files are asked for what they are: the names are guessed from, what a person says stands', () => {
+    const { meter } = bench();
+    const named = (...names: string[]): void => meter.offerFiles(names.map((name) => new File([], name)));
+    named('02 SNR Btm.wav', '01 SNR Top.wav');
+    // the one above is A
+    expect(meter.files().map((file) => file.name)).toEqual(['01 SNR Top.wav', '02 SNR Btm.wav']);
+    expect(meter.filesPair()).toEqual({ kind: 'top-bottom', labels: ['Snare top', 'Snare bottom'], drum: '' });
+    expect(meter.filesGuessed()).toEqual({ kind: true, labels: [true, true], drum: true });
+    meter.sayFilesPair({ kind: 'other', labels: ['Snare top', 'Wires'] });
+    expect(meter.filesGuessed()).toEqual({ kind: false, labels: [true, false], drum: true });
+    meter.swapFiles();
+    expect(meter.filesPair()).toEqual({ kind: 'other', labels: ['Wires', 'Snare top'], drum: '' });
+    expect(meter.filesGuessed().labels).toEqual([false, true]);
+    // the next files have nothing of these
+    named('take.wav');
+    expect(meter.filesPair()).toEqual({ kind: 'other', labels: ['', ''], drum: '' });
+    expect(meter.filesGuessed()).toEqual({ kind: false, labels: [false, false], drum: false });
+    named('snare.wav');
+    expect(meter.filesPair()).toEqual({ kind: 'other', labels: ['', ''], drum: 'snare' });
+    expect(meter.filesGuessed().drum).toBe(true);
   });
 
   it('files are looked at when they come, and said to be a pair only when they are', async () => {
@@ -213,6 +294,152 @@ describe('readings', () => {
     expect(meter.previous()).toMatchObject({ polarity: 'inverted' });
     expect(meter.previous()?.pathCm).toBeCloseTo(3);
     expect(demo.log).toContain('invert true');
+  });
+});
+
+describe('what is shown at one moment is of one reading', () => {
+  // made-up readings have the sum of their arrival: as it is the inverted one is thin
+  const THIN = { spreadSamples: 1 };
+  const FULL = THIN;
+
+  async function inverted() {
+    const made = await playing();
+    made.demo.events.onReading(measured('inverted', 3, THIN));
+    made.frame();
+    const see = () => [
+      made.meter.invertB(),
+      made.meter.context().invertB,
+      made.meter.standsOn()?.polarity,
+      made.meter.reading()?.sum.fuller,
+      made.meter.advice()?.action,
+    ];
+    return { ...made, see };
+  }
+
+  it('an invert in the meter is shown with the first reading that is of it, and not before', async () => {
+    const { meter, demo, frame, see } = await inverted();
+    const before = see();
+    expect(before).toEqual([false, false, 'inverted', 'inverted', 'invert-and-move']);
+    meter.setInvertB(true);
+    expect(demo.log).toContain('invert true');
+    expect([see(), meter.fresh()]).toEqual([before, false]);
+    // the same reading in another light is still the old one
+    meter.setTemperatureC(21);
+    frame();
+    expect([see(), meter.fresh()]).toEqual([before, false]);
+    demo.events.onReading(measured('same', 3, FULL));
+    expect(see()).toEqual(before);
+    frame();
+    expect([see(), meter.fresh()]).toEqual([[true, true, 'same', 'as-is', 'invert-and-move'], true]);
+  });
+
+  it('pressed twice it is as it was, and the engine was told both times', async () => {
+    const { meter, demo, frame } = await inverted();
+    meter.setInvertB(true);
+    meter.setInvertB(false);
+    expect(demo.log.filter((line) => line.startsWith('invert'))).toEqual(['invert true', 'invert false']);
+    demo.events.onReading(measured('inverted', 3, THIN));
+    frame();
+    expect([meter.invertB(), meter.standsOn()?.polarity, meter.fresh()]).toEqual([false, 'inverted', true]);
+  });
+
+  it('where nothing is read it is shown at once, and a new source begins without it', async () => {
+    const { meter, demo, frame, openings } = await playing();
+    meter.setInvertB(true);
+    expect(meter.invertB()).toBe(true);
+    demo.events.onReading(measured('same', 3));
+    frame();
+    meter.setInvertB(false);
+    const opened = meter.open({ type: 'demo', scene: SCENE });
+    await settle();
+    await openings[1]?.letIn();
+    await opened;
+    expect([meter.invertB(), openings[1]?.settings.invertB]).toEqual([false, false]);
+  });
+
+  it('a reading whose source is gone can’t be turned over any more', async () => {
+    const { meter, openings, frame } = bench();
+    void meter.open({ type: 'recording', files: [], mode: 'analyse' });
+    await settle();
+    await openings[0]?.letIn();
+    openings[0]?.events.onReading(measured('same', 3));
+    frame();
+    await meter.cancel();
+    meter.setInvertB(true);
+    expect([meter.invertB(), meter.standsOn()?.polarity]).toEqual([false, 'same']);
+    meter.startOver();
+    await settle();
+    expect(openings[1]?.settings.invertB).toBe(false);
+  });
+
+  it('a swap and a start over show nothing of the hits that are forgotten', async () => {
+    for (const press of ['swap', 'startOver'] as const) {
+      const { meter, demo, frame } = await inverted();
+      // on its way to the screen when the press comes
+      demo.events.onReading(measured('inverted', 4, THIN));
+      meter[press]();
+      expect([meter.reading(), meter.advice(), meter.standsOn()]).toEqual([null, null, null]);
+      frame();
+      expect(meter.reading()).toBeNull();
+      demo.events.onReading(reading({ hits: 1, hitsPooled: 1, reason: 'too-few-hits' }));
+      frame();
+      expect(meter.standsOn()?.state).toBe('listening');
+    }
+  });
+
+  it('advice that waits for a second hit stands on the reading that it came from', async () => {
+    const { meter, demo, frame } = await playing();
+    demo.events.onReading(measured('inverted', 3, { hits: 8 }));
+    frame();
+    const text = meter.advice()?.text;
+    demo.events.onReading(
+      reading({ state: 'unclear', reason: 'hits-disagree', hits: 9, drum: 1, streamSeconds: 10.1 }),
+    );
+    frame();
+    expect([meter.advice()?.text, meter.standsOn()?.state, meter.answer()?.state]).toEqual([
+      text,
+      'measured',
+      'unclear',
+    ]);
+    demo.events.onReading(reading({ state: 'unclear', reason: 'hits-disagree', hits: 10, drum: 1, streamSeconds: 11 }));
+    frame();
+    expect([meter.advice()?.action, meter.standsOn()?.state]).toEqual(['cannot-tell', 'unclear']);
+  });
+
+  it('the sentence and how sure it is tell one accuracy, also within a hit', async () => {
+    const { meter, demo, frame } = await playing();
+    meter.setKind('same-side');
+    const known = (cm: number) => measured('same', 3, { hits: 6, uncertaintySamples: cm / CM_PER_SAMPLE });
+    for (const [cm, said] of [
+      [15, '±15 cm'],
+      [17, '±17 cm'],
+    ] as const) {
+      demo.events.onReading(known(cm));
+      frame();
+      expect([meter.advice()?.text, meter.advice()?.sureness]).toEqual([
+        expect.stringContaining(said),
+        expect.stringContaining(said),
+      ]);
+    }
+  });
+
+  it('a polarity that turned over between two hits is called that', async () => {
+    const { meter, demo, frame } = await playing();
+    const perHit = [
+      ...[1, 2, 3, 4].map((serial) => hit(serial, 'old', { polarity: 'same' })),
+      ...[5, 6].map((serial) => hit(serial, 'used', { polarity: 'inverted' })),
+    ];
+    const moved = { state: 'listening', reason: 'moved', hits: 6, hitsPooled: 2, drum: 1 } as const;
+    demo.events.onReading(reading({ ...moved, perHit }));
+    frame();
+    const { text, sureness } = meter.advice() ?? { text: '', sureness: '' };
+    expect([text, sureness].join(' ')).toMatch(/^Polarity turned over, so the earlier hits no longer count/);
+    expect([text, sureness].join(' ')).not.toMatch(/moved/i);
+    // a move with the same polarity stays one
+    const same = perHit.map((one) => ({ ...one, polarity: 'same' as const }));
+    demo.events.onReading(reading({ ...moved, hits: 7, perHit: same }));
+    frame();
+    expect(meter.advice()?.text).toMatch(/^Something moved/);
   });
 });
 

@@ -14,6 +14,7 @@ describe('settings', () => {
     one.setKind('top-bottom');
     one.setTemperatureC(24.5);
     one.setLabel(0, 'top');
+    one.setDrum('snare');
     one.setDeviceId('abc');
     one.setTraceBand(2);
     one.setLights('down');
@@ -27,7 +28,7 @@ describe('settings', () => {
       2,
       'down',
     ]);
-    expect(two.cautionsSeen()).toBe(true);
+    expect([two.cautionsSeen(), two.drum()]).toEqual([true, 'snare']);
   });
 
   it('of a demo scene are not remembered, and the own ones come back', () => {
@@ -40,6 +41,36 @@ describe('settings', () => {
     expect(settings.ownKind()).toBe('same-side');
     settings.recall();
     expect([settings.kind(), settings.labels()[1]]).toEqual(['same-side', '']);
+  });
+
+  it('of a source that brings its own are not remembered, until the own ones come back', () => {
+    const settings = createSettings(memoryKeeper());
+    settings.setKind('same-side');
+    settings.setDrum('kick');
+    settings.borrow();
+    settings.setKind('close-room');
+    settings.setLabel(0, 'Room');
+    settings.setDrum('snare');
+    expect([settings.kind(), settings.labels()[0], settings.drum()]).toEqual(['close-room', 'Room', 'snare']);
+    settings.recall();
+    expect([settings.kind(), settings.labels()[0], settings.drum()]).toEqual(['same-side', '', 'kick']);
+    settings.setLabel(0, 'Kick in');
+    settings.recall();
+    expect(settings.labels()[0]).toBe('Kick in');
+  });
+
+  it('of A and B go with them where input 2 turns out to be A, and come back as A’s and B’s', () => {
+    const settings = createSettings(memoryKeeper());
+    settings.setLabel(0, 'Snare top');
+    settings.setLabel(1, 'Snare bottom');
+    settings.turnLabels();
+    expect(settings.labels()).toEqual(['Snare bottom', 'Snare top']);
+    settings.setLabel(1, 'Snare top, old');
+    settings.recall();
+    expect(settings.labels()).toEqual(['Snare top, old', 'Snare bottom']);
+    settings.setLabel(1, 'Wires');
+    settings.recall();
+    expect(settings.labels()).toEqual(['Snare top, old', 'Wires']);
   });
 
   it('take no nonsense from the store', () => {

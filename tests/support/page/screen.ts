@@ -101,6 +101,12 @@ export async function press(page: Page, command: string): Promise<void> {
   await page.locator(`[data-command="${command}"]:visible`).first().click();
 }
 
+/** Forgets all hits by the press and its question; there must be hits to forget. */
+export async function startOver(page: Page): Promise<void> {
+  await press(page, 'start-over');
+  await press(page, 'forget-yes');
+}
+
 /** Waits for the problem note with this code. @returns its sentence */
 export async function problemSentence(page: Page, code: string, timeoutMs = 30_000): Promise<string> {
   const note = page.locator(`[data-problem="${code}"]`);

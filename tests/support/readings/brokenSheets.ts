@@ -2,7 +2,8 @@
 import { FILE_FORMAT, MOST_FILE_BYTES, writeSheet } from '../../../src/sheet/document/file';
 import type { Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
-import { TAKEN } from './taken';
+import { DONE } from './sheets';
+import { TAKEN, timing } from './taken';
 
 export const SAVED = '2026-01-02T03:04:05Z';
 export const fourteen = sheetFrom(STARTS.at(-1) as (typeof STARTS)[number], 'kit-1', 'Harbour hall');
@@ -46,8 +47,9 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   ['version as text', changed(['version'], '1'), 'isn’t a kit sheet'],
   ['version 0', changed(['version'], 0), 'isn’t a kit sheet'],
   ['version 1.5', changed(['version'], 1.5), 'isn’t a kit sheet'],
-  ['a newer version', changed(['version'], 3), 'newer version'],
-  ['version 2 called version 1', changed(['version'], 1), 'pairs'],
+  ['a newer version', changed(['version'], 4), 'newer version'],
+  ['version 3 called version 1', changed(['version'], 1), 'microphones'],
+  ['version 3 called version 2', changed(['version'], 2), 'microphones'],
   ['a far newer version', changed(['version'], 1e300), 'newer version'],
   ['huge', `{"format":"${FILE_FORMAT}","version":1,"kit":"${'x'.repeat(MOST_FILE_BYTES)}"}`, 'larger'],
   ['nested without end', '['.repeat(1_000_000), 'damaged'],
@@ -93,6 +95,21 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   ['a picture cut short', taken({ sumDb: [0, 1, 2] }), 'sumDb'],
   ['a picture of text', taken({ sumDb: new Array(61).fill('0') }), 'sumDb'],
   ['a coherency too few', taken({ octaveCoherency: [0.1] }), 'octaveCoherency'],
+  ['timings that don’t begin with the present', taken({ timings: [timing(0.1, 0.1, { delayMs: 2 })] }), 'timings'],
+  [
+    'a delay and a move at once',
+    taken({ timings: [timing(0, 0), timing(0, 0, { delayMs: 2, moveCm: 3 })] }),
+    'timings',
+  ],
+  ['timings without end', taken({ timings: new Array(1000).fill(timing(0, 0)) }), 'timings'],
+  [
+    'a level that is endless',
+    taken({ timings: [{ ...timing(0, 0), asIs: { lowDb: 1e9, allDb: 0, bandsDb: [] } }] }),
+    'lowDb',
+  ],
+  ['a plan by halves', taken({ plan: { invertB: true } }), 'plan'],
+  ['a plan that delays and moves', taken({ plan: { invertB: false, delayMs: 1, moveCm: 1 } }), 'plan'],
+  ['something for later by halves', changed(pair('done'), { ...DONE, later: { delayMs: 1 } }), 'later'],
   ['a second look of its own', changed(pair('checked'), { change: 'gone' }), 'checked'],
   ['an agreement above 1', taken({ agreement: 9 }), 'agreement'],
   ['half a hit', taken({ hits: 3.5 }), 'hits'],

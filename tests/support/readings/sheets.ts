@@ -21,4 +21,4 @@ export function withPairs(sheet: KitSheet, changes: Record<string, Partial<Pair>
   };
 }
 
-export const DONE: Done = { inverted: null, movedCm: null, delayLaterMs: null, leftOnPurpose: false, note: '' };
+export const DONE: Done = { inverted: null, movedCm: null, later: null, leftOnPurpose: false, note: '' };

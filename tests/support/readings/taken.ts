@@ -1,9 +1,43 @@
+import {
+  type Action,
+  alternativesOf,
+  recommendedOf,
+  type SumLevels,
+  type Timing,
+} from '../../../src/advice/plan/alternatives';
 import type { Taken } from '../../../src/sheet/document/model';
+
+/** A+B over the power sum by Re γ in the drum's low octave and over all: 10·log10(1 + Re γ), written apart. */
+const levels = (low: number | null, all: number | null): SumLevels => {
+  const db = (re: number | null): number | null => (re === null ? null : 10 * Math.log10(1 + re));
+  return { lowDb: db(low), allDb: db(all), bandsDb: [null, null, null, null] };
+};
+
+/** A timing by its Re γ: as it is, and with one inverted. */
+export const timing = (
+  low: number | null,
+  all: number | null,
+  { delayMs = null, moveCm = null }: Partial<Pick<Timing, 'delayMs' | 'moveCm'>> = {},
+): Timing => ({
+  delayMs,
+  moveCm,
+  asIs: levels(low, all),
+  inverted: levels(low === null ? null : -low, all === null ? null : -all),
+});
+
+/** What a reading with these timings recommends: the present first. */
+export function planned(...timings: Timing[]): Pick<Taken, 'timings' | 'plan'> {
+  const { invertB, delayMs, moveCm } = recommendedOf(alternativesOf(timings));
+  return { timings, plan: { invertB, delayMs, moveCm } satisfies Action };
+}
+
+/** Nothing is carried, and nothing recommended. */
+export const UNPLANNED: Pick<Taken, 'timings' | 'plan'> = { timings: [], plan: null };
 
 /** A sure reading of a snare's top and bottom as a sheet keeps it. */
 export const TAKEN: Taken = {
   takenAt: '2026-01-02T03:04:05Z',
-  take: 'take 1',
+  run: 'run 1',
   initials: '',
   temperatureC: 20,
   sampleRate: 48000,
@@ -23,6 +57,8 @@ export const TAKEN: Taken = {
   lowCoherency: -0.7,
   octaveCoherency: [null, null, -0.7, 0.2],
   sumDb: null,
+  // inverted: +7.5 dB in the drum's low octave, +4.8 dB over all
+  ...planned(timing(-0.7, -0.5)),
   aInverted: false,
   bInverted: false,
 };

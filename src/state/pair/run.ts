@@ -4,8 +4,8 @@ import type { Pair } from '../../sheet/document/model';
 import type { TakenWith } from '../../sheet/pair/taken';
 import type { PairReadingOptions } from './pairOptions';
 
-/** From one beginning to the next. */
-export interface Take {
+/** The meter at work on the pair, from one beginning to the next. */
+export interface Run {
   /** of the sheet's readings: the same hits */
   id: string;
   pair: string;
@@ -19,26 +19,26 @@ export interface Take {
   offsetSamples: number;
 }
 
-/** What isn't as it was when the take was begun; empty: nothing. */
+/** What isn't as it was when the run was begun; empty: nothing. */
 export type Outdated = '' | 'pair' | 'inputs' | 'switches';
 
-export interface TakeInHand {
-  take: Accessor<Take | null>;
+export interface RunInHand {
+  run: Accessor<Run | null>;
   outdated: Accessor<Outdated>;
   begin(of: Pair): void;
   end(): void;
   /** what is noted with a reading of it */
-  given(take: Take): TakenWith;
+  given(run: Run): TakenWith;
 }
 
-export function createTake({ meter, shelf, settings, pair, initials, clock }: PairReadingOptions): TakeInHand {
-  const [take, setTake] = createSignal<Take | null>(null);
-  let takes = 0;
+export function createRun({ meter, shelf, settings, pair, initials, clock }: PairReadingOptions): RunInHand {
+  const [run, setRun] = createSignal<Run | null>(null);
+  let runs = 0;
   const iso = (): string => clock().toISOString();
   const isInverted = (id: string): boolean =>
     shelf.sheet()?.microphones.find((one) => one.id === id)?.inverted ?? false;
   const outdated = createMemo((): Outdated => {
-    const [present, begun] = [pair(), take()];
+    const [present, begun] = [pair(), run()];
     if (!present || !begun) return '';
     const same = begun.pair === present.id && begun.a === present.a && begun.b === present.b;
     if (!same || begun.drum !== present.drum) return 'pair';
@@ -46,11 +46,11 @@ export function createTake({ meter, shelf, settings, pair, initials, clock }: Pa
     return begun.aInverted !== isInverted(present.a) || begun.bInverted !== isInverted(present.b) ? 'switches' : '';
   });
   return {
-    take,
+    run,
     outdated,
     begin({ id, a, b, drum }) {
-      setTake({
-        id: `${iso()}/${++takes}`,
+      setRun({
+        id: `${iso()}/${++runs}`,
         pair: id,
         a,
         b,
@@ -61,16 +61,18 @@ export function createTake({ meter, shelf, settings, pair, initials, clock }: Pa
         offsetSamples: meter.offsetSamples(),
       });
     },
-    end: () => void setTake(null),
+    end: () => void setRun(null),
     given: (begun) => ({
       takenAt: iso(),
-      take: begun.id,
+      run: begun.id,
       initials: initials(),
+      kind: pair()?.kind ?? settings.kind(),
       temperatureC: settings.temperatureC(),
       aInverted: begun.aInverted,
       bInverted: begun.bInverted,
       meterInvert: meter.invertB(),
       // a scene's A is the pair's A whatever is swapped; of microphones a person says which is which
+      shown: meter.advice(),
       turned: meter.source()?.type === 'demo' && begun.swapped,
     }),
   };

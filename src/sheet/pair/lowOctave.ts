@@ -1,7 +1,7 @@
-/** The drum's own low band: one of the low octaves, told by its lower edge. */
+/** The drum's low octave: one of LOW_OCTAVES_HZ, told by its lower edge. */
 import { LOW_OCTAVES_HZ } from '../../reading/bands';
 
-/** Lower edges that lie closer than this are of one band, octaves. */
+/** Lower edges that lie closer than this are of one, octaves. */
 const SAME_OCTAVES = 0.1;
 
 /** @param lowHz, otherLowHz the two lower edges */

@@ -1,0 +1,56 @@
+/** One pair in one line: what is left to do about it, whole, and what that gains. */
+import type { Action } from '../../advice/plan/alternatives';
+import { dbText } from '../../text/level';
+import { countedTaken, type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
+import { switchesDiffer } from '../pair/asItStands';
+import { isPresent, leftToDo, planOf, sameAction } from '../pair/pairPlan';
+import { actionText, byItself, gainsText, type PlanNames } from '../pair/planWords';
+import type { KitChoice, PairInKit } from './kitChoice';
+
+/** What a pair gets in the whole kit; null: nothing is known of it, or it wasn't accepted. */
+export const inKit = (choice: KitChoice | null, pair: Pair): PairInKit | null =>
+  choice?.pairs.find((one) => one.pair === pair.id) ?? null;
+
+/** What was left on purpose is left. */
+export const LEFT = 'left as it is on purpose';
+
+/**
+ * "delay Snare top by 2.76 ms (122 samples); leave both polarities: +5.8 dB in the drum's low octave (88–177 Hz), +5.5 dB over
+ * all". Of a pair that was accepted as the whole kit has it, of one that wasn't as it would be by itself.
+ * @returns empty: it wasn't read
+ */
+export function leftText(sheet: KitSheet, choice: KitChoice | null, pair: Pair, nameOf: PlanNames['nameOf']): string {
+  const taken = lastTaken(pair);
+  if (taken === null) return '';
+  const got = inKit(choice, pair);
+  const plan = planOf(sheet, pair, taken);
+  const action = got ? got.gets : leftToDo(plan);
+  if (action === null) return `no plan: ${sumText(taken)}`;
+  const inverted = got ? (choice?.invert ?? []) : byItself(sheet, pair, action);
+  const both = inverted.includes(pair.a) && inverted.includes(pair.b);
+  if (isPresent(action) && !both) {
+    if (plan.leftOnPurpose) return LEFT;
+    return countedTaken(pair) === null ? 'leave both as they are' : 'nothing left to do';
+  }
+  const text = actionText(sheet, pair, action, { inverted, nameOf });
+  if (isPresent(action)) return `${text}: nothing changes between the two`;
+  return `${text}: ${gainsText(action, taken)}`;
+}
+
+/** The pair's own plan, as long as it is what comes of the pair; null: something else does, or nothing was recommended. */
+export function planInForce(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Action | null {
+  const taken = lastTaken(pair);
+  const got = inKit(choice, pair);
+  if (taken === null || taken.plan === null || pair.acceptedAt === null) return taken?.plan ?? null;
+  if (got === null) return null;
+  const invertB = switchesDiffer(sheet, pair, taken) ? !got.gets.invertB : got.gets.invertB;
+  return sameAction({ ...got.gets, invertB }, taken.plan) ? taken.plan : null;
+}
+
+/** What the reading knows of the sum where nothing can be recommended by it. */
+function sumText({ fuller, fullerDb, polarity }: Taken): string {
+  if (fuller === null || fuller === 'either' || fullerDb === null)
+    return polarity === null ? 'the reading isn’t sure' : 'the sum isn’t known';
+  const how = fuller === 'as-is' ? 'as read' : 'with one inverted';
+  return `fuller ${how} by ${dbText(fullerDb)} in the drum’s low octave, not known over all; measure it again`;
+}

@@ -1,0 +1,77 @@
+/** What could be done, each whole with what it gains: the one that is advised first, another can be taken instead. */
+import { For, type JSX, Show } from 'solid-js';
+import { type Alternative, gainDb } from '../../advice/plan/alternatives';
+import { actionText } from '../../advice/words/actionText';
+import { BAND_COUNT, BANDS } from '../../reading/bands';
+import { bandText } from '../../text/frequency';
+import { gainFigure } from '../../text/level';
+import { NO_VALUE } from '../../text/number';
+import { useApp } from '../shared/appScope';
+
+/** so many beside the advised one; the plain ones are always among them */
+const OTHERS = 3;
+
+const isPlain = ({ delayMs, moveCm }: Alternative): boolean => delayMs === null && moveCm === null;
+const gain = (db: number | null): string => (db === null ? NO_VALUE : gainFigure(db));
+/** what a move is mostly for */
+const TOP_BAND = BAND_COUNT - 1;
+const TOP = BANDS[TOP_BAND] as (typeof BANDS)[number];
+
+/** The advised one, then the plain ones and those that gain most, by what they gain. */
+export function alternativesShown(plan: readonly Alternative[]): Alternative[] {
+  const byGain = (x: Alternative, y: Alternative): number =>
+    (gainDb(y) ?? Number.NEGATIVE_INFINITY) - (gainDb(x) ?? Number.NEGATIVE_INFINITY);
+  const others = plan.slice(1);
+  const rest = others.filter((one) => !isPlain(one)).sort(byGain);
+  return [...plan.slice(0, 1), ...[...others.filter(isPlain), ...rest].slice(0, OTHERS).sort(byGain)];
+}
+
+export function Alternatives(): JSX.Element {
+  const { meter } = useApp();
+  const plan = (): readonly Alternative[] => meter.advice()?.plan ?? [];
+  const take = ({ invertB, delayMs, moveCm }: Alternative): void => meter.chooseAction({ invertB, delayMs, moveCm });
+  return (
+    <Show when={plan().length > 1}>
+      <fieldset class="gains">
+        <legend class="unseen">What could be done, and what A+B gains by it, A and B at equal level</legend>
+        <p class="gains-head" aria-hidden="true">
+          <span>Gain, dB</span>
+          <span>low octave</span>
+          <span>over all</span>
+          <span>{bandText(TOP.lowHz, TOP.highHz)}</span>
+        </p>
+        <For each={alternativesShown(plan())}>
+          {(one, i) => (
+            <button
+              type="button"
+              class="gains-row"
+              data-command={i() === 0 ? 'taken' : 'take-other'}
+              aria-pressed={i() === 0}
+              title={i() === 0 ? 'What is advised' : 'Take this instead'}
+              onClick={() => take(one)}
+            >
+              <span>{actionText(one, meter.context())}</span>
+              <span>
+                {gain(one.lowDb)}
+                <span class="unseen"> in the drum’s low octave,</span>
+              </span>
+              <span>
+                {gain(one.allDb)}
+                <span class="unseen"> over all,</span>
+              </span>
+              <span>
+                {gain(one.bandsDb[TOP_BAND] ?? null)}
+                <span class="unseen"> at {bandText(TOP.lowHz, TOP.highHz)}</span>
+              </span>
+            </button>
+          )}
+        </For>
+        <Show when={meter.advice()?.chosen}>
+          <button type="button" class="press" data-command="take-best" onClick={() => meter.chooseAction(null)}>
+            Back to the recommended
+          </button>
+        </Show>
+      </fieldset>
+    </Show>
+  );
+}

@@ -1,0 +1,76 @@
+/** The figures of an answer, rounded as the advice rounds them: the card, the numbers and the plots say one thing. */
+import { type Gap, gapOf, knownCm, pathSaidCm } from '../../advice/plan/gap';
+import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
+import { usedText } from '../../advice/words/drumWords';
+import { answerOf, type Reading, type Said } from '../../reading/reading';
+import { roundDelayMs } from '../../reading/rounding';
+import { hitsText } from '../../text/count';
+import { cmText, pathText, spanText } from '../../text/length';
+import { NO_VALUE } from '../../text/number';
+import { signedMsText } from '../../text/time';
+
+export interface Figures {
+  /** "B 2.5 cm farther" */
+  path: string;
+  /** where the side shows itself: "B 2.5 cm" */
+  size: string;
+  /** "+0.07 ms" */
+  delay: string;
+  /** "±1.2 cm", 90 % */
+  accuracy: string;
+  /** "±2 mm", hit to hit */
+  repeats: string;
+}
+
+const NONE: Figures = { path: NO_VALUE, size: NO_VALUE, delay: NO_VALUE, accuracy: NO_VALUE, repeats: NO_VALUE };
+
+/** @param moveCm the move that is advised beside them; null: none */
+export function figuresOf(
+  answer: Said | null,
+  sampleRate: number,
+  temperatureC: number,
+  moveCm: number | null,
+): Figures {
+  const gap =
+    answer === null ? null : gapOf({ ...answer, polarity: answer.polarity ?? 'same' }, sampleRate, temperatureC);
+  if (answer === null || gap === null) return NONE;
+  const within = (cm: number | null): string => (cm === null ? NO_VALUE : `±${spanText(cm)}`);
+  const said = saidCm(gap, moveCm);
+  return {
+    path: pathText(said),
+    size: `B ${cmText(said)}`,
+    delay: signedMsText(roundDelayMs(gap.delayMs, accuracyMs(gap))),
+    accuracy: within(gap.uncertaintyCm),
+    repeats: within(answer.spreadSamples === null ? null : gap.repeatsCm),
+  };
+}
+
+/** A move that takes the whole path away says the path. */
+function saidCm(gap: Gap, moveCm: number | null): number {
+  const said = pathSaidCm(gap);
+  if (moveCm === null) return said;
+  return Math.abs(moveCm - gap.pathCm) <= Math.max(1, knownCm(gap) ?? 0) ? moveCm : said;
+}
+
+function accuracyMs(gap: Gap): number {
+  return gap.pathCm === 0 ? 0 : Math.abs(gap.delayMs / gap.pathCm) * (knownCm(gap) ?? gap.repeatsCm);
+}
+
+/** Polarity and delay hold, and yet the distance isn't known as well as such a pair needs it: no tick for that. */
+export function isRough(answer: Said | null, sampleRate: number, temperatureC: number, kind: PairKindId): boolean {
+  if (answer?.state !== 'measured') return false;
+  const gap = gapOf(answer, sampleRate, temperatureC);
+  const known = gap && knownCm(gap);
+  return known === null || known > pairKind(kind).toleranceCm;
+}
+
+/**
+ * "Used:" "6 of 7 hits". Before there is an answer none is behind it: then those are counted that could be, as the sentence
+ * beside it counts them.
+ */
+export function hitsUsed(reading: Reading | null): { label: string; text: string } {
+  if (reading === null) return { label: 'Used:', text: '0 hits' };
+  const { hits, hitsPooled, hitsUsed: used } = answerOf(reading);
+  if (used > 0 || hits === 0) return { label: 'Used:', text: usedText(reading) };
+  return { label: 'Usable so far:', text: `${hitsPooled} of ${hitsText(hits)}` };
+}

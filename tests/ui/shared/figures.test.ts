@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import { advise } from '../../../src/advice/advise';
+import type { PairKindId } from '../../../src/advice/plan/pairKinds';
+import { answerOf, type Reading } from '../../../src/reading/reading';
+import { figuresOf, hitsUsed, isRough } from '../../../src/ui/shared/figures';
+import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';
+
+const CELSIUS = 20;
+const known = (pathCm: number, accuracyCm: number): Reading =>
+  measured('same', pathCm, { uncertaintySamples: accuracyCm / CM_PER_SAMPLE });
+
+function shown(read: Reading, kind: PairKindId) {
+  const advice = advise(read, { kind, temperatureC: CELSIUS, invertB: false });
+  return { advice, figures: figuresOf(answerOf(read), RATE, CELSIUS, advice.moveCm) };
+}
+
+describe('figures beside the advice', () => {
+  it.each([
+    [2.3, 0.4],
+    [2.3, 1.2],
+    [5.2, 2.4],
+    [-14.6, 3],
+  ])('a path of %s cm known to ±%s cm is the move that takes it away', (pathCm, accuracyCm) => {
+    const { advice, figures } = shown(known(pathCm, accuracyCm), 'same-side');
+    expect(advice.moveCm).not.toBeNull();
+    expect(advice.text).toContain(`${Math.abs(advice.moveCm as number)} cm`);
+    expect(figures.size).toBe(`B ${Math.abs(advice.moveCm as number)} cm`);
+    expect(figures.path).toBe(`${figures.size} ${pathCm > 0 ? 'farther' : 'closer'}`);
+  });
+
+  it('a delay is told with the path that the advice tells', () => {
+    const { advice, figures } = shown(known(101.3, 4), 'close-overhead');
+    expect(advice.delayLaterMs).not.toBeNull();
+    expect(advice.text).toContain('101 cm');
+    expect(figures.path).toBe('B 101 cm farther');
+    // rounded as the delay that is advised
+    expect(Math.abs(Number.parseFloat(figures.delay))).toBeCloseTo(Math.abs(advice.delayLaterMs as number), 5);
+  });
+
+  it('accuracy and repeats are those of the sentence', () => {
+    const { advice, figures } = shown(known(3, 16.6), 'same-side');
+    expect(advice.sureness).toContain(`within ${figures.repeats}; true to about ${figures.accuracy} (90 %)`);
+    expect(figures.accuracy).toBe('±17 cm');
+  });
+
+  it('has none without an answer, and no accuracy while a microphone is on the move', () => {
+    expect(figuresOf(null, RATE, CELSIUS, null)).toEqual(figuresOf(answerOf(reading()), RATE, CELSIUS, null));
+    const moving = reading({ state: 'following', reason: 'moving', delaySamples: 3 / CM_PER_SAMPLE });
+    expect(figuresOf(answerOf(moving), RATE, CELSIUS, null)).toMatchObject({
+      path: 'B 3 cm farther',
+      accuracy: '–',
+      repeats: '–',
+    });
+  });
+});
+
+describe('a tick', () => {
+  const rough = (read: Reading, kind: PairKindId) => isRough(answerOf(read), RATE, CELSIUS, kind);
+  it('is for what is known within the pair kind’s tolerance only', () => {
+    expect(rough(known(3, 16), 'same-side')).toBe(true);
+    expect(rough(known(3, 16), 'close-room')).toBe(false);
+    expect(rough(known(3, 0.4), 'same-side')).toBe(false);
+    expect(rough(measured('same', 3, { uncertaintySamples: null }), 'close-room')).toBe(true);
+    // another state has a mark of its own
+    expect(rough(reading({ state: 'unclear', reason: 'hits-disagree' }), 'same-side')).toBe(false);
+  });
+});
+
+describe('hits used', () => {
+  it('counts before an answer what the sentence counts', () => {
+    const one = reading({ hits: 1, hitsPooled: 1, reason: 'too-few-hits' });
+    expect(advise(one, { kind: 'other', temperatureC: CELSIUS, invertB: false }).text).toContain('it 1 of 4');
+    expect(hitsUsed(one)).toEqual({ label: 'Usable so far:', text: '1 of 1 hit' });
+    expect(hitsUsed(measured('same', 3))).toEqual({ label: 'Used:', text: '6 of 6 hits' });
+    expect(hitsUsed(null)).toEqual({ label: 'Used:', text: '0 hits' });
+  });
+});
