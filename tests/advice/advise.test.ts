@@ -40,14 +40,14 @@ describe('what to do', () => {
     );
     const both = about('close-overhead', measured('inverted', 100));
     expect(both.text).toMatch(starting('Invert B, then delay A by 2.91 ms later in the mix'));
-    expect(both.callOut).toBe('Invert B. Then A 2.91 milliseconds later in the mix');
+    expect(both.callOut).toBe('Invert B. Then A 2.91 ms later in the mix');
     expect([both.action, both.moveCm, both.delayLaterMs]).toEqual(['invert-and-delay', null, 2.91]);
   });
 
-  it('has a call for the talkback, in words', () => {
-    expect(about('same-side', measured('inverted', 3)).callOut).toBe('Invert B. Then B: 3 centimetres closer');
-    expect(about('same-side', measured('same', 3.5)).callOut).toBe('B: 3.5 centimetres closer');
-    expect(about('same-side', measured('same', -14)).callOut).toBe('B: 14 centimetres back');
+  it('has a call for the talkback', () => {
+    expect(about('same-side', measured('inverted', 3)).callOut).toBe('Invert B. Then B: 3 cm closer');
+    expect(about('same-side', measured('same', 3.5)).callOut).toBe('B: 3.5 cm closer');
+    expect(about('same-side', measured('same', -14)).callOut).toBe('B: 14 cm back');
     expect(about('same-side', measured('same', 0.2)).callOut).toBe('Polarity and timing are good: leave it');
   });
 
@@ -107,7 +107,7 @@ describe('what to do', () => {
     const far = about('same-side', measured('inverted', -95));
     expect([far.action, far.moveCm, far.delayLaterMs, far.plan]).toEqual(['cannot-tell', null, null, []]);
     expect(far.text).toBe('95 cm is far for two on the same side: check that A and B are what the pair says.');
-    expect(far.callOut).toBe('95 centimetres is far: check A and B');
+    expect(far.callOut).toBe('95 cm is far: check A and B');
     expect(far.notes).toEqual(['What was read: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
     expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is far for two overheads: /);
   });
@@ -144,13 +144,13 @@ describe('beside it', () => {
     expect(a.notes).toContain(
       'If B comes as much closer to drum 2 too, that takes drum 2 from 46 cm to 70 cm apart: measure both again after the move.',
     );
-    expect(a.callOut).toBe('B: 24 centimetres closer, for drum 1');
+    expect(a.callOut).toBe('B: 24 cm closer, for drum 1');
     const back = about('two-overheads', kit(-24, [[3, -46]]));
     expect(back.notes.join(' ')).toMatch(/If B goes as much back from drum 3 too, .* from 46 cm to 22 cm apart:/);
-    expect(about('two-overheads', kit(24, [])).callOut).toBe('B: 24 centimetres closer');
+    expect(about('two-overheads', kit(24, [])).callOut).toBe('B: 24 cm closer');
     // too long for a call
     const long = about('two-overheads', turnedOver(changed(kit(24, [[2, 10]]), {})), { invertB: false });
-    expect(long.callOut).toBe('Invert B. Then B: 24 centimetres closer, for drum 1');
+    expect(long.callOut).toBe('Invert B. Then B: 24 cm closer, for drum 1');
   });
 
   it('the sum where it says the opposite of the first push, and the drum that lies in the gap', () => {
@@ -193,7 +193,7 @@ describe("the meter's own invert", () => {
         "Press B's polarity switch, then take the meter's invert off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back",
       ),
     );
-    expect(press.callOut).toBe("Press B's polarity switch. Then B: 2.5 centimetres closer");
+    expect(press.callOut).toBe("Press B's polarity switch. Then B: 2.5 cm closer");
   });
 
   it('is taken out of what is said of the first push and of the sum', () => {

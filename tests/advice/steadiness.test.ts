@@ -46,11 +46,7 @@ const NOT_YET: readonly string[] = [
   'scene kit-overheads as other',
   'groove-overheads as two-overheads',
   'groove-overheads as other',
-  // a microphone seems to move
-  'snare-top-overhead-left as close-overhead',
-  'snare-top-overhead-left as other',
   // the arrival comes and goes
-  'snare-top-room as close-room',
   'hihat-closed-overhead as close-overhead',
   'hihat-closed-overhead as other',
   // its accuracy jumps

@@ -41,7 +41,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\blow end\b/i,
     reason: 'the octave has a name; of a microphone: what it picks up',
     instead: 'the drum’s low octave; only the lows',
-    todo: ['src/ui/kit/KitTogether.tsx'],
   },
   {
     word: /\bnudge/i,

@@ -73,7 +73,7 @@ describe('names', () => {
   it('of microphones: alone, or beside the letter', () => {
     expect([micName('A', names), micName('B', names)]).toEqual(['Snare top', 'Snare bottom']);
     expect([micName('A', {}), micName('B', { bLabel: ' ' })]).toEqual(['A', 'B']);
-    expect([named('A', { ...CONTEXT, ...names }), named('B', CONTEXT)]).toEqual(['A (Snare top)', 'B']);
+    expect([named('A', { ...CONTEXT, ...names }), named('B', {})]).toEqual(['A (Snare top)', 'B']);
   });
 
   it('of a microphone whose polarity it is, without its letter', () => {
