@@ -98,7 +98,7 @@ describe('what to do', () => {
   it('says no move below twice the spread, nor one whose direction is not known', () => {
     const unsure = about('same-side', measured('same', 3, { ...NO_SUM, ...known(4) }));
     expect(unsure.moveCm).toBeNull();
-    expect(unsure.text).toMatch(/ B may be 3 cm late, but known only to ±4 cm: not enough for a move\.$/);
+    expect(unsure.text).toMatch(/ B may be 3 cm late, not known well enough for a move\.$/);
     const unknown = about('same-side', measured('same', -3, { ...NO_SUM, ...known(null) }));
     expect(unknown.text).toMatch(/ B may be 3 cm early, but the hits spread by ±2 mm: not enough for a move\.$/);
   });
