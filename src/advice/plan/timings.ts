@@ -9,7 +9,7 @@ import { lagrange } from '../../reading/interpolate';
 import { answerOf, type Reading, type SumReading } from '../../reading/reading';
 import { nearest, roundDelayMs } from '../../reading/rounding';
 import { AS_GOOD_DB, type SumLevels, type Timing } from './alternatives';
-import { type Gap, gapOf, isFar, knownCm, moveOf } from './gap';
+import { type Gap, gapOf, isFar, moveOf } from './gap';
 import { type PairKind, pairKind } from './pairKinds';
 import type { PlanContext } from './planTypes';
 
@@ -91,9 +91,8 @@ function delaysOf(
   sign: number,
   { standing, chosen }: PlanContext,
 ): number[] {
-  // no finer than it is known
-  const unsureMs = Math.abs(gap.delayMs / gap.pathCm) * (knownCm(gap) ?? gap.repeatsCm);
-  const own = Math.abs(gap.pathCm) < kind.toleranceCm ? null : roundDelayMs(gap.delayMs, unsureMs);
+  // a setting, not a figure of what is known: the sum is told at just this delay
+  const own = Math.abs(gap.pathCm) < kind.toleranceCm ? null : roundDelayMs(gap.delayMs, 0);
   const found: number[] = [];
   for (const ms of [chosen?.delayMs ?? null, standing?.delayMs ?? null, own, bestDelayMs(sum, gap, sampleRate, sign)]) {
     if (ms === null || Math.abs(ms) < LEAST_DELAY_MS) continue;
