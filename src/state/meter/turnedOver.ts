@@ -25,7 +25,7 @@ function oneWay(hits: readonly HitReading[]): HitReading['polarity'] {
 
 /** "Something moved" as what it was. */
 export const sayTurnedOver = (text: string): string =>
-  text.replace(/something moved/gi, (found) => `${found.startsWith('S') ? 'P' : 'p'}olarity turned over`);
+  text.replace(/something moved/gi, (found) => `${found.startsWith('S') ? 'P' : 'p'}olarity flipped`);
 
 export function adviceTurnedOver(advice: Advice): Advice {
   const { text, callOut, sureness, notes } = advice;

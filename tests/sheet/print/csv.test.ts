@@ -63,9 +63,9 @@ test('a row for each pair, each as long as the head; what was written is read ag
     agreement: '0.9',
     'polarity before': 'same',
     'delay of B before ms': '0.0123',
-    'looked at again': '2026-01-02T09:00:00Z',
-    'what was found': 'moved',
-    'B farther by then cm': '2.4',
+    'second look at': '2026-01-02T09:00:00Z',
+    'second look found': 'moved',
+    'second look: B farther by cm': '2.4',
   });
 });
 
@@ -93,7 +93,7 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     'in the mix: delay samples (A positive, B negative)': '122',
     [LOW]: '4.3',
     'gain over all dB (over as it is, A and B at equal level)': '4.1',
-    'what the pair would have by itself': 'the same',
+    'the pair’s own plan': 'the same',
   });
   const other = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { delayMs: -3 })) };
   expect(row({ before: other })).toMatchObject({ 'in the mix: invert B': 'no', [DELAY]: '-3' });

@@ -56,7 +56,7 @@ describe('the head', () => {
     expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing read yet', initials: '–' });
     expect(told.head.accepted).toBe('0 of 0 pairs accepted');
     expect(told.inTheMix).toEqual({
-      invert: ['No reading says what to do.'],
+      invert: ['No reading to go by.'],
       delay: [],
       pays: [],
       groups: [],

@@ -40,7 +40,7 @@ describe('doubts', () => {
     const pairs = all.map((pair): Pair => ({ ...pair, before: same(pair.id === 'ab' ? 1 : 0), acceptedAt: 'x' }));
     const told = handOver({ ...four, microphones, pairs, references: [], follows: [] });
     expect(told.doubts.filter((text) => text.includes('1.00 ms left'))).toHaveLength(4);
-    expect(told.doubts[4]).toBe('Snare: other threes whose delays don’t close: 1.');
+    expect(told.doubts[4]).toBe('Snare: other sets of three whose delays don’t add up: 1.');
     expect(told.doubts[5]).toBe('Snare: may be wrong, the likeliest first: A → B, A → C and A → D; 8 more.');
   });
 

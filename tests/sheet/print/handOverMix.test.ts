@@ -28,7 +28,7 @@ describe('what to invert', () => {
   test('a reading that nobody accepted asks for nothing and gives no delay', () => {
     const pairs = read.pairs.map((pair): Pair => ({ ...pair, acceptedAt: null }));
     const told = handOver({ ...read, pairs });
-    expect(told.inTheMix.invert).toEqual(['No reading says what to do.']);
+    expect(told.inTheMix.invert).toEqual(['No reading to go by.']);
     expect(told.microphones.flatMap(({ delays }) => delays.map(({ text }) => text))).not.toContainEqual(
       expect.stringMatching(/\d/),
     );
@@ -93,7 +93,7 @@ describe('what to invert', () => {
   test('a reading of which nothing was recommended: the facts, and no instruction beside them', () => {
     const old = { timings: [timing(-0.7, null)], plan: null };
     const sheet = withPairs(eight, { 'snareTop-snareBottom': { before: inverted(0.1, old) } });
-    expect(handOver(sheet).inTheMix.invert).toEqual(['No reading says what to do.']);
+    expect(handOver(sheet).inTheMix.invert).toEqual(['No reading to go by.']);
     expect(handOver(sheet).pairs[0]?.line).toBe(
       'In the mix: no plan: fuller with one inverted by 8 dB in the drum’s low octave, not known over all; measure it again.',
     );
@@ -218,10 +218,10 @@ describe('several on one drum', () => {
   // by hand: 10·lg(6.8/2.4) = 4.52 dB
   test('what the kit’s switches give, and that the hits were others; no other instruction', () => {
     expect(groups(asks(0.8), { before: asks(-0.5) }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz by the switches above, the most that polarity gives.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz with the switches above, the most that polarity can do.',
     ]);
     expect(groups(asks(0.8), { before: { ...asks(-0.5), run: 'run 2' } }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) by the switches above, the most that polarity gives.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) with the switches above, the most that polarity can do.',
     ]);
   });
 
@@ -244,13 +244,13 @@ describe('several on one drum', () => {
       /^Kick out by 3 ms .*; Kick in and Kick .* go along by the same\.$/,
     );
     expect(handOver(along).inTheMix.groups).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity gives.',
+      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
     ]);
   });
 
   test('what is fullest stays; what isn’t known is called so', () => {
     expect(groups(of(0.8), { before: of(0.5) }, of(0.6))).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity gives.',
+      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
     ]);
     expect(groups(of(0.8), {}, of(0.6))).toEqual([
       'Kick, 3 together: not known; of its 3 pairs 1 has no low octave read.',

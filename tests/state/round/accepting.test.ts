@@ -87,9 +87,7 @@ describe('accepting against the plan', () => {
     const { round, shelf, say } = await begun('same-side');
     say(saying(0.1, 0.9));
     round.enter();
-    expect(round.asking()).toMatch(
-      /^The plan says move Snare bottom 12 cm closer to the drum: /,
-    );
+    expect(round.asking()).toMatch(/^The plan says move Snare bottom 12 cm closer to the drum: /);
     expect(round.mayBeForMix()).toBe(false);
     round.acceptForMix();
     expect(round.said()).toContain('can’t be made in the mix');
