@@ -8,32 +8,35 @@ import { PAIR_KIND_IDS, pairKind } from '../../src/advice/plan/pairKinds';
 import { kindWords } from '../../src/advice/words/pairKindWords';
 import { reasonSentence } from '../../src/advice/words/reasonWords';
 import { type Fuller, REASONS, STATES } from '../../src/reading/codes';
-import type { Polarity, Reading } from '../../src/reading/reading';
+import type { Polarity } from '../../src/reading/reading';
 import { answerOf } from '../../src/reading/reading';
-import { changed, type Flat, flat } from '../support/readings/flat';
-import { bands, CM_PER_SAMPLE, delaySpectrum, measured, reading, sums } from './readings';
+import { type Flat, flat } from '../support/readings/flat';
+import { CM_PER_SAMPLE, measured, NO_SUM, reading, sumOf, swappedOver, turnedOver } from './readings';
 
+/** a made-up sum takes a few milliseconds */
+const RUNS = 600;
 const polarity = fc.constantFrom<Polarity>('same', 'inverted');
-const fuller = fc.constantFrom<Fuller | null>('as-is', 'inverted', 'either', null);
-const overDb = fc.option(fc.double({ min: -9, max: 9, noNaN: true }), { nil: undefined });
 const arrival = fc
   .record({
     polarity,
-    cm: fc.double({ min: -400, max: 400, noNaN: true }),
+    cm: fc.oneof(fc.double({ min: -8, max: 8, noNaN: true }), fc.double({ min: -400, max: 400, noNaN: true })),
     repeatsCm: fc.double({ min: 0, max: 12, noNaN: true }),
     uncertaintyCm: fc.option(fc.double({ min: 0, max: 30, noNaN: true })),
-    fuller,
-    db: fc.double({ min: 0, max: 20, noNaN: true }),
-    body: overDb,
-    mid: overDb,
+    /** the bodies of the sounds, beside the first push */
+    body: polarity,
+    offCm: fc.double({ min: -30, max: 30, noNaN: true }),
+    common: fc.double({ min: 0, max: 1, noNaN: true }),
+    lowHz: fc.constantFrom(null, 44, 88, 177, 354),
+    all: fc.boolean(),
+    sum: fc.boolean(),
   })
   .map((x) => {
-    const over = { ...(x.body === undefined ? {} : { body: x.body }), ...(x.mid === undefined ? {} : { mid: x.mid }) };
+    const nearSamples = x.cm / CM_PER_SAMPLE;
+    const { body, common, lowHz, all } = x;
+    const delaySamples = (x.cm + x.offCm) / CM_PER_SAMPLE;
     const fields: Partial<Flat> = {
-      ...(x.fuller === null ? {} : sums(x.fuller, x.db)),
+      ...(x.sum ? sumOf({ polarity: body, delaySamples, common, lowHz, all, nearSamples }) : NO_SUM),
       uncertaintySamples: x.uncertaintyCm === null ? null : x.uncertaintyCm / CM_PER_SAMPLE,
-      bands: bands(over),
-      spectrum: delaySpectrum(x.cm / 34321, x.polarity),
     };
     return measured(x.polarity, x.cm, fields, x.repeatsCm);
   });
@@ -54,7 +57,7 @@ const anything = fc
     spreadSamples: fc.option(fc.double({ min: 0, max: 100, noNaN: true })),
     uncertaintySamples: fc.option(fc.double({ min: 0, max: 100, noNaN: true })),
     polarity: fc.option(polarity),
-    fuller,
+    fuller: fc.constantFrom<Fuller | null>('as-is', 'inverted', 'either', null),
     fullerDb: fc.option(fc.double({ min: 0, max: 30, noNaN: true })),
     fullerLowHz: fc.option(fc.constantFrom(44, 88, 177)),
     fullerHighHz: fc.option(fc.constantFrom(354, 707)),
@@ -70,18 +73,6 @@ const anything = fc
 
 const said = (a: Advice): string => [a.text, a.callOut, a.sureness, ...a.notes, ...a.cautions].join('\n');
 
-/** The same pair with B turned over: what the meter shows once its invert is pressed. */
-function turned(r: Reading): Reading {
-  const other = { 'as-is': 'inverted', inverted: 'as-is', either: 'either' } as const;
-  const { polarity, fuller, bands, spectrum } = flat(r);
-  return changed(r, {
-    polarity: polarity === 'same' ? 'inverted' : 'same',
-    fuller: fuller === null ? null : other[fuller],
-    bands: bands.map((b) => ({ ...b, sumDb: b.sumInvertedDb, sumInvertedDb: b.sumDb })),
-    spectrum: { ...spectrum, re: spectrum.re.map((x) => -x), im: spectrum.im.map((x) => -x) },
-  });
-}
-
 describe('advice, whatever is read', () => {
   it('moves only what may be moved, and never less than twice the repeats', () => {
     fc.assert(
@@ -96,22 +87,36 @@ describe('advice, whatever is read', () => {
         expect(Math.abs(moveCm)).toBeGreaterThanOrEqual(2 * (flat(r).spreadSamples as number) * cmPerSample - 1e-9);
         expect(Math.sign(moveCm)).toBe(Math.sign(flat(r).delaySamples as number));
       }),
-      { numRuns: 2000 },
+      { numRuns: RUNS },
     );
   });
 
-  it('gives a delay to apply later only where no move can be made, of the sign of the delay', () => {
+  it('gives a delay of the arrival, or one within 1 ms of it, and never beside a move', () => {
     fc.assert(
       fc.property(arrival, context, (r, c) => {
         const { moveCm, delayLaterMs, action } = advise(r, c);
-        if (action === 'delay-later') expect(delayLaterMs).not.toBeNull();
+        expect(action === 'delay-later' || action === 'invert-and-delay').toBe(delayLaterMs !== null);
         if (delayLaterMs === null) return;
         expect(moveCm).toBeNull();
-        expect(Math.abs(delayLaterMs - ((flat(r).delaySamples as number) / r.sampleRate) * 1000)).toBeLessThanOrEqual(
-          0.0501,
-        );
+        const arrivalMs = ((flat(r).delaySamples as number) / r.sampleRate) * 1000;
+        expect(Math.abs(delayLaterMs - arrivalMs)).toBeLessThanOrEqual(1.0051);
+        expect(Math.abs(delayLaterMs)).toBeGreaterThanOrEqual(0.05);
       }),
-      { numRuns: 2000 },
+      { numRuns: RUNS },
+    );
+  });
+
+  it('never advises a loss, and says what it gains', () => {
+    fc.assert(
+      fc.property(arrival, context, (r, c) => {
+        const a = advise(r, c);
+        const [todo] = a.plan;
+        if (todo === undefined) return;
+        expect([todo.lowDb, todo.allDb]).toEqual([a.lowDb, a.allDb]);
+        expect(Math.min(todo.lowDb as number, todo.allDb as number)).toBeGreaterThanOrEqual(-0.3);
+        if (a.action !== 'leave') expect(a.text).toMatch(/ dB |fuller that way/);
+      }),
+      { numRuns: RUNS },
     );
   });
 
@@ -119,28 +124,24 @@ describe('advice, whatever is read', () => {
     fc.assert(
       fc.property(arrival, context, (r, c) => {
         const straight = advise(r, c);
-        const other = advise(turned(r), { ...c, invertB: !c.invertB });
+        const other = advise(turnedOver(r), { ...c, invertB: !c.invertB });
         expect([other.moveCm, other.delayLaterMs]).toEqual([straight.moveCm, straight.delayLaterMs]);
         expect(other.action).toBe(straight.action);
       }),
-      { numRuns: 1000 },
+      { numRuns: RUNS },
     );
   });
 
   it('turns the move and the delay round, and nothing else, when A and B change places', () => {
     fc.assert(
       fc.property(arrival, context, (r, c) => {
-        const { re, im, coherence } = r.sum.spectrum;
-        const swapped = changed(r, {
-          delaySamples: -(flat(r).delaySamples as number),
-          spectrum: { re, im: im.map((x) => -x), coherence },
-        });
         const straight = advise(r, c);
-        const other = advise(swapped, c);
+        const other = advise(swappedOver(r), c);
+        expect(other.action).toBe(straight.action);
         expect(other.moveCm).toBe(straight.moveCm === null ? null : -straight.moveCm);
         expect(other.delayLaterMs).toBe(straight.delayLaterMs === null ? null : -straight.delayLaterMs);
       }),
-      { numRuns: 1000 },
+      { numRuns: RUNS },
     );
   });
 
@@ -148,14 +149,14 @@ describe('advice, whatever is read', () => {
     fc.assert(
       fc.property(arrival, context, (r, c) => {
         const { text } = advise(r, c);
-        if (!/fine|equal within/.test(text)) return;
+        if (!text.startsWith('Polarity and timing are good')) return;
         expect(flat(r).uncertaintySamples).not.toBeNull();
         const cmPerSample = CM_PER_SAMPLE * Math.sqrt((c.temperatureC + 273.15) / 293.15);
         for (const samples of [flat(r).delaySamples, flat(r).spreadSamples, flat(r).uncertaintySamples]) {
           expect(Math.abs(samples as number) * cmPerSample).toBeLessThanOrEqual(pairKind(c.kind).toleranceCm + 1e-9);
         }
       }),
-      { numRuns: 3000 },
+      { numRuns: RUNS },
     );
   });
 
@@ -166,12 +167,13 @@ describe('advice, whatever is read', () => {
         if (first.action === 'cannot-tell') return;
         // B's real switch and the meter's invert, as the text has them pressed
         const presses = /^(Invert B|Press B's polarity switch)/.test(first.text);
-        const shown = presses !== c.invertB ? turned(r) : r;
+        const shown = presses !== c.invertB ? turnedOver(r) : r;
         const next = advise(shown, { ...c, invertB: false });
-        expect(next.text).not.toMatch(/^(Invert|Press|Take the meter)/);
-        expect(next.moveCm).toBe(first.moveCm);
+        // the switch alone gains nothing any more; what was advised with it still may
+        expect(next.text).not.toMatch(/^(Press|Take the meter)/);
+        if (first.action === 'invert') expect([next.action, next.moveCm]).toEqual(['leave', null]);
       }),
-      { numRuns: 2000 },
+      { numRuns: RUNS },
     );
   });
 
@@ -180,24 +182,24 @@ describe('advice, whatever is read', () => {
       fc.property(fc.oneof(arrival, anything), context, (r, c) => {
         const a = advise(r, c);
         expect(said(a)).not.toMatch(/NaN|undefined|null|Infinity|phase|TODO| {2}|\.\.|-0/i);
-        // a row of the bands is named low: only what a microphone hears may be "the low end only"
-        expect(said(a)).not.toMatch(/low end(?! only)/);
+        expect(said(a)).not.toMatch(/low end/);
         for (const sentence of [a.text, ...a.notes, ...a.cautions]) expect(sentence).toMatch(/^[A-Z0-9].*[.)]$/);
         expect(a.callOut).toMatch(/^[A-Z0-9].*[^.]$/);
-        expect(a.callOut.length).toBeLessThanOrEqual(70);
+        expect(a.callOut.length).toBeLessThanOrEqual(72);
         expect(a.sureness.length).toBeGreaterThan(0);
       }),
-      { numRuns: 3000 },
+      { numRuns: RUNS },
     );
   });
 
-  it('claims an answer in the state `measured` only', () => {
+  it('claims an answer only where an arrival or the sum gives one', () => {
     fc.assert(
       fc.property(anything, context, (r, c) => {
         const { action } = advise(r, { ...c, ended: r.hits % 2 === 0 });
         if (answerOf(r).state !== 'measured') expect(['hit-more', 'cannot-tell', 'fix-input']).toContain(action);
+        // no sum was made up here
       }),
-      { numRuns: 1000 },
+      { numRuns: RUNS },
     );
   });
 

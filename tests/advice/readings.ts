@@ -1,9 +1,9 @@
 /** Readings as the engine would post them, made up for the advice's tests: every field set, a few chosen. */
 
-import { BANDS, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
-import type { Fuller } from '../../src/reading/codes';
-import type { BandReading, DrumFacts, DrumReading, Polarity, Reading, SumSpectrum } from '../../src/reading/reading';
-import { type Flat, nested } from '../support/readings/flat';
+import { BANDS, NEAR_HALF_POINTS, NEAR_POINTS, nearStep, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
+
+import type { DrumFacts, DrumReading, Polarity, Reading, SumSpectrum } from '../../src/reading/reading';
+import { changed, type Flat, flat, nested } from '../support/readings/flat';
 
 export const RATE = 48000;
 /** speed of sound at 20 °C as in acoustics.ts, cm per sample at RATE: 331.3·√(293.15/273.15)·100/48000 */
@@ -55,29 +55,22 @@ export function reading(fields: Partial<Flat> = {}): Reading {
   });
 }
 
-/** Bands without a value, save A+B over A−B in dB where given. */
-export function bands(overDb: Partial<Record<BandReading['name'], number>> = {}): BandReading[] {
-  return BANDS.map((band) => {
-    const over = overDb[band.name];
-    // 10·log10(1+r) − 10·log10(1−r) = over
-    const ratio = over === undefined ? Number.NaN : 10 ** (over / 10);
-    const r = (ratio - 1) / (ratio + 1);
-    const value = (x: number): number | null => (over === undefined ? null : x);
-    return {
-      ...band,
-      correlation: value(r),
-      coherence: value(0.9),
-      sumDb: value(10 * Math.log10(1 + r)),
-      sumInvertedDb: value(10 * Math.log10(1 - r)),
-      sumAsRecordedDb: value(10 * Math.log10(1 + r)),
-      levelDifferenceDb: value(0),
-    };
-  });
-}
+/** Bands without a value. */
+const bands = () =>
+  BANDS.map((band) => ({
+    ...band,
+    correlation: null,
+    coherence: null,
+    sumDb: null,
+    sumInvertedDb: null,
+    sumAsRecordedDb: null,
+    levelDifferenceDb: null,
+  }));
 
-/** A locked arrival: polarity, path in cm at 20 °C, repeats within in cm. */
+/** A locked arrival: polarity, path in cm at 20 °C, repeats within in cm; the sum is that of the arrival. */
 export function measured(polarity: Polarity, pathCm: number, fields: Partial<Flat> = {}, repeatsCm = 0.2): Reading {
   return reading({
+    ...sumOf({ polarity, delaySamples: pathCm / CM_PER_SAMPLE }),
     state: 'measured',
     reason: 'agreed',
     hits: 6,
@@ -93,21 +86,137 @@ export function measured(polarity: Polarity, pathCm: number, fields: Partial<Fla
   });
 }
 
-/** The sum's answer in a low band. */
-export function sums(fuller: Fuller | null, db = 4, lowHz = 60, highHz = 120): Partial<Flat> {
-  return { fuller, fullerDb: fuller === 'either' ? 0.4 : db, fullerLowHz: lowHz, fullerHighHz: highHz };
+/**
+ * Two that have one sound in common: γ(f) = |γ|·p·exp(−j2πfτ), p the polarity, τ the delay of B. It need not be the arrival's:
+ * what the first pushes say and what the bodies of the sounds do are two things.
+ */
+export interface Model {
+  polarity: Polarity;
+  delaySamples: number;
+  /** |γ| */
+  common?: number;
+  /** what the two carry in each of BANDS, as power */
+  energies?: readonly [number, number, number, number];
+  /** the drum's low octave; null: the hits carry none */
+  lowHz?: number | null;
+  /** the hits carry the whole band */
+  all?: boolean;
+  /** the arrival that `near` lies round, samples; null: no arrival holds */
+  nearSamples?: number | null;
+}
+
+/** frequencies at which a band is looked at */
+const LOOKS = 60;
+
+/** Everything that a reading says of the sum, of one model. */
+export function sumOf(model: Model): Partial<Flat> {
+  const { polarity, delaySamples, common = 0.9, energies = [1, 1, 1, 1], lowHz = 60, all = true } = model;
+  const { nearSamples = delaySamples } = model;
+  const p = polarity === 'inverted' ? -1 : 1;
+  const mean = (low: number, high: number, tau: number): number => {
+    let sum = 0;
+    for (let i = 0; i < LOOKS; i++) sum += Math.cos(2 * Math.PI * low * (high / low) ** ((i + 0.5) / LOOKS) * tau);
+    return (common * p * sum) / LOOKS;
+  };
+  /** the drum's low octave, the whole band, BANDS; `tau` s */
+  const gammas = (tau: number): (number | null)[] => {
+    const each = BANDS.map(({ lowHz: low, highHz: high }) => mean(low, high, tau));
+    const total = energies.reduce((x, y) => x + y);
+    const whole = each.reduce((x, re, i) => x + re * (energies[i] as number), 0) / total;
+    return [lowHz === null ? null : mean(lowHz, 2 * lowHz, tau), all ? whole : null, ...each];
+  };
+  const tau = delaySamples / RATE;
+  const now = gammas(tau);
+  const [low] = now as [number | null];
+  const over = low === null ? null : 10 * Math.log10((1 + low) / (1 - low));
+  const step = nearStep(RATE);
+  const centre = nearSamples === null ? 0 : Math.round(nearSamples);
+  const places = (): (number | null)[][] =>
+    Array.from({ length: NEAR_POINTS }, (_, i) => gammas(tau - (centre + (i - NEAR_HALF_POINTS) * step) / RATE));
+  const near = (at: (number | null)[][]): Float64Array[] =>
+    now.map((_, n) => Float64Array.from(at, (place) => place[n] ?? Number.NaN));
+  return {
+    correlation: now[1] ?? null,
+    now,
+    near:
+      nearSamples === null
+        ? null
+        : {
+            centreSamples: centre,
+            stepSamples: step,
+            bands: near(places()),
+          },
+    bands: BANDS.map((band, b) => {
+      const r = now[b + 2] as number;
+      const [sumDb, sumInvertedDb] = [10 * Math.log10(1 + r), 10 * Math.log10(1 - r)];
+      const coherence = common ** 2;
+      return { ...band, correlation: r, coherence, sumDb, sumInvertedDb, sumAsRecordedDb: sumDb, levelDifferenceDb: 0 };
+    }),
+    fuller: over === null ? null : Math.abs(over) < 1 ? 'either' : over > 0 ? 'as-is' : 'inverted',
+    fullerDb: over === null ? null : Math.abs(over),
+    fullerLowHz: lowHz,
+    fullerHighHz: lowHz === null ? null : 2 * lowHz,
+    spectrum: delaySpectrum(tau, polarity, common),
+  };
 }
 
 /** The coherency of a pure delay and polarity, levels equal. */
-export function delaySpectrum(seconds: number, polarity: Polarity): SumSpectrum {
+export function delaySpectrum(seconds: number, polarity: Polarity, common = 0.9): SumSpectrum {
   const sign = polarity === 'inverted' ? -1 : 1;
   const over = (f: (hz: number) => number): Float64Array =>
     Float64Array.from({ length: SPECTRUM_POINTS }, (_, i) => f(spectrumHz(i)));
   return {
-    re: over((hz) => 0.9 * sign * Math.cos(2 * Math.PI * hz * seconds)),
-    im: over((hz) => -0.9 * sign * Math.sin(2 * Math.PI * hz * seconds)),
-    coherence: over(() => 0.81),
+    re: over((hz) => common * sign * Math.cos(2 * Math.PI * hz * seconds)),
+    im: over((hz) => -common * sign * Math.sin(2 * Math.PI * hz * seconds)),
+    coherence: over(() => common ** 2),
   };
+}
+
+/** Where the hits carry no sum at all. */
+export const NO_SUM: Partial<Flat> = {
+  correlation: null,
+  now: [null, null, null, null, null, null],
+  near: null,
+  bands: bands(),
+  fuller: null,
+  fullerDb: null,
+  fullerLowHz: null,
+  fullerHighHz: null,
+};
+
+/** The same pair with B turned over: what the meter shows once its invert is pressed. */
+export function turnedOver(r: Reading): Reading {
+  const other = { 'as-is': 'inverted', inverted: 'as-is', either: 'either' } as const;
+  const { state, polarity, fuller, bands: read, spectrum, now, near, correlation } = flat(r);
+  const minus = (x: number | null): number | null => (x === null ? null : -x);
+  return changed(r, {
+    ...(state === 'measured' ? { polarity: polarity === 'same' ? 'inverted' : 'same' } : {}),
+    fuller: fuller === null ? null : other[fuller],
+    bands: read.map((b) => ({
+      ...b,
+      correlation: minus(b.correlation),
+      sumDb: b.sumInvertedDb,
+      sumInvertedDb: b.sumDb,
+    })),
+    spectrum: { ...spectrum, re: spectrum.re.map((x) => -x), im: spectrum.im.map((x) => -x) },
+    correlation: minus(correlation),
+    now: now.map(minus),
+    near: near && { ...near, bands: near.bands.map((band) => band.map((x) => -x)) },
+  });
+}
+
+/** The same pair with A and B changed over. */
+export function swappedOver(r: Reading): Reading {
+  const { state, delaySamples, spectrum, near } = flat(r);
+  return changed(r, {
+    ...(state === 'measured' ? { delaySamples: -(delaySamples as number) } : {}),
+    spectrum: { ...spectrum, im: spectrum.im.map((x) => -x) },
+    near: near && {
+      ...near,
+      centreSamples: -near.centreSamples,
+      bands: near.bands.map((band) => band.slice().reverse()),
+    },
+  });
 }
 
 /** One of the drums heard: inverted, B 12 cm later. */

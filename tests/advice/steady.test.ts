@@ -16,7 +16,8 @@ function at(hits: number, fields: Partial<Flat> = {}): Reading {
 
 function advice(action: AdviceAction, moveCm: number | null = null, words = ''): Advice {
   const text = `${action} ${moveCm ?? ''}${words}`;
-  return { action, moveCm, delayLaterMs: null, text, callOut: text, sureness: words, notes: [], cautions: [] };
+  const figures = { delayLaterMs: null, lowDb: 0, allDb: 0, fine: false, timed: true, chosen: false };
+  return { plan: [], action, moveCm, ...figures, text, callOut: text, sureness: words, notes: [], cautions: [] };
 }
 
 /** What is shown after each hit of a sequence. */
@@ -113,6 +114,34 @@ describe('steady advice', () => {
     steady.feed(advice('move', 3, 'four'), at(4));
     const next = steady.feed(advice('move', 3.5, 'five'), at(5));
     expect([next.moveCm, next.text, next.sureness]).toEqual([3, 'move 3four', 'five']);
+  });
+
+  it('keeps text and figures together, with how sure it is, notes and cautions of the newest', () => {
+    const steady = createSteadyAdvice();
+    const first = { ...advice('move', 3, 'four'), lowDb: 4, allDb: 2, notes: ['old'], callOut: 'B: 3 closer' };
+    steady.feed(first, at(4));
+    const next = { ...advice('move', 3.5, 'five'), lowDb: 6, allDb: 2.5, notes: ['new'], cautions: ['mind'] };
+    expect(steady.feed(next, at(5))).toEqual({ ...first, sureness: 'five', notes: ['new'], cautions: ['mind'] });
+    // while another action waits nothing of it is shown
+    const other = { ...advice('invert', null, 'six'), notes: ['other'] };
+    expect(steady.feed(other, at(6))).toEqual({ ...first, sureness: 'five', notes: ['new'], cautions: ['mind'] });
+    expect(steady.feed(other, at(7))).toEqual(other);
+  });
+
+  it('says what stands, as the rule takes it: the first of the plan that is shown', () => {
+    const steady = createSteadyAdvice();
+    expect(steady.standing).toBeNull();
+    const gains = { lowDb: 1, allDb: 1, bandsDb: [] };
+    const plan = [{ invertB: true, delayMs: 2.3, moveCm: null, ...gains }];
+    steady.feed({ ...advice('invert-and-delay'), plan }, at(5));
+    expect(steady.standing).toEqual({ invertB: true, delayMs: 2.3, moveCm: null, fine: false });
+    const leave = [{ invertB: false, delayMs: null, moveCm: null, ...gains }];
+    steady.feed({ ...advice('leave'), plan: leave, fine: true }, at(6));
+    expect(steady.standing?.delayMs).toBe(2.3);
+    steady.feed({ ...advice('leave'), plan: leave, fine: true }, at(7));
+    expect(steady.standing).toEqual({ invertB: false, delayMs: null, moveCm: null, fine: true });
+    steady.reset();
+    expect(steady.standing).toBeNull();
   });
 
   it('never shows more changes of action than there are hits, nor a text with another number than its own', () => {

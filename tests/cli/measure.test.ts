@@ -30,6 +30,7 @@ const KEYS = [
   'fullerHighHz',
   'notchesHz',
   'advice',
+  'plan',
   'perHit',
 ];
 const BAND_KEYS = ['name', 'lowHz', 'highHz', 'correlation', 'coherence', 'sumDb', 'sumInvertedDb', 'sumAsRecordedDb'];
@@ -40,6 +41,10 @@ function expectWhole(measurement: Measurement): void {
   expect(measurement.bands.map((band) => band.name)).toEqual(BANDS.map((band) => band.name));
   for (const band of measurement.bands) expect(Object.keys(band)).toEqual(BAND_KEYS);
   expect(Object.keys(measurement.advice)).toEqual(['action', 'moveCm', 'delayLaterMs', 'text', 'notes', 'cautions']);
+  measurement.plan.forEach((one, i) => {
+    expect(Object.keys(one)).toEqual(['recommended', 'invertB', 'delayMs', 'moveCm', 'lowDb', 'allDb', 'bandsDb']);
+    expect([one.recommended, one.bandsDb.length]).toEqual([i === 0, BANDS.length]);
+  });
   for (const hit of measurement.perHit)
     expect(Object.keys(hit)).toEqual(['timeSeconds', 'delaySamples', 'polarity', 'used']);
   const numbers = (value: unknown): number[] => {
@@ -92,9 +97,22 @@ describe('what was heard', () => {
     expect(near.advice.moveCm).toBeGreaterThan(12);
     expect(near.advice.moveCm).toBeLessThan(17);
     expect(measure({ delaySamples: -20 }, { kind: 'same-side' }).advice.moveCm).toBeLessThan(-12);
-    const { advice: _, ...rest } = near;
+    const { advice: _, plan: __, ...rest } = near;
     expect(measure({}, { kind: 'inside-outside' })).toMatchObject(rest);
     expect(measure({ polarity: 'inverted' }, { kind: 'top-bottom' }).advice.action).toContain('invert');
+  });
+
+  it('has the whole alternatives, the recommended one first, the advice being that one', () => {
+    const m = measure({ polarity: 'inverted' }, { kind: 'inside-outside' });
+    const [first, ...others] = m.plan;
+    expect(first).toMatchObject({ recommended: true, invertB: true });
+    expect(Math.min(first?.lowDb as number, first?.allDb as number)).toBeGreaterThan(0.5);
+    expect([m.advice.moveCm, m.advice.delayLaterMs]).toEqual([first?.moveCm, first?.delayMs]);
+    expect(others).toContainEqual(
+      expect.objectContaining({ invertB: false, delayMs: null, moveCm: null, lowDb: 0, allDb: 0 }),
+    );
+    for (const one of others) expect(one.lowDb).toBeLessThanOrEqual((first?.lowDb as number) + 0.5);
+    expect(measure({ hits: 2 }).plan).toEqual([]);
   });
 
   it('looks farther for a room microphone', () => {

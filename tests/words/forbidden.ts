@@ -14,7 +14,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bwitness/i,
     reason: 'coined: nobody calls a measurement that',
     instead: 'name the measurement: the first push, the waveforms',
-    todo: ['src/advice/words/reasonWords.ts'],
   },
   {
     word: /\bwish(es)?\b/i,
@@ -25,7 +24,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /in the running/i,
     reason: 'says nothing at a kit',
     instead: 'count, agree',
-    todo: ['src/advice/words/reasonWords.ts'],
   },
   {
     word: /\blow band\b/i,
@@ -43,7 +41,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\blow end\b/i,
     reason: 'the octave has a name; of a microphone: what it picks up',
     instead: 'the drum’s low octave; only the lows',
-    todo: ['src/advice/words/pairKindWords.ts', 'src/advice/words/reasonWords.ts'],
   },
   {
     word: /\bnudge/i,

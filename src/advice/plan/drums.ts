@@ -4,12 +4,12 @@ import { answerOf, type HitCounts, type Polarity, type Reading, type Said } from
 import { type EndedReason, endedReasonOf, type Reason, reasonOf } from './reasons';
 
 /** The drum that a reading is about, where several are heard. */
-export type WhichDrum = { code: 'loudest-in-a' } | { code: 'chosen'; drum: number };
+export type WhichDrum = { code: 'loudest-in-a' | 'chosen'; drum: number };
 
 /** Null: one drum is heard, or none is shown. */
 export function whichShown({ drums, drum, drumChosen }: Reading): WhichDrum | null {
   if (drums.length < 2 || drum === null) return null;
-  return drumChosen ? { code: 'chosen', drum } : { code: 'loudest-in-a' };
+  return { code: drumChosen ? 'chosen' : 'loudest-in-a', drum };
 }
 
 /** Hits behind a reading. */

@@ -98,7 +98,7 @@ export interface AnswerPlan extends Beside {
   lowOctaveHz: [lowHz: number, highHz: number] | null;
   /** nothing is to be done, and nothing contradicts that */
   fine: boolean;
-  /** null: a move says it, or there is no arrival */
+  /** null: a move says it or isn't worth it, or there is no arrival */
   distance: Distance | null;
   /** the drum that a move is for, where the two hear several; null: it needn't be told */
   forDrum: number | null;

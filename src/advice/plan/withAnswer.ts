@@ -3,7 +3,7 @@ import type { Reading, Said } from '../../reading/reading';
 import { roundPathCm } from '../../reading/rounding';
 import { type Action, type Alternative, alternativesOf, isSame, recommendedOf, type Timing } from './alternatives';
 import { whichShown } from './drums';
-import { canMove, conflicts, type Gap, knownCm, stillNear, surelyNear } from './gap';
+import { canMove, conflicts, type Gap, knownCm, moveOf, stillNear, surelyNear } from './gap';
 import { cautionsOf, notesOf } from './notes';
 import { type PairKind, pairKind } from './pairKinds';
 import type { AdviceAction, AnswerPlan, Distance, FarPlan, PlanContext, Sureness } from './planTypes';
@@ -82,11 +82,12 @@ export function actionOf({ invertB, delayMs, moveCm }: Action): AdviceAction {
   return invertB ? 'invert' : 'leave';
 }
 
-/** How well the distance is known, where no move is advised. */
-function distanceOf(kind: PairKind, gap: Gap, together: boolean): Distance {
+/** How well the distance is known, where no move is advised; null: well enough for a move, which isn't worth it. */
+function distanceOf(kind: PairKind, gap: Gap, together: boolean): Distance | null {
   const known = knownCm(gap);
   if (surelyNear(kind, gap)) return { code: 'equal', withinCm: Math.max(Math.abs(gap.pathCm), known ?? 0) };
   if (!together || Math.abs(gap.pathCm) < kind.toleranceCm) return { code: 'uncertain', knownCm: known };
+  if (moveOf(kind, gap) !== null) return null;
   const { repeatsCm } = gap;
   return { code: 'too-uncertain-to-move', pathCm: roundPathCm(gap.pathCm, 0), knownCm: known, repeatsCm };
 }

@@ -4,7 +4,7 @@ import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
 import type { AdviceContext } from '../advice';
 import type { Action } from '../plan/alternatives';
-import { named } from './wording';
+import { micName } from './wording';
 
 /** "Leave it" · "Invert B" · "B 2.5 cm closer" · "Invert B, A 2.3 ms later in the mix" */
 export function actionText(
@@ -12,9 +12,9 @@ export function actionText(
   context: Pick<AdviceContext, 'aLabel' | 'bLabel'>,
 ): string {
   const parts: string[] = [];
-  if (invertB) parts.push(`invert ${named('B', context)}`);
+  if (invertB) parts.push(`invert ${micName('B', context)}`);
   if (moveCm !== null)
-    parts.push(`${invertB ? '' : `${named('B', context)} `}${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`);
-  if (delayMs !== null) parts.push(`${named(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
+    parts.push(`${invertB ? '' : `${micName('B', context)} `}${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`);
+  if (delayMs !== null) parts.push(`${micName(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
   return capital(parts.length === 0 ? 'leave it' : parts.join(', '));
 }

@@ -3,14 +3,14 @@ import { BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
 import { cmText, spanText } from '../../text/length';
 import { gainText } from '../../text/level';
-import { drumNumber } from '../../text/names';
 import { capital, listText, lowerFirst } from '../../text/sentence';
 import { msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
 import { type Alternative, LEAST_GAIN_DB } from '../plan/alternatives';
 import type { AnswerPlan, Distance, FarPlan } from '../plan/planTypes';
+import { theDrumCalled } from './drumWords';
 import { kindWords } from './pairKindWords';
-import { moveSpoken, moveText, named, octaveText, polaritySpoken, polarityText } from './wording';
+import { micName, moveSpoken, moveText, named, octaveText, polaritySpoken, polarityText } from './wording';
 
 export type Answer = Pick<Advice, 'text' | 'callOut'>;
 
@@ -51,10 +51,10 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   const polarity = polaritySpoken(flip, context);
   if (polarity !== null) calls.push(polarity);
   if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
-  if (delayMs !== null) calls.push(`${named(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
+  if (delayMs !== null) calls.push(`${micName(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
   const call = calls.join('. Then ');
   if (forDrum === null) return call;
-  const longer = `${call}, for ${drumNumber(forDrum)}`;
+  const longer = `${call}, for ${theDrumCalled(forDrum, context)}`;
   return longer.length <= CALL_LETTERS ? longer : call;
 }
 
@@ -89,7 +89,7 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   const why = known
     ? notWorthIt(others)
     : `what a flip would gain can't be told, the two have too little in common in ${octave}`;
-  const b = named('B', context);
+  const b = micName('B', context);
   const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
   return {
     text: `${start}: ${why}.${distanceText(plan.distance)}`,

@@ -41,22 +41,18 @@ export function drumAnswer(
   }
 }
 
-/** Which drum the reading is about; `drum`: its id, where it is known also of the loudest. */
-export type Which = WhichDrum | { code: 'loudest-in-a'; drum?: number | undefined };
-
 /** "the loudest in A", "snare, the loudest in A", "drum 2, as chosen"; empty where none needs to be told */
-export function whichDrumText(which: Which | null, names: Names = {}): string {
+export function whichDrumText(which: WhichDrum | null, names: Names = {}): string {
   if (which === null) return '';
   if (which.code === 'chosen') return `${drumCalled(which.drum, names)}, as chosen`;
   const loudest = `the loudest in ${micName('A', names)}`;
-  const name = 'drum' in which && which.drum !== undefined ? names.drumNames?.get(which.drum) : undefined;
+  const name = names.drumNames?.get(which.drum);
   return name === undefined ? loudest : `${name}, ${loudest}`;
 }
 
 /** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading, names: Names = {}): string {
   const { used, of, ofAllDrums } = usedHits(reading);
-  const shown = whichShown(reading);
-  const which = whichDrumText(shown && { drum: reading.drum ?? undefined, ...shown }, names);
+  const which = whichDrumText(whichShown(reading), names);
   return `${used} of ${ofAllDrums ? 'all ' : ''}${hitsText(of)}${which === '' ? '' : `: ${which}`}`;
 }

@@ -2,15 +2,15 @@
 import { bandText } from '../../text/frequency';
 import { cmText } from '../../text/length';
 import { dbText } from '../../text/level';
-import { drumNumber } from '../../text/names';
 import { capital, lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { pairKind } from '../plan/pairKinds';
 import type { Caution, Note } from '../plan/planTypes';
 import { actionText } from './actionText';
+import { theDrumCalled } from './drumWords';
 import { kindWords } from './pairKindWords';
 import { reasonWords } from './reasonWords';
-import { pushText, voteText } from './wording';
+import { micName, pushText, voteText } from './wording';
 
 export function noteText(note: Note, context: AdviceContext): string {
   switch (note.code) {
@@ -36,13 +36,13 @@ export function noteText(note: Note, context: AdviceContext): string {
     case 'equal-for-one-drum':
       return 'This makes the distances equal for the drum that is struck; every other drum changes with it.';
     case 'other-drum-changes': {
-      const drum = drumNumber(note.drum);
+      const drum = theDrumCalled(note.drum, context);
       const goes = note.moveCm > 0 ? 'comes as much closer to' : 'goes as much back from';
-      return `If B ${goes} ${drum} too, that takes ${drum} from ${cmText(note.nowCm)} to ${cmText(note.thenCm)} apart: measure both again after the move.`;
+      return `If ${micName('B', context)} ${goes} ${drum} too, that takes ${drum} from ${cmText(note.nowCm)} to ${cmText(note.thenCm)} apart: measure both again after the move.`;
     }
     case 'what-was-read': {
       const when = note.pathCm > 0 ? 'later' : 'earlier';
-      return `What was read: B hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
+      return `What was read: ${micName('B', context)} hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
     }
     case 'recommended-otherwise':
       return `You chose this; recommended is: ${lowerFirst(actionText(note.action, context))}.`;

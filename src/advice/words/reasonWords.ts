@@ -103,9 +103,9 @@ const WORDS: Readonly<Record<Plain, Words>> = {
   },
 };
 
-/** "10 of 11 hits that count": fewer may count than were heard of the drum, and both are on the page. */
+/** "10 of the last 11 hits": fewer may count than were heard of the drum, and both are on the page. */
 export function agreeingText({ agree, of, moreHeard }: Agreeing, whose = ''): string {
-  return `${agree} of ${hitsText(of)}${whose}${moreHeard ? ' that count' : ''}`;
+  return `${agree} of ${moreHeard ? 'the last ' : ''}${hitsText(of)}${whose}`;
 }
 
 /** The reason taken apart: because, next, and a few words. */

@@ -7,7 +7,7 @@ import { type Answer, answerWords, farAnswer } from './answerWords';
 import { whichDrumText } from './drumWords';
 import { cautionText, noteText } from './noteWords';
 import { agreeingText, endedWords, reasonText, reasonWords } from './reasonWords';
-import { named } from './wording';
+import { micName } from './wording';
 
 /** @param context the one that the plan was made in */
 export function sayPlan(
@@ -40,8 +40,9 @@ function answerText(plan: Plan, context: AdviceContext): Answer {
 }
 
 /** "6 of 6 hits agree, hit-to-hit spread ±4 mm; accurate to ±1.2 cm (90 %)"; which drum they are of, where several are heard */
-function surenessText(sureness: Sureness, { ended }: AdviceContext): string {
-  const named = whichDrumText(sureness.which);
+function surenessText(sureness: Sureness, context: AdviceContext): string {
+  const { ended } = context;
+  const named = whichDrumText(sureness.which, context);
   const which = named === '' ? '' : ` (${named})`;
   switch (sureness.code) {
     case 'agreed': {
@@ -93,8 +94,8 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
       const { moveCm } = toGo;
       const set = `${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
       return {
-        text: `About ${cmText(moveCm)} to go. Stop the drummer, set ${named('B', context)} ${set}, ${then}.`,
-        callOut: `Stop the drummer, set ${named('B', context)} ${set}`,
+        text: `About ${cmText(moveCm)} to go. Stop the drummer, set ${micName('B', context)} ${set}, ${then}.`,
+        callOut: `Stop the drummer, set ${micName('B', context)} ${set}`,
       };
     }
   }

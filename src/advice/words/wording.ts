@@ -26,13 +26,15 @@ export function named(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' |
 /** Where a sum is fuller: with the meter's own invert on, in its terms, since B's real switch may be pressed or not. */
 export function standText(prefers: SumVote['prefers'], context: AdviceContext): string {
   if (context.invertB) return prefers === 'as-is' ? 'as the meter has it' : "without the meter's invert";
-  return prefers === 'as-is' ? 'with B as it is' : 'with B inverted';
+  const b = micName('B', context);
+  return prefers === 'as-is' ? `with ${b} as it is` : `with ${b} inverted`;
 }
 
 /** "B starts the same way as A", of what the inputs carry: the meter's own invert is taken out, and that is said. */
 export function pushText(polarity: Polarity, context: AdviceContext): string {
   const same = (polarity === 'same') !== context.invertB;
-  const push = `B starts the ${same ? 'same' : 'opposite'} way ${same ? 'as' : 'to'} A`;
+  const { a, b } = micNames(context);
+  const push = `${b} starts the ${same ? 'same way as' : 'opposite way to'} ${a}`;
   return context.invertB ? `without the meter's invert, ${push}` : push;
 }
 
@@ -60,8 +62,9 @@ export function polarityText(flip: boolean, context: AdviceContext): string {
 
 /** The same, to be said over talkback; null: nothing to do. */
 export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
-  if (context.invertB) return flip ? "Take the meter's invert off" : "Press B's polarity switch";
-  return flip ? 'Invert B' : null;
+  const b = micName('B', context);
+  if (context.invertB) return flip ? "Take the meter's invert off" : `Press ${b}'s polarity switch`;
+  return flip ? `Invert ${b}` : null;
 }
 
 /** "bring B 3 cm closer to the drum, or A 3 cm back"; `pronoun`: B was just named. */
@@ -74,7 +77,7 @@ export function moveText(moveCm: number, context: AdviceContext, pronoun: boolea
     : `take ${b} ${cm} back from the drum, or bring ${a} ${cm} closer`;
 }
 
-/** "B: 3 cm closer" */
+/** "Snare bottom: 3 cm closer" */
 export function moveSpoken(moveCm: number, context: AdviceContext): string {
-  return `${named('B', context)}: ${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
+  return `${micName('B', context)}: ${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
 }

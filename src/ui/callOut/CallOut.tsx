@@ -1,12 +1,13 @@
 /** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
 import { micNames } from '../../advice/words/wording';
-import { pathCm } from '../../reading/acoustics';
-import { pathFigure } from '../../text/length';
+import { pathText } from '../../text/length';
 import { dataNumber } from '../../text/number';
 import { Flags } from '../meter/Answer';
 import { OffsetInForce } from '../meter/OffsetInForce';
 import { useApp } from '../shared/appScope';
+import { PATCH_CALL } from '../shared/Cautions';
+import { figuresOf, isRough } from '../shared/figures';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { StateMark } from '../shared/Marks';
@@ -14,28 +15,36 @@ import { Unbroken } from '../shared/Unbroken';
 import './callOut.css';
 
 export function CallOut(): JSX.Element {
-  const { meter, settings, parts, setOver } = useApp();
+  const { meter, settings, parts, shown, setOver } = useApp();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
   const kit = parts.kit.here;
+  const { advice, answer } = shown;
   const patching = (): boolean => kit()?.round.patching() ?? false;
   // what is still plugged in isn't the pair that comes next
-  const text = (): string => (patching() ? `Patch ${kit()?.round.title()}` : (meter.advice()?.callOut ?? 'Waiting'));
-  // "can't tell" and why is the call itself already
+  const text = (): string => (patching() ? `Patch ${kit()?.round.title()}` : (advice()?.callOut ?? 'Waiting'));
+  // "no answer yet" and why is the call itself already
   const sureness = (): string => {
-    const said = meter.advice()?.sureness ?? '';
+    const said = advice()?.sureness ?? '';
     return said.toLowerCase() === text().toLowerCase() ? '' : said;
   };
+  const rate = (): number => shown.reading()?.sampleRate ?? 1;
   const now = (): string => {
-    const [r, answer] = [meter.reading(), meter.answer()];
-    if (!r || answer?.state !== 'measured') return '';
-    const seconds = answer.delaySamples / r.sampleRate;
-    return `${answer.polarity}, ${pathFigure(pathCm(seconds, settings.temperatureC()), micNames(meter.context()))}`;
+    const said = answer();
+    if (patching() || said?.state !== 'measured') return '';
+    const moveCm = advice()?.moveCm ?? null;
+    const { path } = figuresOf(said, rate(), settings.temperatureC(), moveCm, micNames(meter.context()));
+    return `${said.polarity}, ${path}`;
   };
   // A and B may have been swapped since: their names of now needn’t be those of then
   const before = (): string => {
     const value = meter.previous();
-    return value === null ? '' : `${value.polarity}, ${pathFigure(value.pathCm)}`;
+    return patching() || value === null ? '' : `${value.polarity}, ${pathText(value.pathCm)}`;
+  };
+  /** One line, whatever the call sends hands to. */
+  const caution = (): string => {
+    if (patching()) return PATCH_CALL;
+    return advice()?.cautions[0] ?? '';
   };
   const size = (): string => {
     const letters = text().length;
@@ -49,8 +58,8 @@ export function CallOut(): JSX.Element {
       aria-label="Call-out"
       tabindex="-1"
       ref={panel}
-      data-action={meter.advice()?.action ?? ''}
-      data-move-cm={dataNumber(meter.advice()?.moveCm)}
+      data-action={advice()?.action ?? ''}
+      data-move-cm={dataNumber(advice()?.moveCm)}
       data-previous-path-cm={dataNumber(meter.previous()?.pathCm)}
     >
       <p class="call-flags">
@@ -69,12 +78,13 @@ export function CallOut(): JSX.Element {
       </p>
       <div class="call-values">
         <StateMark
-          state={meter.answer()?.state ?? null}
-          have={meter.answer()?.hitsPooled ?? 0}
-          need={meter.reading()?.hitsNeeded ?? 4}
+          state={answer()?.state ?? null}
+          have={answer()?.hitsPooled ?? 0}
+          need={shown.reading()?.hitsNeeded ?? 4}
+          rough={isRough(answer(), rate(), settings.temperatureC(), settings.kind())}
         />
         <Show
-          when={!patching() && now()}
+          when={now()}
           fallback={
             <p>
               <Unbroken text={patching() ? '' : sureness()} />
@@ -85,17 +95,20 @@ export function CallOut(): JSX.Element {
             <span class="quiet">now</span> <Unbroken text={now()} />
           </p>
         </Show>
-        <Show when={!patching() && before()}>
+        <Show when={before()}>
           <p>
             <span class="quiet">before</span> <Unbroken text={before()} />
           </p>
         </Show>
       </div>
+      <Show when={caution()}>
+        <p class="call-caution">△ {caution()}</p>
+      </Show>
       <Show when={kit()} keyed>
         {(it) => <it.RoundCall />}
       </Show>
       <button type="button" class="press call-close" data-command="back" onClick={() => setOver(null)}>
-        Back to the sheet <Key of="back" />
+        Back to the meter <Key of="back" />
       </button>
     </div>
   );

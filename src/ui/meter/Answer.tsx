@@ -1,6 +1,7 @@
 /** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
 import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
 import { kindWords } from '../../advice/words/pairKindWords';
+import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
@@ -140,7 +141,13 @@ export function Answer(): JSX.Element {
     return todo !== undefined && todo.moveCm === null && !meter.invertB() && (advice()?.timed ?? false);
   };
   const figures = () =>
-    figuresOf(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), advice()?.moveCm ?? null);
+    figuresOf(
+      answer(),
+      reading()?.sampleRate ?? 1,
+      settings.temperatureC(),
+      advice()?.moveCm ?? null,
+      micNames(meter.context()),
+    );
   const rough = (): boolean => isRough(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), settings.kind());
   return (
     <section

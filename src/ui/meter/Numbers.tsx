@@ -78,7 +78,8 @@ function HitLamp(): JSX.Element {
         <path d="M12 2 L14 9.5 L22 12 L14 14.5 L12 22 L10 14.5 L2 12 L10 9.5Z" />
       </svg>
       <span>
-        {hitsUsed(shown.reading()).label} <span id="used">{hitsUsed(shown.reading()).text}</span>
+        {hitsUsed(shown.reading(), meter.context()).label}{' '}
+        <span id="used">{hitsUsed(shown.reading(), meter.context()).text}</span>
       </span>
     </p>
   );

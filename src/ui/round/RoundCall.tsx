@@ -10,7 +10,7 @@ export function RoundCall(): JSX.Element {
   return (
     <Show when={round.pair()}>
       <p class="call-round">
-        <b>{round.title()}</b> {roundLine()} <span class="quiet">{round.said()}</span>
+        <b>{round.title()}</b> {round.asking() ?? roundLine()} <span class="quiet">{round.said()}</span>
         <Show when={round.changes()[0]}>
           {(change) => (
             <>

@@ -9,10 +9,9 @@ import { useApp } from '../shared/appScope';
 import { HANDS, PatchCautions } from '../shared/Cautions';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Press } from '../shared/Press';
+import { AskForm, LeaveForm } from './LeaveForms';
 import { useRoundDanger, useRoundLine } from './roundLine';
 
-/** letters: a line of the sheet */
-const NOTE_LENGTH = 200;
 /** What the press says that is there, or brings it. */
 const BROUGHT: Readonly<Record<Feed, string>> = {
   inputs: 'It is patched',
@@ -23,43 +22,6 @@ const BROUGHT: Readonly<Record<Feed, string>> = {
 };
 /** so many changes are shown above the meter: the kit's page has them all */
 const CHANGES_SHOWN = 2;
-
-/** The note beside "left on purpose": Enter in it accepts. */
-function LeaveForm(props: { onLeave: (note: string) => void; onCancel: () => void }): JSX.Element {
-  let field: HTMLInputElement | undefined;
-  return (
-    <form
-      class="leave-form"
-      onSubmit={(e) => {
-        e.preventDefault();
-        props.onLeave(field?.value.trim() ?? '');
-      }}
-      onKeyDown={(e) => {
-        if (e.key === 'Escape') props.onCancel();
-      }}
-    >
-      <label class="field">
-        <span>Left as it is, because</span>
-        <input
-          id="leave-note"
-          type="text"
-          maxlength={NOTE_LENGTH}
-          size="28"
-          ref={(it) => {
-            field = it;
-            queueMicrotask(() => it.focus());
-          }}
-        />
-      </label>
-      <button type="submit" class="press strong" data-command="leave-accept">
-        Accept as left on purpose
-      </button>
-      <button type="button" class="press" onClick={() => props.onCancel()}>
-        Cancel
-      </button>
-    </form>
-  );
-}
 
 export function RoundStrip(): JSX.Element {
   const { meter, startOver } = useApp();
@@ -145,15 +107,30 @@ export function RoundStrip(): JSX.Element {
             </ul>
           </div>
           <Show
-            when={!leaving()}
+            when={!leaving() && round.asking() === null}
             fallback={
-              <LeaveForm
-                onCancel={() => setLeaving(false)}
-                onLeave={(note) => {
-                  setLeaving(false);
-                  round.leaveOnPurpose(note);
-                }}
-              />
+              <Show
+                when={round.asking()}
+                fallback={
+                  <LeaveForm
+                    onCancel={() => setLeaving(false)}
+                    onLeave={(note) => {
+                      setLeaving(false);
+                      round.leaveOnPurpose(note);
+                    }}
+                  />
+                }
+              >
+                {(question) => (
+                  <AskForm
+                    question={question()}
+                    mayBeForMix={round.mayBeForMix()}
+                    onAnyway={(reason) => round.acceptAnyway(reason)}
+                    onForMix={() => round.acceptForMix()}
+                    onBack={() => round.dontAccept()}
+                  />
+                )}
+              </Show>
             }
           >
             <div class="round-presses">

@@ -16,7 +16,7 @@ export function roundCommands({ meter, round, leaving, setLeaving }: RoundComman
   const on =
     (pages: readonly Page[], act: () => void): (() => void) =>
     () => {
-      if (pages.includes(meter.page()) && round.pair() !== null && !leaving()) act();
+      if (pages.includes(meter.page()) && round.pair() !== null && !leaving() && round.asking() === null) act();
     };
   const onMeter = (act: () => void): (() => void) => on(['meter'], act);
   const inverted = (which: 'a' | 'b') => (): void => {

@@ -16,6 +16,9 @@ const PATCH: readonly string[] = [
   'Drummer stopped.',
 ];
 
+/** The same in one line, to be said over talkback. */
+export const PATCH_CALL = 'Phantom power off, monitors down, drummer stopped.';
+
 export function PatchCautions(): JSX.Element {
   return (
     <ul class="patch-cautions" aria-label="Before you patch">

@@ -1,11 +1,11 @@
 /** The figures of an answer, rounded as the advice rounds them: the card, the numbers and the plots say one thing. */
 import { type Gap, gapOf, knownCm, pathSaidCm } from '../../advice/plan/gap';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
-import { usedText } from '../../advice/words/drumWords';
+import { type Names, usedText } from '../../advice/words/drumWords';
 import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { roundDelayMs } from '../../reading/rounding';
 import { hitsText } from '../../text/count';
-import { cmText, pathText, spanText } from '../../text/length';
+import { cmText, type MicNames, pathText, spanText } from '../../text/length';
 import { NO_VALUE } from '../../text/number';
 import { signedMsText } from '../../text/time';
 
@@ -30,6 +30,7 @@ export function figuresOf(
   sampleRate: number,
   temperatureC: number,
   moveCm: number | null,
+  names?: MicNames,
 ): Figures {
   const gap =
     answer === null ? null : gapOf({ ...answer, polarity: answer.polarity ?? 'same' }, sampleRate, temperatureC);
@@ -37,8 +38,8 @@ export function figuresOf(
   const within = (cm: number | null): string => (cm === null ? NO_VALUE : `±${spanText(cm)}`);
   const said = saidCm(gap, moveCm);
   return {
-    path: pathText(said),
-    size: `B ${cmText(said)}`,
+    path: pathText(said, names),
+    size: `${names?.b ?? 'B'} ${cmText(said)}`,
     delay: signedMsText(roundDelayMs(gap.delayMs, accuracyMs(gap))),
     accuracy: within(gap.uncertaintyCm),
     repeats: within(answer.spreadSamples === null ? null : gap.repeatsCm),
@@ -68,9 +69,9 @@ export function isRough(answer: Said | null, sampleRate: number, temperatureC: n
  * "Used:" "6 of 7 hits". Before there is an answer none is behind it: then those are counted that could be, as the sentence
  * beside it counts them.
  */
-export function hitsUsed(reading: Reading | null): { label: string; text: string } {
+export function hitsUsed(reading: Reading | null, names: Names = {}): { label: string; text: string } {
   if (reading === null) return { label: 'Used:', text: '0 hits' };
   const { hits, hitsPooled, hitsUsed: used } = answerOf(reading);
-  if (used > 0 || hits === 0) return { label: 'Used:', text: usedText(reading) };
+  if (used > 0 || hits === 0) return { label: 'Used:', text: usedText(reading, names) };
   return { label: 'Usable so far:', text: `${hitsPooled} of ${hitsText(hits)}` };
 }

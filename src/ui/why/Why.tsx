@@ -20,7 +20,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   holdFocus(() => panel);
   const used = (): string => {
     const now = shown.reading();
-    const { label, text } = hitsUsed(now);
+    const { label, text } = hitsUsed(now, meter.context());
     return now ? (label === 'Used:' ? text : `${label} ${text}`) : 'No reading yet';
   };
   const sentences = (): string[] => {

@@ -7,11 +7,11 @@ import { findOffset } from '../../../src/advice/plan/offsetFinding';
 import { PAIR_KIND_IDS, pairKind } from '../../../src/advice/plan/pairKinds';
 import { plan } from '../../../src/advice/plan/plan';
 import { whyOf } from '../../../src/advice/plan/whyFacts';
-import { DRUM_STATES, FATES, type Fuller, METHODS, REASONS, STATES } from '../../../src/reading/codes';
+import { DRUM_STATES, FATES, METHODS, REASONS, STATES } from '../../../src/reading/codes';
 import type { Polarity } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';
 import { hit, picture } from '../hits';
-import { bands, CM_PER_SAMPLE, delaySpectrum, drum, reading, sums } from '../readings';
+import { CM_PER_SAMPLE, drum, reading, sumOf } from '../readings';
 
 /** Every string in it, and the keys' none. */
 function strings(value: unknown): string[] {
@@ -32,8 +32,9 @@ const readings = fc
     polarity,
     cm,
     knownCm: fc.option(fc.double({ min: 0, max: 20, noNaN: true })),
-    fuller: fc.constantFrom<Fuller | null>('as-is', 'inverted', 'either', null),
-    mid: fc.double({ min: -6, max: 6, noNaN: true }),
+    lowHz: fc.constantFrom(null, 44, 88, 354),
+    all: fc.boolean(),
+    offSamples: fc.double({ min: -40, max: 40, noNaN: true }),
     method: fc.option(fc.constantFrom(...METHODS)),
     turned: polarity,
     fates: fc.array(fc.constantFrom(...FATES), { maxLength: 20 }),
@@ -55,9 +56,13 @@ const readings = fc
       spreadSamples: 0.2,
       uncertaintySamples: x.knownCm === null ? null : x.knownCm / CM_PER_SAMPLE,
       method: x.method,
-      ...(x.fuller === null ? {} : sums(x.fuller)),
-      bands: bands({ mid: x.mid }),
-      spectrum: delaySpectrum(x.cm / 34321, x.turned),
+      ...sumOf({
+        polarity: x.turned,
+        delaySamples: x.cm / CM_PER_SAMPLE + x.offSamples,
+        lowHz: x.lowHz,
+        all: x.all,
+        nearSamples: x.state === 'measured' ? x.cm / CM_PER_SAMPLE : null,
+      }),
       perHit: x.fates.map((fate, i) => hit(i + 1, fate, { drum: (i % 3) + 1 })),
       drums: x.drums.map((each, i) => drum(i + 1, { state: each.state, delaySamples: each.cm / CM_PER_SAMPLE })),
       drum: x.drums.length > 0 ? x.drums.length : null,

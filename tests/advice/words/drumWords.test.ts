@@ -73,7 +73,7 @@ describe('names', () => {
   it('of microphones: alone, or beside the letter', () => {
     expect([micName('A', names), micName('B', names)]).toEqual(['Snare top', 'Snare bottom']);
     expect([micName('A', {}), micName('B', { bLabel: ' ' })]).toEqual(['A', 'B']);
-    expect([named('A', { ...CONTEXT, ...names }), named('B', CONTEXT)]).toEqual(['A (Snare top)', 'B']);
+    expect([named('A', { ...CONTEXT, ...names }), named('B', {})]).toEqual(['A (Snare top)', 'B']);
   });
 
   it('of a microphone whose polarity it is, without its letter', () => {
@@ -114,25 +114,27 @@ describe('what was used', () => {
     expect(usedText(reading({ hits: 1, perHit: hits(['clipped']) }))).toBe('0 of 1 hit');
   });
 
-  it('says what is counted where more hits were heard than are in the running', () => {
+  it('says what is counted where more hits were heard than count', () => {
     // 10 of 11, beside 18 heard of this drum
     const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
-    expect(agreeingText(agreeingOf(answerOf(some)))).toBe('10 of 11 hits in the running');
-    expect(reasonSentence(some)).toBe('10 of 11 hits in the running agree on polarity and delay: the reading holds.');
-    expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of 11 hits of this drum in the running agree: /);
+    expect(agreeingText(agreeingOf(answerOf(some)))).toBe('10 of the last 11 hits');
+    expect(reasonSentence(some)).toBe('10 of the last 11 hits agree on polarity and delay: the reading holds.');
+    expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of the last 11 hits of this drum agree: /);
     // the hits of other drums don't count as this one's
     expect(agreeingText(agreeingOf(answerOf(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))))).toBe('9 of 9 hits');
     expect(agreeingText(agreeingOf(answerOf(measured('same', 3))))).toBe('6 of 6 hits');
-    expect(agreeingText(agreeingOf(answerOf(measured('same', 3, { hits: 8 }))))).toBe('6 of 6 hits in the running');
+    expect(agreeingText(agreeingOf(answerOf(measured('same', 3, { hits: 8 }))))).toBe('6 of the last 6 hits');
   });
 
   it('is in how sure it is, in every state', () => {
-    expect(advise(kit(), CONTEXT).sureness).toMatch(/^9 of 9 hits in the running \(the loudest in A\) agree, within/);
+    expect(advise(kit(), CONTEXT).sureness).toMatch(
+      /^9 of the last 9 hits \(the loudest in A\) agree, hit-to-hit spread ±/,
+    );
     expect(advise(kit({ drumChosen: true }), CONTEXT).sureness).toMatch(
-      /^9 of 9 hits in the running \(drum 2, as chosen\) agree/,
+      /^9 of the last 9 hits \(drum 2, as chosen\) agree/,
     );
     const unclear = kit({ state: 'unclear', reason: 'hits-disagree', polarity: null, delaySamples: null });
-    expect(advise(unclear, CONTEXT).sureness).toBe("can't tell: the hits don't agree (the loudest in A)");
+    expect(advise(unclear, CONTEXT).sureness).toBe("no timing: the hits don't agree (the loudest in A)");
     // one drum: not a word of it
     for (const one of [measured('same', 3), measured('same', 3, { drum: 1, drums: [drum(1)] }), reading()]) {
       expect(whichDrumText(whichShown(one))).toBe('');

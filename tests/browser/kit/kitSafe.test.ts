@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { readSheet } from '../../../src/sheet/document/file';
+import { FILE_VERSION, readSheet } from '../../../src/sheet/document/file';
 import type { KitSheet } from '../../../src/sheet/document/model';
 import { askForInput } from '../../support/page/interface';
 import { answerWhen, press } from '../../support/page/screen';
@@ -133,7 +133,7 @@ test('a broken, foreign or newer file: one sentence, nothing changed, nothing ru
     const file = (text: string) => ({ name: 'kit.json', mimeType: 'application/json', buffer: Buffer.from(text) });
     const markup = JSON.stringify({
       format: 'crosshead-kit-sheet',
-      version: 2,
+      version: FILE_VERSION,
       kit: { ...before, name: '<img src=x onerror="window.harmed = true">', extra: 1 },
     });
     for (const [text, says] of [
@@ -181,6 +181,9 @@ test('live: patched before anything counts; a knock during a take is said once w
     await press(page, 'skip');
     await page.locator('.round[data-sure="true"]').waitFor({ timeout: 60_000 });
     await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    // nobody moves or delays anything here: left as it is, on purpose
+    await page.keyboard.press('n');
+    await page.locator('#leave-note').fill('as it stands');
     await page.keyboard.press('Enter');
     // the next pair isn't patched: what is heard isn't taken for it
     await page.locator('.round[data-step="patch"]').waitFor();

@@ -4,7 +4,7 @@ import { LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS, spectrumHz } 
 import { answerOf } from '../../../src/reading/reading';
 import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
 import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
-import { CM_PER_SAMPLE, measured, RATE, reading } from '../../advice/readings';
+import { CM_PER_SAMPLE, measured, NO_SUM, RATE, reading } from '../../advice/readings';
 import { changed } from '../../support/readings/flat';
 
 const GIVEN: TakenWith = {
@@ -22,6 +22,7 @@ const GIVEN: TakenWith = {
 
 /** 12 cm later, inverted, fuller inverted by 6 dB in 177–354 Hz. */
 const SURE = measured('inverted', 12, {
+  ...NO_SUM,
   hits: 9,
   hitsUsed: 8,
   agreement: 0.9,

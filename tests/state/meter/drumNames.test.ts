@@ -4,7 +4,7 @@ import type { Meter } from '../../../src/state/meter/meterTypes';
 import { memoryKeeper } from '../../../src/state/settings/keeper';
 import { createSettings, type Settings } from '../../../src/state/settings/settings';
 import type { AskedPair } from '../../../src/state/source/askedPair';
-import { drum, measured } from '../../advice/readings';
+import { drum, measured, sumOf } from '../../advice/readings';
 import type { Flat } from '../../support/readings/flat';
 import { fakeDoor, settle } from '../fakeDoor';
 
@@ -153,8 +153,9 @@ describe('the drum that the pair is about', () => {
 
 it('a name that is given after the end of a recording is in the advice at once', async () => {
   const { meter, settings, hear, end, frame } = await recording(pair({ kind: 'same-side' }));
-  hear({ delaySamples: 30 });
+  hear({ delaySamples: 30, ...sumOf({ polarity: 'same', delaySamples: 30 }) });
   end();
+  expect(meter.advice()?.action).toBe('move');
   expect(meter.advice()?.text).not.toContain('Spare');
   settings.setLabel(1, 'Spare');
   frame();

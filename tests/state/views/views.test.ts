@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Advice } from '../../../src/advice/advice';
+import type { Action } from '../../../src/advice/plan/alternatives';
 import { arrivalView, rangeFor } from '../../../src/state/views/arrivalView';
 import { carried, SUM_HZ, SUM_LOW_DB, sumKey, sumView } from '../../../src/state/views/sumView';
 import { TRACE_BAND_LIST } from '../../../src/state/views/traceView';
@@ -7,9 +8,15 @@ import { delaySpectrum, measured, RATE, reading } from '../../advice/readings';
 
 const context = { kind: 'other', temperatureC: 20, invertB: false } as const;
 const advice = (fields: Partial<Advice>): Advice => ({
+  plan: [],
   action: 'leave',
   moveCm: null,
   delayLaterMs: null,
+  lowDb: 0,
+  allDb: 0,
+  fine: false,
+  timed: true,
+  chosen: false,
   text: '',
   callOut: '',
   sureness: '',
@@ -17,6 +24,12 @@ const advice = (fields: Partial<Advice>): Advice => ({
   cautions: [],
   ...fields,
 });
+/** the advice to do this */
+const toDo = (action: Advice['action'], fields: Partial<Action> = {}): Advice => {
+  const one = { invertB: action.includes('invert'), delayMs: null, moveCm: null, ...fields };
+  const plan = [{ ...one, lowDb: 3, allDb: 3, bandsDb: [0, 0, 0, 0] }];
+  return advice({ action, plan, moveCm: one.moveCm, delayLaterMs: one.delayMs });
+};
 const nearest = (hz: number): number =>
   SUM_HZ.reduce(
     (best, f, i) => (Math.abs(Math.log(f / hz)) < Math.abs(Math.log((SUM_HZ[best] ?? 0) / hz)) ? i : best),
@@ -52,7 +65,7 @@ describe('the sum, ready to draw', () => {
   it('shows the advice as a sum without the comb: +6.02 dB less what the coherence lacks', () => {
     const spectrum = delaySpectrum(1e-4, 'inverted');
     const now = measured('inverted', 0, { delaySamples: RATE / 10000, spectrum });
-    const move = advice({ action: 'invert-and-move', moveCm: 1e-4 * 34321 });
+    const move = toDo('invert-and-move', { moveCm: 1e-4 * 34321 });
     const view = sumView(now, move, context);
     // |γ| = 0.9: 10·log10(2·1.9) = 5.80 dB everywhere
     for (const value of view.afterDb ?? []) expect(value).toBeCloseTo(5.8, 1);
@@ -62,15 +75,16 @@ describe('the sum, ready to draw', () => {
 
   it('says what the forecast takes as done', () => {
     const now = measured('inverted', 0, { delaySamples: 4.8, spectrum: delaySpectrum(1e-4, 'inverted') });
-    const what = (more: Partial<Advice>, invertB = false): string =>
-      sumView(now, advice(more), { ...context, invertB }).afterWhat;
-    expect(what({ action: 'invert' })).toBe('after invert');
-    expect(what({ action: 'move', moveCm: 3 })).toBe('after the move');
-    expect(what({ action: 'invert-and-move', moveCm: 3 })).toBe('after invert and move');
-    expect(what({ action: 'delay-later', delayLaterMs: 0.3 })).toBe('after the delay, if set later');
-    expect(what({ action: 'leave' }, true)).toBe('without the meter’s invert');
-    expect(what({ action: 'invert' }, true)).toBe('');
-    expect(what({ action: 'cannot-tell' })).toBe('');
+    const what = (one: Advice, invertB = false): string => sumView(now, one, { ...context, invertB }).afterWhat;
+    expect(what(toDo('invert'))).toBe('after invert');
+    expect(what(toDo('move', { moveCm: 3 }))).toBe('after the move');
+    expect(what(toDo('invert-and-move', { moveCm: 3 }))).toBe('after invert and the move');
+    expect(what(toDo('delay-later', { delayMs: 0.3 }))).toBe('after the delay in the mix');
+    expect(what(toDo('invert-and-delay', { delayMs: 0.3 }))).toBe('after invert and the delay in the mix');
+    expect(what(toDo('leave'))).toBe('');
+    expect(what(toDo('leave'), true)).toBe('without the meter’s invert');
+    expect(what(toDo('invert'), true)).toBe('');
+    expect(what(advice({ action: 'cannot-tell' }))).toBe('');
   });
 
   it('has nothing to draw from nothing', () => {

@@ -5,8 +5,8 @@ import type { FollowingPlan, Plan } from '../../../src/advice/plan/planTypes';
 import { lowEndOnly } from '../../../src/advice/plan/reasons';
 import { answerOf, type Reading } from '../../../src/reading/reading';
 import type { Flat } from '../../support/readings/flat';
-import { bands, CM_PER_SAMPLE, drum, measured, reading, sums } from '../readings';
-import { about, brief, planOf } from './plans';
+import { CM_PER_SAMPLE, drum, measured, reading, sumOf } from '../readings';
+import { about, brief, noted, planOf } from './plans';
 
 describe('what comes of a state', () => {
   it.each<[Partial<Flat>, Plan['type'], string]>([
@@ -19,14 +19,14 @@ describe('what comes of a state', () => {
     [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', 'too-few-hits'],
     [{ state: 'unclear', reason: 'moved' }, 'hit-more', 'moved'],
     [{ state: 'unclear', reason: 'too-few-hits', hitsPooled: 5 }, 'hit-more', 'too-few-agree'],
-    [{ state: 'unclear', reason: 'hits-disagree' }, 'no-arrival', 'hits-disagree'],
-    [{ state: 'unclear', reason: 'agreed' }, 'no-arrival', 'hits-disagree'],
-    [{ state: 'unclear', reason: 'no-common-signal' }, 'no-arrival', 'no-common-signal'],
+    [{ state: 'unclear', reason: 'hits-disagree' }, 'no-answer', 'hits-disagree'],
+    [{ state: 'unclear', reason: 'agreed' }, 'no-answer', 'hits-disagree'],
+    [{ state: 'unclear', reason: 'no-common-signal' }, 'no-answer', 'no-common-signal'],
     [{ state: 'following', reason: 'moving' }, 'following', 'moving'],
   ])('%o: %s, because %s', (fields, type, code) => {
     const made = about('other', reading(fields));
     expect([made.type, ...brief(made).slice(1)]).toEqual([type, null, null]);
-    expect(made.action).toBe({ 'no-arrival': 'cannot-tell', following: 'hit-more' }[type as string] ?? type);
+    expect(made.action).toBe({ 'no-answer': 'cannot-tell', following: 'hit-more' }[type as string] ?? type);
     expect('reason' in made ? made.reason.code : null).toBe(code);
   });
 
@@ -47,47 +47,59 @@ describe('what comes of a state', () => {
   });
 
   it('an arrival without a number is none', () => {
-    const made = planOf('no-arrival', 'other', measured('same', 3, { delaySamples: Number.NaN }));
+    const made = planOf(
+      'no-answer',
+      'other',
+      measured('same', 3, { delaySamples: Number.NaN, now: [null, null, null, null, null, null] }),
+    );
     expect([made.action, made.reason]).toEqual(['cannot-tell', { code: 'agreed', agree: 6, of: 6, moreHeard: false }]);
   });
 });
 
 describe('a pair that has no arrival', () => {
+  /** |γ| = 0.9, no delay: 2.79 dB one way, −10 dB the other */
+  const INVERTED = sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null });
   const unclear = (fields: Partial<Flat> = {}): Reading =>
     reading({ state: 'unclear', reason: 'hits-disagree', hits: 8, ...fields });
 
   it('has the sum where there is one, as things stand', () => {
-    const made = planOf('no-arrival', 'other', unclear(sums('inverted', 3.6)));
-    expect(made.vote).toEqual({ prefers: 'inverted', db: 3.6, lowHz: 60, highHz: 120 });
-    expect(made.notes).toEqual([{ code: 'sum-of-now' }]);
-    const torn = planOf('no-arrival', 'other', unclear({ ...sums('inverted', 3.6), bands: bands({ mid: 4 }) }));
-    expect(torn.notes).toEqual([
-      { code: 'another-band-opposite', prefers: 'as-is', db: expect.closeTo(4, 9), lowHz: 800, highHz: 3000 },
-      { code: 'sum-of-now' },
-    ]);
+    const made = planOf('answer', 'other', unclear(INVERTED));
+    expect([made.action, made.gap, made.distance, made.fine]).toEqual(['invert', null, null, false]);
+    expect(made.recommended.lowDb).toBeCloseTo(12.79, 1);
+    expect(made.missing).toEqual({ reason: { code: 'hits-disagree' }, hopeless: false });
+    expect(made.sureness).toMatchObject({ code: 'cannot-tell', reason: { code: 'hits-disagree' } });
+    expect(made.notes).toEqual([{ code: 'no-timing', ...made.missing }, { code: 'sum-of-now' }]);
+    // neither moves nor delays without an arrival
+    expect(made.alternatives).toHaveLength(2);
+    expect(planOf('answer', 'same-side', unclear(INVERTED)).alternatives).toHaveLength(2);
+    const good = planOf('answer', 'other', unclear(sumOf({ polarity: 'same', delaySamples: 0, nearSamples: null })));
+    expect([good.action, good.fine]).toEqual(['leave', false]);
   });
 
-  it('says that either polarity is as full, where that was read', () => {
-    const even = planOf('no-arrival', 'other', unclear(sums('either', 0, 177, 354)));
-    expect([even.vote, even.notes]).toEqual([null, [{ code: 'octave-even', lowHz: 177, highHz: 354 }]]);
-    // read, but worth less than 1 dB
-    const slight = planOf('no-arrival', 'other', unclear(sums('as-is', 0.5)));
-    expect([slight.vote, slight.notes]).toEqual([null, []]);
-    const none = planOf('no-arrival', 'other', unclear());
-    expect([none.vote, none.notes]).toEqual([null, []]);
+  it('is left where what a flip would gain isn’t known', () => {
+    for (const less of [{ lowHz: null }, { all: false }]) {
+      const sum = sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null, ...less });
+      expect(planOf('answer', 'other', unclear(sum)).action).toBe('leave');
+    }
   });
 
-  it('is hopeless after sixteen hits, or where a microphone hears the low end only', () => {
+  it('has no answer where the two have nothing in common, whatever a band says', () => {
+    expect(about('other', unclear({ ...INVERTED, reason: 'no-common-signal' })).type).toBe('no-answer');
+    expect(about('other', unclear()).type).toBe('no-answer');
+  });
+
+  it('is hopeless after twelve hits, or where a microphone hears only the lows', () => {
     for (const [hits, hopeless] of [
-      [15, false],
-      [16, true],
+      [11, false],
+      [12, true],
     ] as const) {
-      expect(planOf('no-arrival', 'other', unclear({ hits })).hopeless).toBe(hopeless);
+      expect(planOf('no-answer', 'other', unclear({ hits })).hopeless).toBe(hopeless);
+      expect(noted(about('other', unclear({ hits, ...INVERTED })), 'no-timing')?.hopeless).toBe(hopeless);
     }
     // few hits or many, with either microphone: the pictures and the plan go by one bound
     for (const reason of ['low-end-only-a', 'low-end-only-b', 'hits-disagree'] as const) {
       const few = unclear({ reason, hits: 5 });
-      expect(planOf('no-arrival', 'other', few).hopeless).toBe(lowEndOnly(answerOf(few)) !== null);
+      expect(planOf('no-answer', 'other', few).hopeless).toBe(lowEndOnly(answerOf(few)) !== null);
     }
   });
 });
