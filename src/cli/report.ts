@@ -16,7 +16,7 @@ import type { CommandResult } from './result';
 const LOWEST_NOTCH_HZ = 1;
 /** the JSON's codes in words */
 const STATE_TEXT: Readonly<Record<CommandResult['state'], string>> = {
-  listening: 'too few hits yet',
+  listening: 'too few hits',
   following: 'on the move',
   measured: 'sure',
   unclear: "can't tell",

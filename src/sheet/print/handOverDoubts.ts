@@ -21,7 +21,7 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
     if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be right.`);
     for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
       const vague = pairs.some((id) => knownUncertaintyMs(lastTaken(of(id)) as Taken) === null);
-      const left = `${fixedMs(Math.abs(errorMs), 2)} left`;
+      const left = `${fixedMs(Math.abs(errorMs), 2)} left over`;
       // without an accuracy of its own a reading counts as an assumed one
       const how = vague
         ? `don’t add up: ${left}, one of them with ± not known`

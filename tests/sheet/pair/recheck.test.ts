@@ -20,6 +20,6 @@ test('a second look in words', () => {
   expect(say({ ...TAKEN, polarity: 'same' })).toBe(
     'Snare bottom: polarity changed since 14:10. Check the switch and the cable.',
   );
-  expect(say(TAKEN)).toMatch(/^Snare bottom: as at 14:10 \(.* would be seen\)\.$/);
+  expect(say(TAKEN)).toMatch(/^Snare bottom: as at 14:10 \(.* would show\)\.$/);
   expect(say({ ...TAKEN, sure: false })).toContain('can’t be compared with 14:10');
 });

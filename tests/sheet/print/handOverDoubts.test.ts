@@ -27,7 +27,7 @@ describe('doubts', () => {
   test('delays that don’t close, with what is left', () => {
     // by hand: 3 + 0.1 − 3.6
     expect(triangle(0.02)[0]).toBe(
-      'Snare: the delays of Overhead left → Overhead right, Snare top → Overhead left and Snare top → Overhead right don’t close within their ±: 0.50 ms left.',
+      'Snare: the delays of Overhead left → Overhead right, Snare top → Overhead left and Snare top → Overhead right don’t add up within their ±: 0.50 ms left over.',
     );
     expect(triangle(null)[0]).toMatch(/don’t close: 0\.50 ms left, one of them with ± not known\.$/);
   });
