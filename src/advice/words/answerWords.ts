@@ -1,7 +1,7 @@
 /** The sentence and the call-out of a plan: what to do, all of it, and what it gains. */
 import { BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
-import { cmText, spanText } from '../../text/length';
+import { cmText } from '../../text/length';
 import { gainText } from '../../text/level';
 import { capital, listText, lowerFirst } from '../../text/sentence';
 import { msText } from '../../text/time';
@@ -92,7 +92,7 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   const b = micName('B', context);
   const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
   return {
-    text: `${start}: ${why}.${distanceText(plan.distance)}`,
+    text: `${start}: ${why}.${distanceText(plan.distance, context)}`,
     callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`,
   };
 }
@@ -106,9 +106,8 @@ function notWorthIt(others: readonly Alternative[]): string {
 }
 
 /** What would be done about the distance, were it known. */
-function distanceText(distance: Distance | null): string {
+function distanceText(distance: Distance | null, context: AdviceContext): string {
   if (distance?.code !== 'too-uncertain-to-move') return '';
-  const { pathCm, knownCm, repeatsCm } = distance;
-  const known = knownCm === null ? `the hits spread by ±${spanText(repeatsCm)}` : `known only to ±${spanText(knownCm)}`;
-  return ` B may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but ${known}: not enough for a move.`;
+  const { pathCm } = distance;
+  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, not known well enough for a move.`;
 }

@@ -1,4 +1,4 @@
-/** A polarity that turned over between two hits is called that: the engine only says that the hits before no longer count. */
+/** A polarity that flipped between two hits is called that: the engine only says that the hits before no longer count. */
 import type { Advice } from '../../advice/advice';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
 

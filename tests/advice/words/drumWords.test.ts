@@ -91,7 +91,7 @@ describe('names', () => {
   it('are in what the reading is about', () => {
     expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, as chosen');
     expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, as chosen');
-    expect(whichDrumText({ code: 'loudest-in-a' }, names)).toBe('the loudest in Snare top');
+    expect(whichDrumText({ code: 'loudest-in-a', drum: 1 }, names)).toBe('the loudest in Snare top');
     expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the loudest in Snare top');
     expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: the loudest in A');
     expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, as chosen');

@@ -10,6 +10,7 @@ interface State {
   mode: RoundMode;
   patching: boolean;
   leaving: boolean;
+  asking: string | null;
 }
 
 const COMMANDS: readonly RoundCommand[] = [
@@ -23,12 +24,21 @@ const COMMANDS: readonly RoundCommand[] = [
 
 /** What each key did in this state. */
 function pressed(state: Partial<State> = {}): string[] {
-  const now: State = { page: 'meter', pair: true, mode: 'measure', patching: false, leaving: false, ...state };
+  const now: State = {
+    page: 'meter',
+    pair: true,
+    mode: 'measure',
+    patching: false,
+    leaving: false,
+    asking: null,
+    ...state,
+  };
   const done: string[] = [];
   const round = {
     pair: () => (now.pair ? {} : null),
     mode: () => now.mode,
     patching: () => now.patching,
+    asking: () => now.asking,
     enter: () => done.push('enter'),
     acceptUnsure: () => done.push('unsure'),
     inverted: (which: string) => done.push(which),
@@ -52,9 +62,10 @@ test('while it is patched nothing is left on purpose', () => {
   expect(pressed({ patching: true })).toEqual(['enter', 'unsure', 'a', 'b', 'put off']);
 });
 
-test('without a pair, while a note is written, and on other pages they do nothing; a pair is put off on the first page too', () => {
+test('without a pair, while a note is written or a question is open, and on other pages they do nothing; a pair is put off on the first page too', () => {
   expect(pressed({ pair: false })).toEqual([]);
   expect(pressed({ leaving: true })).toEqual([]);
+  expect(pressed({ asking: 'The plan says invert B: accept as it is, on purpose?' })).toEqual([]);
   expect(pressed({ page: 'kit' })).toEqual([]);
   expect(pressed({ page: 'start' })).toEqual(['put off']);
 });

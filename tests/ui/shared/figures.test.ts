@@ -31,7 +31,7 @@ describe('figures beside the advice', () => {
   it('a delay is told with the path that the advice tells', () => {
     const { advice, figures } = shown(known(101.3, 4), 'close-overhead');
     expect(advice.delayLaterMs).not.toBeNull();
-    expect(advice.text).toContain('101 cm');
+    expect(advice.text).toContain(`${advice.delayLaterMs} ms`);
     expect(figures.path).toBe('B 101 cm farther');
     // rounded as the delay that is advised
     expect(Math.abs(Number.parseFloat(figures.delay))).toBeCloseTo(Math.abs(advice.delayLaterMs as number), 5);
@@ -39,7 +39,7 @@ describe('figures beside the advice', () => {
 
   it('accuracy and repeats are those of the sentence', () => {
     const { advice, figures } = shown(known(3, 16.6), 'same-side');
-    expect(advice.sureness).toContain(`within ${figures.repeats}; true to about ${figures.accuracy} (90 %)`);
+    expect(advice.sureness).toContain(`hit-to-hit spread ${figures.repeats}; accurate to ${figures.accuracy} (90 %)`);
     expect(figures.accuracy).toBe('±17 cm');
   });
 
