@@ -159,9 +159,7 @@ describe('the report', () => {
     expect(stdout).toMatch(
       /^drum +Drum \d \(energy round 5\d\d Hz in A\), read here \(the loudest in A\): inverted, B 15 cm earlier · \d of 6 hits used$/m,
     );
-    expect(stdout).toMatch(
-      /^drum +Drum \d \(energy round 1\d\d Hz in A\): same, B 23 cm later · \d of 6 hits used$/m,
-    );
+    expect(stdout).toMatch(/^drum +Drum \d \(energy round 1\d\d Hz in A\): same, B 23 cm later · \d of 6 hits used$/m);
     expect(runMeasure([at('pair.wav')]).stdout).not.toMatch(/^drum/m);
   });
 

@@ -59,12 +59,12 @@ describe('how an answer came about', () => {
     [
       'a buried push',
       { state: 'unclear', reason: 'arrival-hidden', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/hidden/, /^8 of 8/, /proves nothing/],
+      [/buried/, /^8 of 8/, /proves nothing/],
     ],
     [
       'start and shape disagree',
       { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/different delays/, /^8 of 8/, /neither counts/],
+      [/different timings/, /^8 of 8/, /neither counts/],
     ],
     [
       'a move',

@@ -227,7 +227,7 @@ describe('pairs', () => {
     ] as const)
       expect(
         rowOf({ before: same(0.1), checked: { checkedAt: '2026-01-02T04:00:00Z', change, fartherCm: null } }).line,
-      ).toBe(`In the mix: nothing left to do. Checked 04:00: ${said}.`);
+      ).toBe(`In the mix: nothing left to do. Second look 04:00: ${said}.`);
   });
 });
 
