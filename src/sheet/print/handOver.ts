@@ -65,7 +65,7 @@ export interface HandOver {
 }
 
 /** What every gain is told against, in every table. */
-export const SUM_REFERENCE = 'dB over as it is, A and B at equal level';
+export const SUM_REFERENCE = 'dB more than as it is, A and B at equal level';
 
 const CAUTIONS: readonly string[] = [
   'Relative polarity only: a pair with both inverted reads like a pair with neither.',

@@ -77,8 +77,7 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
       (meeting.length > 0 ? meeting : list).map(({ microphone }) => microphone),
     );
     const meet = whom.length > 0 ? `, to meet ${listText([...new Set(whom)])}` : '';
-    const go = along.length === 1 ? 'goes' : 'go';
-    const rest = meeting.length > 0 && along.length > 0 ? `; ${names(sheet, along)} ${go} along by the same` : '';
+    const rest = meeting.length > 0 && along.length > 0 ? `; ${names(sheet, along)} too, by the same` : '';
     return `${delayed} by ${text}${meet}${rest}.`;
   });
 }

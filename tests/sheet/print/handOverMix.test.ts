@@ -146,7 +146,7 @@ describe('what to delay', () => {
 
   test('what was aligned with it goes along; nothing to delay, nothing said', () => {
     expect(handOver(delayed(3, { 'snareTop-snareBottom': { before: same(0.1) } })).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples), to meet Overhead left on the snare; Snare bottom goes along by the same.',
+      'Snare top by 3 ms (132 samples), to meet Overhead left on the snare; Snare bottom too, by the same.',
     ]);
     expect(handOver(eight).inTheMix.delay).toEqual([]);
   });
@@ -240,9 +240,7 @@ describe('several on one drum', () => {
       third: { before: of(0.6) },
       'kickOut-overheadLeft': { before: same(3, planned(timing(0, 0), timing(0.8, 0.8, { delayMs: 3 }))) },
     });
-    expect(handOver(along).inTheMix.delay[0]).toMatch(
-      /^Kick out by 3 ms .*; Kick in and Kick .* go along by the same\.$/,
-    );
+    expect(handOver(along).inTheMix.delay[0]).toMatch(/^Kick out by 3 ms .*; Kick in and Kick .* too, by the same\.$/);
     expect(handOver(along).inTheMix.groups).toEqual([
       'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
     ]);
