@@ -2,7 +2,7 @@
 import { actionText } from '../advice/words/actionText';
 import { drumAnswer } from '../advice/words/drumWords';
 import { HITS_NEEDED } from '../reading/limits';
-import { fixedSamples } from '../text/count';
+import { fixedSamples, hitsText } from '../text/count';
 import { bandText, hzText } from '../text/frequency';
 import { dbText, gainText } from '../text/level';
 import { drumName } from '../text/names';
@@ -14,6 +14,17 @@ import type { CommandResult } from './result';
 
 /** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */
 const LOWEST_NOTCH_HZ = 1;
+/** the JSON's codes in words */
+const STATE_TEXT: Readonly<Record<CommandResult['state'], string>> = {
+  listening: 'too few hits',
+  following: 'on the move',
+  measured: 'sure',
+  unclear: "can't tell",
+  'no-signal': 'no signal',
+  'same-signal': 'same signal',
+  overloaded: 'clipping',
+};
+
 const NAME_WIDTH = 12;
 const TEXT_WIDTH = 100;
 
@@ -28,7 +39,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
     ...result.plan.slice(1).map((one): [string, string] => ['or', alternativeText(one)]),
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
     ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),
-    ['state', `${result.state}: ${result.reason}`],
+    ['state', `${STATE_TEXT[result.state]}: ${result.reason}`],
     ['hits', `${result.hits} heard, ${result.hitsUsed} used${agreementText(result)}`],
     ...drumLines(result, temperatureC),
   ];
@@ -66,7 +77,7 @@ function drumLines(result: CommandResult, temperatureC: number): [string, string
     const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
     return [
       'drum',
-      `${capital(drumName(drum, result, drum.name))}${read}: ${said} · ${drum.hitsUsed} used of its ${drum.hits} heard`,
+      `${capital(drumName(drum, result, drum.name))}${read}: ${said} · ${drum.hitsUsed} of ${hitsText(drum.hits)} used`,
     ];
   });
 }
@@ -93,7 +104,7 @@ function agreementText({ agreement, spreadSamples, uncertaintySamples }: Command
   return [
     orNoValue(agreement, (share) => ` · ${percentText(share)} agree`),
     orNoValue(spreadSamples, (samples) => ` · hit-to-hit spread ±${fixedSamples(samples, 2)}`),
-    orNoValue(uncertaintySamples, (samples) => ` · uncertainty ±${fixedSamples(samples, 2)} (90 %)`),
+    orNoValue(uncertaintySamples, (samples) => ` · accurate to ±${fixedSamples(samples, 2)} (90 %)`),
   ]
     .filter((text) => text !== NO_VALUE)
     .join('');

@@ -46,7 +46,7 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
 describe('no answer', () => {
   it('is said of these hits, with what to do, and never of the pair for ever', () => {
     expect(about('other', unclear()).text).toBe(
-      "No answer yet, because the hits don't agree on one delay; have one drum struck alone, always in the same place, with everything else quiet.",
+      "No answer yet, because the hits don't agree on one delay; ask for one drum alone, hit in the same spot, everything else quiet.",
     );
     expect(about('other', unclear({ hits: 11 })).text).toMatch(/^No answer yet, because /);
     expect(about('other', unclear({ hits: 12 })).text).toMatch(/^No answer from these hits, because /);
@@ -59,9 +59,7 @@ describe('no answer', () => {
     expect(flip.text).toMatch(
       /^No timing here, but invert B: \+13 dB in the drum's low octave \(60–120 Hz\), .* as things stand\.$/,
     );
-    expect(flip.notes[0]).toMatch(
-      /^No timing yet, because the hits don't agree on one delay; have one drum struck alone/,
-    );
+    expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don't agree on one delay; ask for one drum alone/);
     expect(flip.sureness).toBe("no timing: the hits don't agree");
     const good = about('other', unclear(sumOf({ polarity: 'same', delaySamples: 0, nearSamples: null })));
     expect(good.text).toBe("No timing here; leave B's polarity: a flip isn't worth it.");

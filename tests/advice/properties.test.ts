@@ -238,13 +238,13 @@ describe('the sentence of a state', () => {
 });
 
 describe('a pair kind', () => {
-  it('has whole sentences, marks what has no source, and lets only its own kind move', () => {
+  it('has whole sentences, marks what is common practice only, and lets only its own kind move', () => {
     for (const id of PAIR_KIND_IDS) {
       const kind = pairKind(id);
       const words = kindWords(id);
       expect(kind.id).toBe(id);
       expect(words.expectation).toMatch(/^[A-Z].*\.$/);
-      if (id !== 'other') expect(words.expectation).toMatch(/common practice, no source/);
+      if (id !== 'other') expect(words.expectation).toMatch(/ \(common practice\)\.$/);
       expect(kind.movable).toBe(['same-side', 'two-overheads', 'top-bottom'].includes(id));
       expect(words.moveWarning === null).toBe(!kind.movable);
       expect(kind.maxLagMs).toBe(id === 'close-room' ? 34 : 11);

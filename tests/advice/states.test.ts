@@ -16,12 +16,12 @@ function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}):
 describe('without an answer', () => {
   it.each<[Partial<Flat>, string, RegExp]>([
     [{ state: 'no-signal', reason: 'a-silent' }, 'fix-input', /^A is silent: check its cable/],
-    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', /^A and B carry one signal/],
-    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', /sample for sample the same/],
+    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', /^A and B are one signal/],
+    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', /identical, sample for sample/],
     [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B's gain down/],
     [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', /^No hit has been heard yet/],
     [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', /^Hit 2 of 4/],
-    [{ state: 'unclear', reason: 'moved' }, 'hit-more', /keep striking/],
+    [{ state: 'unclear', reason: 'moved' }, 'hit-more', /keep hitting/],
   ])('%o: %s', (fields, action, text) => {
     const a = about('other', reading(fields));
     expect(a.action).toBe(action);

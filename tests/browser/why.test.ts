@@ -127,7 +127,7 @@ test('a demo scene by key: pictures of all hits, in words too, aligned where bot
   });
 });
 
-test('where a microphone hears the low end only, nothing claims to be aligned, and no hits agree on an arrival', async () => {
+test('where a microphone hears only the lows, nothing claims to be aligned, and no hits agree on an arrival', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'kick-low-end-driver');
     await answerWhen(page, 'no arrival', (a) => a.reason.startsWith('low-end-only') && a.hits >= 6);

@@ -18,7 +18,7 @@ export const drumCalled = (id: number, { drumNames }: Names): string => drumNumb
 /** The same inside a sentence: "the snare", "drum 2" */
 export const theDrumCalled = (id: number, { drumNames }: Names): string => theDrum(id, drumNames?.get(id));
 
-/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "listening: hit 2 of 4", "can't tell: the hits don't agree". */
+/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "no answer yet: hit 2 of 4", "can't tell: the hits don't agree". */
 export function drumAnswer(
   drum: Pick<Said, 'state' | 'reason' | 'polarity' | 'delaySamples' | keyof HitCounts>,
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
@@ -35,7 +35,7 @@ export function drumAnswer(
     case 'ended':
       return lowerFirst(endedWords(says.reason).short);
     case 'listening':
-      return `listening: ${reasonWords(says.reason).short}`;
+      return `no answer yet: ${reasonWords(says.reason).short}`;
     case 'cannot-tell':
       return `can't tell: ${reasonWords(says.reason).short}`;
   }

@@ -21,7 +21,7 @@ function sayFate(fate: Fate): string {
     case 'quiet':
       return `quiet${inText(fate.in)}`;
     case 'noisy':
-      return `first push hidden in noise${inText(fate.in)}`;
+      return `first push buried in noise${inText(fate.in)}`;
     case 'one-side-only':
       return fate.heardIn === null ? 'one microphone only' : `only ${whichText(fate.heardIn)} heard it`;
     case 'disagrees':

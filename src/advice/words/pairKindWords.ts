@@ -20,8 +20,8 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one that stays put',
     bHint: 'the other, on the same side of the drum',
     expectation:
-      'Both hear the same head move the same way, so the same polarity is usual; inverted points to a cable, a switch or a microphone wired the other way (common practice, no source).',
-    moveWarning: 'Mind the head, the rim and the path of the stick: the closer microphone may meet them.',
+      'Both hear the same head move the same way, so the same polarity is usual; inverted points to a cable, a switch or a microphone wired the other way (common practice).',
+    moveWarning: 'Mind the head, the rim and the sticks: keep the closer microphone out of their way.',
     phantomCaution: null,
   },
   'top-bottom': {
@@ -29,8 +29,8 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one above',
     bHint: 'the one below',
     expectation:
-      'The heads move away from one microphone and towards the other, so inverted is usual as wired (common practice, no source).',
-    moveWarning: 'Mind the heads, the rims, the wires and the path of the stick: the closer microphone may meet them.',
+      'The heads move away from one microphone and towards the other, so inverted is usual as wired (common practice).',
+    moveWarning: 'Mind the heads, the rims, the wires and the sticks: keep the closer microphone out of their way.',
     phantomCaution: null,
   },
   'inside-outside': {
@@ -38,7 +38,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one inside the shell',
     bHint: 'the one outside',
     expectation:
-      'The air inside and the front head are pushed the same way, so the same polarity is usual, B late by the way through the shell (common practice, no source).',
+      'The beater pushes the air inside and the front head the same way, so the same polarity is usual, with B later by the path through the shell (common practice).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -47,7 +47,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one on the beater side',
     bHint: 'the one on the front side',
     expectation:
-      'The beaten head moves away from one microphone while the front head moves towards the other, so inverted is usual as wired (common practice, no source).',
+      'The beaten head moves away from one microphone while the front head moves towards the other, so inverted is usual as wired (common practice).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -55,7 +55,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     title: 'Shell and another',
     aHint: 'the one at the head',
     bHint: 'the one at the shell',
-    expectation: 'A shell has no push of its own to expect: either polarity may come out (common practice, no source).',
+    expectation: 'There is no telling which way a shell moves first: either polarity may come out (common practice).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -64,7 +64,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the close one',
     bHint: 'the overhead',
     expectation:
-      'With the close one above the head the same polarity is usual; with it below the head or in front of a kick either may come out (common practice, no source).',
+      'With the close one above the head, the same polarity is usual; below the head or in front of a kick, either may come out (common practice).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -73,7 +73,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one that stays put',
     bHint: 'the other overhead',
     expectation:
-      'Both hear the drum from above, so the same polarity is usual; the distance can be made equal for one drum only (common practice, no source).',
+      'Both hear the drum from above, so the same polarity is usual; the distance can be made equal for one drum only (common practice).',
     moveWarning: 'Mind the cymbals, the sticks and the stand: lower a boom only while nobody plays under it.',
     phantomCaution: null,
   },
@@ -81,7 +81,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     title: 'Close and room',
     aHint: 'the close one',
     bHint: 'the one in the room',
-    expectation: 'The room is meant to come late and either polarity may come out fuller (common practice, no source).',
+    expectation: 'The room is meant to be late, and either polarity may come out fuller (common practice).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -90,10 +90,10 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the ordinary microphone',
     bHint: 'the driver used as a microphone',
     expectation:
-      'A driver used as a microphone may be wired either way and hears only the lows: the sum decides (common practice, no source).',
+      'A driver used as a microphone may be wired either way and hears only the lows: the sum decides (common practice).',
     moveWarning: null,
     phantomCaution:
-      'A loudspeaker driver or a ribbon microphone may be harmed by phantom power: check the wiring and that phantom is off before you plug it in.',
+      'Phantom power may damage a loudspeaker driver or a ribbon microphone: check the wiring, and that phantom is off, before you plug it in.',
   },
   other: {
     title: 'Other',

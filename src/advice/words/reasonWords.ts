@@ -18,87 +18,87 @@ type Plain = Exclude<Reason['code'], 'agreed' | 'no-usable-hit' | 'too-few-hits'
 const WORDS: Readonly<Record<Plain, Words>> = {
   'nothing-yet': {
     because: 'no hit has been heard yet',
-    next: 'have one drum struck alone, single hits about a second apart',
+    next: 'ask for single hits on one drum, about a second apart',
     short: 'no hit yet',
   },
   'a-silent': {
     because: 'A is silent',
-    next: 'check its cable, its channel and its gain, then have the drum struck again',
+    next: 'check its cable, channel and gain, then ask for the drum again',
     short: 'A is silent',
   },
   'b-silent': {
     because: 'B is silent',
-    next: 'check its cable, its channel and its gain, then have the drum struck again',
+    next: 'check its cable, channel and gain, then ask for the drum again',
     short: 'B is silent',
   },
   'both-silent': {
     because: 'A and B are silent',
-    next: 'check cables, channels and gains, then have the drum struck again',
+    next: 'check cables, channels and gains, then ask for the drum again',
     short: 'A and B are silent',
   },
   'gain-copy': {
-    because: 'A and B carry one signal, gain and sign aside',
-    next: 'check the routing, so that each microphone arrives on a channel of its own',
+    because: 'A and B are one signal, apart from gain or polarity',
+    next: 'route each microphone to a channel of its own',
     short: 'one signal on both inputs',
   },
   'bit-identical': {
-    because: 'A and B are sample for sample the same',
+    because: 'A and B are identical, sample for sample',
     next: 'one input feeds both channels, so give B an input of its own',
     short: 'one signal on both inputs',
   },
   'clipped-a': {
-    because: 'A clips in the attack of more than half of the hits',
-    next: "turn A's gain down and have the drum struck again",
+    because: 'A clips in the attack of more than half the hits',
+    next: "turn A's gain down, then ask for the drum again",
     short: 'A clips',
   },
   'clipped-b': {
-    because: 'B clips in the attack of more than half of the hits',
-    next: "turn B's gain down and have the drum struck again",
+    because: 'B clips in the attack of more than half the hits',
+    next: "turn B's gain down, then ask for the drum again",
     short: 'B clips',
   },
   'hits-disagree': {
     because: "the hits don't agree on one delay",
-    next: 'have one drum struck alone, always in the same place, with everything else quiet',
+    next: 'ask for one drum alone, hit in the same spot, everything else quiet',
     short: "the hits don't agree",
   },
   'witnesses-disagree': {
-    because: 'the first arrivals and the waveforms point to different delays',
-    next: 'have the drum struck alone and harder, or bring the two microphones nearer to it',
-    short: 'first push and waveforms disagree',
+    because: 'the start of the hits and their shape point to different timings',
+    next: 'ask for the drum alone and harder, or bring both microphones closer to it',
+    short: 'start and shape disagree',
   },
   'arrival-hidden': {
-    because: 'the first push is hidden in noise or in another sound just before it',
-    next: 'have the drum struck alone and harder, with everything else quiet',
-    short: 'the first push is hidden',
+    because: 'the start of the hit is buried in noise or in another sound',
+    next: 'ask for the drum alone and harder, everything else quiet',
+    short: 'the start is buried',
   },
   'low-end-only-a': {
-    because: 'A hears only the lows, where no first push can be read',
+    because: 'A hears only the lows of the drum, which can’t be timed',
     next: 'go by the sum, or compare B with a microphone that hears the attack',
     short: 'A hears only the lows',
   },
   'low-end-only-b': {
-    because: 'B hears only the lows, where no first push can be read',
+    because: 'B hears only the lows of the drum, which can’t be timed',
     next: 'go by the sum, or compare A with a microphone that hears the attack',
     short: 'B hears only the lows',
   },
   'several-drums': {
-    because: 'the hits come from several drums, and each has its own delay',
+    because: 'the hits are of several drums, each with its own delay',
     next: 'have one drum struck alone',
     short: 'several drums',
   },
   moving: {
     because: 'a microphone is on the move',
-    next: 'the reading is provisional until it has stood still for a few hits',
+    next: 'the reading is provisional until it stands still for a few hits',
     short: 'on the move',
   },
   moved: {
     because: 'something moved, so the earlier hits no longer count',
-    next: 'keep striking the same drum',
+    next: 'keep hitting the same drum',
     short: 'something moved',
   },
   'no-common-signal': {
     because: 'A and B have nothing in common',
-    next: 'check that both microphones hear the drum that is struck',
+    next: 'check that both microphones hear the drum',
     short: 'nothing in common',
   },
 };
@@ -122,7 +122,7 @@ export function reasonWords(reason: Reason): Words {
     case 'too-few-hits':
       return stillToCome(`hit ${reason.hits} of ${reason.needed}`);
     case 'too-few-agree':
-      return stillToCome('too few hits agree as yet');
+      return stillToCome('too few hits agree so far');
     default:
       return WORDS[reason.code];
   }
@@ -130,7 +130,7 @@ export function reasonWords(reason: Reason): Words {
 
 const stillToCome = (count: string): Words => ({
   because: count,
-  next: 'keep striking the same drum, with about a second between the hits',
+  next: 'keep hitting the same drum, about a second apart',
   short: count,
 });
 
@@ -139,7 +139,7 @@ export function endedWords(reason: EndedReason): { text: string; short: string }
   switch (reason.code) {
     case 'still-moving':
       return {
-        text: 'A microphone was still on the move when this recording ended: it has no reading to give.',
+        text: 'A microphone was still on the move when this recording ended: no reading.',
         short: 'On the move until the end',
       };
     case 'no-hit':

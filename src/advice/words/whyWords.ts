@@ -53,7 +53,7 @@ function sayWhy(why: Why): string {
     case 'witnesses-disagree':
       return 'First push and waveforms are each sure, so neither counts.';
     case 'agreement-is-no-proof':
-      return 'Noise over a soft first push shifts every hit alike: that they agree proves nothing.';
+      return 'Noise over a soft first push shifts every hit alike, so their agreement proves nothing.';
     case 'newest-only':
       return 'While it moves, only the newest hits count.';
     case 'left-out':

@@ -42,7 +42,7 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = tak
   const read = taken.sure ? taken.polarity : null;
   const expectation = polarity ? `Expected ${polarity}` : 'Either polarity may come out';
   const switched = turned ? `, ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted at its switch` : '';
-  if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; not sure what was read.` };
+  if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; the reading isn’t sure.` };
   const said = `${expectation}, read ${read}${switched}.`;
   const then = planText(sheet, pair, plan);
   if (lowOctaveContradicts(taken, read)) {
@@ -52,7 +52,7 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = tak
   }
   if (polarity === null) return { polarity, verdict: 'open', text: said };
   if (polarity === read) return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, plan, read)}` };
-  const way = pairKind(pair.kind).expectedPolarity === 'same' ? 'start the same way' : 'start opposite ways';
+  const way = pairKind(pair.kind).expectedPolarity === 'same' ? 'start the same way' : 'start the opposite way';
   const check = `Usually these two ${way}: check the cable and the switch first (drummer stopped)`;
   return { polarity, verdict: 'other', text: `${said} ${check}${then && `; if they are right, ${then}`}.` };
 }
@@ -72,7 +72,7 @@ function usualText(sheet: KitSheet, pair: Pair, plan: Action | null, read: Polar
     return read === 'inverted' ? 'As usual, and fuller with both polarities left as they are.' : 'As usual.';
   const name = labelOf(sheet, one);
   return read === 'inverted'
-    ? `${name} hears the stroke the other way round, as usual: that is why it is inverted.`
+    ? `${name} hears the hit the other way round, as usual: that is why it is inverted.`
     : `As usual at the first push; over the whole hit the two are fuller with ${name} inverted.`;
 }
 

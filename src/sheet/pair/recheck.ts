@@ -42,20 +42,23 @@ export function recheck(then: Taken, now: Taken): Recheck {
   return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, seenFromCm };
 }
 
+/** Said for the time of the accepted reading where that isn't known. */
+export const LAST_READING = 'the last reading';
+
 /**
  * The same in one sentence.
  * @param label of B, the microphone that is told about
  * @param at when the accepted reading was taken, as it is said: "14:10"
  */
 export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: string, at: string): string {
-  const seen = seenFromCm === null ? '' : ` (${spanText(seenFromCm)} would be seen)`;
+  const seen = seenFromCm === null ? '' : ` (${spanText(seenFromCm)} would show)`;
   switch (change) {
     case 'same':
       return `${label}: as at ${at}${seen}.`;
     case 'moved':
-      return `${label}: ${fartherText(fartherCm as number)} than at ${at}. Look at both stands.`;
+      return `${label}: ${fartherText(fartherCm as number)} than at ${at}. Check both stands.`;
     case 'polarity':
-      return `${label}: polarity changed since ${at}. Look at the switch and the cable.`;
+      return `${label}: polarity changed since ${at}. Check the switch and the cable.`;
     case 'unknown':
       return `${label}: can’t be compared with ${at}, because one of the two readings isn’t sure.`;
   }

@@ -45,14 +45,14 @@ const COLUMNS = [
   'in the mix: invert B',
   'in the mix: delay ms (A positive, B negative)',
   'in the mix: delay samples (A positive, B negative)',
-  'gain in the drum’s low octave dB (over as it is, A and B at equal level)',
-  'gain over all dB (over as it is, A and B at equal level)',
-  'what the pair would have by itself',
+  'gain in the drum’s low octave dB (more than as it is, A and B at equal level)',
+  'gain over all dB (more than as it is, A and B at equal level)',
+  'the pair’s own plan',
   'note',
   'accepted at',
-  'looked at again',
-  'what was found',
-  'B farther by then cm',
+  'second look at',
+  'second look found',
+  'second look: B farther by cm',
 ] as const;
 
 /**

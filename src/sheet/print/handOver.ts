@@ -65,12 +65,12 @@ export interface HandOver {
 }
 
 /** What every gain is told against, in every table. */
-export const SUM_REFERENCE = 'dB over as it is, A and B at equal level';
+export const SUM_REFERENCE = 'dB more than as it is, A and B at equal level';
 
 const CAUTIONS: readonly string[] = [
-  'Relative polarity only: that both of a pair are inverted can’t be seen.',
-  'Read over two channels of one device, inputs not calibrated: no sound pressure level is told.',
-  'A delay is the path of sound from where the stick strikes; struck elsewhere, it changes. Positive: heard later.',
+  'Relative polarity only: a pair with both inverted reads like a pair with neither.',
+  'Read over two channels of one device, inputs not calibrated: no sound pressure levels.',
+  'A delay holds for the spot where the stick lands; hit elsewhere, it changes. Positive: heard later.',
   'Delays of different drums are never combined: each holds for its own drum only.',
   `± is this program’s own estimate, 90 %. Gains: ${SUM_REFERENCE}.`,
   'Wear hearing protection near drums. Ask the drummer to stop before you reach in.',

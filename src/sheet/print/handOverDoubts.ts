@@ -18,16 +18,18 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
   const sentences = drums.flatMap(({ drum, contradiction, suspects, open }) => {
     const start = `${capital(sheetDrumName(drum))}: `;
     const said = [];
-    if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be true.`);
+    if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be right.`);
     for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
       const vague = pairs.some((id) => knownUncertaintyMs(lastTaken(of(id)) as Taken) === null);
-      const left = `${fixedMs(Math.abs(errorMs), 2)} left`;
+      const left = `${fixedMs(Math.abs(errorMs), 2)} left over`;
       // without an accuracy of its own a reading counts as an assumed one
-      const how = vague ? `don’t close: ${left}, one of them with ± not known` : `don’t close within their ±: ${left}`;
+      const how = vague
+        ? `don’t add up: ${left}, one of them with ± not known`
+        : `don’t add up within their ±: ${left}`;
       said.push(`${start}the delays of ${names(pairs)} ${how}.`);
     }
     if (open.length > MOST_OPEN)
-      said.push(`${start}other threes whose delays don’t close: ${open.length - MOST_OPEN}.`);
+      said.push(`${start}other sets of three whose delays don’t add up: ${open.length - MOST_OPEN}.`);
     if (suspects.length > 0) {
       const more = suspects.length > MOST_SUSPECTS ? `; ${suspects.length - MOST_SUSPECTS} more` : '';
       said.push(`${start}may be wrong, the likeliest first: ${names(suspects.slice(0, MOST_SUSPECTS))}${more}.`);

@@ -35,7 +35,7 @@ export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
 const pairOf = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
 
 function inversions(sheet: KitSheet, { invert, pairs }: KitChoice): string[] {
-  if (pairs.length === 0) return ['No reading says what to do.'];
+  if (pairs.length === 0) return ['No reading to go by.'];
   if (invert.length === 0) return ['Nothing: leave the switches as they stand.'];
   return invert.map((id) => {
     const stands = isInverted(sheet, id) ? ' (its switch stands at inverted)' : '';
@@ -77,8 +77,7 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
       (meeting.length > 0 ? meeting : list).map(({ microphone }) => microphone),
     );
     const meet = whom.length > 0 ? `, to meet ${listText([...new Set(whom)])}` : '';
-    const go = along.length === 1 ? 'goes' : 'go';
-    const rest = meeting.length > 0 && along.length > 0 ? `; ${names(sheet, along)} ${go} along by the same` : '';
+    const rest = meeting.length > 0 && along.length > 0 ? `; ${names(sheet, along)} too, by the same` : '';
     return `${delayed} by ${text}${meet}${rest}.`;
   });
 }
@@ -131,11 +130,11 @@ function groupSentence(group: DrumGroup, choice: KitChoice | null): string {
   if (new Set(delayMs).size > 1) return `${start}: not known with the delays above.`;
   const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (different hits)' : ''}`;
   const turned = choice?.invert.some((id) => microphones.includes(id)) ?? false;
-  const now = turned ? `${gainText(choiceDb)}${where} by the switches above` : `as they stand${where}`;
+  const now = turned ? `${gainText(choiceDb)}${where} with the switches above` : `as they stand${where}`;
   const left = gainDb - choiceDb;
   const most =
     left < AS_FULL_DB
-      ? ', the most that polarity gives'
-      : `; the fullest by polarity alone would be ${gainText(left)} more there`;
+      ? ', the most that polarity can do'
+      : `; other switch positions could give ${gainText(left)} more there`;
   return `${start}: ${now}${most}.`;
 }

@@ -74,7 +74,7 @@ function pairRow(
 
 /** What was done, what is left to do, the second look. */
 function lineOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair, time: (iso: string) => string): string {
-  const checked = pair.checked ? [`Checked ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
+  const checked = pair.checked ? [`Second look ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
   return `${[...doneAndLeft(sheet, choice, pair), ...checked].join('. ')}.`;
 }
 

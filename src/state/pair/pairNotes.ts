@@ -2,7 +2,7 @@
 import { untrack } from 'solid-js';
 import { recordPair } from '../../sheet/document/edits';
 import { lastTaken, type Pair, type Taken } from '../../sheet/document/model';
-import { type Recheck, recheckText } from '../../sheet/pair/recheck';
+import { LAST_READING, type Recheck, recheckText } from '../../sheet/pair/recheck';
 import { clockText } from '../../text/clock';
 import type { PairReadingOptions } from './pairOptions';
 
@@ -39,7 +39,7 @@ export function createPairNotes({
     checkedSentence(present, found) {
       const then = lastTaken(present);
       const b = shelf.sheet()?.microphones.find(({ id }) => id === present.b);
-      return recheckText(found, b?.label.trim() || 'B', then ? clockText(then.takenAt, clock()) : 'before');
+      return recheckText(found, b?.label.trim() || 'B', then ? clockText(then.takenAt, clock()) : LAST_READING);
     },
   };
 }

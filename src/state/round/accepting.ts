@@ -17,7 +17,7 @@ import type { Steps } from './steps';
 /** a second Enter within this time after a step to another pair was meant for the one before, ms */
 const STEP_MS = 700;
 export const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
-const NOTHING_READ = 'Nothing has been read of this pair yet.';
+const NOTHING_READ = 'No reading of this pair yet.';
 
 type Accepting = Pick<
   Round,

@@ -83,7 +83,7 @@ function sheetActions(works: RoundWorks): Pick<Round, 'inverted' | 'setKind' | '
     },
     refusesSwap() {
       if (!pair() || !works.isDemo()) return false;
-      works.setSaid('In a round the example’s A and B are the pair’s: nothing is swapped.');
+      works.setSaid('In a round the example’s A and B are the pair’s: no swap.');
       return true;
     },
   };

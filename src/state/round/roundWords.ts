@@ -16,7 +16,7 @@ import {
 } from '../../sheet/document/model';
 import { expectedOf, usualPolarity } from '../../sheet/pair/expected';
 import type { Outcome } from '../../sheet/pair/outcome';
-import { type Recheck, recheckText } from '../../sheet/pair/recheck';
+import { LAST_READING, type Recheck, recheckText } from '../../sheet/pair/recheck';
 import { pathCmOf } from '../../sheet/pair/taken';
 import { clockText } from '../../text/clock';
 import { bandText } from '../../text/frequency';
@@ -34,7 +34,7 @@ const place = (one: Microphone | undefined): string => patchedName(one?.label, o
 export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolean): string {
   const [first, second] = swapped ? [b, a] : [a, b];
   const find = (id: string) => microphoneOf(sheet, id);
-  const strike = drum === '' ? 'have one drum struck alone' : `have the ${drum} struck alone`;
+  const strike = drum === '' ? 'single hits on one drum' : `single hits on the ${drum}`;
   return `Patch ${place(find(first))} to 1 and ${place(find(second))} to 2, then ${strike}.`;
 }
 
@@ -62,7 +62,7 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
   const polarity = usualPolarity(kind, turned);
   if (polarity === null) return 'Either polarity may come out.';
-  return `Expected ${polarity}${turned ? ', one switch being inverted' : ''}.`;
+  return `Expected ${polarity}${turned ? ', with one switch inverted' : ''}.`;
 }
 
 /** "Expected inverted, read inverted.", and how the plan goes with it. */
@@ -94,7 +94,7 @@ export function takenText(taken: Taken): string {
     taken.fuller === null
       ? ''
       : taken.fuller === 'either'
-        ? `, ${octave} the same either way`
+        ? `, ${octave} as full either way`
         : `, ${octave} fuller ${taken.fuller === 'as-is' ? 'as it is' : 'inverted'} by ${dbText(taken.fullerDb ?? 0)}`;
   if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
@@ -119,12 +119,12 @@ export function sendsHands({ sheet, pair, mode, patching, read, compared }: Roun
   return verdict === 'other' || verdict === 'low-octave';
 }
 
-/** A second look that is on the sheet: "Looked at again 15:02: 2.4 cm farther than at 14:10." */
+/** A second look that is on the sheet: "Second look 15:02: 2.4 cm farther than at 14:10." */
 export function recheckedText(sheet: KitSheet, pair: Pair, checked: Checked, now: Date): string {
   const then = lastTaken(pair);
-  const at = then ? clockText(then.takenAt, now) : 'before';
+  const at = then ? clockText(then.takenAt, now) : LAST_READING;
   const text = recheckText({ ...checked, seenFromCm: null }, labelOf(sheet, pair.b), at);
-  return `Looked at again ${clockText(checked.checkedAt, now)}: ${text}`;
+  return `Second look ${clockText(checked.checkedAt, now)}: ${text}`;
 }
 
 export interface RoundState {
@@ -144,7 +144,7 @@ export function sayRound({ sheet, pair, mode, patching, swapped, feed, read, com
   if (patching) return bringText(sheet, pair, feed, swapped);
   if (mode === 'check') {
     const then = lastTaken(pair);
-    const at = then ? clockText(then.takenAt, now) : 'before';
+    const at = then ? clockText(then.takenAt, now) : LAST_READING;
     if (!compared || !read?.sure) return `${labelOf(sheet, pair.b)}: nothing to compare with ${at} yet.`;
     return recheckText(compared, labelOf(sheet, pair.b), at);
   }

@@ -147,7 +147,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
       </p>
       <Show when={doubts().length > 0}>
         <section class="kit-part doubts" aria-labelledby="doubts-title">
-          <h2 id="doubts-title">What can’t all be right</h2>
+          <h2 id="doubts-title">What doesn’t add up</h2>
           <ul class="sentences">
             <For each={doubts()}>{(text) => <li>{text}</li>}</For>
           </ul>
@@ -179,7 +179,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           title="After a break or a knock: every accepted pair once more, each compared with what was accepted"
           onClick={() => round.beginCheck()}
         >
-          Second look at all
+          Second look at all pairs
         </button>
         <button type="button" class="press" data-command="hand-over" onClick={() => meter.go('hand-over')}>
           Hand-over
@@ -219,7 +219,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
       </Show>
       <Show when={round.changes().length > 0}>
         <section class="kit-part" aria-labelledby="changes-title">
-          <h2 id="changes-title">What changed while pairs ran</h2>
+          <h2 id="changes-title">What changed during the readings</h2>
           <ul class="sentences">
             <For each={round.changes()}>
               {(one) => (

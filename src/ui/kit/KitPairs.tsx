@@ -74,7 +74,7 @@ function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
         />
       </label>
       <Show when={props.pair.before !== null}>
-        <p class="quiet">Other microphones or another drum put this pair’s readings away; undo brings them back.</p>
+        <p class="quiet">Another microphone or drum removes this pair’s readings; undo brings them back.</p>
       </Show>
     </div>
   );

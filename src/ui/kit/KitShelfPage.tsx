@@ -108,7 +108,7 @@ export function KitShelfPage(): JSX.Element {
       <h1>Which kit?</h1>
       <p class="lead">
         A kit sheet holds the microphones, the pairs worth measuring, what was read of each before and after, and what
-        was done. It is kept in this browser as you go, and sent nowhere.
+        was done. It is stored in this browser as you go; nothing leaves this computer.
       </p>
       <Show when={problem() !== ''}>
         <p class="kit-trouble" role="alert" id="kit-problem">

@@ -13,8 +13,8 @@ import { accuracyMsColumn, msFigure } from '../../text/time';
 import { useKit } from './useKit';
 
 const WHY_NEXT = {
-  again: 'again: this drum’s readings don’t fit together, and of those this one is the least sure',
-  joins: 'it joins what nothing joins yet',
+  again: 'again: this drum’s readings don’t add up, and this is the least sure of them',
+  joins: 'no reading links these two yet',
   checks: 'nothing else checks it',
 } as const;
 
@@ -30,7 +30,7 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
     <section class="drum-part" aria-label={sheetDrumName(props.drum.drum)} data-drum={props.drum.drum}>
       <h3>{sheetDrumName(props.drum.drum)}</h3>
       <label class="field">
-        <span>Delays against</span>
+        <span>Delays relative to</span>
         <select
           value={props.drum.reference ?? ''}
           onChange={(e) => {
@@ -111,8 +111,8 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
     <Show when={wide().length > 0}>
       <h3>Which drum decides about a switch</h3>
       <p class="quiet">
-        A microphone that hears all drums can suit one only. Delays and first pushes of different drums are never put
-        together.
+        A microphone that hears every drum can be right for one only. Delays and first pushes of different drums are
+        never combined.
       </p>
       <div class="presses">
         <For each={wide()}>
@@ -169,7 +169,7 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
                   data-command="add-missing"
                   onClick={() => shelf.change((kit) => addMissing(kit, group.drum, group.missing))}
                 >
-                  Put the {counted(group.count, 'missing pair')} of the {group.drum} on the round
+                  Add the {counted(group.count, 'missing pair')} of the {group.drum} to the round
                 </button>
               )}
             </For>

@@ -26,7 +26,8 @@ export interface OpenKitOptions {
   exampleText(): Promise<string>;
 }
 
-const NO_EXAMPLE = 'The filled sheet could not be loaded from this page’s server; see that it runs and try again.';
+const NO_EXAMPLE =
+  'The example sheet could not be loaded from this page’s server; check that the server is running, then try again.';
 
 export function openKit({ meter, settings, keeper, exampleText }: OpenKitOptions): KitPart {
   const now = (): Date => new Date();

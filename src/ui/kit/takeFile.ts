@@ -10,5 +10,5 @@ export async function takeFile(file: File, shelf: KitShelf): Promise<string> {
   if (file.size > LARGEST_FILE_BYTES)
     return 'This file is far larger than a kit sheet can be; choose the file that was exported here.';
   const text = await file.text().catch(() => null);
-  return text === null ? 'This file can’t be read; see that it is still there, and try again.' : shelf.take(text);
+  return text === null ? 'This file can’t be read; check that it is still there, then try again.' : shelf.take(text);
 }

@@ -34,7 +34,7 @@ const WAYS: readonly { way: 1 | 2 | 3; title: string; text: string }[] = [
   {
     way: 1,
     title: 'A small interface',
-    text: 'A into input 1, B into input 2. Use the same gain range, with no pad or filter on one of them only.',
+    text: 'A into input 1, B into input 2. Same gain range on both, and no pad or filter on just one.',
   },
   {
     way: 2,

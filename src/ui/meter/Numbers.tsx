@@ -11,7 +11,7 @@ import { PolarityMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
 
 const LEVEL_TITLE =
-  'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB); peaks are the largest sample. Both over the last 400 ms. The input is not calibrated: this is no sound pressure level.';
+  'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB); peaks are the largest sample. Both over the last 400 ms. The input isn’t calibrated: this is no sound pressure level.';
 const DELAY_TITLE = 'Arrival at B minus arrival at A. Positive: B hears the drum later.';
 
 function Row(props: { name: string; title?: string; id?: string; children: JSX.Element }): JSX.Element {
@@ -108,22 +108,18 @@ export function Numbers(): JSX.Element {
           <Unbroken text={figures().path} />
         </Row>
         <Row
-          name="Uncertainty"
-          title="90 %: the true delay lies within, the difference between unlike microphones included"
+          name="Accurate to"
+          title="90 %: the true delay lies within this, unlike microphones included"
           id="uncertainty"
         >
           <Unbroken text={figures().accuracy} />
           <Show when={figures().accuracy !== NO_VALUE}>
             {' '}
-            <span class="quiet">90 %, microphones unlike</span>
+            <span class="quiet">90 %</span>
           </Show>
         </Row>
-        <Row name="Repeats within" title="half of the used hits lie within this of each other" id="repeats">
+        <Row name="Hit-to-hit spread" title="half of the used hits lie within this of each other" id="repeats">
           <Unbroken text={figures().repeats} />
-          <Show when={figures().repeats !== NO_VALUE}>
-            {' '}
-            <span class="quiet">hit to hit</span>
-          </Show>
         </Row>
       </dl>
       <div class="levels">

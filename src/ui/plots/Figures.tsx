@@ -63,7 +63,7 @@ export function SumFigure(): JSX.Element {
     const carriedShare =
       (now.reading.sum.spectrum.coherence.filter((c) => carried(c) > CARRIED_WEIGHT).length / SPECTRUM_POINTS) * 100;
     const where = notches() ? `Notches at ${notches()}.` : 'No notches known yet.';
-    return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} Coherence carries ${fixed(carriedShare, 0)} per cent of the line.`;
+    return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} The hits repeat ${fixed(carriedShare, 0)} per cent of the line.`;
   };
   return (
     <figure
@@ -91,7 +91,7 @@ export function SumFigure(): JSX.Element {
         </Show>
         <Show when={view()?.thinZonesHz.length}>
           <span class="legend">
-            <i class="swatch" /> predicted thinner than one alone (delay and polarity only)
+            <i class="swatch" /> predicted thinner than one microphone alone (delay and polarity only)
           </span>
         </Show>
         <Show when={notches()}>
@@ -177,9 +177,7 @@ export function ArrivalFigure(): JSX.Element {
     return delay === NO_VALUE ? '' : `${path}, ${delay}`;
   };
   const text = (): string =>
-    found()
-      ? `Arrival curve against lag, ${view()?.hits ?? 0} hits: found arrival ${found()}.`
-      : 'Arrival curve against lag: no arrival found yet.';
+    found() ? `Arrival curve, ${view()?.hits ?? 0} hits: ${found()}.` : 'Arrival curve: no arrival found yet.';
   return (
     <figure class="figure arrival" data-range-ms={dataNumber(view()?.rangeMs, 2)}>
       <figcaption>

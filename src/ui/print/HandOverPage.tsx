@@ -15,7 +15,7 @@ export function HandOverPage(): JSX.Element {
     <main class="hand-over">
       <div class="presses no-print">
         <button type="button" class="press strong" data-command="print" onClick={() => window.print()}>
-          Print, or keep as PDF
+          Print, or save as PDF
         </button>
         <button
           type="button"

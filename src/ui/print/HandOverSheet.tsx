@@ -27,7 +27,7 @@ export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
         <section class="ho-pictures" aria-labelledby="ho-pictures-title">
           <h2 id="ho-pictures-title">The sum before and after</h2>
           <p class="ho-key">
-            A+B, dB re one microphone alone, levels made equal. Dashed: before. Solid: after. Beyond the frame: at its
+            A+B, dB re one microphone alone, levels made equal. Dashed: before. Solid: after. Off the scale: at the
             edge.
           </p>
           <div class="ho-picture-list">

@@ -32,7 +32,7 @@ export function Recording(): JSX.Element {
   const names = (): string[] => meter.files().map((file) => file.name);
   const remark = (): string => {
     const label = meter.filesLabel();
-    if (meter.filesFate() === 'reading') return 'Looking at it …';
+    if (meter.filesFate() === 'reading') return 'Checking it …';
     if (meter.filesFate() === 'unusable') return 'This can’t be measured: choose another.';
     // the label repeats the names that stand above; with a remark it says more
     return label.endsWith(')') && !names().includes(label) ? label : '';

@@ -11,7 +11,7 @@ export const HANDS = 'Drummer stopped, hands clear, before anyone touches a cabl
 
 /** Before anything is plugged in or patched. */
 const PATCH: readonly string[] = [
-  'Phantom power off before a ribbon, or a speaker used as microphone, is plugged or patched.',
+  'Phantom power off before a ribbon, or a loudspeaker driver used as a microphone, is plugged or patched.',
   'Monitors down.',
   'Drummer stopped.',
 ];
@@ -47,7 +47,7 @@ export function CautionList(): JSX.Element {
         Check that it is off, and check the wiring, before you plug in.
       </li>
       <li>
-        <b>First of all</b> come the rules of the house, the local codes, and those licensed to do the work.
+        <b>House rules, local codes and licensed practice</b> come first.
       </li>
     </ul>
   );

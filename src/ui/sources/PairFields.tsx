@@ -109,8 +109,8 @@ function Asked(props: PairFieldsProps): JSX.Element {
       <Show when={props.guessed}>
         <p class="quiet" role="status">
           {isGuessed()
-            ? 'Guessed from the file names: change here what isn’t so.'
-            : props.pair.kind === 'other' && 'The file names don’t say what the two are: choose it above.'}
+            ? 'Guessed from the file names: correct what is wrong.'
+            : props.pair.kind === 'other' && 'The file names don’t say what the two are: choose above.'}
         </p>
       </Show>
     </div>

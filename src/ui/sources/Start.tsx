@@ -1,4 +1,4 @@
-/** The first screen: one press to hear and see the demo kit, and the two ways to bring microphones. */
+/** The first screen: one press to hear and see the example kit, and the two ways to bring microphones. */
 import { createSignal, For, type JSX, onMount, Show } from 'solid-js';
 import { UNNAMED } from '../../text/names';
 import { useApp } from '../shared/appScope';
@@ -10,14 +10,14 @@ export function Start(): JSX.Element {
   const kit = parts.kit.here;
   const [chosen, setChosen] = createSignal('');
   onMount(() => void meter.loadScenes());
-  // the round's next pair brings its own scene
+  // the round's next pair brings its own example
   const scene = () => meter.scenes().find((s) => s.id === (chosen() || kit()?.round.scene())) ?? meter.scenes()[0];
   return (
     <main class="start">
       <h1>Two microphones, one drum. What do they do to each other?</h1>
       <p class="lead">
-        Crosshead listens to both while the drum is played. It says whether one should be inverted, how far to move it,
-        and what their sum will sound like. Or why it can’t tell.
+        Crosshead listens to both while the drum is played. It says whether to invert one, how far to move or delay it,
+        and what the sum gains. Where it can’t tell, it says why.
       </p>
       <div class="ways">
         <section class="way way-first" aria-labelledby="way-demo">
@@ -32,11 +32,11 @@ export function Start(): JSX.Element {
               if (it) void meter.open({ type: 'demo', scene: it });
             }}
           >
-            {meter.opening() ? 'Opening …' : 'Play the demo kit'}
+            {meter.opening() ? 'Opening …' : 'Play the example kit'}
           </button>
           <Show when={meter.scenes().length > 0}>
             <label class="field">
-              <span>Scene</span>
+              <span>Example</span>
               <select id="scene" onChange={(e) => setChosen(e.currentTarget.value)}>
                 <For each={meter.scenes()}>
                   {(s) => (
@@ -49,7 +49,7 @@ export function Start(): JSX.Element {
             </label>
             <p class="quiet">{scene()?.note}</p>
           </Show>
-          <p class="quiet">It plays silently until you turn Listen up.</p>
+          <p class="quiet">It plays silently until you turn Hear it up.</p>
         </section>
         <section class="way" aria-labelledby="way-interface">
           <h2 id="way-interface">Two microphones, live</h2>
@@ -62,7 +62,7 @@ export function Start(): JSX.Element {
           <h2 id="way-recording">A take already recorded</h2>
           <FilePress>Open a recording</FilePress>
           <p class="quiet">
-            One stereo file or two mono files. Or drop them anywhere on this page. Nothing is sent away.
+            One stereo file or two mono files. Or drop them anywhere on this page. Nothing leaves this computer.
           </p>
         </section>
         <section class="way" aria-labelledby="way-kit">

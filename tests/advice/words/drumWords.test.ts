@@ -36,7 +36,7 @@ describe('drums in words', () => {
     ['inverted, B 12 cm later', {}],
     ['same, B 3 cm earlier', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
     ['same, B level with A', { polarity: 'same', delaySamples: 0 }],
-    ['listening: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
+    ['no answer yet: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
     ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
     ['on the move', { state: 'following', reason: 'moving', polarity: null }],
   ])('say %s', (text, fields) => {

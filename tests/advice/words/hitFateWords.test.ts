@@ -16,7 +16,7 @@ describe('what became of a hit', () => {
     ['clipped in A', hit(1, 'clipped'), picture({ clipped: true })],
     ['clipped in A and B', hit(1, 'clipped'), picture({ clipped: true }, { clipped: true })],
     ['no clear first push', hit(1, 'no-arrival'), picture({})],
-    ['first push hidden in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
+    ['first push buried in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
     ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
     ['one microphone only', hit(1, 'one-side-only'), null],
     ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],

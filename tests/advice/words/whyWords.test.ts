@@ -57,14 +57,14 @@ describe('how an answer came about', () => {
       [/don't agree/, /^4 of 10 hits/],
     ],
     [
-      'a hidden push',
+      'a buried push',
       { state: 'unclear', reason: 'arrival-hidden', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/hidden/, /^8 of 8/, /proves nothing/],
+      [/buried/, /^8 of 8/, /proves nothing/],
     ],
     [
-      'two witnesses',
+      'start and shape disagree',
       { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/different delays/, /^8 of 8/, /neither counts/],
+      [/different timings/, /^8 of 8/, /neither counts/],
     ],
     [
       'a move',

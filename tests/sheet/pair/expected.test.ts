@@ -16,7 +16,7 @@ describe('what was expected beside what was read, and how the plan goes with it'
     expect(of({})).toEqual({
       polarity: 'inverted',
       verdict: 'met',
-      text: 'Expected inverted, read inverted. Snare bottom hears the stroke the other way round, as usual: that is why it is inverted.',
+      text: 'Expected inverted, read inverted. Snare bottom hears the hit the other way round, as usual: that is why it is inverted.',
     });
     expect(of({ ...LEAVE }).text).toBe(
       'Expected inverted, read inverted. As usual, and fuller with both polarities left as they are.',
@@ -43,7 +43,7 @@ describe('what was expected beside what was read, and how the plan goes with it'
     const { verdict, text } = of({ polarity: 'same', fuller: 'as-is', ...LEAVE });
     expect(verdict).toBe('other');
     expect(text).toBe(
-      'Expected inverted, read same. Usually these two start opposite ways: check the cable and the switch first (drummer stopped); if they are right, leave both as they are.',
+      'Expected inverted, read same. Usually these two start the opposite way: check the cable and the switch first (drummer stopped); if they are right, leave both as they are.',
     );
     expect(of({}, { ...snare, kind: 'same-side' }).text).toBe(
       'Expected same, read inverted. Usually these two start the same way: check the cable and the switch first (drummer stopped); if they are right, invert Snare bottom.',

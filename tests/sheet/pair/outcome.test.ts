@@ -25,7 +25,7 @@ describe('what was done, seen from the readings', () => {
     expect(outcomeOf(TAKEN, farther(TAKEN, 0.3)).after).toBeNull();
   });
 
-  test('polarity turned over without a switch is noted as just that', () => {
+  test('polarity flipped without a switch is noted as just that', () => {
     const { after, done } = outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' });
     expect(after?.polarity).toBe('same');
     expect(done).toMatchObject({ inverted: null, note: 'polarity changed, no switch noted' });

@@ -56,7 +56,7 @@ describe('the head', () => {
     expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing read yet', initials: '–' });
     expect(told.head.accepted).toBe('0 of 0 pairs accepted');
     expect(told.inTheMix).toEqual({
-      invert: ['No reading says what to do.'],
+      invert: ['No reading to go by.'],
       delay: [],
       pays: [],
       groups: [],
@@ -214,7 +214,7 @@ describe('pairs', () => {
       checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
     });
     expect(row).toMatchObject({
-      line: 'Done: Snare bottom inverted and moved 2.5 cm away (not read again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: what that gains isn’t known. Checked 2026-01-03 04:00: B 1.4 cm closer than as accepted.',
+      line: 'Done: Snare bottom inverted and moved 2.5 cm away (not read again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: what that gains isn’t known. Second look 2026-01-03 04:00: B 1.4 cm closer than as accepted.',
       // two days on the sheet: the time of day isn't enough
       readAt: '2026-01-02 03:04',
       accepted: 'yes',
@@ -227,7 +227,7 @@ describe('pairs', () => {
     ] as const)
       expect(
         rowOf({ before: same(0.1), checked: { checkedAt: '2026-01-02T04:00:00Z', change, fartherCm: null } }).line,
-      ).toBe(`In the mix: nothing left to do. Checked 04:00: ${said}.`);
+      ).toBe(`In the mix: nothing left to do. Second look 04:00: ${said}.`);
   });
 });
 

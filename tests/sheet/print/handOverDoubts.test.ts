@@ -27,9 +27,9 @@ describe('doubts', () => {
   test('delays that don’t close, with what is left', () => {
     // by hand: 3 + 0.1 − 3.6
     expect(triangle(0.02)[0]).toBe(
-      'Snare: the delays of Overhead left → Overhead right, Snare top → Overhead left and Snare top → Overhead right don’t close within their ±: 0.50 ms left.',
+      'Snare: the delays of Overhead left → Overhead right, Snare top → Overhead left and Snare top → Overhead right don’t add up within their ±: 0.50 ms left over.',
     );
-    expect(triangle(null)[0]).toMatch(/don’t close: 0\.50 ms left, one of them with ± not known\.$/);
+    expect(triangle(null)[0]).toMatch(/don’t add up: 0\.50 ms left over, one of them with ± not known\.$/);
   });
 
   test('of many that don’t close the worst four, and how many more', () => {
@@ -39,8 +39,8 @@ describe('doubts', () => {
     // one delay is wrong: it is a side of five triangles
     const pairs = all.map((pair): Pair => ({ ...pair, before: same(pair.id === 'ab' ? 1 : 0), acceptedAt: 'x' }));
     const told = handOver({ ...four, microphones, pairs, references: [], follows: [] });
-    expect(told.doubts.filter((text) => text.includes('1.00 ms left'))).toHaveLength(4);
-    expect(told.doubts[4]).toBe('Snare: other threes whose delays don’t close: 1.');
+    expect(told.doubts.filter((text) => text.includes('1.00 ms left over'))).toHaveLength(4);
+    expect(told.doubts[4]).toBe('Snare: other sets of three whose delays don’t add up: 1.');
     expect(told.doubts[5]).toBe('Snare: may be wrong, the likeliest first: A → B, A → C and A → D; 8 more.');
   });
 

@@ -286,7 +286,7 @@ describe('a reading belongs to one pair, one patch, one setting of the switches'
     say(reading({ state: 'listening', reason: 'nothing-yet', hits: 0 }));
     round.acceptUnsure();
     expect(pairOf(shelf, BOTTOM).acceptedAt).toBeNull();
-    expect(round.said()).toContain('Nothing has been read');
+    expect(round.said()).toContain('No reading of this pair yet');
   });
 
   test('one temperature for meter and kit: the kit’s when it is opened, the person’s from then on', async () => {
@@ -343,7 +343,7 @@ describe('a recording', () => {
     say(sure('inverted'));
     round.inverted('b');
     expect(round.patching()).toBe(true);
-    expect(round.said()).toContain('open the one that was made after it');
+    expect(round.said()).toContain('open the one made after the switch was pressed');
     say(sure('inverted', 3, 9));
     const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
     await settle();
@@ -399,7 +399,7 @@ describe('a second look', () => {
     say(sure('same', 5.3, 6));
     expect(round.changes()).toHaveLength(1);
     expect(round.changes()[0]?.text).toBe(
-      `Snare bottom: 2.4 cm farther than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Look at both stands.`,
+      `Snare bottom: 2.4 cm farther than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Check both stands.`,
     );
     expect(round.changes()[0]?.at).toBe(new Date(knocked).toISOString());
     // put back: that is news again
@@ -540,7 +540,7 @@ describe('the demo kit', () => {
     meter.swap();
     round.begin('kickIn-kickOut');
     expect(meter.swapped()).toBe(false);
-    expect([round.refusesSwap(), round.said()]).toEqual([true, expect.stringContaining('nothing is swapped')]);
+    expect([round.refusesSwap(), round.said()]).toEqual([true, expect.stringContaining('no swap')]);
   });
 
   test('a scene of no pair of the sheet is read for none', async () => {

@@ -7,7 +7,7 @@ import { measured, reading } from '../../advice/readings';
 it.each([
   ['a silent input: check its cable', reading({ state: 'no-signal', reason: 'b-silent' }), true],
   [
-    'two witnesses disagree: bring the two nearer',
+    'start and shape disagree: bring the two nearer',
     reading({ state: 'unclear', reason: 'witnesses-disagree', drum: 1 }),
     true,
   ],
