@@ -60,7 +60,7 @@ describe('what to do', () => {
     );
     const a = about('same-side', r);
     expect(a.action).toBe('move');
-    expect(a.text).toMatch(/: \+[\d.]+ dB at 3–10 kHz, the rest stays as full\.$/);
+    expect(a.text).toMatch(/: \+[\d.]+ dB at 3–10 kHz, the rest unchanged\.$/);
   });
 
   it('is to leave it where nothing is worth it, and names what was looked at', () => {
@@ -80,7 +80,7 @@ describe('what to do', () => {
     ] as const) {
       const a = about('other', measured('inverted', 0.3, sum));
       expect(a.text).toBe(
-        `Leave it: what a flip would gain can't be told, the two have too little in common in ${octave}.`,
+        `Leave it: no telling what a flip would gain: the two have too little in common in ${octave}.`,
       );
       expect([a.action, a.callOut]).toEqual(['leave', 'Leave it']);
     }
@@ -98,16 +98,16 @@ describe('what to do', () => {
   it('says no move below twice the spread, nor one whose direction is not known', () => {
     const unsure = about('same-side', measured('same', 3, { ...NO_SUM, ...known(4) }));
     expect(unsure.moveCm).toBeNull();
-    expect(unsure.text).toMatch(/ B may be 3 cm late, not known well enough for a move\.$/);
+    expect(unsure.text).toMatch(/ B may be 3 cm late, but not surely enough for a move\.$/);
     const unknown = about('same-side', measured('same', -3, { ...NO_SUM, ...known(null) }));
-    expect(unknown.text).toMatch(/ B may be 3 cm early, but the hits spread by ±2 mm: not enough for a move\.$/);
+    expect(unknown.text).toMatch(/ B may be 3 cm early, but not surely enough for a move\.$/);
   });
 
   it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
     const far = about('same-side', measured('inverted', -95));
     expect([far.action, far.moveCm, far.delayLaterMs, far.plan]).toEqual(['cannot-tell', null, null, []]);
-    expect(far.text).toBe('95 cm is far for two on the same side: check that A and B are what the pair says.');
-    expect(far.callOut).toBe('95 cm is far: check A and B');
+    expect(far.text).toBe('95 cm is far for two on the same side: check that the right two are patched.');
+    expect(far.callOut).toBe('95 cm is far: check the patch');
     expect(far.notes).toEqual(['What was read: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
     expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is far for two overheads: /);
   });
@@ -156,17 +156,17 @@ describe('beside it', () => {
   it('the sum where it says the opposite of the first push, and the drum that lies in the gap', () => {
     const torn = about('other', measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 })));
     expect(torn.notes[0]).toBe(
-      "B starts the same way as A, yet the drum's low octave (60–120 Hz) is 13 dB fuller with B inverted where it stands: the plan goes by what adds up.",
+      "B starts the same way as A, yet the drum's low octave (60–120 Hz) is 13 dB fuller with B inverted where it stands: the plan goes by the sum.",
     );
     const gap = about('top-bottom', measured('inverted', 9));
-    expect(gap.notes).toContain('9 cm is more than a stand can take away: the drum itself lies between the two.');
+    expect(gap.notes).toContain('No stand can take 9 cm away: the drum is between the two.');
   });
 
   it('what a person chose, and what would be recommended', () => {
     const leave = { invertB: false, delayMs: null, moveCm: null };
     const a = about('close-overhead', measured('inverted', 100), { chosen: leave });
     expect([a.text, a.callOut, a.chosen]).toEqual(['Leave it as it is.', 'Leave it', true]);
-    expect(a.notes[0]).toBe('You chose this; recommended is: invert B, A 2.91 ms later in the mix.');
+    expect(a.notes[0]).toBe('Your choice; recommended: invert B, A 2.91 ms later in the mix.');
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
     expect(delay.text).toMatch(/^Delay A by 2\.91 ms later in the mix: −/);
   });

@@ -57,7 +57,7 @@ describe('no answer', () => {
   it('of the timing leaves the sum to speak', () => {
     const flip = about('other', unclear(sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null })));
     expect(flip.text).toMatch(
-      /^No timing here, but invert B: \+13 dB in the drum's low octave \(60–120 Hz\), .* as things stand\.$/,
+      /^No timing here, but invert B: \+13 dB in the drum's low octave \(60–120 Hz\), .* as they stand\.$/,
     );
     expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don't agree on one delay; ask for one drum alone/);
     expect(flip.sureness).toBe("no timing: the hits don't agree");

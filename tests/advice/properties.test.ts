@@ -244,7 +244,7 @@ describe('a pair kind', () => {
       const words = kindWords(id);
       expect(kind.id).toBe(id);
       expect(words.expectation).toMatch(/^[A-Z].*\.$/);
-      if (id !== 'other') expect(words.expectation).toMatch(/ \(common practice\)\.$/);
+      if (id !== 'other') expect(words.expectation).toMatch(/ \(common practice, no source\)\.$/);
       expect(kind.movable).toBe(['same-side', 'two-overheads', 'top-bottom'].includes(id));
       expect(words.moveWarning === null).toBe(!kind.movable);
       expect(kind.maxLagMs).toBe(id === 'close-room' ? 34 : 11);

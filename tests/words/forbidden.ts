@@ -99,7 +99,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\banew\b/i,
     reason: 'translated',
     instead: 'again',
-    todo: ['src/ui/round/RoundStrip.tsx'],
   },
   {
     word: /\btold of\b|\bturned over\b|(switch|,|\}) turned\b/i,

@@ -21,8 +21,8 @@ const CALL_LETTERS = 56;
 /** Too far apart to be what the pair says: the doubt comes first, and neither a move nor a switch is advised. */
 export function farAnswer({ pathCm }: FarPlan, { kind }: AdviceContext): Answer {
   return {
-    text: `${cmText(pathCm)} is far for ${lowerFirst(kindWords(kind).title)}: check that A and B are what the pair says.`,
-    callOut: `${cmText(pathCm)} is far: check A and B`,
+    text: `${cmText(pathCm)} is far for ${lowerFirst(kindWords(kind).title)}: check that the right two are patched.`,
+    callOut: `${cmText(pathCm)} is far: check the patch`,
   };
 }
 
@@ -69,8 +69,8 @@ function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
     ...(allDb === null ? [] : [`${gainText(allDb)} over all`]),
   ];
   const same = Math.max(lowDb ?? 0, allDb ?? 0) < LEAST_GAIN_DB;
-  const text = same && clear.length > 0 ? `${listText(clear)}, the rest stays as full` : gains.join(', ');
-  return missing === null ? text : `${text}, as things stand`;
+  const text = same && clear.length > 0 ? `${listText(clear)}, the rest unchanged` : gains.join(', ');
+  return missing === null ? text : `${text}, as they stand`;
 }
 
 /** "+4 dB at 3–10 kHz" */
@@ -88,7 +88,7 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
   const why = known
     ? notWorthIt(others)
-    : `what a flip would gain can't be told, the two have too little in common in ${octave}`;
+    : `no telling what a flip would gain: the two have too little in common in ${octave}`;
   const b = micName('B', context);
   const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
   return {
@@ -109,5 +109,5 @@ function notWorthIt(others: readonly Alternative[]): string {
 function distanceText(distance: Distance | null, context: AdviceContext): string {
   if (distance?.code !== 'too-uncertain-to-move') return '';
   const { pathCm } = distance;
-  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, not known well enough for a move.`;
+  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but not surely enough for a move.`;
 }

@@ -15,11 +15,11 @@ import { micName, pushText, voteText } from './wording';
 export function noteText(note: Note, context: AdviceContext): string {
   switch (note.code) {
     case 'sum-not-as-arrival':
-      return `${capital(pushText(note.polarity, context))}, yet ${voteText(note.vote, context)} where it stands: the plan goes by what adds up.`;
+      return `${capital(pushText(note.polarity, context))}, yet ${voteText(note.vote, context)} where it stands: the plan goes by the sum.`;
     case 'band-loses':
-      return `What it costs: ${bandText(note.lowHz, note.highHz)} comes out ${dbText(note.db)} thinner.`;
+      return `The price: ${bandText(note.lowHz, note.highHz)} is ${dbText(note.db)} thinner.`;
     case 'band-would-gain':
-      return `Flipped, ${bandText(note.lowHz, note.highHz)} would be ${dbText(note.db)} fuller, but not the drum as a whole.`;
+      return `Flipped, ${bandText(note.lowHz, note.highHz)} gains ${dbText(note.db)}, but the whole drum doesn't.`;
     case 'no-timing': {
       const { because, next } = reasonWords(note.reason);
       return `No timing ${note.hopeless || context.ended ? 'from these hits' : 'yet'}, because ${because}; ${next}.`;
@@ -30,11 +30,11 @@ export function noteText(note: Note, context: AdviceContext): string {
       return `Usually these two start the ${usual} way${unless}: with the drummer stopped, check the cable and the switches.`;
     }
     case 'drum-in-the-gap':
-      return `${cmText(note.pathCm)} is more than a stand can take away: the drum itself lies between the two.`;
+      return `No stand can take ${cmText(note.pathCm)} away: the drum is between the two.`;
     case 'invert-both-of-a-pair':
-      return 'Where B is one of a pair, invert both of that pair alike, or A instead.';
+      return 'If B is one of a stereo pair, invert both, or invert A instead.';
     case 'equal-for-one-drum':
-      return 'This makes the distances equal for the drum that is struck; every other drum changes with it.';
+      return 'This makes the distances equal for this drum; every other drum changes with it.';
     case 'other-drum-changes': {
       const drum = theDrumCalled(note.drum, context);
       const goes = note.moveCm > 0 ? 'comes as much closer to' : 'goes as much back from';
@@ -45,11 +45,11 @@ export function noteText(note: Note, context: AdviceContext): string {
       return `What was read: ${micName('B', context)} hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
     }
     case 'recommended-otherwise':
-      return `You chose this; recommended is: ${lowerFirst(actionText(note.action, context))}.`;
+      return `Your choice; recommended: ${lowerFirst(actionText(note.action, context))}.`;
     case 'move-changes-sound':
       return 'Worked out as for a delay: a real move also changes what the microphone hears. Measure again after it.';
     case 'sum-of-now':
-      return 'That is the sum where they stand now: it changes with every move.';
+      return 'That is the sum as they stand; any move changes it.';
   }
 }
 

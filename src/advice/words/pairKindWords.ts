@@ -20,7 +20,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one that stays put',
     bHint: 'the other, on the same side of the drum',
     expectation:
-      'Both hear the same head move the same way, so the same polarity is usual; inverted points to a cable, a switch or a microphone wired the other way (common practice).',
+      'Both hear the same head move the same way, so the same polarity is usual; inverted points to a cable, a switch or a microphone wired the other way (common practice, no source).',
     moveWarning: 'Mind the head, the rim and the sticks: keep the closer microphone out of their way.',
     phantomCaution: null,
   },
@@ -29,7 +29,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one above',
     bHint: 'the one below',
     expectation:
-      'The heads move away from one microphone and towards the other, so inverted is usual as wired (common practice).',
+      'The heads move away from one microphone and towards the other, so inverted is usual as wired (common practice, no source).',
     moveWarning: 'Mind the heads, the rims, the wires and the sticks: keep the closer microphone out of their way.',
     phantomCaution: null,
   },
@@ -38,7 +38,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one inside the shell',
     bHint: 'the one outside',
     expectation:
-      'The beater pushes the air inside and the front head the same way, so the same polarity is usual, with B later by the path through the shell (common practice).',
+      'The beater pushes the air inside and the front head the same way, so the same polarity is usual, with B later by the path through the shell (common practice, no source).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -47,7 +47,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one on the beater side',
     bHint: 'the one on the front side',
     expectation:
-      'The beaten head moves away from one microphone while the front head moves towards the other, so inverted is usual as wired (common practice).',
+      'The beaten head moves away from one microphone while the front head moves towards the other, so inverted is usual as wired (common practice, no source).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -55,7 +55,8 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     title: 'Shell and another',
     aHint: 'the one at the head',
     bHint: 'the one at the shell',
-    expectation: 'There is no telling which way a shell moves first: either polarity may come out (common practice).',
+    expectation:
+      'There is no telling which way a shell moves first: either polarity may come out (common practice, no source).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -64,7 +65,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the close one',
     bHint: 'the overhead',
     expectation:
-      'With the close one above the head, the same polarity is usual; below the head or in front of a kick, either may come out (common practice).',
+      'With the close one above the head, the same polarity is usual; below the head or in front of a kick, either may come out (common practice, no source).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -73,7 +74,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the one that stays put',
     bHint: 'the other overhead',
     expectation:
-      'Both hear the drum from above, so the same polarity is usual; the distance can be made equal for one drum only (common practice).',
+      'Both hear the drum from above, so the same polarity is usual; the distance can be made equal for one drum only (common practice, no source).',
     moveWarning: 'Mind the cymbals, the sticks and the stand: lower a boom only while nobody plays under it.',
     phantomCaution: null,
   },
@@ -81,7 +82,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     title: 'Close and room',
     aHint: 'the close one',
     bHint: 'the one in the room',
-    expectation: 'The room is meant to be late, and either polarity may come out fuller (common practice).',
+    expectation: 'The room is meant to be late, and either polarity may come out fuller (common practice, no source).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -90,7 +91,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the ordinary microphone',
     bHint: 'the driver used as a microphone',
     expectation:
-      'A driver used as a microphone may be wired either way and hears only the lows: the sum decides (common practice).',
+      'A driver used as a microphone may be wired either way and hears only the lows: the sum decides (common practice, no source).',
     moveWarning: null,
     phantomCaution:
       'Phantom power may damage a loudspeaker driver or a ribbon microphone: check the wiring, and that phantom is off, before you plug it in.',

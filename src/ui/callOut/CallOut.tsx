@@ -32,8 +32,7 @@ export function CallOut(): JSX.Element {
   const now = (): string => {
     const said = answer();
     if (patching() || said?.state !== 'measured') return '';
-    const moveCm = advice()?.moveCm ?? null;
-    const { path } = figuresOf(said, rate(), settings.temperatureC(), moveCm, micNames(meter.context()));
+    const { path } = figuresOf(said, rate(), settings.temperatureC(), advice(), micNames(meter.context()));
     return `${said.polarity}, ${path}`;
   };
   // A and B may have been swapped since: their names of now needn’t be those of then

@@ -90,7 +90,7 @@ export function Flags(): JSX.Element {
       </Show>
       <Show when={meter.run() === 'stopped'}>
         <span class="flag flag-plain" data-flag="stopped">
-          Stopped: the last reading, not a live one
+          Stopped: last reading, not live
         </span>
       </Show>
       <Show when={meter.run() === 'ended'}>
@@ -141,13 +141,7 @@ export function Answer(): JSX.Element {
     return todo !== undefined && todo.moveCm === null && !meter.invertB() && (advice()?.timed ?? false);
   };
   const figures = () =>
-    figuresOf(
-      answer(),
-      reading()?.sampleRate ?? 1,
-      settings.temperatureC(),
-      advice()?.moveCm ?? null,
-      micNames(meter.context()),
-    );
+    figuresOf(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), advice(), micNames(meter.context()));
   const rough = (): boolean => isRough(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), settings.kind());
   return (
     <section

@@ -89,8 +89,7 @@ export function Numbers(): JSX.Element {
   const { meter, settings, shown } = useApp();
   const { answer, reading: r } = shown;
   const samples = (): number | null => answer()?.delaySamples ?? null;
-  const figures = () =>
-    figuresOf(answer(), r()?.sampleRate ?? 1, settings.temperatureC(), shown.advice()?.moveCm ?? null);
+  const figures = () => figuresOf(answer(), r()?.sampleRate ?? 1, settings.temperatureC(), shown.advice());
   const inputOf = (which: 0 | 1): 0 | 1 => (meter.swapped() ? ((1 - which) as 0 | 1) : which);
   return (
     <section class="numbers" aria-label="Numbers">

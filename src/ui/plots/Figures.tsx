@@ -158,7 +158,7 @@ export function ArrivalFigure(): JSX.Element {
   const { settings, shown } = useApp();
   const said = () => {
     const rate = shown.reading()?.sampleRate ?? 1;
-    return figuresOf(shown.answer(), rate, settings.temperatureC(), shown.advice()?.moveCm ?? null);
+    return figuresOf(shown.answer(), rate, settings.temperatureC(), shown.advice());
   };
   const size = createMemo(() => said().size);
   const key = createMemo(() => {

@@ -51,11 +51,11 @@ export function RoundStrip(): JSX.Element {
     const drum = round.pair()?.drum || 'right one';
     if (round.mode() === 'check')
       return round.whichDrum()
-        ? `Several drums are heard, and none of them is as accepted: have the ${drum} struck alone, or choose it with D.`
+        ? `Several drums are heard, none as accepted: ask for the ${drum} alone, or choose it with D.`
         : '';
     return meter.reading()?.drumChosen
-      ? `A drum was chosen with D: see that it is the ${drum}.`
-      : `Several drums are heard, the loudest in A is read: see that it is the ${drum}.`;
+      ? `A drum was chosen with D: check that it is the ${drum}.`
+      : `Several drums are heard, the loudest in A is read: check that it is the ${drum}.`;
   };
   const changed = (): boolean => ['moved', 'polarity'].includes(round.compared()?.change ?? '');
   return (
@@ -96,7 +96,7 @@ export function RoundStrip(): JSX.Element {
             <p class="round-said" role="status">
               {round.said()}
             </p>
-            <ul class="round-changes" aria-label="Changes while it ran" role="log">
+            <ul class="round-changes" aria-label="Changes during the reading" role="log">
               <For each={round.changes().slice(0, CHANGES_SHOWN)}>
                 {(one) => (
                   <li>
@@ -147,18 +147,10 @@ export function RoundStrip(): JSX.Element {
               </Show>
               <Show when={!round.patching() && onMeter()}>
                 <Show when={round.mode() === 'measure'}>
-                  <Press
-                    of="b-inverted"
-                    onPress={() => round.inverted('b')}
-                    title="Its switch was pressed: measure again"
-                  >
+                  <Press of="b-inverted" onPress={() => round.inverted('b')} title="Switch pressed: measure again">
                     B’s switch pressed
                   </Press>
-                  <Press
-                    of="a-inverted"
-                    onPress={() => round.inverted('a')}
-                    title="Its switch was pressed: measure again"
-                  >
+                  <Press of="a-inverted" onPress={() => round.inverted('a')} title="Switch pressed: measure again">
                     A’s
                   </Press>
                   <Press of="leave-so" onPress={() => setLeaving(true)} title="As good a result as any, with a note">
@@ -181,10 +173,10 @@ export function RoundStrip(): JSX.Element {
                   command="pair-anew"
                   question="Forget this pair’s readings?"
                   empty={false}
-                  title="The first reading was of something else: forget it"
+                  title="Wrong first reading: forget it"
                   onForget={startOver}
                 >
-                  Begin this pair anew
+                  Start this pair over
                 </ForgetPress>
               </Show>
               <Show when={['start', 'meter'].includes(meter.page())}>

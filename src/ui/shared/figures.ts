@@ -1,4 +1,5 @@
 /** The figures of an answer, rounded as the advice rounds them: the card, the numbers and the plots say one thing. */
+import type { Advice } from '../../advice/advice';
 import { type Gap, gapOf, knownCm, pathSaidCm } from '../../advice/plan/gap';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { type Names, usedText } from '../../advice/words/drumWords';
@@ -22,25 +23,31 @@ export interface Figures {
   repeats: string;
 }
 
+/** What is advised, as far as the figures have to agree with it. */
+type Planned = Pick<Advice, 'moveCm' | 'delayLaterMs'>;
+
+/** delays that differ by less are told as one, ms */
+const SAME_MS = 0.02;
+
 const NONE: Figures = { path: NO_VALUE, size: NO_VALUE, delay: NO_VALUE, accuracy: NO_VALUE, repeats: NO_VALUE };
 
-/** @param moveCm the move that is advised beside them; null: none */
+/** @param planned what is advised beside them; null: nothing */
 export function figuresOf(
   answer: Said | null,
   sampleRate: number,
   temperatureC: number,
-  moveCm: number | null,
+  planned: Planned | null,
   names?: MicNames,
 ): Figures {
   const gap =
     answer === null ? null : gapOf({ ...answer, polarity: answer.polarity ?? 'same' }, sampleRate, temperatureC);
   if (answer === null || gap === null) return NONE;
   const within = (cm: number | null): string => (cm === null ? NO_VALUE : `±${spanText(cm)}`);
-  const said = saidCm(gap, moveCm);
+  const said = saidCm(gap, planned?.moveCm ?? null);
   return {
     path: pathText(said, names),
     size: `${names?.b ?? 'B'} ${cmText(said)}`,
-    delay: signedMsText(roundDelayMs(gap.delayMs, accuracyMs(gap))),
+    delay: signedMsText(saidMs(gap, planned?.delayLaterMs ?? null)),
     accuracy: within(gap.uncertaintyCm),
     repeats: within(answer.spreadSamples === null ? null : gap.repeatsCm),
   };
@@ -51,6 +58,13 @@ function saidCm(gap: Gap, moveCm: number | null): number {
   const said = pathSaidCm(gap);
   if (moveCm === null) return said;
   return Math.abs(moveCm - gap.pathCm) <= Math.max(1, knownCm(gap) ?? 0) ? moveCm : said;
+}
+
+/** The delay that brings the starts together says the delay. */
+function saidMs(gap: Gap, delayLaterMs: number | null): number {
+  const accuracy = accuracyMs(gap);
+  if (delayLaterMs !== null && Math.abs(delayLaterMs - gap.delayMs) <= Math.max(SAME_MS, accuracy)) return delayLaterMs;
+  return roundDelayMs(gap.delayMs, accuracy);
 }
 
 function accuracyMs(gap: Gap): number {

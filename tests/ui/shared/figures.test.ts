@@ -11,7 +11,7 @@ const known = (pathCm: number, accuracyCm: number): Reading =>
 
 function shown(read: Reading, kind: PairKindId) {
   const advice = advise(read, { kind, temperatureC: CELSIUS, invertB: false });
-  return { advice, figures: figuresOf(answerOf(read), RATE, CELSIUS, advice.moveCm) };
+  return { advice, figures: figuresOf(answerOf(read), RATE, CELSIUS, advice) };
 }
 
 describe('figures beside the advice', () => {
