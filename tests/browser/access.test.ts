@@ -139,7 +139,7 @@ test('the accessibility tree of the kit and of the round: every control has its 
     const round = await page.locator('.round').ariaSnapshot();
     expect(round).toContain('region "Round"');
     expect(round).toContain('status');
-    expect(round).toContain('log "Changes while it ran"');
+    expect(round).toContain('log "Changes during the reading"');
     expect(await page.locator('.round [data-command="accept"]').getAttribute('aria-keyshortcuts')).toBe('Enter');
   });
 });

@@ -16,7 +16,7 @@ test('an invert in the meter turns polarity, figures and flag over together', as
       const seen = new Set<string>();
       const see = (): void => {
         const answer = document.querySelector<HTMLElement>('#answer');
-        const fuller = document.querySelector('#fuller')?.textContent ?? '';
+        const todo = document.querySelector('#advice')?.textContent ?? '';
         seen.add(
           JSON.stringify({
             invertB: answer?.dataset.invertB,
@@ -24,7 +24,7 @@ test('an invert in the meter turns polarity, figures and flag over together', as
             row: document.querySelector('#polarity')?.textContent?.trim(),
             flag: document.querySelector('[data-flag="invert-b"]') !== null,
             pressed: document.querySelector('[data-command="invert-b"]')?.getAttribute('aria-pressed'),
-            fuller: /as the meter has it/.test(fuller) ? 'meter' : /with B inverted/.test(fuller) ? 'turned' : fuller,
+            todo: /^Press/.test(todo) ? 'meter' : /^Invert/.test(todo) ? 'turned' : todo,
           }),
         );
       };
@@ -49,9 +49,9 @@ test('an invert in the meter turns polarity, figures and flag over together', as
       row: 'inverted',
       flag: false,
       pressed: 'false',
-      fuller: 'turned',
+      todo: 'turned',
     };
-    const turned = { invertB: 'true', polarity: 'same', row: 'same', flag: true, pressed: 'true', fuller: 'meter' };
+    const turned = { invertB: 'true', polarity: 'same', row: 'same', flag: true, pressed: 'true', todo: 'meter' };
     expect(seen.map((one) => JSON.parse(one))).toEqual(expect.arrayContaining([plain, turned]));
     expect(seen.length).toBe(2);
   });
@@ -89,8 +89,8 @@ test('while the next pair is being patched nothing of the last one is on the scr
       0,
       '',
     ]);
-    expect(await page.locator('.sure, .push, .answer .notes li, .drums').count()).toBe(0);
-    for (const row of ['#polarity', '#delay', '#path', '#uncertainty', '#repeats', '#fuller'])
+    expect(await page.locator('.sure, .push, .gains, .answer .notes li, .drums').count()).toBe(0);
+    for (const row of ['#polarity', '#delay', '#path', '#uncertainty', '#repeats'])
       expect((await page.locator(row).textContent())?.trim(), row).toBe('–');
     expect(await page.locator('.sum').getAttribute('data-changed-seconds')).toBe('');
     expect(await page.locator('.trace').getAttribute('data-correlation')).toBe('');

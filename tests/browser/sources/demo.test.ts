@@ -69,8 +69,10 @@ test.each(unanswerable)('scene $id is never measured, and says so', async ({ id 
     await answerWhen(page, '16 hits', (a) => a.hits >= 16, { timeoutMs: 60_000, look: (a) => seen.push(a) });
     expect(seen.filter((a) => a.state === 'measured' || a.polarity !== null)).toEqual([]);
     const last = seen[seen.length - 1];
-    expect(last.action).toMatch(id === 'snare-dead-input' ? /^fix-input$/ : /^(cannot-tell|hit-more)$/);
-    expect(last.text.length).toBeGreaterThan(10);
+    // where one hears only the lows there is no timing, and the sum answers by itself
+    const said: Record<string, RegExp> = { 'snare-dead-input': /^fix-input$/, 'kick-low-end-driver': /^leave$/ };
+    expect(last.action).toMatch(said[id] ?? /^(cannot-tell|hit-more)$/);
+    expect(last.text).toMatch(id === 'kick-low-end-driver' ? /^No timing here; leave B's polarity: / : /.{10}/);
   });
 });
 
