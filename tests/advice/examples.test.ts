@@ -26,6 +26,10 @@ it('snare top and overhead: one whole, not an invert with a delay that wants it 
   expect(others.some((one) => one.invertB && one.delayMs === null && (one.lowDb as number) > 0.5)).toBe(true);
   expect(a.text).toMatch(/^Delay A by 1\.8\d ms later in the mix: \+/);
   expect(said(a)).not.toMatch(/listen with|if wanted|Invert B/);
+  // the sum of now, told beside it, is no second instruction
+  const yet = a.notes.filter((note) => note.includes('with B inverted where it stands'));
+  expect(yet).toHaveLength(1);
+  expect(yet[0]).toMatch(/; with the delay, leave both polarities as they are\.$/);
 });
 
 it('an unusual polarity is looked at beside the advice, and never forbids what stands above it', () => {

@@ -12,10 +12,10 @@ import { kindWords } from './pairKindWords';
 import { reasonWords } from './reasonWords';
 import { micName, pushText, voteText } from './wording';
 
-export function noteText(note: Note, context: AdviceContext): string {
+export function noteText(note: Note, context: AdviceContext, delayOnly = false): string {
   switch (note.code) {
     case 'sum-not-as-arrival':
-      return `${capital(pushText(note.polarity, context))}, yet ${voteText(note.vote, context)} where it stands: the plan goes by the sum.`;
+      return `${capital(pushText(note.polarity, context))}, yet ${voteText(note.vote, context)} where it stands${delayOnly ? '; with the delay, leave both polarities as they are' : ': the plan goes by the sum'}.`;
     case 'band-loses':
       return `The price: ${bandText(note.lowHz, note.highHz)} is ${dbText(note.db)} thinner.`;
     case 'band-would-gain':
