@@ -21,19 +21,28 @@ export function settle(
 ): { together: Together; setting: Setting } {
   const together = new Together(microphones, pairs, references);
   const asIs = together.asIs();
-  const switched = withSwitches(pairs, references, asIs);
-  const beginnings = [switched];
-  if (pairs.some(({ ways }) => ways.some(({ delayMs }) => delayMs !== 0))) {
-    const whole = { ...asIs, signs: switchesOf(microphones, pairs, references, ownOrOther) };
-    for (const still of [STILL_FIRST_DB, 0]) beginnings.push({ ...whole, delayMs: delaysOf(whole, pairs, still) });
-    beginnings.push({ ...switched, delayMs: delaysOf(switched, pairs, STILL_FIRST_DB) }, asIs);
-  }
   const better = (one: Setting, other: Setting): Setting => (together.total(one) < together.total(other) ? one : other);
-  const found = beginnings.map((one) => together.improved(one)).reduce((best, one) => better(one, best), asIs);
+  let found = asIs;
+  for (const beginning of beginningsOf(pairs, references, asIs)) {
+    found = better(together.improved(beginning), found);
+    if (pairs.every((_, i) => together.lossOf(i, found) === 0)) break;
+  }
   // all switches at once, for the delays that are really set
   const again = withSwitches(pairs, references, found);
   const best = better(again, found) === again ? together.improved(again) : found;
   return { together, setting: { ...best, delayMs: fromNothing(best.delayMs, pairs) } };
+}
+
+/** As each would have it, as the switches alone would have it, as it stands. */
+function* beginningsOf(pairs: readonly KitPair[], references: ReadonlySet<number>, asIs: Setting): Generator<Setting> {
+  const switched = withSwitches(pairs, references, asIs);
+  if (pairs.some(({ ways }) => ways.some(({ delayMs }) => delayMs !== 0))) {
+    const whole = { ...asIs, signs: switchesOf(asIs.signs.length, pairs, references, ownOrOther) };
+    for (const still of [STILL_FIRST_DB, 0]) yield { ...whole, delayMs: delaysOf(whole, pairs, still) };
+    yield { ...switched, delayMs: delaysOf(switched, pairs, STILL_FIRST_DB) };
+  }
+  yield switched;
+  yield asIs;
 }
 
 /** What a pair would lose the one way and the other. */
