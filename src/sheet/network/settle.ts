@@ -21,9 +21,12 @@ export function settle(
 ): { together: Together; setting: Setting } {
   const together = new Together(microphones, pairs, references);
   const asIs = together.asIs();
+  const switched = withSwitches(pairs, references, asIs);
+  // without a delay the best switches are all there is to it
+  if (pairs.every(({ ways }) => ways.every(({ delayMs }) => delayMs === 0))) return { together, setting: switched };
   const better = (one: Setting, other: Setting): Setting => (together.total(one) < together.total(other) ? one : other);
   let found = asIs;
-  for (const beginning of beginningsOf(pairs, references, asIs)) {
+  for (const beginning of beginningsOf(pairs, references, switched, asIs)) {
     found = better(together.improved(beginning), found);
     if (pairs.every((_, i) => together.lossOf(i, found) === 0)) break;
   }
@@ -34,13 +37,15 @@ export function settle(
 }
 
 /** As each would have it, as the switches alone would have it, as it stands. */
-function* beginningsOf(pairs: readonly KitPair[], references: ReadonlySet<number>, asIs: Setting): Generator<Setting> {
-  const switched = withSwitches(pairs, references, asIs);
-  if (pairs.some(({ ways }) => ways.some(({ delayMs }) => delayMs !== 0))) {
-    const whole = { ...asIs, signs: switchesOf(asIs.signs.length, pairs, references, ownOrOther) };
-    for (const still of [STILL_FIRST_DB, 0]) yield { ...whole, delayMs: delaysOf(whole, pairs, still) };
-    yield { ...switched, delayMs: delaysOf(switched, pairs, STILL_FIRST_DB) };
-  }
+function* beginningsOf(
+  pairs: readonly KitPair[],
+  references: ReadonlySet<number>,
+  switched: Setting,
+  asIs: Setting,
+): Generator<Setting> {
+  const whole = { ...asIs, signs: switchesOf(asIs.signs.length, pairs, references, ownOrOther) };
+  for (const still of [STILL_FIRST_DB, 0]) yield { ...whole, delayMs: delaysOf(whole, pairs, still) };
+  yield { ...switched, delayMs: delaysOf(switched, pairs, STILL_FIRST_DB) };
   yield switched;
   yield asIs;
 }
