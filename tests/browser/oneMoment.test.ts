@@ -113,7 +113,10 @@ test('what is heard has its caution beside it in words', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'snare-top-bottom');
     const caution = page.locator('.hear .field-note');
-    expect([await caution.isVisible(), await caution.textContent()]).toEqual([true, 'Closed headphones, level down']);
+    expect([await caution.isVisible(), await caution.textContent()]).toEqual([
+      true,
+      'Closed-back headphones, level down',
+    ]);
     expect(await page.locator('.hear').textContent()).toMatch(/^Hear it/);
     expect(await page.locator('#hear').getAttribute('aria-describedby')).toBe(await caution.getAttribute('id'));
   });

@@ -62,8 +62,8 @@ function NoteForm(props: FormProps): JSX.Element {
 export function LeaveForm(props: { onLeave(note: string): void; onCancel(): void }): JSX.Element {
   return (
     <NoteForm
-      label="Left as it is, because"
-      accept="Accept as left on purpose"
+      label="Left on purpose, because"
+      accept="Accept unchanged"
       cancel="Cancel"
       onAccept={props.onLeave}
       onCancel={props.onCancel}
@@ -72,7 +72,7 @@ export function LeaveForm(props: { onLeave(note: string): void; onCancel(): void
 }
 
 interface AskProps {
-  /** "The plan says invert Snare bottom: accept as it is, on purpose?" */
+  /** "The plan says invert Snare bottom. Accept it unchanged, on purpose?" */
   question: string;
   /** all that the plan says can be done in the mix as well */
   mayBeForMix: boolean;
@@ -87,7 +87,7 @@ export function AskForm(props: AskProps): JSX.Element {
     <NoteForm
       question={props.question}
       label="Because"
-      accept="Accept as it is"
+      accept="Accept unchanged"
       cancel="Back"
       onAccept={props.onAnyway}
       onCancel={props.onBack}
