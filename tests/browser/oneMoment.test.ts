@@ -65,7 +65,7 @@ test('while the next pair is being patched nothing of the last one is on the scr
     await page.locator('[data-start="three"]').click();
     await press(page, 'begin-round');
     const cautions = page.locator('.round .patch-cautions li');
-    const said = [/^Phantom power off before a ribbon/, /^Monitors down/, /^Drummer stopped/];
+    const said = [/^Phantom power off before you plug or patch a ribbon mic/, /^Monitors down/, /^Drummer stopped/];
     const expectCautions = async (): Promise<void> => {
       const texts = await cautions.allTextContents();
       expect(texts.length).toBe(3);

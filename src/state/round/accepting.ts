@@ -1,4 +1,4 @@
-/** What is read of the pair in hand goes on the sheet: accepted, accepted as unsure, left on purpose, or looked at again. */
+/** What is read of the pair in hand goes on the sheet: accepted, accepted as uncertain, left on purpose, or rechecked. */
 import { createSignal } from 'solid-js';
 import type { Action } from '../../advice/plan/alternatives';
 import { recordPair } from '../../sheet/document/edits';
@@ -109,7 +109,9 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       if (against.asking() === null || !read?.plan) return;
       const { invertB, delayMs, moveCm } = read.plan;
       if (moveCm !== null)
-        return setSaid('You can’t move a mic in the mix: move it now, or accept the pair unchanged.');
+        return setSaid(
+          'You can’t move a mic in the mix: stop the drummer and move it now, or accept the pair unchanged.',
+        );
       put(read, { later: { invertB, delayMs } });
     },
     dontAccept() {

@@ -119,7 +119,7 @@ export function sendsHands({ sheet, pair, mode, patching, read, compared }: Roun
   return verdict === 'other' || verdict === 'low-octave';
 }
 
-/** A second look that is on the sheet: "Recheck 15:02: 2.4 cm further than at 14:10." */
+/** A recheck that is on the sheet: "Recheck 15:02: 2.4 cm further than at 14:10." */
 export function recheckedText(sheet: KitSheet, pair: Pair, checked: Checked, now: Date): string {
   const then = lastTaken(pair);
   const at = then ? clockText(then.takenAt, now) : LAST_READING;

@@ -160,7 +160,7 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
             <Sentences title="Invert" list={props.said.inTheMix.invert} />
             <Sentences title="Later in the mix" list={props.said.inTheMix.delay} />
             <Sentences title="Compromises" list={props.said.inTheMix.pays} />
-            <Sentences title="More than two mics on one drum" list={props.said.inTheMix.groups} />
+            <Sentences title="Several mics on one drum" list={props.said.inTheMix.groups} />
             <For each={gaps()}>
               {(group) => (
                 <button

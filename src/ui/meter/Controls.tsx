@@ -71,7 +71,7 @@ function Temperature(): JSX.Element {
   return (
     <label class="field">
       <span>
-        Air temp, °C <Key of="temperature" />
+        Temp, °C <Key of="temperature" />
       </span>
       <input
         id="temperature"

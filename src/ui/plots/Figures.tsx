@@ -62,7 +62,7 @@ export function SumFigure(): JSX.Element {
     if (!now) return 'Sum over frequency: nothing measured yet.';
     const carriedShare =
       (now.reading.sum.spectrum.coherence.filter((c) => carried(c) > CARRIED_WEIGHT).length / SPECTRUM_POINTS) * 100;
-    const where = notches() ? `Notches at ${notches()}.` : 'No notches known yet.';
+    const where = notches() ? `Notches at ${notches()}.` : 'No notches yet.';
     return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} The hits agree over ${fixed(carriedShare, 0)} per cent of the curve.`;
   };
   return (
@@ -120,7 +120,7 @@ export function TraceFigure(): JSX.Element {
     return index === 0 ? reading.sum.correlation : (reading.sum.bands[index - 1]?.correlation ?? null);
   };
   const text = (): string =>
-    `Correlation of A and B over the last 30 seconds, ${band().title}: ${value() === null ? 'no value' : signed(value() as number, 2)} over the used hits.`;
+    `Correlation of A and B over the last 30 seconds, ${band().title}: ${value() === null ? 'no value' : signed(value() as number, 2)} over the hits used.`;
   return (
     <figure class="figure trace" data-band={settings.traceBand()} data-correlation={dataNumber(value())}>
       <figcaption>

@@ -79,7 +79,7 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
       <Said title="Invert" items={mix().invert} strong />
       <Said title="Delay" items={mix().delay} strong />
       <Said title="Compromises" items={mix().pays} />
-      <Said title="More than two mics on one drum" items={mix().groups} />
+      <Said title="Several mics on one drum" items={mix().groups} />
       <Said title="Watch out for" items={props.told.doubts} />
     </section>
   );

@@ -62,7 +62,7 @@ function NoteForm(props: FormProps): JSX.Element {
 export function LeaveForm(props: { onLeave(note: string): void; onCancel(): void }): JSX.Element {
   return (
     <NoteForm
-      label="Left on purpose, because"
+      label="Reason"
       accept="Accept unchanged"
       cancel="Cancel"
       onAccept={props.onLeave}
@@ -86,7 +86,7 @@ export function AskForm(props: AskProps): JSX.Element {
   return (
     <NoteForm
       question={props.question}
-      label="Because"
+      label="Reason"
       accept="Accept unchanged"
       cancel="Back"
       onAccept={props.onAnyway}

@@ -140,7 +140,7 @@ export function RoundStrip(): JSX.Element {
                   strong
                   disabled={!round.patching() && !sure()}
                   onPress={() => round.enter()}
-                  title="The reading, and what was done, go on the sheet"
+                  title="Puts the reading, and what was done, on the sheet"
                 >
                   {acceptText()}
                 </Press>

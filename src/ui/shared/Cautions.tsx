@@ -7,7 +7,7 @@ import './cautions.css';
 export const HEADPHONES = 'Closed-back headphones, level down';
 
 /** Where a sentence sends hands to a cable or a stand. */
-export const HANDS = 'Drummer stopped, hands clear, before anyone touches a cable or a stand.';
+export const HANDS = 'Drummer stopped, sticks down, before anyone touches a cable or a stand.';
 
 /** Before anything is plugged in or patched. */
 const PATCH: readonly string[] = [
@@ -31,16 +31,16 @@ export function CautionList(): JSX.Element {
   return (
     <ul class="caution-list">
       <li>
-        <b>Ears.</b> A drum close by is loud enough to harm hearing within minutes. Wear hearing protection, even if you
-        only hold a mic.
+        <b>Ears.</b> A drum close by is loud enough to harm hearing within minutes. Wear hearing protection, even if
+        you’re only holding a mic.
       </li>
       <li>
         <b>Hands and head.</b> Stop the drummer before you reach in. Move the stand, step away, say that you’re clear,
         then have the drum hit again.
       </li>
       <li>
-        <b>Headphones.</b> Closed-back only, with the level down before you put them on. Never monitors with open mics:
-        they feed back.
+        <b>Headphones.</b> Closed-back only, with the level down before you put them on. Never use monitors with open
+        mics: they feed back.
       </li>
       <li>
         <b>Phantom power.</b> It can damage a ribbon mic or a speaker used as a mic. Check that it’s off, and check the
