@@ -1,4 +1,4 @@
-/** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
+/** The big display: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
 import { micNames } from '../../advice/words/wording';
 import { pathText } from '../../text/length';
@@ -54,7 +54,7 @@ export function CallOut(): JSX.Element {
       class="call-out"
       role="dialog"
       aria-modal="true"
-      aria-label="Call-out"
+      aria-label="Big display"
       tabindex="-1"
       ref={panel}
       data-action={advice()?.action ?? ''}

@@ -1,4 +1,4 @@
-/** The round in the call-out view: which pair, what is to be done of it, and what changed last. */
+/** The round in the big display: which pair, what is to be done of it, and what changed last. */
 import { type JSX, Show } from 'solid-js';
 import { clockText } from '../../text/clock';
 import { useKit } from '../kit/useKit';

@@ -119,7 +119,7 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     }
     const demoPairs = manifest.scenes.filter(({ kind, id }) => kind !== 'other' && id !== 'snare-dead-input');
     expect([...scenes].sort()).toEqual(demoPairs.map(({ id }) => id).sort());
-    expect(await page.locator('#kit-progress').textContent()).toBe('8 of 17 pairs accepted, 1 of them as unsure.');
+    expect(await page.locator('#kit-progress').textContent()).toBe('8 of 17 pairs accepted, 1 of them as uncertain.');
 
     await hand.press('[data-command="hand-over"]');
     await page.locator('.ho-page').waitFor();

@@ -56,7 +56,7 @@ describe('a live pair', () => {
     const { round, shelf, say } = await begun();
     say(reading({ state: 'unclear', reason: 'hits-disagree', hits: 9 }));
     round.enter();
-    expect(round.said()).toContain('isn’t sure');
+    expect(round.said()).toContain('the reading is uncertain');
     expect(pairOf(shelf, BOTTOM)).toMatchObject({ before: null, acceptedAt: null });
     round.acceptUnsure();
     const kept = pairOf(shelf, BOTTOM);
@@ -343,7 +343,7 @@ describe('a recording', () => {
     say(sure('inverted'));
     round.inverted('b');
     expect(round.patching()).toBe(true);
-    expect(round.said()).toContain('open the one made after the switch was pressed');
+    expect(round.said()).toContain('made before the switch was pressed: open the one made after');
     say(sure('inverted', 3, 9));
     const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
     await settle();
@@ -554,7 +554,7 @@ describe('the demo kit', () => {
     expect([round.patching(), round.now(), round.said()]).toEqual([
       true,
       null,
-      expect.stringContaining('isn’t of this pair'),
+      expect.stringContaining('is of another pair'),
     ]);
     // a person chose it, so it is shown: it isn't what was there before
     expect([round.covered(), meter.reading() === null]).toEqual([false, false]);
