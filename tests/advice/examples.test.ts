@@ -69,7 +69,7 @@ describe('no answer', () => {
     expect(good.text).toBe("No timing here; leave B's polarity: a flip isn't worth it.");
     expect(good.callOut).toBe("No timing here; leave B's polarity");
     const low = unclear({
-      reason: 'low-end-only-b',
+      reason: 'lows-only-b',
       ...sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null }),
     });
     expect(about('low-end-driver', low).notes[0]).toMatch(/^No timing from these hits, because B hears only the lows/);

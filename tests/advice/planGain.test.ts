@@ -68,7 +68,7 @@ function tryOut(m: Measurement, added: AddedUp): Trial {
   const bands: Band[] = octave === null ? [SUM_BAND] : [SUM_BAND, octave];
   const present = added.levelsDb(bands, PRESENT);
   // where several drums are heard their hits overlap: other drums are in the stretch that is added up
-  const well = bands.map((band) => m.drums.length < 2 && added.coherence(band) >= WELL);
+  const well = bands.map((band) => added.coherence(band) >= WELL);
   const checked = m.plan.map((alternative): Checked => {
     const levels = added.levelsDb(bands, doneBy(alternative));
     const [all, low] = levels.map((level, i): Figure => {

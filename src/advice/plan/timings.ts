@@ -16,7 +16,7 @@ import type { PlanContext } from './planTypes';
 /** a delay is worth telling from here on, ms */
 const LEAST_DELAY_MS = 0.05;
 /** two delays that lie closer than this are one, ms */
-const SAME_DELAY_MS = 0.02;
+const SAME_DELAY_MS = 0.05;
 /** the best delay for the sum is looked for so near the arrival, ms */
 const NEAR_MS = 1;
 /** a move that was advised stands while the path is within this of it, cm, or within so many times what the hits repeat to */
@@ -45,7 +45,8 @@ export function timingsOf(reading: Reading, context: PlanContext): Timing[] {
     inverted: levels(gamma, -sign),
   });
   const present = timing((n) => sum.now[n] ?? null, null, null);
-  if (gap === null) return [present];
+  // whose accuracy isn't known may be the start of something else: neither a move nor a delay goes by it
+  if (gap === null || gap.uncertaintyCm === null) return [present];
   const after = (ms: number): Gamma => gammaAfter(sum, (ms / 1000) * reading.sampleRate);
   const moves = movesOf(kind, gap, context).map((cm) =>
     timing(after(delaySeconds(cm, context.temperatureC) * 1000), null, cm),
@@ -96,7 +97,7 @@ function delaysOf(
   const found: number[] = [];
   for (const ms of [chosen?.delayMs ?? null, standing?.delayMs ?? null, own, bestDelayMs(sum, gap, sampleRate, sign)]) {
     if (ms === null || Math.abs(ms) < LEAST_DELAY_MS) continue;
-    if (found.every((other) => Math.abs(other - ms) > SAME_DELAY_MS)) found.push(ms);
+    if (found.every((other) => Math.abs(other - ms) >= SAME_DELAY_MS)) found.push(ms);
   }
   return found;
 }

@@ -23,7 +23,7 @@ export type Why =
   | { code: 'counted-for-the-sum'; hits: number; which: WhichDrum | null }
   | { code: 'in-the-running'; hits: number; needed: number; which: WhichDrum | null }
   | { code: 'agree-with-each-other'; agreeing: Agreeing; which: WhichDrum | null }
-  | { code: 'witnesses-disagree' | 'agreement-is-no-proof' | 'newest-only' }
+  | { code: 'push-and-shape-disagree' | 'agreement-is-no-proof' | 'newest-only' }
   /** by fate, most first; of so many newest hits, null: of all */
   | { code: 'left-out'; counts: [fate: LeftOut, hits: number][]; ofNewest: number | null };
 
@@ -75,7 +75,7 @@ function whyNot(reading: Reading, said: Said, context: Pick<PlanContext, 'ended'
   } else if (agreement !== null) {
     list.push({ code: 'agree-with-each-other', agreeing: agreeingOf(said), which });
   }
-  if (reason === 'witnesses-disagree') list.push({ code: 'witnesses-disagree' });
+  if (reason === 'push-and-shape-disagree') list.push({ code: 'push-and-shape-disagree' });
   if (reason === 'arrival-hidden') list.push({ code: 'agreement-is-no-proof' });
   if (state === 'following') list.push({ code: 'newest-only' });
   return list;

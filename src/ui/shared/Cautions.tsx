@@ -6,18 +6,12 @@ import './cautions.css';
 /** Beside whatever makes the page audible. */
 export const HEADPHONES = 'Closed headphones, level down';
 
-/** Where a sentence sends hands to a cable or a stand. */
-export const HANDS = 'Drummer stopped, hands clear, before anyone touches a cable or a stand.';
-
 /** Before anything is plugged in or patched. */
 const PATCH: readonly string[] = [
   'Phantom power off before a ribbon, or a loudspeaker driver used as a microphone, is plugged or patched.',
   'Monitors down.',
   'Drummer stopped.',
 ];
-
-/** The same in one line, to be said over talkback. */
-export const PATCH_CALL = 'Phantom power off, monitors down, drummer stopped.';
 
 export function PatchCautions(): JSX.Element {
   return (

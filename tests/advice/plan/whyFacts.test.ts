@@ -71,8 +71,8 @@ describe('why there is no answer', () => {
       ['reason', 'agree-with-each-other', 'agreement-is-no-proof'],
     ],
     [
-      { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
-      ['reason', 'agree-with-each-other', 'witnesses-disagree'],
+      { state: 'unclear', reason: 'push-and-shape-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
+      ['reason', 'agree-with-each-other', 'push-and-shape-disagree'],
     ],
     [
       { state: 'following', reason: 'moving', hitsPooled: 6, agreement: 1 },
@@ -80,7 +80,7 @@ describe('why there is no answer', () => {
     ],
     // no agreement is claimed on an arrival that can't be read
     [
-      { state: 'unclear', reason: 'low-end-only-a', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 },
+      { state: 'unclear', reason: 'lows-only-a', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 },
       ['reason', 'counted-for-the-sum'],
     ],
     [{ state: 'no-signal', reason: 'b-silent' }, ['reason']],
@@ -94,7 +94,7 @@ describe('why there is no answer', () => {
     const which = { code: 'chosen', drum: 2 };
     const few = reading({ reason: 'too-few-hits', hitsPooled: 2, ...two });
     expect(why(few)[1]).toEqual({ code: 'in-the-running', hits: 2, needed: 4, which });
-    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', hitsPooled: 9, hitsUsed: 9, ...two });
+    const dull = reading({ state: 'unclear', reason: 'lows-only-b', hitsPooled: 9, hitsUsed: 9, ...two });
     expect(why(dull)[1]).toEqual({ code: 'counted-for-the-sum', hits: 9, which });
     const over = reading({ reason: 'too-few-hits', hitsPooled: 2 });
     expect(why(over, true)[0]).toEqual({

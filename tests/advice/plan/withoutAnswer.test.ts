@@ -97,7 +97,7 @@ describe('a pair that has no arrival', () => {
       expect(noted(about('other', unclear({ hits, ...INVERTED })), 'no-timing')?.hopeless).toBe(hopeless);
     }
     // few hits or many, with either microphone: the pictures and the plan go by one bound
-    for (const reason of ['low-end-only-a', 'low-end-only-b', 'hits-disagree'] as const) {
+    for (const reason of ['lows-only-a', 'lows-only-b', 'hits-disagree'] as const) {
       const few = unclear({ reason, hits: 5 });
       expect(planOf('no-answer', 'other', few).hopeless).toBe(lowEndOnly(answerOf(few)) !== null);
     }
