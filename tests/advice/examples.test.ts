@@ -36,13 +36,13 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
   const a = about('same-side', measured('inverted', 0.3));
   expect(a.text).toMatch(/^Invert B: /);
   expect(a.notes).toContain(
-    'Usually these two start the same way, unless a polarity switch is pressed: with the drummer stopped, check the cable and the switches.',
+    'These two usually start the same way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, invert B.',
   );
   expect(about('top-bottom', measured('same', 0.3)).notes[0]).toMatch(
-    /^Usually these two start the opposite way, unless/,
+    /^These two usually start the opposite way, unless/,
   );
   expect(about('same-side', measured('inverted', 0.3), { switched: false }).notes[0]).toMatch(
-    /^Usually these two start the same way: with/,
+    /^These two usually start the same way\. Stop the drummer/,
   );
   expect(said(a)).not.toMatch(/before you invert/);
 });

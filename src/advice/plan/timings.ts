@@ -45,8 +45,7 @@ export function timingsOf(reading: Reading, context: PlanContext): Timing[] {
     inverted: levels(gamma, -sign),
   });
   const present = timing((n) => sum.now[n] ?? null, null, null);
-  // whose accuracy isn't known may be the start of something else: neither a move nor a delay goes by it
-  if (gap === null || gap.uncertaintyCm === null) return [present];
+  if (gap === null) return [present];
   const after = (ms: number): Gamma => gammaAfter(sum, (ms / 1000) * reading.sampleRate);
   const moves = movesOf(kind, gap, context).map((cm) =>
     timing(after(delaySeconds(cm, context.temperatureC) * 1000), null, cm),

@@ -3,7 +3,7 @@ import type { Reading, Said } from '../../reading/reading';
 import { roundPathCm } from '../../reading/rounding';
 import { type Action, type Alternative, alternativesOf, isSame, recommendedOf, type Timing } from './alternatives';
 import { whichShown } from './drums';
-import { canMove, conflicts, type Gap, knownCm, moveOf, stillNear, surelyNear } from './gap';
+import { canMove, conflicts, type Gap, knownCm, moveOf, pathSaidCm, stillNear, surelyNear } from './gap';
 import { cautionsOf, notesOf } from './notes';
 import { type PairKind, pairKind } from './pairKinds';
 import type { AdviceAction, AnswerPlan, Distance, FarPlan, PlanContext, Sureness } from './planTypes';
@@ -104,7 +104,7 @@ function drumOfMove({ drum, drums }: Reading, kind: PairKind): number | null {
 
 /** A gap that such a pair hardly has: what was read is told beside the doubt, nothing is advised. */
 export function planFar(reading: Reading, said: Said, gap: Gap, context: PlanContext): FarPlan {
-  const pathCm = roundPathCm(gap.pathCm, knownCm(gap) ?? gap.repeatsCm);
+  const pathCm = pathSaidCm(gap);
   return {
     type: 'far',
     action: 'cannot-tell',

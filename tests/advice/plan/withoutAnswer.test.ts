@@ -173,7 +173,10 @@ describe('a recording that is over', () => {
 
 describe('phantom power', () => {
   it('is a caution of the low-end driver in every state', () => {
-    for (const r of [reading(), measured('same', 100), reading({ state: 'no-signal', reason: 'b-silent' })]) {
+    const silent = reading({ state: 'no-signal', reason: 'b-silent' });
+    expect(about('low-end-driver', silent).cautions).toEqual(['patch', 'phantom', 'house-rules']);
+    expect(about('other', silent).cautions).toEqual(['patch', 'house-rules']);
+    for (const r of [reading(), measured('same', 100)]) {
       expect(about('low-end-driver', r).cautions).toEqual(['phantom', 'house-rules']);
       expect(about('other', r).cautions).toEqual([]);
     }
