@@ -5,7 +5,7 @@
  * I. A. Stegun, "Handbook of Mathematical Functions", 25.2). Exact at the places themselves. Real-time safe: yes.
  * @param from first value; @param length at least 6
  */
-export function lagrange(values: Float32Array | Float64Array, from: number, length: number, at: number): number {
+export function lagrange(values: ArrayLike<number>, from: number, length: number, at: number): number {
   const base = Math.max(2, Math.min(length - 4, Math.floor(at)));
   const t = at - base;
   if (t === 0) return values[from + base] as number;

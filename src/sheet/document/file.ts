@@ -2,23 +2,27 @@
  * The sheet as a file: JSON, { format, version, savedAt, kit }. Read only if all of it is as it should be; what is read is
  * a new object of known fields, text stays text. A file of an earlier version is checked as such and brought up: version 2
  * added the sum's pictures, coherencies by octave and the second look at a pair, and which of the two was inverted; version 3
- * what A+B comes to by each alternative, and the plan whole.
+ * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival.
  */
 import * as v from 'valibot';
 import { MOST_FILE_BYTES, MOST_MICROPHONES } from './fileLimits';
-import { kit1, kit2, kit3 } from './fileSchemas';
-import { fromVersion1, fromVersion2 } from './fileSteps';
+import { kit1, kit2, kit3, kit4 } from './fileSchemas';
+import { fromVersion1, fromVersion2, fromVersion3 } from './fileSteps';
 import type { KitSheet } from './model';
 
 export * from './fileLimits';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';
-export const FILE_VERSION = 3;
+export const FILE_VERSION = 4;
 
 /** @param savedAt ISO 8601, UTC */
 export function writeSheet(sheet: KitSheet, savedAt: string): string {
-  return `${JSON.stringify({ format: FILE_FORMAT, version: FILE_VERSION, savedAt, kit: sheet }, null, 1)}\n`;
+  const text = JSON.stringify({ format: FILE_FORMAT, version: FILE_VERSION, savedAt, kit: sheet }, null, 1);
+  return `${text.replace(FIGURES, (list) => list.replace(/\s+/g, ''))}\n`;
 }
+
+/** A list of figures goes on one line. Within a text of the sheet there is no line's end: it is written as \\n. */
+const FIGURES = /\[\n\s*(?:(?:-?\d[\d.e+-]*|null),?\n\s*)+\]/g;
 
 export type SheetRead = { sheet: KitSheet } | { problem: string };
 
@@ -57,15 +61,17 @@ function kitOf(version: number, raw: unknown): SheetRead {
     };
   switch (version) {
     case 1:
-      return readAs(kit1, raw, (old) => fromVersion2(fromVersion1(old)));
+      return readAs(kit1, raw, (old) => fromVersion3(fromVersion2(fromVersion1(old))));
     case 2:
-      return readAs(kit2, raw, fromVersion2);
+      return readAs(kit2, raw, (old) => fromVersion3(fromVersion2(old)));
+    case 3:
+      return readAs(kit3, raw, fromVersion3);
     default:
-      return readAs(kit3, raw, (sheet) => sheet);
+      return readAs(kit4, raw, (sheet) => sheet);
   }
 }
 
-function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3>(
+function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3 | typeof kit4>(
   schema: S,
   raw: unknown,
   up: (kit: v.InferOutput<S>) => KitSheet,

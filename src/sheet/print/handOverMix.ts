@@ -6,7 +6,8 @@ import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
 import { countedTaken, isInverted, type KitSheet, type Pair, type Taken } from '../document/model';
 import type { DrumGroup } from '../kit/drumGroup';
-import type { Because, KitChoice, PairInKit } from '../kit/kitChoice';
+import type { Because } from '../kit/kitBecause';
+import type { KitChoice, PairInKit } from '../kit/kitChoice';
 import type { KitDelay } from '../kit/kitDelays';
 import type { KitSystem } from '../kit/kitSystem';
 import { sameAction } from '../pair/pairPlan';
@@ -85,7 +86,10 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
 /** Below that nobody pays anything, dB: it isn't told finer. */
 const NOTHING_DB = 0.25;
 
-/** "Kick out → Overhead left (kick): −7.5 dB … against its own plan (invert Overhead left), because …"; null: it has its own. */
+/**
+ * "Kick out → Overhead left (kick): ±0 dB in the drum's low octave (44–88 Hz), ±0 dB over all, instead of +7.5 dB and +5 dB by its
+ * own plan (invert Overhead left), because …": all of it against leaving the pair as it is, as everywhere. Null: it has its own.
+ */
 function payText(sheet: KitSheet, { pair: id, own, gets, because }: PairInKit): string | null {
   if (sameAction(own, gets)) return null;
   const pair = pairOf(sheet, id);
@@ -93,12 +97,13 @@ function payText(sheet: KitSheet, { pair: id, own, gets, because }: PairInKit): 
   const nameOf = (microphone: string): string => printedName(sheet, microphone);
   const wanted = actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf });
   const start = `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`;
-  const against = `against its own plan (${wanted})`;
+  const plan = `its own plan (${wanted})`;
   const why = because === null ? '' : `, because ${becauseText(sheet, because)}`;
-  const pays = { lowDb: minus(gets.lowDb, own.lowDb), allDb: minus(gets.allDb, own.allDb) };
-  if (pays.lowDb === null && pays.allDb === null) return `${start}: what it loses ${against} isn’t known${why}.`;
-  const nothing = [pays.lowDb, pays.allDb].every((db) => db === null || Math.abs(db) < NOTHING_DB);
-  return `${start}: ${nothing ? 'nothing lost' : gainsText(pays, taken)} ${against}${why}.`;
+  const steps = [minus(gets.lowDb, own.lowDb), minus(gets.allDb, own.allDb)];
+  if (steps.every((db) => db !== null && Math.abs(db) < NOTHING_DB)) return `${start}: as full as by ${plan}${why}.`;
+  const [low, all] = [own.lowDb, own.allDb].map((db) => (db === null ? 'not known' : gainText(db)));
+  const instead = low === all ? low : `${low} and ${all}`;
+  return `${start}: ${gainsText(gets, taken)}, instead of ${instead} by ${plan}${why}.`;
 }
 
 const minus = (x: number | null, y: number | null): number | null => (x === null || y === null ? null : x - y);
@@ -108,6 +113,9 @@ function becauseText(sheet: KitSheet, because: Because): string {
     return `${printedName(sheet, because.microphone)} follows the ${sheetDrumName(because.drum)}`;
   const other = printedPair(sheet, pairOf(sheet, because.pair));
   if (because.code === 'delay') return `the delay of ${other} comes first`;
+  if (because.code === 'unknown') return `what ${other} would gain then isn’t known`;
+  if (because.code === 'loses')
+    return because.left ? `${other} is left as it is on purpose` : `${other} would lose more by it`;
   const how = because.inverted ? 'is inverted' : 'stays as it is';
   const purpose = pairOf(sheet, because.pair).done?.leftOnPurpose ? ', left on purpose' : '';
   return `${printedName(sheet, because.microphone)} ${how} for ${other}${purpose}`;

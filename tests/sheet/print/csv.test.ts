@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { sheetCsv } from '../../../src/sheet/print/csv';
+import { handOver } from '../../../src/sheet/print/handOver';
 import { parse } from '../../support/readings/csvRows';
 import { DONE } from '../../support/readings/sheets';
 import { planned, TAKEN, timing } from '../../support/readings/taken';
@@ -97,8 +98,34 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
   });
   const other = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { delayMs: -3 })) };
   expect(row({ before: other })).toMatchObject({ 'in the mix: invert B': 'no', [DELAY]: '-3' });
-  // nothing is to be done of what nobody accepted
-  expect(row({ before, acceptedAt: null })).toMatchObject({ 'in the mix: invert B': '', [DELAY]: '', [LOW]: '' });
+  // of what nobody accepted the plan all the same, and that it wasn't; with a move that can still be made
+  const open = row({ before, acceptedAt: null });
+  expect(open).toMatchObject({
+    'the plan is': 'not accepted',
+    'in the mix: invert B': 'yes',
+    [DELAY]: '2.76',
+    [LOW]: '4.3',
+  });
+  expect(row({ before })['the plan is']).toBe('accepted');
+  const move = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { moveCm: 3 })) };
+  expect(row({ before: move, acceptedAt: null })).toMatchObject({
+    [DELAY]: '0',
+    'B to move towards the drum cm': '3',
+    // by hand: 10·lg(1.9/1.1)
+    [LOW]: '2.4',
+  });
+  // the very words of the hand-over
+  const line = (acceptedAt: string | null): string =>
+    handOver({ ...four, sampleRate: 44100, references: [], pairs: [{ ...pair, before, acceptedAt }] }).pairs[0]?.line ??
+    '';
+  expect(line(null)).toBe(`Plan, not accepted: ${open['the plan in words']}.`);
+  expect(line('x')).toBe(`In the mix: ${row({ before })['the plan in words']}.`);
+  // not read: nothing
+  expect(row({ before: null })).toMatchObject({
+    'the plan is': '',
+    'the plan in words': '',
+    'in the mix: invert B': '',
+  });
   expect(row({ before, done: { ...DONE, leftOnPurpose: true } })).toMatchObject({
     'in the mix: invert B': 'no',
     [DELAY]: '0',

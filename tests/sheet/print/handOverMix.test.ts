@@ -168,7 +168,7 @@ describe('pairs that give way', () => {
       'highTom-overheadLeft': { before: same(2) },
     });
     expect(handOver(sheet).inTheMix.pays).toEqual([
-      'Kick out → Overhead left (kick): −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB over all against its own plan (invert Overhead left), because Overhead left follows the snare.',
+      'Kick out → Overhead left (kick): ±0 dB in the drum’s low octave (177–354 Hz), ±0 dB over all, instead of +7.5 dB and +5 dB by its own plan (invert Overhead left), because Overhead left follows the snare.',
     ]);
   });
 
@@ -182,7 +182,7 @@ describe('pairs that give way', () => {
     expect(told.inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
     expect(told.inTheMix.pays).toHaveLength(1);
     expect(told.inTheMix.pays[0]).toMatch(
-      /^Snare top → Overhead right \(snare\): −2 dB in the drum’s low octave \(177–354 Hz\), −2 dB over all against its own plan \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
+      /^Snare top → Overhead right \(snare\): ±0 dB in the drum’s low octave \(177–354 Hz\), ±0 dB over all, instead of \+2 dB by its own plan \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
     );
     expect(lineOf(sheet, 'Snare top', 'Overhead right')).toBe('In the mix: nothing left to do.');
     expect(told.doubts[0]).toMatch(/^Snare: the polarities of .* can’t all be right\.$/);
