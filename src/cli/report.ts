@@ -74,7 +74,8 @@ function drumLines(result: CommandResult, temperatureC: number): [string, string
   if (result.drums.length < 2) return [];
   return result.drums.map((drum) => {
     const read = drum.id === result.drum ? ', read here (the loudest in A)' : '';
-    const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
+    const stated = { ...drum, reason: drum.reasonCode };
+    const said = drumAnswer(stated, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
     return [
       'drum',
       `${capital(drumName(drum, result, drum.name))}${read}: ${said} · ${drum.hitsUsed} of ${hitsText(drum.hits)} used`,

@@ -162,13 +162,57 @@ describe('beside it', () => {
     expect(gap.notes).toContain('No stand can take 9 cm away: the drum is between the two.');
   });
 
+  it('what is unusual of the wiring, and the plan once that is right: the large sentence never stands against it', () => {
+    const a = about('same-side', measured('inverted', 3), { switched: false });
+    expect(a.callOut).toMatch(/^Invert B/);
+    expect(a.notes).toContain(
+      'These two usually start the same way. Stop the drummer and check cable and switches first; if they are right, invert B, then bring it 3 cm closer to the drum, or A 3 cm back.',
+    );
+    const open = about('top-bottom', measured('same', 0.3));
+    expect(open.notes).toContain(
+      'These two usually start the opposite way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, leave both as they are.',
+    );
+  });
+
+  it('what a band would gain is never told where nobody can say what inverting gains', () => {
+    const sum = sumOf({ polarity: 'inverted', delaySamples: 0, all: false });
+    const a = about('other', measured('inverted', 0.3, sum));
+    expect(a.text).toMatch(/what .* would gain/);
+    expect(a.notes.filter((note) => / gains? /.test(note))).toEqual([]);
+    // and not that the whole drum doesn't gain, where a person leaves it although it does
+    const leave = { invertB: false, delayMs: null, moveCm: null };
+    const left = about('other', measured('inverted', 0.3), { chosen: leave });
+    expect(left.notes.join(' ')).not.toMatch(/whole drum/);
+  });
+
+  it('whatever sends hands to the kit says what to mind, the whole of it first', () => {
+    const PATCH =
+      'Phantom power off before a ribbon or a speaker used as a mic is plugged or patched, monitors down, drummer stopped.';
+    const HANDS = /^Drummer stopped, hands clear, .* Phantom power off /;
+    const first = (kind: PairKindId, r: Reading): string => about(kind, r, { switched: false }).cautions[0] ?? '';
+    for (const reason of ['a-silent', 'b-silent', 'both-silent'] as const)
+      expect(first('other', reading({ state: 'no-signal', reason }))).toBe(PATCH);
+    for (const reason of ['gain-copy', 'bit-identical'] as const)
+      expect(first('other', reading({ state: 'same-signal', reason }))).toBe(PATCH);
+    expect(first('same-side', measured('inverted', -95))).toBe(PATCH);
+    expect(first('same-side', measured('inverted', 3))).toBe(PATCH);
+    expect(first('other', reading({ state: 'unclear', reason: 'lows-only-b', hits: 8 }))).toBe(PATCH);
+    for (const reason of ['push-and-shape-disagree', 'no-common-signal'] as const)
+      expect(first('other', reading({ state: 'unclear', reason, hits: 8 }))).toMatch(HANDS);
+    // a gain, a hit, nothing
+    expect(first('other', reading({ state: 'overloaded', reason: 'clipped-a' }))).toBe('');
+    expect(first('other', reading({ hits: 1, hitsPooled: 1, reason: 'too-few-hits' }))).toBe('');
+    expect(first('same-side', measured('same', 0.1))).toBe('');
+  });
+
   it('what a person chose, and what would be recommended', () => {
     const leave = { invertB: false, delayMs: null, moveCm: null };
     const a = about('close-overhead', measured('inverted', 100), { chosen: leave });
-    expect([a.text, a.callOut, a.chosen]).toEqual(['Leave it as it is.', 'Leave it', true]);
-    expect(a.notes[0]).toBe('Your choice; recommended: invert B, A 2.91 ms later in the mix.');
+    expect([a.text, a.callOut, a.chosen]).toEqual(['Yours: leave it.', 'Leave it', true]);
+    const gains = "\\+[\\d.]+ dB in the drum's low octave, \\+[\\d.]+ dB overall";
+    expect(a.notes[0]).toMatch(new RegExp(`^Recommended: invert B, A 2\\.91 ms later in the mix, ${gains}\\.$`));
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
-    expect(delay.text).toMatch(/^Delay A by 2\.91 ms later in the mix: −/);
+    expect(delay.text).toMatch(/^Yours: delay A by 2\.91 ms later in the mix, −/);
   });
 });
 
@@ -178,11 +222,22 @@ describe("the meter's own invert", () => {
     const press = about('top-bottom', turnedOver(measured('inverted', 0.5)), on);
     expect(press.action).toBe('invert');
     expect(press.text).toMatch(starting("Press B's polarity switch, then take the meter's invert off"));
-    expect(press.callOut).toBe("Press B's polarity switch");
+    expect(press.callOut).toBe("Press B's polarity switch, then take the meter's invert off");
     const drop = about('same-side', turnedOver(measured('same', 0.3)), on);
     expect(drop.action).toBe('leave');
-    expect(drop.text).toBe("Take the meter's invert off: B is right without it: it is fuller that way.");
+    expect(drop.text).toBe("Take the meter's invert off: it is fuller that way.");
     expect(drop.callOut).toBe("Take the meter's invert off");
+  });
+
+  it('taken off is fuller only where that is known, and is a gain', () => {
+    const off = (sum: Partial<Flat>): string =>
+      about('other', turnedOver(measured('same', 0.3, sum)), { invertB: true }).text;
+    expect(off({})).toBe("Take the meter's invert off: it is fuller that way.");
+    const little = sumOf({ polarity: 'same', delaySamples: 0, common: 0.05 });
+    for (const sum of [NO_SUM, sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), little]) {
+      expect(off(sum)).toMatch(/^Take the meter's invert off; /);
+      expect(off(sum)).not.toMatch(/fuller/);
+    }
   });
 
   it('comes before a move, in one sentence', () => {
@@ -193,7 +248,7 @@ describe("the meter's own invert", () => {
         "Press B's polarity switch, then take the meter's invert off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back",
       ),
     );
-    expect(press.callOut).toBe("Press B's polarity switch. Then B: 2.5 cm closer");
+    expect(press.callOut).toBe("Press B's polarity switch, then take the meter's invert off. Then B: 2.5 cm closer");
   });
 
   it('is taken out of what is said of the first push and of the sum', () => {

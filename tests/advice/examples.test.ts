@@ -36,13 +36,13 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
   const a = about('same-side', measured('inverted', 0.3));
   expect(a.text).toMatch(/^Invert B: /);
   expect(a.notes).toContain(
-    'Usually these two start the same way, unless a polarity switch is pressed: with the drummer stopped, check the cable and the switches.',
+    'These two usually start the same way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, invert B.',
   );
   expect(about('top-bottom', measured('same', 0.3)).notes[0]).toMatch(
-    /^Usually these two start the opposite way, unless/,
+    /^These two usually start the opposite way, unless/,
   );
   expect(about('same-side', measured('inverted', 0.3), { switched: false }).notes[0]).toMatch(
-    /^Usually these two start the same way: with/,
+    /^These two usually start the same way\. Stop the drummer/,
   );
   expect(said(a)).not.toMatch(/before you invert/);
 });
@@ -69,7 +69,7 @@ describe('no answer', () => {
     expect(good.text).toBe("No timing here; leave B's polarity: a flip isn't worth it.");
     expect(good.callOut).toBe("No timing here; leave B's polarity");
     const low = unclear({
-      reason: 'low-end-only-b',
+      reason: 'lows-only-b',
       ...sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null }),
     });
     expect(about('low-end-driver', low).notes[0]).toMatch(/^No timing from these hits, because B hears only the lows/);

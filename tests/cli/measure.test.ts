@@ -135,6 +135,8 @@ describe('what was heard', () => {
     expect(kit.delaySamples).toBe(kit.drums[0]?.delaySamples);
     expect(kit.drums.map((one) => one.name)).toEqual([null, null]);
     expect(Object.keys(kit.drums[0] ?? {}).slice(0, 2)).toEqual(['id', 'name']);
+    for (const one of kit.drums)
+      expect([one.reasonCode, one.reason]).toEqual(['agreed', expect.stringMatching(/ agree.*\.$/)]);
     // the one that is read, and no other
     const named = measureChannels(a, b, sampleRate, { drumName: 'snare' });
     expect(named.drums.map((one) => one.name)).toEqual(['snare', null]);

@@ -6,8 +6,9 @@ import { gainText } from '../../text/level';
 import { capital, listText, lowerFirst } from '../../text/sentence';
 import { msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
-import { type Alternative, LEAST_GAIN_DB } from '../plan/alternatives';
+import { type Action, type Alternative, gainDb, LEAST_GAIN_DB } from '../plan/alternatives';
 import type { AnswerPlan, Distance, FarPlan } from '../plan/planTypes';
+import { actionText } from './actionText';
 import { theDrumCalled } from './drumWords';
 import { kindWords } from './pairKindWords';
 import { micName, moveSpoken, moveText, named, octaveText, polaritySpoken, polarityText } from './wording';
@@ -28,15 +29,36 @@ export function farAnswer({ pathCm }: FarPlan, { kind }: AdviceContext): Answer 
 
 export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.fine) return { text: `${FINE}.`, callOut: FINE };
-  const steps = stepsText(plan, context);
+  const steps = stepsText(plan.recommended, plan.flip, context);
+  const gains = gainsText(plan);
+  if (plan.notes.some(({ code }) => code === 'recommended-otherwise')) return yours(plan, steps, gains, context);
   if (steps === null) return leaveWords(plan, context);
+  const told = isPresent(plan.recommended) ? meterInvertText(plan) : `: ${gains}`;
   const start = plan.missing === null ? capital(steps) : `No timing here, but ${lowerFirst(steps)}`;
-  return { text: `${start}: ${gainsText(plan)}.`, callOut: callOutOf(plan, context) };
+  return { text: `${start}${told}.`, callOut: callOutOf(plan, context) };
 }
 
-/** "invert B, then bring it 2.5 cm closer to the drum, or A 2.5 cm back"; null: nothing to do. */
-function stepsText({ recommended, flip }: AnswerPlan, context: AdviceContext): string | null {
-  const { invertB, moveCm, delayMs } = recommended;
+/** A person took another than what is recommended, which stands beside it (recommendedText). */
+function yours(plan: AnswerPlan, steps: string | null, gains: string, context: AdviceContext): Answer {
+  if (steps === null) return { text: 'Yours: leave it.', callOut: 'Leave it' };
+  const what = isPresent(plan.recommended) ? '' : `, ${gains}`;
+  return { text: `Yours: ${lowerFirst(steps)}${what}.`, callOut: callOutOf(plan, context) };
+}
+
+/** "Recommended: invert B, +2.5 dB in the drum's low octave, +3 dB overall." */
+export function recommendedText(one: Alternative, context: AdviceContext): string {
+  const { lowDb, allDb } = one;
+  const gains =
+    isPresent(one) || lowDb === null || allDb === null
+      ? ''
+      : `, ${gainText(lowDb)} in the drum's low octave, ${gainText(allDb)} overall`;
+  return `Recommended: ${lowerFirst(actionText(one, context))}${gains}.`;
+}
+
+const isPresent = ({ invertB, delayMs, moveCm }: Action): boolean => !invertB && delayMs === null && moveCm === null;
+
+/** "Invert B, then bring it 2.5 cm closer to the drum, or A 2.5 cm back"; null: nothing to do. */
+export function stepsText({ invertB, moveCm, delayMs }: Action, flip: boolean, context: AdviceContext): string | null {
   const steps: string[] = [];
   if (invertB || context.invertB) steps.push(polarityText(flip, context));
   if (moveCm !== null) steps.push(moveText(moveCm, context, invertB && !context.invertB));
@@ -61,8 +83,6 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
 /** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB over all": both, or what the plan is for where they stay as they are. */
 function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
   const { lowDb, allDb, moveCm } = recommended;
-  // nothing pressed, nothing gained: the meter's own invert was all that stood in the way
-  if (lowDb === 0 && allDb === 0) return 'it is fuller that way';
   const clear = moveCm === null ? [] : clearerBands(recommended);
   const gains = [
     ...(lowDb === null || lowOctaveHz === null ? [] : [`${gainText(lowDb)} in ${octaveText(...lowOctaveHz)}`]),
@@ -82,19 +102,32 @@ const clearerBands = ({ bandsDb }: Alternative): string[] =>
 
 function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.chosen) return { text: 'Leave it as it is.', callOut: 'Leave it' };
-  const { missing, alternatives, lowOctaveHz } = plan;
-  const others = alternatives.slice(1);
-  const known = others.some(({ lowDb, allDb }) => lowDb !== null && allDb !== null);
-  const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
-  const why = known
-    ? notWorthIt(others)
-    : `no telling what a flip would gain: the two have too little in common in ${octave}`;
+  const { missing } = plan;
+  const why = leaveBecause(plan);
   const b = micName('B', context);
   const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
   return {
     text: `${start}: ${why}.${distanceText(plan.distance, context)}`,
     callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`,
   };
+}
+
+/** Why nothing is done. */
+function leaveBecause({ alternatives, lowOctaveHz }: AnswerPlan): string {
+  const others = alternatives.slice(1);
+  if (others.some((one) => gainDb(one) !== null)) return notWorthIt(others);
+  const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
+  return `no telling what a flip would gain: the two have too little in common in ${octave}`;
+}
+
+/** Nothing is done but to take the meter's own invert off: fuller only where that is known, and to be heard. */
+function meterInvertText(plan: AnswerPlan): string {
+  const inverted = plan.alternatives.find(
+    ({ invertB, delayMs, moveCm }) => invertB && delayMs === null && moveCm === null,
+  );
+  const { lowDb = null, allDb = null } = inverted ?? {};
+  const fuller = lowDb !== null && allDb !== null && Math.max(lowDb, allDb) <= -LEAST_GAIN_DB;
+  return fuller ? ': it is fuller that way' : `; ${leaveBecause(plan)}`;
 }
 
 /** "no flip, move or delay is worth it" */

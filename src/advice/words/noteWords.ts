@@ -6,10 +6,12 @@ import { capital, lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { pairKind } from '../plan/pairKinds';
 import type { Caution, Note } from '../plan/planTypes';
-import { actionText } from './actionText';
+import { recommendedText, stepsText } from './answerWords';
+import { HANDS, PATCH_CALL } from './cautionWords';
 import { theDrumCalled } from './drumWords';
 import { kindWords } from './pairKindWords';
 import { reasonWords } from './reasonWords';
+import { checkFirstText } from './usualWords';
 import { micName, pushText, voteText } from './wording';
 
 export function noteText(note: Note, context: AdviceContext, delayOnly = false): string {
@@ -25,9 +27,9 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
       return `No timing ${note.hopeless || context.ended ? 'from these hits' : 'yet'}, because ${because}; ${next}.`;
     }
     case 'unusual-polarity': {
-      const usual = pairKind(context.kind).expectedPolarity === 'inverted' ? 'opposite' : 'same';
-      const unless = note.switchKnown ? '' : ', unless a polarity switch is pressed';
-      return `Usually these two start the ${usual} way${unless}: with the drummer stopped, check the cable and the switches.`;
+      const usual = pairKind(context.kind).expectedPolarity === 'inverted' ? 'inverted' : 'same';
+      const then = lowerFirst(stepsText(note.todo, note.flip, context) ?? 'leave both as they are');
+      return checkFirstText(usual, then, note.switchKnown);
     }
     case 'drum-in-the-gap':
       return `No stand can take ${cmText(note.pathCm)} away: the drum is between the two.`;
@@ -45,7 +47,7 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
       return `What was read: ${micName('B', context)} hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
     }
     case 'recommended-otherwise':
-      return `Your choice; recommended: ${lowerFirst(actionText(note.action, context))}.`;
+      return recommendedText(note.action, context);
     case 'move-changes-sound':
       return 'Worked out as for a delay: a real move also changes what the microphone hears. Measure again after it.';
     case 'sum-of-now':
@@ -56,6 +58,10 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
 /** Null: the pair's kind has none such. */
 export function cautionText(caution: Caution, { kind }: AdviceContext): string | null {
   switch (caution) {
+    case 'patch':
+      return PATCH_CALL;
+    case 'hands':
+      return HANDS;
     case 'stop-drummer':
       return 'Ask the drummer to stop before you reach in; measure again after.';
     case 'move-warning':

@@ -61,7 +61,7 @@ const WORDS: Readonly<Record<Plain, Words>> = {
     next: 'ask for one drum alone, hit in the same spot, everything else quiet',
     short: "the hits don't agree",
   },
-  'witnesses-disagree': {
+  'push-and-shape-disagree': {
     because: 'the start of the hits and their shape point to different timings',
     next: 'ask for the drum alone and harder, or bring both microphones closer to it',
     short: 'start and shape disagree',
@@ -71,12 +71,12 @@ const WORDS: Readonly<Record<Plain, Words>> = {
     next: 'ask for the drum alone and harder, everything else quiet',
     short: 'the start is buried',
   },
-  'low-end-only-a': {
+  'lows-only-a': {
     because: 'A hears only the lows of the drum, which can’t be timed',
     next: 'go by the sum, or compare B with a microphone that hears the attack',
     short: 'A hears only the lows',
   },
-  'low-end-only-b': {
+  'lows-only-b': {
     because: 'B hears only the lows of the drum, which can’t be timed',
     next: 'go by the sum, or compare A with a microphone that hears the attack',
     short: 'B hears only the lows',

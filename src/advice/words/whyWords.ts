@@ -50,7 +50,7 @@ function sayWhy(why: Why): string {
       return `It takes ${why.needed} hits ${ofWhich(why.which)} that agree; so far there ${why.hits === 1 ? 'is' : 'are'} ${why.hits}.`;
     case 'agree-with-each-other':
       return `${agreeingText(why.agreeing, ` ${ofWhich(why.which)}`)} agree with each other.`;
-    case 'witnesses-disagree':
+    case 'push-and-shape-disagree':
       return 'First push and waveforms are each sure, so neither counts.';
     case 'agreement-is-no-proof':
       return 'Noise over a soft first push shifts every hit alike, so their agreement proves nothing.';

@@ -53,17 +53,17 @@ export function voteText(vote: SumVote, context: AdviceContext): string {
  * comes off in either case, so that doing what is said leads to a reading that asks for nothing more.
  */
 export function polarityText(flip: boolean, context: AdviceContext): string {
-  const b = named('B', context);
-  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${micName('B', context)}'s polarity as it is`;
+  if (!context.invertB)
+    return flip ? `Invert ${named('B', context)}` : `Leave ${micName('B', context)}'s polarity as it is`;
   return flip
-    ? `Take the meter's invert off: ${b} is right without it`
+    ? "Take the meter's invert off"
     : `Press ${micName('B', context)}'s polarity switch, then take the meter's invert off`;
 }
 
 /** The same, to be said over talkback; null: nothing to do. */
 export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
   const b = micName('B', context);
-  if (context.invertB) return flip ? "Take the meter's invert off" : `Press ${b}'s polarity switch`;
+  if (context.invertB) return polarityText(flip, context);
   return flip ? `Invert ${b}` : null;
 }
 

@@ -56,9 +56,9 @@ export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: s
     case 'same':
       return `${label}: as at ${at}${seen}.`;
     case 'moved':
-      return `${label}: ${fartherText(fartherCm as number)} than at ${at}. Check both stands.`;
+      return `${label}: ${fartherText(fartherCm as number)} than at ${at}. Stop the drummer and check both stands.`;
     case 'polarity':
-      return `${label}: polarity changed since ${at}. Check the switch and the cable.`;
+      return `${label}: polarity changed since ${at}. Stop the drummer and check the switch and the cable.`;
     case 'unknown':
       return `${label}: can’t be compared with ${at}, because one of the two readings isn’t sure.`;
   }

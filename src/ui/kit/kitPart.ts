@@ -26,6 +26,6 @@ export interface KitPart extends Kit {
   /** above the page while a pair is in hand */
   RoundStrip: Component;
   /** the round in the big display */
-  RoundCall: Component;
+  RoundCall: Component<{ warned: boolean }>;
   StoreTrouble: Component;
 }

@@ -6,9 +6,7 @@ import { pathCm } from '../../reading/acoustics';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
-import { HANDS } from '../shared/Cautions';
 import { figuresOf, isRough } from '../shared/figures';
-import { sendsHands } from '../shared/hands';
 import { PushMark, StateMark } from '../shared/Marks';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
@@ -213,9 +211,6 @@ export function Answer(): JSX.Element {
         </For>
       </ul>
       <ul class="notes cautions-now" aria-label="Cautions">
-        <Show when={sendsHands(answer(), advice()?.cautions ?? [])}>
-          <li class="caution">{HANDS}</li>
-        </Show>
         <For each={advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
       </ul>
       <Show when={!patching()}>

@@ -1,12 +1,13 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
 import { For, type JSX, Show } from 'solid-js';
+import { HANDS } from '../../advice/words/cautionWords';
 import { outcomeOf } from '../../sheet/pair/outcome';
 import { type Feed, sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
-import { HANDS, PatchCautions } from '../shared/Cautions';
+import { PatchCautions } from '../shared/Cautions';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Press } from '../shared/Press';
 import { AskForm, LeaveForm } from './LeaveForms';

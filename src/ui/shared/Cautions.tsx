@@ -6,18 +6,12 @@ import './cautions.css';
 /** Beside whatever makes the page audible. */
 export const HEADPHONES = 'Closed-back headphones, level down';
 
-/** Where a sentence sends hands to a cable or a stand. */
-export const HANDS = 'Drummer stopped, sticks down, before anyone touches a cable or a stand.';
-
 /** Before anything is plugged in or patched. */
 const PATCH: readonly string[] = [
   'Phantom power off before you plug or patch a ribbon mic or a speaker used as a mic.',
   'Monitors down.',
   'Drummer stopped.',
 ];
-
-/** The same in one line, to be said over talkback. */
-export const PATCH_CALL = 'Phantom power off, monitors down, drummer stopped.';
 
 export function PatchCautions(): JSX.Element {
   return (

@@ -119,9 +119,11 @@ describe('what is usual', () => {
   it('counts a switch that is known to be pressed', () => {
     expect(unusual('top-bottom', 'same', { switched: true })).toBeUndefined();
     expect(unusual('top-bottom', 'inverted', { switched: false })).toBeUndefined();
-    expect(unusual('top-bottom', 'inverted', { switched: true })).toEqual({
+    expect(unusual('top-bottom', 'inverted', { switched: true })).toMatchObject({
       code: 'unusual-polarity',
       switchKnown: true,
+      todo: { invertB: true, delayMs: null, moveCm: null },
+      flip: true,
     });
     expect(unusual('top-bottom', 'same', { switched: false })?.switchKnown).toBe(true);
     expect(unusual('top-bottom', 'same')?.switchKnown).toBe(false);

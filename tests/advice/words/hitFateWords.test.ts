@@ -47,7 +47,7 @@ describe('what became of a hit', () => {
 
 describe('a microphone that hears the low end only', () => {
   it('has hits that count for the sum only', () => {
-    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', delaySamples: null, polarity: null, drum: 1 });
+    const dull = reading({ state: 'unclear', reason: 'lows-only-b', delaySamples: null, polarity: null, drum: 1 });
     expect(fateText(hit(1, 'used'), dull, picture({}, {}))).toBe('used for the sum only');
   });
 });

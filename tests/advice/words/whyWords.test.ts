@@ -63,7 +63,7 @@ describe('how an answer came about', () => {
     ],
     [
       'start and shape disagree',
-      { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
+      { state: 'unclear', reason: 'push-and-shape-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
       [/different timings/, /^8 of 8/, /neither counts/],
     ],
     [
@@ -117,14 +117,14 @@ describe('how an answer came about', () => {
 describe('a microphone that hears the low end only', () => {
   it('claims no agreement on an arrival that can’t be read, and counts the hits for the sum', () => {
     const state = { state: 'unclear', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 } as const;
-    for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {
+    for (const reason of ['lows-only-a', 'lows-only-b'] as const) {
       const said = whySentences(reading({ ...state, reason }), CONTEXT);
       expect(said.join(' ')).not.toMatch(/\d agree|each other/);
       expect(said[1]).toBe(
         '10 hits of one drum count for the sum only: no first push in them to compare, and no delay.',
       );
     }
-    const one = reading({ ...state, reason: 'low-end-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
+    const one = reading({ ...state, reason: 'lows-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
     expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);
   });
 });

@@ -162,7 +162,7 @@ test('a demo scene played the other way round: the delays turn, nothing else doe
 test.each(['unclear', 'following', 'listening', 'overloaded', 'no-signal'] as const)(
   '%s: no polarity and no delay is kept, whatever the reading carries, but the reason is',
   (state) => {
-    const reason = state === 'unclear' ? 'low-end-only-b' : state === 'no-signal' ? 'b-silent' : 'too-few-hits';
+    const reason = state === 'unclear' ? 'lows-only-b' : state === 'no-signal' ? 'b-silent' : 'too-few-hits';
     const taken = takenFrom(changed(SURE, { state, reason }), GIVEN);
     expect(taken).toMatchObject({ sure: false, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null });
     expect(taken.reason).not.toBe('');

@@ -37,6 +37,21 @@ describe('figures beside the advice', () => {
     expect(Math.abs(Number.parseFloat(figures.delay))).toBeCloseTo(Math.abs(advice.delayLaterMs as number), 5);
   });
 
+  it.each([
+    [-6.7, 5],
+    [-6.7, 16],
+    [2.3, 1.2],
+    [6.7, 0.4],
+  ])('path and delay of one moment agree: %s cm known to ±%s cm', (pathCm, accuracyCm) => {
+    for (const kind of ['same-side', 'top-bottom', 'other'] as const) {
+      const { figures } = shown(known(pathCm, accuracyCm), kind);
+      const size = Number(/[\d.]+/.exec(figures.size)?.[0]);
+      // half of 0.01 ms and half of 0.5 cm, at 34.321 cm/ms
+      const off = Math.abs(Math.abs(Number.parseFloat(figures.delay.replace('−', '-'))) * 34.321 - size);
+      expect(off, `${figures.size} ${figures.delay}`).toBeLessThanOrEqual(0.5 + 0.18);
+    }
+  });
+
   it('accuracy and repeats are those of the sentence', () => {
     const { advice, figures } = shown(known(3, 16.6), 'same-side');
     expect(advice.sureness).toContain(`hit-to-hit spread ${figures.repeats}; accurate to ${figures.accuracy} (90 %)`);

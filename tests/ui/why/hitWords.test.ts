@@ -31,7 +31,7 @@ test('a hit’s delay: polarity, time and path, or why there is none', () => {
   expect(delayText(HIT, reading(), 20)).toBe(`inverted · +${((12 / RATE) * 1000).toFixed(3)} ms · +${cm} cm`);
   expect(delayText({ ...HIT, polarity: null }, reading(), 20)).toMatch(/^– · \+/);
   expect(delayText({ ...HIT, delaySamples: null }, reading(), 20)).toBe('no delay');
-  expect(delayText(HIT, reading({ state: 'unclear', reason: 'low-end-only-b' }), 20)).toBe('lows only: no delay');
+  expect(delayText(HIT, reading({ state: 'unclear', reason: 'lows-only-b' }), 20)).toBe('lows only: no delay');
 });
 
 test('what a channel shows: the first push, how far it stands out, how loud the hit is', () => {
