@@ -14,7 +14,7 @@ function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}):
   return advise(r, { kind, temperatureC: 20, invertB: false, ...more });
 }
 const known = (cm: number | null): Partial<Flat> => ({ uncertaintySamples: cm === null ? null : cm / CM_PER_SAMPLE });
-const GAIN = "\\+[\\d.]+ dB in the drum's low octave \\(60–120 Hz\\), \\+[\\d.]+ dB over all\\.";
+const GAIN = '\\+[\\d.]+ dB in the drum’s low octave \\(60–120 Hz\\), \\+[\\d.]+ dB overall\\.';
 const starting = (start: string): RegExp => new RegExp(`^${start}: ${GAIN}$`);
 
 describe('what to do', () => {
@@ -32,15 +32,11 @@ describe('what to do', () => {
   });
 
   it('delays the one that is early, in the mix, together with the switch where that belongs to it', () => {
-    expect(about('close-overhead', measured('same', 100)).text).toMatch(
-      starting('Delay A by 2.91 ms later in the mix'),
-    );
-    expect(about('close-overhead', measured('same', -100)).text).toMatch(
-      starting('Delay B by 2.91 ms later in the mix'),
-    );
+    expect(about('close-overhead', measured('same', 100)).text).toMatch(starting('Delay A by 2.91 ms in the mix'));
+    expect(about('close-overhead', measured('same', -100)).text).toMatch(starting('Delay B by 2.91 ms in the mix'));
     const both = about('close-overhead', measured('inverted', 100));
-    expect(both.text).toMatch(starting('Invert B, then delay A by 2.91 ms later in the mix'));
-    expect(both.callOut).toBe('Invert B. Then A 2.91 ms later in the mix');
+    expect(both.text).toMatch(starting('Invert B, then delay A by 2.91 ms in the mix'));
+    expect(both.callOut).toBe('Invert B. Then delay A by 2.91 ms in the mix');
     expect([both.action, both.moveCm, both.delayLaterMs]).toEqual(['invert-and-delay', null, 2.91]);
   });
 
@@ -65,18 +61,20 @@ describe('what to do', () => {
 
   it('is to leave it where nothing is worth it, and names what was looked at', () => {
     const near = known(4);
-    expect(about('other', measured('same', 0.2, near)).text).toBe("Leave it: a flip isn't worth it.");
-    expect(about('other', measured('same', 4)).text).toBe('Leave it: no flip or delay is worth it.');
+    expect(about('other', measured('same', 0.2, near)).text).toBe('Leave it: not worth inverting.');
+    expect(about('other', measured('same', 4)).text).toBe('Leave it: not worth inverting or delaying.');
     const low = sumOf({ polarity: 'same', delaySamples: 10 / CM_PER_SAMPLE, energies: [1, 0, 0, 0], common: 0.3 });
-    expect(about('close-overhead', measured('same', 10, low)).text).toBe('Leave it: no flip or delay is worth it.');
+    expect(about('close-overhead', measured('same', 10, low)).text).toBe('Leave it: not worth inverting or delaying.');
     const little = sumOf({ polarity: 'same', delaySamples: 10 / CM_PER_SAMPLE, common: 0.05 });
-    expect(about('same-side', measured('same', 10, little)).text).toBe('Leave it: no flip, move or delay is worth it.');
+    expect(about('same-side', measured('same', 10, little)).text).toBe(
+      'Leave it: not worth inverting, moving or delaying.',
+    );
   });
 
   it('is to leave it where the sum can’t be told', () => {
     for (const [sum, octave] of [
-      [NO_SUM, "the drum's low octave"],
-      [sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), "the drum's low octave (60–120 Hz)"],
+      [NO_SUM, 'the drum’s low octave'],
+      [sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), 'the drum’s low octave (60–120 Hz)'],
     ] as const) {
       const a = about('other', measured('inverted', 0.3, sum));
       expect(a.text).toBe(
@@ -91,7 +89,7 @@ describe('what to do', () => {
     expect(about('top-bottom', measured('same', 0.3, known(1.9))).text).toBe('Polarity and timing are good: leave it.');
     for (const cm of [10.2, null]) {
       const rough = about('top-bottom', measured('same', 0.3, known(cm)));
-      expect(rough.text).toBe("Leave it: a flip isn't worth it.");
+      expect(rough.text).toBe('Leave it: not worth inverting.');
     }
   });
 
@@ -121,9 +119,9 @@ describe('beside it', () => {
     );
     const without = changed(r, { uncertaintySamples: null });
     expect(about('same-side', without).sureness).toBe(
-      '5 of 6 hits agree, hit-to-hit spread ±4 mm; accuracy not known yet',
+      '5 of 6 hits agree, hit-to-hit spread ±4 mm; accuracy unknown so far',
     );
-    expect(about('same-side', without, { ended: true }).sureness).toMatch(/; accuracy not known$/);
+    expect(about('same-side', without, { ended: true }).sureness).toMatch(/; accuracy unknown$/);
   });
 
   it('the cautions of a move: stop, then what the microphone may meet, under the rules of the house', () => {
@@ -156,7 +154,7 @@ describe('beside it', () => {
   it('the sum where it says the opposite of the first push, and the drum that lies in the gap', () => {
     const torn = about('other', measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 })));
     expect(torn.notes[0]).toBe(
-      "B starts the same way as A, yet the drum's low octave (60–120 Hz) is 13 dB fuller with B inverted where it stands: the plan goes by the sum.",
+      'B starts the same way as A, but where they are now the drum’s low octave (60–120 Hz) is 13 dB fuller with B inverted. The plan goes by the sum.',
     );
     const gap = about('top-bottom', measured('inverted', 9));
     expect(gap.notes).toContain('No stand can take 9 cm away: the drum is between the two.');
@@ -166,7 +164,7 @@ describe('beside it', () => {
     const leave = { invertB: false, delayMs: null, moveCm: null };
     const a = about('close-overhead', measured('inverted', 100), { chosen: leave });
     expect([a.text, a.callOut, a.chosen]).toEqual(['Leave it as it is.', 'Leave it', true]);
-    expect(a.notes[0]).toBe('Your choice; recommended: invert B, A 2.91 ms later in the mix.');
+    expect(a.notes[0]).toBe('Your choice; recommended: invert B, delay A by 2.91 ms in the mix.');
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
     expect(delay.text).toMatch(/^Delay A by 2\.91 ms later in the mix: −/);
   });
@@ -181,8 +179,8 @@ describe("the meter's own invert", () => {
     expect(press.callOut).toBe("Press B's polarity switch");
     const drop = about('same-side', turnedOver(measured('same', 0.3)), on);
     expect(drop.action).toBe('leave');
-    expect(drop.text).toBe("Take the meter's invert off: B is right without it: it is fuller that way.");
-    expect(drop.callOut).toBe("Take the meter's invert off");
+    expect(drop.text).toBe('Switch “Invert B here” off, B is right without it: fuller that way.');
+    expect(drop.callOut).toBe('Switch “Invert B here” off');
   });
 
   it('comes before a move, in one sentence', () => {
@@ -199,7 +197,7 @@ describe("the meter's own invert", () => {
   it('is taken out of what is said of the first push and of the sum', () => {
     const r = measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 }));
     expect(about('other', turnedOver(r), { invertB: true }).notes[0]).toMatch(
-      /^Without the meter's invert, B starts the same way as A, yet .* fuller as the meter has it where it stands/,
+      /^With “Invert B here” off, B starts the same way as A, but where they are now .* fuller with “Invert B here” on\. /,
     );
   });
 

@@ -47,7 +47,7 @@ describe('a recording that is over', () => {
 
   it('never asks for another hit, and says everything else as ever', () => {
     const moving = over({ state: 'following', reason: 'moving', hits: 8, delaySamples: 9 });
-    expect(moving.text).toMatch(/^A microphone was still on the move when this recording ended/);
+    expect(moving.text).toMatch(/^A mic was still being moved when this recording ended/);
     for (const a of [moving, over({ reason: 'too-few-hits' }), over({ reason: 'nothing-yet' })]) {
       expect(`${a.text} ${a.callOut} ${a.sureness}`).not.toMatch(/keep|yet/i);
     }
@@ -55,8 +55,8 @@ describe('a recording that is over', () => {
     for (const kind of PAIR_KIND_IDS) {
       const unknown = measured('same', 0.3, { uncertaintySamples: null });
       const [a, live] = [about(kind, unknown, { ended: true }), about(kind, unknown)];
-      expect(live.sureness).toMatch(/; accuracy not known yet$/);
-      expect(a.sureness).toMatch(/; accuracy not known$/);
+      expect(live.sureness).toMatch(/; accuracy unknown so far$/);
+      expect(a.sureness).toMatch(/; accuracy unknown$/);
       expect(`${a.text} ${a.callOut} ${a.sureness} ${a.notes}`).not.toMatch(/yet/);
     }
     const r = measured('same', 3);

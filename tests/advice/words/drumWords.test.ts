@@ -35,9 +35,9 @@ describe('drums in words', () => {
   it.each<[string, Partial<DrumReading>]>([
     ['inverted, B 12 cm later', {}],
     ['same, B 3 cm earlier', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
-    ['same, B level with A', { polarity: 'same', delaySamples: 0 }],
+    ['same, B at the same distance as A', { polarity: 'same', delaySamples: 0 }],
     ['no answer yet: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
-    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],
     ['on the move', { state: 'following', reason: 'moving', polarity: null }],
   ])('say %s', (text, fields) => {
     expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20)).toBe(text);
@@ -47,7 +47,7 @@ describe('drums in words', () => {
     ['inverted, B 12 cm later', {}],
     ['too few hits', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
     ['no usable hit', { state: 'listening', reason: 'too-few-hits', hitsPooled: 0 }],
-    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],
     ['on the move until the end', { state: 'following', reason: 'moving', polarity: null }],
   ])('after the end wait for nothing: %s', (text, fields) => {
     expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20, true)).toBe(text);
@@ -134,7 +134,7 @@ describe('what was used', () => {
       /^9 of the last 9 hits \(drum 2, as chosen\) agree/,
     );
     const unclear = kit({ state: 'unclear', reason: 'hits-disagree', polarity: null, delaySamples: null });
-    expect(advise(unclear, CONTEXT).sureness).toBe("no timing: the hits don't agree (the loudest in A)");
+    expect(advise(unclear, CONTEXT).sureness).toBe('no timing: the hits don’t agree (the loudest in A)');
     // one drum: not a word of it
     for (const one of [measured('same', 3), measured('same', 3, { drum: 1, drums: [drum(1)] }), reading()]) {
       expect(whichDrumText(whichShown(one))).toBe('');

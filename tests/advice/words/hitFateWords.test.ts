@@ -18,12 +18,12 @@ describe('what became of a hit', () => {
     ['no clear first push', hit(1, 'no-arrival'), picture({})],
     ['first push buried in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
     ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
-    ['one microphone only', hit(1, 'one-side-only'), null],
+    ['one mic only', hit(1, 'one-side-only'), null],
     ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
     ['two drums at once', hit(1, 'two-drums', { drum: 2 }), null],
     ['too close to the last', hit(1, 'too-soon', { drum: null }), null],
     ['off by +0.31 ms', hit(1, 'disagrees', { delaySamples: 20 + 0.31 * 48 }), null],
-    ['starts the opposite way', hit(1, 'disagrees', { polarity: 'inverted' }), null],
+    ['opposite polarity', hit(1, 'disagrees', { polarity: 'inverted' }), null],
     ['disagrees', hit(1, 'disagrees', { delaySamples: null, polarity: null }), null],
   ])('%s', (text, one, pic) => {
     expect(fateText(one, now, pic)).toBe(text);

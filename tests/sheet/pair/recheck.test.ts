@@ -15,8 +15,12 @@ test('what another temperature explains is no move: the air’s, or a figure tha
 
 test('a second look in words', () => {
   const say = (now: Taken): string => recheckText(recheck(TAKEN, now), 'Snare bottom', '14:10');
-  expect(say(farther(TAKEN, 2.4))).toBe('Snare bottom: 2.4 cm farther than at 14:10. Check both stands.');
-  expect(say(farther(TAKEN, -12))).toBe('Snare bottom: 12 cm closer than at 14:10. Check both stands.');
+  expect(say(farther(TAKEN, 2.4))).toBe(
+    'Snare bottom: 2.4 cm further than at 14:10. Stop the drummer, then check both stands.',
+  );
+  expect(say(farther(TAKEN, -12))).toBe(
+    'Snare bottom: 12 cm closer than at 14:10. Stop the drummer, then check both stands.',
+  );
   expect(say({ ...TAKEN, polarity: 'same' })).toBe(
     'Snare bottom: polarity changed since 14:10. Check the switch and the cable.',
   );

@@ -4,7 +4,7 @@ import { handOver } from '../../../src/sheet/print/handOver';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
 import { planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 
-/** Fuller as it is: inverted it loses 7.5 dB in the drum's low octave, 4.8 dB over all. */
+/** Fuller as it is: inverted it loses 7.5 dB in the drum’s low octave, 4.8 dB overall. */
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,
   polarity: 'same',
@@ -43,7 +43,7 @@ describe('what to invert', () => {
       delay: [],
     });
     expect(lineOf(read, 'Snare top', 'Snare bottom')).toBe(
-      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB over all.',
+      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB overall.',
     );
     expect(lineOf(read, 'Snare top', 'Overhead left')).toBe('In the mix: nothing left to do.');
   });
@@ -59,9 +59,7 @@ describe('what to invert', () => {
       { ...read, microphones: turned },
       { 'snareTop-snareBottom': { before: inverted(0.1, { bInverted: true }) } },
     );
-    expect(handOver(sheet).inTheMix.invert).toEqual([
-      'Snare bottom (its switch stands at inverted): against Snare top.',
-    ]);
+    expect(handOver(sheet).inTheMix.invert).toEqual(['Snare bottom (its polarity switch is in): against Snare top.']);
   });
 
   test('two that go together are told so, and that nothing changes between them', () => {
@@ -86,7 +84,7 @@ describe('what to invert', () => {
     const sheet = withPairs(eight, {
       'snareTop-snareBottom': { before: inverted(0.1), done: { ...DONE, leftOnPurpose: true, note: 'wanted thin' } },
     });
-    expect(handOver(sheet).inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
+    expect(handOver(sheet).inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
     expect(handOver(sheet).pairs[0]?.line).toBe('Left as it is on purpose: “wanted thin”.');
   });
 
@@ -95,7 +93,7 @@ describe('what to invert', () => {
     const sheet = withPairs(eight, { 'snareTop-snareBottom': { before: inverted(0.1, old) } });
     expect(handOver(sheet).inTheMix.invert).toEqual(['No reading to go by.']);
     expect(handOver(sheet).pairs[0]?.line).toBe(
-      'In the mix: no plan: fuller with one inverted by 8 dB in the drum’s low octave, not known over all; measure it again.',
+      'In the mix: no plan: 8 dB fuller in the drum’s low octave with one inverted, unknown overall; measure it again.',
     );
   });
 });
@@ -117,13 +115,13 @@ describe('what to delay', () => {
   test('positive delays A, negative B, in samples of the recording; whole, with both polarities and what it gains', () => {
     // by hand: 3 ms · 44.1 = 132.3; 10·lg(1.9/1.1)
     expect(handOver(delayed(3)).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples), to meet Overhead left on the snare.',
+      'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare.',
     ]);
     expect(lineOf(delayed(3), 'Snare top', 'Overhead left')).toBe(
-      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz), +2.5 dB over all.',
+      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz), +2.5 dB overall.',
     );
     expect(handOver(delayed(-3)).inTheMix.delay).toEqual([
-      'Overhead left by 3 ms (132 samples), to meet Snare top on the snare.',
+      'Overhead left by 3 ms (132 samples), to line up with Snare top on the snare.',
     ]);
     expect(lineOf(delayed(-3), 'Snare top', 'Overhead left')).toMatch(/delay Overhead left by 3 ms/);
   });
@@ -137,16 +135,16 @@ describe('what to delay', () => {
     const told = handOver(sheet);
     expect(told.inTheMix).toMatchObject({
       invert: ['Overhead left: against Snare top.'],
-      delay: ['Snare top by 2.76 ms (132 samples), to meet Overhead left on the snare.'],
+      delay: ['Snare top by 2.76 ms (132 samples), to line up with Overhead left on the snare.'],
     });
     expect(told.pairs[0]?.line ?? '').toBe(
-      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz), +4 dB over all.',
+      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz), +4 dB overall.',
     );
   });
 
   test('what was aligned with it goes along; nothing to delay, nothing said', () => {
     expect(handOver(delayed(3, { 'snareTop-snareBottom': { before: same(0.1) } })).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples), to meet Overhead left on the snare; Snare bottom too, by the same.',
+      'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare; Snare bottom by the same amount.',
     ]);
     expect(handOver(eight).inTheMix.delay).toEqual([]);
   });
@@ -155,7 +153,7 @@ describe('what to delay', () => {
     const done = { ...DONE, later: { invertB: true, delayMs: 3 } };
     const sheet = withPairs(eight, { 'snareTop-overheadLeft': { before: inverted(3, UNPLANNED), done } });
     expect(lineOf(sheet, 'Snare top', 'Overhead left')).toBe(
-      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): what that gains isn’t known.',
+      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): gain unknown.',
     );
   });
 });
@@ -168,7 +166,7 @@ describe('pairs that give way', () => {
       'highTom-overheadLeft': { before: same(2) },
     });
     expect(handOver(sheet).inTheMix.pays).toEqual([
-      'Kick out → Overhead left (kick): −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB over all against its own plan (invert Overhead left), because Overhead left follows the snare.',
+      'Kick out → Overhead left (kick): −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB overall against the plan for this pair alone (invert Overhead left), because Overhead left follows the snare.',
     ]);
   });
 
@@ -179,10 +177,10 @@ describe('pairs that give way', () => {
       'snareTop-overheadRight': { before: inverted(3.1, planned(timing(-0.2, -0.2))) },
     });
     const told = handOver(sheet);
-    expect(told.inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
+    expect(told.inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
     expect(told.inTheMix.pays).toHaveLength(1);
     expect(told.inTheMix.pays[0]).toMatch(
-      /^Snare top → Overhead right \(snare\): −2 dB in the drum’s low octave \(177–354 Hz\), −2 dB over all against its own plan \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
+      /^Snare top → Overhead right \(snare\): −2 dB in the drum’s low octave \(177–354 Hz\), −2 dB overall against the plan for this pair alone \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
     );
     expect(lineOf(sheet, 'Snare top', 'Overhead right')).toBe('In the mix: nothing left to do.');
     expect(told.doubts[0]).toMatch(/^Snare: the polarities of .* can’t all be right\.$/);
