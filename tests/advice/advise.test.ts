@@ -78,7 +78,7 @@ describe('what to do', () => {
     ] as const) {
       const a = about('other', measured('inverted', 0.3, sum));
       expect(a.text).toBe(
-        `Leave it: no telling what a flip would gain: the two have too little in common in ${octave}.`,
+        `Leave it: can’t tell what inverting would gain, A and B have too little in common in ${octave}.`,
       );
       expect([a.action, a.callOut]).toEqual(['leave', 'Leave it']);
     }
@@ -96,18 +96,18 @@ describe('what to do', () => {
   it('says no move below twice the spread, nor one whose direction is not known', () => {
     const unsure = about('same-side', measured('same', 3, { ...NO_SUM, ...known(4) }));
     expect(unsure.moveCm).toBeNull();
-    expect(unsure.text).toMatch(/ B may be 3 cm late, but not surely enough for a move\.$/);
+    expect(unsure.text).toMatch(/ B may be 3 cm late, but that’s not certain enough to move it\.$/);
     const unknown = about('same-side', measured('same', -3, { ...NO_SUM, ...known(null) }));
-    expect(unknown.text).toMatch(/ B may be 3 cm early, but not surely enough for a move\.$/);
+    expect(unknown.text).toMatch(/ B may be 3 cm early, but that’s not certain enough to move it\.$/);
   });
 
   it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
     const far = about('same-side', measured('inverted', -95));
     expect([far.action, far.moveCm, far.delayLaterMs, far.plan]).toEqual(['cannot-tell', null, null, []]);
-    expect(far.text).toBe('95 cm is far for two on the same side: check that the right two are patched.');
-    expect(far.callOut).toBe('95 cm is far: check the patch');
-    expect(far.notes).toEqual(['What was read: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
-    expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is far for two overheads: /);
+    expect(far.text).toBe('95 cm is a long way for two on the same side: check that the right two are patched.');
+    expect(far.callOut).toBe('95 cm is a long way: check the patch');
+    expect(far.notes).toEqual(['Measured: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
+    expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is a long way for two overheads: /);
   });
 });
 
@@ -126,7 +126,7 @@ describe('beside it', () => {
 
   it('the cautions of a move: stop, then what the microphone may meet, under the rules of the house', () => {
     const [stop, meets, house] = about('same-side', measured('same', 3)).cautions;
-    expect(stop).toBe('Ask the drummer to stop before you reach in; measure again after.');
+    expect(stop).toBe('Ask the drummer to stop before you reach in. Move the stand, step away, then four hits.');
     expect(meets).toMatch(/stick/);
     expect(house).toMatch(/^House rules.* come first/);
     expect(about('same-side', measured('same', 0.2)).cautions).toEqual([]);
@@ -140,11 +140,13 @@ describe('beside it', () => {
     };
     const a = about('two-overheads', kit(24, [[2, -46]]));
     expect(a.notes).toContain(
-      'If B comes as much closer to drum 2 too, that takes drum 2 from 46 cm to 70 cm apart: measure both again after the move.',
+      'If the move brings B that much closer to drum 2 too, the mics go from 46 cm to 70 cm apart for drum 2. Measure both drums again after it.',
     );
     expect(a.callOut).toBe('B: 24 cm closer, for drum 1');
     const back = about('two-overheads', kit(-24, [[3, -46]]));
-    expect(back.notes.join(' ')).toMatch(/If B goes as much back from drum 3 too, .* from 46 cm to 22 cm apart:/);
+    expect(back.notes.join(' ')).toMatch(
+      /If the move takes B that much further from drum 3 too, .* from 46 cm to 22 cm apart for drum 3\./,
+    );
     expect(about('two-overheads', kit(24, [])).callOut).toBe('B: 24 cm closer');
     // too long for a call
     const long = about('two-overheads', turnedOver(changed(kit(24, [[2, 10]]), {})), { invertB: false });
@@ -157,7 +159,7 @@ describe('beside it', () => {
       'B starts the same way as A, but where they are now the drum’s low octave (60–120 Hz) is 13 dB fuller with B inverted. The plan goes by the sum.',
     );
     const gap = about('top-bottom', measured('inverted', 9));
-    expect(gap.notes).toContain('No stand can take 9 cm away: the drum is between the two.');
+    expect(gap.notes).toContain('Moving a stand won’t close these 9 cm: the drum is between the two mics.');
   });
 
   it('what a person chose, and what would be recommended', () => {
@@ -166,7 +168,7 @@ describe('beside it', () => {
     expect([a.text, a.callOut, a.chosen]).toEqual(['Leave it as it is.', 'Leave it', true]);
     expect(a.notes[0]).toBe('Your choice; recommended: invert B, delay A by 2.91 ms in the mix.');
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
-    expect(delay.text).toMatch(/^Delay A by 2\.91 ms later in the mix: −/);
+    expect(delay.text).toMatch(/^Delay A by 2\.91 ms in the mix: −/);
   });
 });
 
@@ -175,8 +177,8 @@ describe("the meter's own invert", () => {
     const on = { invertB: true };
     const press = about('top-bottom', turnedOver(measured('inverted', 0.5)), on);
     expect(press.action).toBe('invert');
-    expect(press.text).toMatch(starting("Press B's polarity switch, then take the meter's invert off"));
-    expect(press.callOut).toBe("Press B's polarity switch");
+    expect(press.text).toMatch(starting('Mute B, press its polarity switch, unmute, then switch “Invert B here” off'));
+    expect(press.callOut).toBe('Mute B, press its polarity switch, unmute');
     const drop = about('same-side', turnedOver(measured('same', 0.3)), on);
     expect(drop.action).toBe('leave');
     expect(drop.text).toBe('Switch “Invert B here” off, B is right without it: fuller that way.');
@@ -188,10 +190,10 @@ describe("the meter's own invert", () => {
     expect(press.action).toBe('invert-and-move');
     expect(press.text).toMatch(
       starting(
-        "Press B's polarity switch, then take the meter's invert off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back",
+        'Mute B, press its polarity switch, unmute, then switch “Invert B here” off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back',
       ),
     );
-    expect(press.callOut).toBe("Press B's polarity switch. Then B: 2.5 cm closer");
+    expect(press.callOut).toBe('Mute B, press its polarity switch, unmute. Then B: 2.5 cm closer');
   });
 
   it('is taken out of what is said of the first push and of the sum', () => {

@@ -63,9 +63,7 @@ describe('no answer', () => {
     expect(flip.text).toMatch(
       /^Can’t time these, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\), .*, where they are now\.$/,
     );
-    expect(flip.notes[0]).toMatch(
-      /^Can’t time these yet: the hits don’t agree on one delay\. Have just one drum hit/,
-    );
+    expect(flip.notes[0]).toMatch(/^Can’t time these yet: the hits don’t agree on one delay\. Have just one drum hit/);
     expect(flip.sureness).toBe('no timing: the hits don’t agree');
     const good = about('other', unclear(sumOf({ polarity: 'same', delaySamples: 0, nearSamples: null })));
     expect(good.text).toBe('Can’t time these; leave B’s polarity alone: not worth inverting.');
@@ -74,9 +72,7 @@ describe('no answer', () => {
       reason: 'low-end-only-b',
       ...sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null }),
     });
-    expect(about('low-end-driver', low).notes[0]).toMatch(
-      /^Can’t time these hits: B hears only the lows/,
-    );
+    expect(about('low-end-driver', low).notes[0]).toMatch(/^Can’t time these hits: B hears only the lows/);
   });
 });
 

@@ -15,10 +15,22 @@ function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}):
 
 describe('without an answer', () => {
   it.each<[Partial<Flat>, string, RegExp]>([
-    [{ state: 'no-signal', reason: 'a-silent' }, 'fix-input', /^A is silent: check its cable/],
-    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', /^A and B are one signal/],
-    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', /identical, sample for sample/],
-    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B's gain down/],
+    [
+      { state: 'no-signal', reason: 'a-silent' },
+      'fix-input',
+      /^A is silent: with the drummer stopped and monitors down, check its cable.*phantom/,
+    ],
+    [
+      { state: 'same-signal', reason: 'gain-copy' },
+      'fix-input',
+      /^A and B carry the same signal, apart from gain or polarity/,
+    ],
+    [
+      { state: 'same-signal', reason: 'bit-identical' },
+      'fix-input',
+      /^A and B carry the same signal: one input feeds both/,
+    ],
+    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B’s gain down/],
     [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', /^No hit has been heard yet/],
     [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', /^Hit 2 of 4/],
     [{ state: 'unclear', reason: 'moved' }, 'hit-more', /keep hitting/],
@@ -38,7 +50,7 @@ describe('a recording that is over', () => {
     [{ reason: 'too-few-hits', hitsPooled: 0 }, 'No usable hit in this recording; 4 are needed.'],
     [{ reason: 'too-few-hits', hitsPooled: 5 }, 'Too few of the 5 usable hits in this recording agree.'],
     [{ reason: 'nothing-yet' }, 'No hit in this recording; 4 are needed.'],
-    [{ reason: 'moved' }, 'Something moved, and too few hits follow in this recording; 4 are needed.'],
+    [{ reason: 'moved' }, 'A mic or the drum moved, and too few hits follow in this recording; 4 are needed.'],
   ])('%o: %s', (fields, text) => {
     const a = over(fields);
     expect([a.action, a.text]).toEqual(['hit-more', text]);

@@ -38,7 +38,7 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
     case 'other-drum-changes': {
       const drum = theDrumCalled(note.drum, context);
       const goes = note.moveCm > 0 ? 'that much closer to' : 'that much further from';
-      return `If the move brings ${micName('B', context)} ${goes} ${drum} too, the mics go from ${cmText(note.nowCm)} to ${cmText(note.thenCm)} apart for ${drum}. Measure both drums again after it.`;
+      return `If the move ${note.moveCm > 0 ? 'brings' : 'takes'} ${micName('B', context)} ${goes} ${drum} too, the mics go from ${cmText(note.nowCm)} to ${cmText(note.thenCm)} apart for ${drum}. Measure both drums again after it.`;
     }
     case 'what-was-read': {
       const when = note.pathCm > 0 ? 'later' : 'earlier';

@@ -43,7 +43,7 @@ function refusedText(found: OffsetRefused): string {
     case 'scatter':
       return `Not steady enough: hit-to-hit spread ${fixedSamples(found.scatterSamples, 2)}. Keep the source in one place, at the same distance from both mics, then start over.`;
     case 'inverted':
-      return 'B is inverted relative to A: that’s a switch, a cable or a mic, never a converter. Put it right, then start over.';
+      return 'B is inverted relative to A: that’s a switch, a cable or a mic, never a converter. Monitors down, put it right, then start over.';
     case 'too-far':
       return `B and A are ${fixedMs(found.delayMs, 1)} apart: too much for converters. Look for a wrong patch, or a delay or plug-in in one path, then start over.`;
     case 'nothing':

@@ -31,7 +31,7 @@ describe('how an answer came about', () => {
   it('does not hide waveforms that say otherwise, or an accuracy that is not known', () => {
     const lag = Math.round(10 / CM_PER_SAMPLE) + 24;
     const said = whySentences(measured('same', 10, { curve: curve(lag, -1), uncertaintySamples: null }), CONTEXT);
-    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there, polarity inverted: .* doesn’t count here\.$/);
+    expect(said.at(-1)).toMatch(/line up best \+0\.5\d ms from there, polarity inverted: .* doesn’t count\.$/);
     expect(said.join(' ')).toContain('Accuracy unknown');
     // near, but with the other sign, is no agreement
     const close = whySentences(measured('same', 10, { curve: curve(lag - 24, -1) }), CONTEXT);
@@ -120,9 +120,7 @@ describe('a microphone that hears the low end only', () => {
     for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {
       const said = whySentences(reading({ ...state, reason }), CONTEXT);
       expect(said.join(' ')).not.toMatch(/\d agree|each other/);
-      expect(said[1]).toBe(
-        '10 hits of one drum count for the sum only: no first push to compare, so no delay.',
-      );
+      expect(said[1]).toBe('10 hits of one drum count for the sum only: no first push to compare, so no delay.');
     }
     const one = reading({ ...state, reason: 'low-end-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
     expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);

@@ -179,7 +179,7 @@ describe('pairs', () => {
     const row = rowOf({ before: { ...TAKEN, sure: false, reason: 'the hits don’t agree' } });
     expect(row).toMatchObject({ polarity: 'uncertain: the hits don’t agree', path: '–', sure: false });
     const sheet = snares({ before: { ...TAKEN, sure: false, reason: '' } });
-    expect(handOver(sheet).pairs[0]?.polarity).toBe('not sure');
+    expect(handOver(sheet).pairs[0]?.polarity).toBe('uncertain');
     // its sum still counts
     expect(handOver(sheet).inTheMix.invert).toEqual(['Snare bottom: against Snare top.']);
     expect(handOver(sheet).microphones.find(({ id }) => id === 'snareBottom')?.delays[0]?.text).toBe('–');
@@ -192,7 +192,7 @@ describe('pairs', () => {
       path: '–',
       line: 'In the mix: no plan: the reading is uncertain.',
     });
-    expect(told.notRead).toMatch(/^Not read: Kick in → Kick out \(kick\), .* and .*\.$/);
+    expect(told.notRead).toMatch(/^Not measured: Kick in → Kick out \(kick\), .* and .*\.$/);
     expect(told.notRead).not.toContain('Snare bottom');
   });
 
@@ -222,7 +222,7 @@ describe('pairs', () => {
     expect(rowOf({ before: same(0.1), done: DONE }).line).toBe('In the mix: nothing left to do.');
     for (const [change, said] of [
       ['same', 'same as accepted'],
-      ['polarity', 'polarity not as accepted'],
+      ['polarity', 'polarity inverted since accepted'],
       ['unknown', 'can’t tell'],
     ] as const)
       expect(

@@ -166,7 +166,7 @@ describe('pairs that give way', () => {
       'highTom-overheadLeft': { before: same(2) },
     });
     expect(handOver(sheet).inTheMix.pays).toEqual([
-      'Kick out → Overhead left (kick): −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB overall against the plan for this pair alone (invert Overhead left), because Overhead left follows the snare.',
+      'Kick out → Overhead left (kick): −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB overall against the plan for this pair alone (invert Overhead left), because Overhead left goes with the snare.',
     ]);
   });
 
@@ -186,7 +186,7 @@ describe('pairs that give way', () => {
     expect(told.doubts[0]).toMatch(/^Snare: the polarities of .* can’t all be right\.$/);
     for (const name of ['Overhead left → Overhead right', 'Snare top → Overhead left', 'Snare top → Overhead right'])
       expect(told.doubts[0]).toContain(name);
-    expect(told.doubts[1]).toMatch(/^Snare: may be wrong, the likeliest first: .*Snare top → Overhead right/);
+    expect(told.doubts[1]).toMatch(/^Snare: most likely wrong, in this order: .*Snare top → Overhead right/);
   });
 });
 
@@ -216,44 +216,46 @@ describe('several on one drum', () => {
   // by hand: 10·lg(6.8/2.4) = 4.52 dB
   test('what the kit’s switches give, and that the hits were others; no other instruction', () => {
     expect(groups(asks(0.8), { before: asks(-0.5) }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz with the switches above, the most that polarity can do.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz with the switches above, the best that polarity can do.',
     ]);
     expect(groups(asks(0.8), { before: { ...asks(-0.5), run: 'run 2' } }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) with the switches above, the most that polarity can do.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) with the switches above, the best that polarity can do.',
     ]);
   });
 
   test('where the kit leaves something, how much', () => {
     expect(groups(of(0.8), { before: of(-0.5) }, of(-0.6))).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz; other switch positions could give +4.5 dB more there.',
+      'Kick, 3 together: as they are now at 88–177 Hz; other switch settings could give +4.5 dB more there.',
     ]);
   });
 
   test('with a delay between them nobody knows; a delay of all of them changes nothing', () => {
     const later = of(0.8, planned(timing(0.5, 0.2), timing(0.85, 0.9, { delayMs: 1 })));
-    expect(groups(later, { before: of(0.5) }, of(0.6))).toEqual(['Kick, 3 together: not known with the delays above.']);
+    expect(groups(later, { before: of(0.5) }, of(0.6))).toEqual(['Kick, 3 together: unknown with the delays above.']);
     const along = withPairs(three, {
       'kickIn-kickOut': { before: of(0.8) },
       'kickOut-kickDriver': { before: of(0.5) },
       third: { before: of(0.6) },
       'kickOut-overheadLeft': { before: same(3, planned(timing(0, 0), timing(0.8, 0.8, { delayMs: 3 }))) },
     });
-    expect(handOver(along).inTheMix.delay[0]).toMatch(/^Kick out by 3 ms .*; Kick in and Kick .* too, by the same\.$/);
+    expect(handOver(along).inTheMix.delay[0]).toMatch(
+      /^Kick out by 3 ms .*; Kick in and Kick .* by the same amount\.$/,
+    );
     expect(handOver(along).inTheMix.groups).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
+      'Kick, 3 together: as they are now at 88–177 Hz, the best that polarity can do.',
     ]);
   });
 
   test('what is fullest stays; what isn’t known is called so', () => {
     expect(groups(of(0.8), { before: of(0.5) }, of(0.6))).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
+      'Kick, 3 together: as they are now at 88–177 Hz, the best that polarity can do.',
     ]);
     expect(groups(of(0.8), {}, of(0.6))).toEqual([
-      'Kick, 3 together: not known; of its 3 pairs 1 has no low octave read.',
+      'Kick, 3 together: unknown; of its 3 pairs, 1 has no low octave measured.',
     ]);
     const elsewhere = of(0.5, { octaveCoherency: [0.5, null, null, null], fullerLowHz: 44.2 });
     expect(groups(of(0.8), { before: elsewhere }, of(0.6))).toEqual([
-      'Kick, 3 together: not known; no low octave is common to all of them.',
+      'Kick, 3 together: unknown; they have no low octave in common.',
     ]);
   });
 });
