@@ -50,7 +50,7 @@ describe('a recording that is over', () => {
     [{ reason: 'too-few-hits', hitsPooled: 0 }, 'No usable hit in this recording; 4 are needed.'],
     [{ reason: 'too-few-hits', hitsPooled: 5 }, 'Too few of the 5 usable hits in this recording agree.'],
     [{ reason: 'nothing-yet' }, 'No hit in this recording; 4 are needed.'],
-    [{ reason: 'moved' }, 'A mic or the drum moved, and too few hits follow in this recording; 4 are needed.'],
+    [{ reason: 'moved' }, 'Something moved, and too few hits follow in this recording; 4 are needed.'],
   ])('%o: %s', (fields, text) => {
     const a = over(fields);
     expect([a.action, a.text]).toEqual(['hit-more', text]);

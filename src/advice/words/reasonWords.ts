@@ -92,9 +92,9 @@ const WORDS: Readonly<Record<Plain, Words>> = {
     short: 'a mic is being moved',
   },
   moved: {
-    because: 'a mic or the drum moved, so the earlier hits no longer count',
+    because: 'something moved, so the earlier hits no longer count',
     next: 'keep hitting the same drum',
-    short: 'a mic or the drum moved',
+    short: 'something moved',
   },
   'no-common-signal': {
     because: 'A and B don’t match at all',
@@ -146,7 +146,7 @@ export function endedWords(reason: EndedReason): { text: string; short: string }
       return { text: `No hit in this recording; ${neededText(reason)}.`, short: 'No hit' };
     case 'moved':
       return {
-        text: `A mic or the drum moved, and too few hits follow in this recording; ${neededText(reason)}.`,
+        text: `Something moved, and too few hits follow in this recording; ${neededText(reason)}.`,
         short: 'Too few hits',
       };
     case 'no-usable-hit':

@@ -60,7 +60,7 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await page.keyboard.press('e');
     await page.locator('main.kit').waitFor();
     expect(await pairState(page, 'snareTop-snareBottom')).toBe('unsure');
-    expect(await page.locator('.pair-row[data-pair="snareTop-snareBottom"]').textContent()).toContain('not sure:');
+    expect(await page.locator('.pair-row[data-pair="snareTop-snareBottom"]').textContent()).toContain('uncertain:');
   });
 });
 
@@ -195,7 +195,7 @@ test('live: patched before anything counts; a knock during a take is said once w
     const change = page.locator('.round-changes li');
     await change.first().waitFor({ timeout: 60_000 });
     expect(await change.first().textContent()).toMatch(
-      /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (farther|closer) than at \d\d:\d\d\. Check both stands\.$/,
+      /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (further|closer) than at \d\d:\d\d\. Stop the drummer, then check both stands\.$/,
     );
     await page.keyboard.press('e');
     const pair = (await exported(page)).pairs.find(({ id }) => id === 'snareTop-snareBottom');

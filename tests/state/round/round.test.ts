@@ -411,7 +411,7 @@ describe('a second look', () => {
   test('another polarity; and what stands from now on', async () => {
     const { round, shelf, say } = await looking();
     say(sure('inverted', 3));
-    expect(round.changes()[0]?.text).toContain('polarity changed');
+    expect(round.changes()[0]?.text).toContain('polarity inverted since');
     round.takeNew();
     const kept = pairOf(shelf, BOTTOM);
     expect(kept).toMatchObject({ before: { polarity: 'inverted' }, after: null, done: null, checked: null });
