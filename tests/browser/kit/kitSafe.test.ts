@@ -60,7 +60,7 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await page.keyboard.press('e');
     await page.locator('main.kit').waitFor();
     expect(await pairState(page, 'snareTop-snareBottom')).toBe('unsure');
-    expect(await page.locator('.pair-row[data-pair="snareTop-snareBottom"]').textContent()).toContain('uncertain:');
+    expect(await page.locator('.pair-row[data-pair="snareTop-snareBottom"]').textContent()).toContain('not sure:');
   });
 });
 
