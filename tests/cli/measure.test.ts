@@ -115,7 +115,7 @@ describe('what was heard', () => {
     expect(measure({ hits: 2 }).plan).toEqual([]);
   });
 
-  it('looks farther for a room microphone', () => {
+  it('looks further for a room microphone', () => {
     const late = { delaySamples: 960, hits: 8 }; // 20 ms
     expect(measure(late).delaySamples).toBe(null);
     const room = measure(late, { kind: 'close-room' });

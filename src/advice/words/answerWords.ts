@@ -22,8 +22,8 @@ const CALL_LETTERS = 56;
 /** Too far apart to be what the pair says: the doubt comes first, and neither a move nor a switch is advised. */
 export function farAnswer({ pathCm }: FarPlan, { kind }: AdviceContext): Answer {
   return {
-    text: `${cmText(pathCm)} is far for ${lowerFirst(kindWords(kind).title)}: check that the right two are patched.`,
-    callOut: `${cmText(pathCm)} is far: check the patch`,
+    text: `${cmText(pathCm)} is a long way for ${lowerFirst(kindWords(kind).title)}: check that the right two are patched.`,
+    callOut: `${cmText(pathCm)} is a long way: check the patch`,
   };
 }
 
@@ -34,7 +34,7 @@ export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.notes.some(({ code }) => code === 'recommended-otherwise')) return yours(plan, steps, gains, context);
   if (steps === null) return leaveWords(plan, context);
   const told = isPresent(plan.recommended) ? meterInvertText(plan) : `: ${gains}`;
-  const start = plan.missing === null ? capital(steps) : `No timing here, but ${lowerFirst(steps)}`;
+  const start = plan.missing === null ? capital(steps) : `Can’t time these, but ${lowerFirst(steps)}`;
   return { text: `${start}${told}.`, callOut: callOutOf(plan, context) };
 }
 
@@ -62,8 +62,7 @@ export function stepsText({ invertB, moveCm, delayMs }: Action, flip: boolean, c
   const steps: string[] = [];
   if (invertB || context.invertB) steps.push(polarityText(flip, context));
   if (moveCm !== null) steps.push(moveText(moveCm, context, invertB && !context.invertB));
-  if (delayMs !== null)
-    steps.push(`delay ${named(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} later in the mix`);
+  if (delayMs !== null) steps.push(`delay ${named(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
   return steps.length === 0 ? null : steps.join(', then ');
 }
 
@@ -73,24 +72,25 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   const polarity = polaritySpoken(flip, context);
   if (polarity !== null) calls.push(polarity);
   if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
-  if (delayMs !== null) calls.push(`${micName(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
-  const call = calls.join('. Then ');
+  if (delayMs !== null)
+    calls.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
+  const call = capital(calls.join('. Then '));
   if (forDrum === null) return call;
   const longer = `${call}, for ${theDrumCalled(forDrum, context)}`;
   return longer.length <= CALL_LETTERS ? longer : call;
 }
 
-/** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB over all": both, or what the plan is for where they stay as they are. */
+/** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB overall": both, or what the plan is for where they stay as they are. */
 function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
   const { lowDb, allDb, moveCm } = recommended;
   const clear = moveCm === null ? [] : clearerBands(recommended);
   const gains = [
     ...(lowDb === null || lowOctaveHz === null ? [] : [`${gainText(lowDb)} in ${octaveText(...lowOctaveHz)}`]),
-    ...(allDb === null ? [] : [`${gainText(allDb)} over all`]),
+    ...(allDb === null ? [] : [`${gainText(allDb)} overall`]),
   ];
   const same = Math.max(lowDb ?? 0, allDb ?? 0) < LEAST_GAIN_DB;
   const text = same && clear.length > 0 ? `${listText(clear)}, the rest unchanged` : gains.join(', ');
-  return missing === null ? text : `${text}, as they stand`;
+  return missing === null ? text : `${text}, where they are now`;
 }
 
 /** "+4 dB at 3–10 kHz" */
@@ -105,10 +105,10 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   const { missing } = plan;
   const why = leaveBecause(plan);
   const b = micName('B', context);
-  const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
+  const start = missing === null ? 'Leave it' : `Can’t time these; leave ${b}’s polarity alone`;
   return {
     text: `${start}: ${why}.${distanceText(plan.distance, context)}`,
-    callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`,
+    callOut: missing === null ? 'Leave it' : `Can’t time these; leave ${b}’s polarity alone`,
   };
 }
 
@@ -116,8 +116,8 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
 function leaveBecause({ alternatives, lowOctaveHz }: AnswerPlan): string {
   const others = alternatives.slice(1);
   if (others.some((one) => gainDb(one) !== null)) return notWorthIt(others);
-  const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
-  return `no telling what a flip would gain: the two have too little in common in ${octave}`;
+  const octave = lowOctaveHz === null ? 'the drum’s low octave' : octaveText(...lowOctaveHz);
+  return `can’t tell what inverting would gain, A and B have too little in common in ${octave}`;
 }
 
 /** Nothing is done but to take the meter's own invert off: fuller only where that is known, and to be heard. */
@@ -127,20 +127,20 @@ function meterInvertText(plan: AnswerPlan): string {
   );
   const { lowDb = null, allDb = null } = inverted ?? {};
   const fuller = lowDb !== null && allDb !== null && Math.max(lowDb, allDb) <= -LEAST_GAIN_DB;
-  return fuller ? ': it is fuller that way' : `; ${leaveBecause(plan)}`;
+  return fuller ? ': fuller that way' : `; ${leaveBecause(plan)}`;
 }
 
-/** "no flip, move or delay is worth it" */
+/** "not worth inverting, moving or delaying" */
 function notWorthIt(others: readonly Alternative[]): string {
   const moves = others.some(({ moveCm }) => moveCm !== null);
   const delays = others.some(({ delayMs }) => delayMs !== null);
-  if (!moves && !delays) return "a flip isn't worth it";
-  return `no flip${moves && delays ? ', move or delay' : ` or ${moves ? 'move' : 'delay'}`} is worth it`;
+  if (!moves && !delays) return 'not worth inverting';
+  return `not worth inverting${moves && delays ? ', moving or delaying' : ` or ${moves ? 'moving' : 'delaying'}`}`;
 }
 
 /** What would be done about the distance, were it known. */
 function distanceText(distance: Distance | null, context: AdviceContext): string {
   if (distance?.code !== 'too-uncertain-to-move') return '';
   const { pathCm } = distance;
-  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but not surely enough for a move.`;
+  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but that’s not certain enough to move it.`;
 }

@@ -38,8 +38,8 @@ export function leftOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): L
 }
 
 /**
- * "delay Snare top by 2.76 ms (122 samples); leave both polarities: +5.8 dB in the drum's low octave (88–177 Hz), +5.5 dB over
- * all".
+ * "delay Snare top by 2.76 ms (122 samples); leave both polarities: +5.8 dB in the drum’s low octave (88–177 Hz), +5.5 dB
+ * overall". Of a pair that was accepted as the whole kit has it, of one that wasn't as it would be by itself.
  * @returns empty: it wasn't read
  */
 export function leftText(sheet: KitSheet, choice: KitChoice | null, pair: Pair, nameOf: PlanNames['nameOf']): string {
@@ -70,7 +70,7 @@ export function planInForce(sheet: KitSheet, choice: KitChoice | null, pair: Pai
 /** What the reading knows of the sum where nothing can be recommended by it. */
 function sumText({ fuller, fullerDb, polarity }: Taken): string {
   if (fuller === null || fuller === 'either' || fullerDb === null)
-    return polarity === null ? 'the reading isn’t sure' : 'the sum isn’t known';
-  const how = fuller === 'as-is' ? 'as read' : 'with one inverted';
-  return `fuller ${how} by ${dbText(fullerDb)} in the drum’s low octave, not known over all; measure it again`;
+    return polarity === null ? 'the reading is uncertain' : 'the sum is unknown';
+  const how = fuller === 'as-is' ? 'as measured' : 'with one inverted';
+  return `${dbText(fullerDb)} fuller in the drum’s low octave ${how}, unknown overall; measure it again`;
 }

@@ -99,7 +99,7 @@ describe('fine', () => {
     expect(answer('same-side', measured('inverted', 0.3)).fine).toBe(false);
     expect(answer('same-side', measured('inverted', 0.3, NO_SUM)).fine).toBe(false);
     expect(answer('other', measured('same', 4)).fine).toBe(false);
-    // the sum says the opposite of the first push, though a flip isn't worth it over all
+    // the sum says the opposite of the first push, though not worth inverting over all
     const torn = sumOf({ polarity: 'inverted', delaySamples: 0, all: false });
     expect(answer('same-side', measured('same', 0.3, torn)).fine).toBe(false);
     // the meter's own invert is still to be taken off

@@ -57,7 +57,7 @@ describe('the sum against the first push', () => {
 });
 
 describe('what belongs to the pair', () => {
-  it('the drum lies between top and bottom that are farther apart than 6 cm', () => {
+  it('the drum lies between top and bottom that are further apart than 6 cm', () => {
     const made = planOf('answer', 'top-bottom', measured('inverted', 9));
     expect(made.recommended.moveCm).toBeNull();
     expect(noted(made, 'drum-in-the-gap')?.pathCm).toBeCloseTo(9, 9);

@@ -182,7 +182,7 @@ describe('what A+B comes to', () => {
       delayMs: 2.91,
       asIs: { lowDb: null, allDb: null, bandsDb: [null, null, null, null] },
     });
-    // an arrival that moved farther from where the values lie than they reach: 60 samples at 48 kHz are 1.25 ms
+    // an arrival that moved further from where the values lie than they reach: 60 samples at 48 kHz are 1.25 ms
     const off = (samples: number): number | null | undefined => {
       const moved = changed(measured('same', 100), { delaySamples: 100 / CM_PER_SAMPLE + samples });
       return of(moved, 'close-overhead').find(({ delayMs }) => delayMs !== null)?.asIs.lowDb;
@@ -224,8 +224,8 @@ describe('nothing is told', () => {
     ],
     ['of one signal twice', reading({ state: 'same-signal', reason: 'gain-copy' }), 'other'],
     ['where neither sum nor arrival carries anything', reading({ state: 'unclear', reason: 'hits-disagree' }), 'other'],
-    ['of two that are farther apart than such a pair ever is', measured('same', 31), 'same-side'],
-    ['of two overheads farther apart than that', measured('same', -105), 'two-overheads'],
+    ['of two that are further apart than such a pair ever is', measured('same', 31), 'same-side'],
+    ['of two overheads further apart than that', measured('same', -105), 'two-overheads'],
   ])('%s', (_, r, kind) => {
     expect(of(r, kind)).toEqual([]);
   });

@@ -83,7 +83,7 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     await hand.press('[data-start="fourteen"]');
     await page.locator('.microphones tbody tr').nth(13).waitFor();
     // the demo kit knows one pair more than the starting point
-    await hand.choose('.add-pair label:nth-of-type(1) select', 'Kick low-end driver');
+    await hand.choose('.add-pair label:nth-of-type(1) select', 'Kick speaker');
     await hand.choose('.add-pair label:nth-of-type(2) select', 'Kick in');
     await hand.choose('.add-pair label:nth-of-type(3) select', 'Both sides of a kick');
     await hand.press('[data-command="add-pair"]');

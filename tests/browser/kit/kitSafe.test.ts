@@ -195,7 +195,7 @@ test('live: patched before anything counts; a knock during a take is said once w
     const change = page.locator('.round-changes li');
     await change.first().waitFor({ timeout: 60_000 });
     expect(await change.first().textContent()).toMatch(
-      /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (farther|closer) than at \d\d:\d\d\. Stop the drummer and check both stands\.$/,
+      /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (further|closer) than at \d\d:\d\d\. Stop the drummer, then check both stands\.$/,
     );
     await page.keyboard.press('e');
     const pair = (await exported(page)).pairs.find(({ id }) => id === 'snareTop-snareBottom');

@@ -68,7 +68,7 @@ test('the meter’s own invert is taken out again: what is kept is what the inpu
 });
 
 describe('what can be done about it', () => {
-  // as things stand −0.5 in the drum's low octave, −0.3 over all; wherever the arrivals about meet 0.9
+  // as things stand −0.5 in the drum’s low octave, −0.3 overall; wherever the arrivals about meet 0.9
   const at = answerOf(SURE).delaySamples as number;
   const near = {
     centreSamples: at,

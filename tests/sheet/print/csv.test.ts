@@ -48,15 +48,15 @@ test('a row for each pair, each as long as the head; what was written is read ag
   const told = Object.fromEntries(head.map((name, i) => [name, first[i]]));
   expect(told).toMatchObject({
     A: `'${sheet.microphones.find(({ id }) => id === one.a)?.label}`,
-    sure: 'yes',
+    certain: 'yes',
     polarity: 'inverted',
     'delay of B ms': '-0.07',
     // by hand: −0.07 ms at the recording's 96 kHz, not at the meter's rate
     'delay of B samples': '-6.7',
-    'uncertainty ms (90 %)': '0.0235',
+    'accuracy ± ms (90 %)': '0.0235',
     'the drum’s low octave Hz': '177–354',
-    'inverted then': 'B',
-    'B moved towards the drum cm': '2.5',
+    'inverted (A, B or both)': 'B',
+    'B moved closer cm': '2.5',
     'left on purpose': 'no',
     note: 'before "take" 2',
     initials: 'lv',
@@ -64,9 +64,9 @@ test('a row for each pair, each as long as the head; what was written is read ag
     agreement: '0.9',
     'polarity before': 'same',
     'delay of B before ms': '0.0123',
-    'second look at': '2026-01-02T09:00:00Z',
-    'second look found': 'moved',
-    'second look: B farther by cm': '2.4',
+    'recheck at': '2026-01-02T09:00:00Z',
+    'recheck found': 'moved',
+    'recheck: B further by cm': '2.4',
   });
 });
 
@@ -84,7 +84,7 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     return Object.fromEntries(head.map((name, i) => [name, values[i] as string]));
   };
   const DELAY = 'in the mix: delay ms (A positive, B negative)';
-  const LOW = 'gain in the drum’s low octave dB (more than as it is, A and B at equal level)';
+  const LOW = 'gain in the drum’s low octave dB (over leaving it, A and B at equal level)';
   const before = { ...TAKEN, ...planned(timing(-0.3, -0.3), timing(-0.9, -0.8, { delayMs: 2.76 })) };
   expect(row({ before })).toMatchObject({
     'in the mix: invert A': 'no',
@@ -93,8 +93,8 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     // by hand: 2.76 · 44.1 = 121.7; 10·lg(1.9/0.7), 10·lg(1.8/0.7)
     'in the mix: delay samples (A positive, B negative)': '122',
     [LOW]: '4.3',
-    'gain over all dB (more than as it is, A and B at equal level)': '4.1',
-    'the pair’s own plan': 'the same',
+    'gain overall dB (over leaving it, A and B at equal level)': '4.1',
+    'plan for this pair alone': 'the same',
   });
   const other = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { delayMs: -3 })) };
   expect(row({ before: other })).toMatchObject({ 'in the mix: invert B': 'no', [DELAY]: '-3' });

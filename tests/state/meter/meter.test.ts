@@ -419,7 +419,7 @@ describe('what is shown at one moment is of one reading', () => {
       const { text, sureness } = meter.advice() ?? { text: '', sureness: '' };
       expect(sureness).toContain(said);
       // the sentence stands while hits come in: it tells no accuracy of its own
-      expect(text).toContain('but not surely enough for a move');
+      expect(text).toContain('but that’s not certain enough to move it');
       expect(text).not.toContain('±');
     }
   });

@@ -89,7 +89,7 @@ describe('a live pair', () => {
     round.enter();
     expect(pairOf(shelf, BOTTOM)).toMatchObject({
       after: { polarity: 'same', bInverted: false },
-      done: { inverted: null, note: 'polarity changed, no switch noted' },
+      done: { inverted: null, note: 'polarity inverted, no switch press noted' },
     });
     expect(switchOf(shelf, 'snareBottom')).toBe(false);
   });
@@ -399,7 +399,7 @@ describe('a second look', () => {
     say(sure('same', 5.3, 6));
     expect(round.changes()).toHaveLength(1);
     expect(round.changes()[0]?.text).toBe(
-      `Snare bottom: 2.4 cm farther than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Stop the drummer and check both stands.`,
+      `Snare bottom: 2.4 cm further than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Stop the drummer, then check both stands.`,
     );
     expect(round.changes()[0]?.at).toBe(new Date(knocked).toISOString());
     // put back: that is news again
@@ -411,7 +411,7 @@ describe('a second look', () => {
   test('another polarity; and what stands from now on', async () => {
     const { round, shelf, say } = await looking();
     say(sure('inverted', 3));
-    expect(round.changes()[0]?.text).toContain('polarity changed');
+    expect(round.changes()[0]?.text).toContain('polarity inverted since');
     round.takeNew();
     const kept = pairOf(shelf, BOTTOM);
     expect(kept).toMatchObject({ before: { polarity: 'inverted' }, after: null, done: null, checked: null });

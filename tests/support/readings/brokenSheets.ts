@@ -58,16 +58,16 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   [
     'nested deep',
     `{"format":"${FILE_FORMAT}","version":1,"kit":${'['.repeat(5000)}${']'.repeat(5000)}}`,
-    'an error at',
+    'damaged (at “',
   ],
-  ['no kit', changed(['kit'], undefined), 'an error at'],
-  ['kit null', changed(['kit'], null), 'an error at'],
+  ['no kit', changed(['kit'], undefined), 'damaged (at “'],
+  ['kit null', changed(['kit'], null), 'damaged (at “'],
   ['no microphones', changed(['kit', 'microphones'], undefined), 'microphones'],
   ['microphones an object', changed(['kit', 'microphones'], {}), 'microphones'],
   [
     'too many microphones',
     changed(['kit', 'microphones'], new Array(1000).fill(fourteen.microphones[0])),
-    'microphones',
+    '1000 mics; the limit is',
   ],
   ['a label that is a number', changed(first('label'), 7), 'label'],
   ['a label that is an object', changed(first('label'), { toString: 'x' }), 'label'],
@@ -75,7 +75,7 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   ['a switch as text', changed(first('inverted'), 'yes'), 'inverted'],
   ['an unknown field', changed(first('script'), 'globalThis.harmed = true'), 'script'],
   ['an id of markup', changed(first('id'), MARKUP), 'id'],
-  ['an id twice', changed(first('id'), 'kickOut'), 'same id twice'],
+  ['an id twice', changed(first('id'), 'kickOut'), 'one id twice'],
   ['a pair of one', changed(pair('b'), 'kickIn'), 'isn’t on it'],
   ['a pair with nobody', changed(pair('b'), 'nobody'), 'isn’t on it'],
   ['an unknown pair kind', changed(pair('kind'), 'top-and-left'), 'kind'],
@@ -124,6 +124,6 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   [
     'a prototype',
     written.replace('"label": "Kick in"', '"label": "Kick in", "__proto__": { "polluted": true }'),
-    'an error at',
+    'damaged (at “',
   ],
 ];

@@ -25,14 +25,14 @@ describe('figures beside the advice', () => {
     expect(advice.moveCm).not.toBeNull();
     expect(advice.text).toContain(`${Math.abs(advice.moveCm as number)} cm`);
     expect(figures.size).toBe(`B ${Math.abs(advice.moveCm as number)} cm`);
-    expect(figures.path).toBe(`${figures.size} ${pathCm > 0 ? 'farther' : 'closer'}`);
+    expect(figures.path).toBe(`${figures.size} ${pathCm > 0 ? 'further' : 'closer'}`);
   });
 
   it('a delay is told with the path that the advice tells', () => {
     const { advice, figures } = shown(known(101.3, 4), 'close-overhead');
     expect(advice.delayLaterMs).not.toBeNull();
     expect(advice.text).toContain(`${advice.delayLaterMs} ms`);
-    expect(figures.path).toBe('B 101 cm farther');
+    expect(figures.path).toBe('B 101 cm further');
     // rounded as the delay that is advised
     expect(Math.abs(Number.parseFloat(figures.delay))).toBeCloseTo(Math.abs(advice.delayLaterMs as number), 5);
   });
@@ -58,11 +58,11 @@ describe('figures beside the advice', () => {
     expect(figures.accuracy).toBe('±17 cm');
   });
 
-  it('has none without an answer, and no accuracy while a microphone is on the move', () => {
+  it('has none without an answer, and no accuracy while a mic is being moved', () => {
     expect(figuresOf(null, RATE, CELSIUS, null)).toEqual(figuresOf(answerOf(reading()), RATE, CELSIUS, null));
     const moving = reading({ state: 'following', reason: 'moving', delaySamples: 3 / CM_PER_SAMPLE });
     expect(figuresOf(answerOf(moving), RATE, CELSIUS, null)).toMatchObject({
-      path: 'B 3 cm farther',
+      path: 'B 3 cm further',
       accuracy: '–',
       repeats: '–',
     });
