@@ -89,7 +89,7 @@ export class Engine {
     this.heard = new HeardDrums(sampleRate, tuning);
     // converters' delays are no drum's: they are looked for in the whole reach at once
     const nearLagMs = options.settingOffset ? maxLagMs : 1000 * tuning.hit.nearReachSeconds;
-    this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, tuning);
+    this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, STEP_FRAMES, tuning);
     this.gauge = options.settingOffset
       ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB, tuning)
       : null;
