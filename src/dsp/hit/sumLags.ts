@@ -8,7 +8,7 @@
  */
 import type FFT from 'fft.js';
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SUM_BAND } from '../../reading/bands';
-import { lagrange } from '../../reading/interpolate';
+import { LAGRANGE_BEFORE, LAGRANGE_VALUES, lagrangeWeights } from '../../reading/interpolate';
 import { type BinBand, binBand, binShare } from '../signal/binBand';
 import { PARTS, type TransformInParts, transformOf } from '../signal/transforms';
 
@@ -52,6 +52,8 @@ export class SumLags {
   private readonly step = new Int32Array(LAG_BANDS);
   private readonly half = new Int32Array(LAG_BANDS);
   private readonly curves: Float32Array[] = [];
+  /** of the values round a lag that lies 0…LOW_STEP−1 after one */
+  private readonly weights: Float64Array;
   /** a curve of several hits, added up */
   private readonly together: Float64Array;
   /** two bands at a time */
@@ -78,6 +80,9 @@ export class SumLags {
     this.output = new Float64Array(2 * (2 * (maxLag + MARGIN) + 1));
     this.lowInput = new Float64Array((2 * size) / LOW_STEP);
     this.lowOutput = new Float64Array((2 * size) / LOW_STEP);
+    this.weights = new Float64Array(LOW_STEP * LAGRANGE_VALUES);
+    for (let phase = 0; phase < LOW_STEP; phase++)
+      this.weights.set(lagrangeWeights(phase / LOW_STEP), phase * LAGRANGE_VALUES);
     this.together = new Float64Array(2 * (maxLag + MARGIN) + 1);
     this.powerA = new Float64Array(slots * LAG_BANDS);
     this.powerB = new Float64Array(slots * LAG_BANDS);
@@ -186,6 +191,17 @@ export class SumLags {
     this.piece = 0;
   }
 
+  /** A low band's curve at a lag, `lag` counted from its first value. */
+  private between(curve: Float64Array, lag: number): number {
+    const base = Math.floor(lag / LOW_STEP);
+    const phase = lag - base * LOW_STEP;
+    if (phase === 0) return curve[base] as number;
+    let sum = 0;
+    for (let j = 0; j < LAGRANGE_VALUES; j++)
+      sum += (this.weights[phase * LAGRANGE_VALUES + j] as number) * (curve[base + j - LAGRANGE_BEFORE] as number);
+    return sum;
+  }
+
   /**
    * The curves of several hits at `count` lags `from`, `from` + 1 …, added up. Real-time safe: yes.
    * @param slots the hits, the first `hits` of them
@@ -199,11 +215,12 @@ export class SumLags {
     const first = Math.max(0, half + Math.floor(from / step) - MARGIN);
     const last = Math.min(length - 1, half + Math.ceil((from + count - 1) / step) + MARGIN);
     const { together } = this;
-    for (let i = first; i <= last; i++) {
-      let sum = 0;
-      for (let h = 0; h < hits; h++) sum += curve[(slots[h] as number) * length + i] as number;
-      together[i] = sum;
+    together.fill(0, first, last + 1);
+    for (let h = 0; h < hits; h++) {
+      const at = (slots[h] as number) * length;
+      for (let i = first; i <= last; i++) together[i] = (together[i] as number) + (curve[at + i] as number);
     }
-    for (let k = 0; k < count; k++) out[k] = lagrange(together, 0, length, half + (from + k) / step);
+    if (step === 1) for (let k = 0; k < count; k++) out[k] = together[half + from + k] as number;
+    else for (let k = 0; k < count; k++) out[k] = this.between(together, half * step + from + k);
   }
 }
