@@ -3,6 +3,7 @@
  * Time runs in steps of 128 frames pushed, whatever the block size: at most one transform a step, in the same order.
  */
 
+import { FATE } from '../reading/codes';
 import { frameLength, readingFromFrame } from '../reading/frame';
 import type { PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
@@ -275,6 +276,16 @@ export class Engine {
   /** Pictures of the kept hits; `out` must have length PICTURES_LENGTH. Real-time safe: yes, unless it throws. */
   writePictures(out: Float32Array, wish: PictureWish): void {
     this.pictures.write(out, wish, this.writer.invertB ? -1 : 1);
+  }
+
+  /** Serials of all kept hits that are behind the shown drum's answer: a reading tells of the newest only. Real-time safe: no (allocates). */
+  usedHits(): number[] {
+    const { store, heard } = this;
+    const serials = Array.from({ length: store.count - store.first + 1 }, (_, i) => store.first + i);
+    return serials.filter((serial) => {
+      const s = store.slot(serial);
+      return store.fate[s] === FATE.used && store.drum[s] === heard.shownAt;
+    });
   }
 
   /** The newest reading. Real-time safe: no (allocates). */
