@@ -153,7 +153,11 @@ export function measureSource(source: BlockSource, sampleRate: number, options: 
   engine.flush();
   const reading = engine.reading();
   hits.note(reading);
-  return measurementOf(reading, hits.list(reading, engine.usedHits()), { kind, temperatureC, drumName: options.drumName ?? null });
+  return measurementOf(reading, hits.list(reading, engine.usedHits()), {
+    kind,
+    temperatureC,
+    drumName: options.drumName ?? null,
+  });
 }
 
 /** Every hit of the stream, as last heard of: a reading holds the newest only. */

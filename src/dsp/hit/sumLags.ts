@@ -56,8 +56,9 @@ export class SumLags {
   private readonly weights: Float64Array;
   /** a curve of several hits, added up */
   private readonly together: Float64Array;
-  /** two bands at a time */
-  private readonly rounds: (readonly [number, number])[] = [];
+  /** two bands at a time; −1: no second one */
+  private readonly first: Int32Array;
+  private readonly second: Int32Array;
   /** the round that is under way, and the next piece of it */
   private round = 0;
   private piece = 0;
@@ -97,17 +98,21 @@ export class SumLags {
       this.curves.push(new Float32Array(slots * (2 * (this.half[i] as number) + 1)));
       (isLow ? low : high).push(i);
     }
-    for (const list of [high, low])
-      for (let k = 0; k < list.length; k += 2) this.rounds.push([list[k] as number, list[k + 1] ?? -1]);
+    const pairs = [high, low].flatMap((list) =>
+      list.flatMap((band, k) => (k % 2 === 0 ? [{ band, other: list[k + 1] ?? -1 }] : [])),
+    );
+    this.first = Int32Array.from(pairs, ({ band }) => band);
+    this.second = Int32Array.from(pairs, ({ other }) => other);
   }
 
   /** One piece of a hit's powers and curves. Real-time safe: yes. @returns whether that was the last */
   work(bins: HitBins, slot: number): boolean {
-    const [p, q] = this.rounds[this.round] as readonly [number, number];
+    const p = this.first[this.round] as number;
+    const q = this.second[this.round] as number;
     if (this.step[p] === LOW_STEP) this.workOnLow(p, q, bins, slot);
     else if (!this.workOnHigh(p, q, bins, slot)) return false;
     this.piece = 0;
-    this.round = (this.round + 1) % this.rounds.length;
+    this.round = (this.round + 1) % this.first.length;
     return this.round === 0;
   }
 

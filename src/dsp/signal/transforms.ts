@@ -57,8 +57,12 @@ export class TransformInParts {
 
   /** All of X into `out`. Real-time safe: yes. */
   join(out: Float64Array): void {
-    const { quarter, turns } = this;
-    const [y0, y1, y2, y3] = this.parts as [Float64Array, Float64Array, Float64Array, Float64Array];
+    const { quarter, turns, parts } = this;
+    // one by one: taking a list apart makes garbage
+    const y0 = parts[0] as Float64Array;
+    const y1 = parts[1] as Float64Array;
+    const y2 = parts[2] as Float64Array;
+    const y3 = parts[3] as Float64Array;
     const step = 2 * quarter;
     for (let k = 0; k < quarter; k++) {
       const re = 2 * k;
