@@ -156,7 +156,11 @@ export function measureSource(source: BlockSource, sampleRate: number, options: 
   engine.flush();
   const reading = engine.reading();
   hits.note(reading);
-  return measurementOf(reading, hits.list(reading), { kind, temperatureC, drumName: options.drumName ?? null });
+  return measurementOf(reading, hits.list(reading, engine.usedHits()), {
+    kind,
+    temperatureC,
+    drumName: options.drumName ?? null,
+  });
 }
 
 /** Every hit of the stream, as last heard of: a reading holds the newest only. */
@@ -178,9 +182,9 @@ class HitLog {
     }
   }
 
-  /** `used` means: behind the reading at the end. */
-  list(last: Reading): MeasuredHit[] {
-    const usedNow = new Set(last.perHit.filter((hit) => fateHere(hit, last) === 'used').map((hit) => hit.serial));
+  /** `used` means: behind the reading at the end, `usedAtEnd`, also where the hit has left the newest that a reading tells of. */
+  list(last: Reading, usedAtEnd: readonly number[]): MeasuredHit[] {
+    const usedNow = new Set(usedAtEnd);
     // where a channel hears the low end only a hit has no delay, whatever was picked
     const readable = lowEndOnly(answerOf(last)) === null;
     return [...this.bySerial.values()].map((hit) => ({

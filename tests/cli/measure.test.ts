@@ -146,6 +146,17 @@ describe('what was heard', () => {
     expect([silent.drum, silent.drums]).toEqual([null, []]);
   });
 
+  it('tells of every hit behind the answer, also of those that a reading no longer tells of', () => {
+    // of the drum that is read every sixth hit: its answer reaches back farther than the newest 32 of all
+    const low = { ...LOW, gainA: 0.2, gainB: 0.2 };
+    const { a, b } = twoDrums(sampleRate, 9, [HIGH, low, low, low, low, low]);
+    const m = measureChannels(a, b, sampleRate);
+    expectWhole(m);
+    expect(m.polarity).toBe('inverted');
+    expect(m.perHit.map((hit) => hit.used)).toEqual(Array.from({ length: 54 }, (_, i) => i % 6 === 0));
+    expect(m.hitsUsed).toBe(9);
+  });
+
   it('has null, and no notches, where there is no value', () => {
     const m = measure({ hits: 2 });
     expect(m).toMatchObject({
