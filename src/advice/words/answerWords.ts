@@ -51,7 +51,7 @@ export function recommendedText(one: Alternative, context: AdviceContext): strin
   const gains =
     isPresent(one) || lowDb === null || allDb === null
       ? ''
-      : `, ${gainText(lowDb)} in the drum's low octave, ${gainText(allDb)} overall`;
+      : `, ${gainText(lowDb)} in the drum’s low octave, ${gainText(allDb)} overall`;
   return `Recommended: ${lowerFirst(actionText(one, context))}${gains}.`;
 }
 
