@@ -38,7 +38,7 @@ export class Decision {
   moved = false;
   hidden = false;
   /** the best fit, and how far noise may move the answer, samples, as of the decision */
-  readonly fit = { delay: Number.NaN, sign: 0 };
+  readonly fit = { delay: Number.NaN, sign: 0, sure: false };
   noiseMove = 0;
   /** 1: the pool's hit i is behind the answer */
   readonly inAnswer = new Uint8Array(POOL_HITS);
@@ -73,6 +73,7 @@ export class Decision {
     const p = pool.picks;
     const w = pool.waves;
     const fitSure = this.fitSure(store, pool, fit);
+    this.fit.sure = fitSure;
     const stacked = this.stackSure(store, pool, fit, stack, fitSure);
     const clean = p.sure && (stacked || !pool.hidden);
     // clean first pushes are the landmark; the best fit may lie on a later swing, but not with the other sign
@@ -258,6 +259,7 @@ export class Decision {
     this.hidden = false;
     this.fit.delay = Number.NaN;
     this.fit.sign = 0;
+    this.fit.sure = false;
     this.noiseMove = 0;
     this.inAnswer.fill(0);
   }

@@ -1,7 +1,7 @@
 /**
  * What a drum's answer keeps from one hit to the next, so that what is told doesn't come and go while nothing changed:
- * 1. an answer that stood stays while its own witness still says it in most of the hits, and the newest don't all say
- *    otherwise; a move, a contradiction, or hits without an attack end it at once
+ * 1. an answer that stood stays while its own witness still says it in most of the hits, and none of the newest lies
+ *    elsewhere; what may be a move, a switch that was pressed, or a contradiction ends it at once
  * 2. its accuracy is the worst that the last few hits gave, for the best fit may lie on this swing or that by turns
  */
 
@@ -10,7 +10,7 @@ import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { Decision } from './decision';
 import type { Pool } from './pool';
-import { apartOf, uncertaintyOf } from './uncertainty';
+import { apartOf, isUnlike, uncertaintyOf } from './uncertainty';
 
 export class Standing {
   /** the answer that stood at the hit before: samples, sign and method; sign 0: none */
@@ -25,6 +25,7 @@ export class Standing {
   /** a best fit as far off as the worst of them */
   private readonly worst = { delay: Number.NaN, sign: 0 };
   private readonly withinSamples: number;
+  private readonly spreadSamples: number;
   private readonly hitsNeeded: number;
   private readonly share: number;
   private readonly newestHits: number;
@@ -37,6 +38,7 @@ export class Standing {
     this.share = share;
     this.newestHits = newestHits;
     this.hitsNeeded = tuning.delay.hitsNeeded;
+    this.spreadSamples = tuning.delay.pick.spreadSeconds * sampleRate;
     this.withinSamples = tuning.delay.mode.withinSeconds * sampleRate;
     this.apart = new Float64Array(accuracyHits);
   }
@@ -73,9 +75,39 @@ export class Standing {
     const members = waves ? pool.inWave : lows ? pool.inLow : pool.inPick;
     const enough = Math.max(this.hitsNeeded, this.share * pool.drumHits);
     if (witness.sign !== this.sign || !this.isNear(witness.delay) || witness.members < enough) return;
-    let lately = 0;
-    for (let i = Math.max(0, pool.drumHits - this.newestHits); i < pool.drumHits; i++) lately += members[i] as number;
-    if (lately > 0) decision.hold(store, pool, method, witness, members);
+    if (!(witness.spread <= this.spreadSamples) || this.mayHaveChanged(store, pool, members)) return;
+    if (this.contradicted(store, pool, decision)) return;
+    decision.hold(store, pool, method, witness, members);
+  }
+
+  /** Another witness is sure of something else, or the microphones are so unlike that a push needs one beside it. */
+  private contradicted(store: HitStore, pool: Pool, { fit }: Decision): boolean {
+    const { uncertainty, decision } = this.tuning.delay;
+    const { waves } = pool;
+    const apart = Math.abs(waves.delay - this.delay) > decision.witnessSeconds * this.sampleRate;
+    if (waves.sure && (waves.sign !== this.sign || apart)) return true;
+    return (fit.sure && fit.sign !== this.sign) || isUnlike(store, pool, uncertainty);
+  }
+
+  /** Of the newest hits that can be read one lies elsewhere, or all but one went the other way: a move, a switch. */
+  private mayHaveChanged(store: HitStore, pool: Pool, members: Uint8Array): boolean {
+    const { method, sign, newestHits } = this;
+    const { witnesses } = pool;
+    const waves = method === METHOD.waveform;
+    const lows = method === METHOD['low-band'];
+    const delays = waves ? store.waveDelay : lows ? store.lowDelay : store.pickDelay;
+    const signs = waves ? store.waveSign : lows ? store.lowSign : store.pickSign;
+    let read = 0;
+    let turned = 0;
+    for (let i = pool.drumHits - 1; i >= 0 && read < newestHits; i--) {
+      const s = pool.drumSlots[i] as number;
+      const readable = waves ? witnesses.clear(store, s) : lows ? witnesses.low(store, s) : witnesses.usable(store, s);
+      if (!readable) continue;
+      if (!members[i] && !this.isNear(delays[s] as number)) return true;
+      if (signs[s] !== sign) turned++;
+      read++;
+    }
+    return turned >= newestHits - 1;
   }
 
   /** The worst of the last few distances to the best fit goes into the uncertainty. */
