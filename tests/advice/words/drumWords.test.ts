@@ -130,7 +130,7 @@ describe('what was used', () => {
 
   it('is in how sure it is, in every state', () => {
     expect(advise(kit(), CONTEXT).sureness).toMatch(
-      /^9 of the last 9 hits \(the loudest in A\) agree, hit-to-hit spread ±/,
+      /^9 of the last 9 hits \(drum 2, the meter’s pick\) agree, hit-to-hit spread ±/,
     );
     expect(advise(kit({ drumChosen: true }), CONTEXT).sureness).toMatch(
       /^9 of the last 9 hits \(drum 2, your choice\) agree/,
