@@ -83,7 +83,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bwill come from\b/i,
     reason: 'translated',
-    instead: 'Can’t time these; go by the sum',
+    instead: 'No timing here; go by the sum',
   },
   {
     word: /\b(arrival|sum) says\b/i,

@@ -34,7 +34,7 @@ export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.notes.some(({ code }) => code === 'recommended-otherwise')) return yours(plan, steps, gains, context);
   if (steps === null) return leaveWords(plan, context);
   const told = isPresent(plan.recommended) ? meterInvertText(plan) : `: ${gains}`;
-  const start = plan.missing === null ? capital(steps) : `Can’t time these, but ${lowerFirst(steps)}`;
+  const start = plan.missing === null ? capital(steps) : `No timing here, but ${lowerFirst(steps)}`;
   return { text: `${start}${told}.`, callOut: callOutOf(plan, context) };
 }
 
@@ -105,10 +105,10 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   const { missing } = plan;
   const why = leaveBecause(plan);
   const b = micName('B', context);
-  const start = missing === null ? 'Leave it' : `Can’t time these; leave ${b}’s polarity alone`;
+  const start = missing === null ? 'Leave it' : `No timing here; leave ${b}’s polarity`;
   return {
     text: `${start}: ${why}.${distanceText(plan.distance, context)}`,
-    callOut: missing === null ? 'Leave it' : `Can’t time these; leave ${b}’s polarity alone`,
+    callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}’s polarity`,
   };
 }
 
