@@ -85,7 +85,9 @@ it('a moving hand: the drummer stops first, and nobody keeps hitting', () => {
     'Stop the drummer, set B 3.5 cm back',
   ]);
   expect(about('same-side', following(3.4)).text).toMatch(/Stop the drummer, set B 3\.5 cm closer, step away/);
-  expect(about('same-side', following(0.4)).text).toBe('Close enough, within 1 cm. Stop the drummer, leave it there, step away, then four hits.');
+  expect(about('same-side', following(0.4)).text).toBe(
+    'Close enough, within 1 cm. Stop the drummer, leave it there, step away, then four hits.',
+  );
   expect(about('close-room', following(300)).text).toBe(
     'A stand is being moved. Stop the drummer, set it, step away, then four hits.',
   );
@@ -93,7 +95,9 @@ it('a moving hand: the drummer stops first, and nobody keeps hitting', () => {
     for (const cm of [-3.4, 0.4, 300, null]) {
       const a = about(kind, following(cm));
       expect(said(a)).not.toMatch(/keep (hitting|striking)/i);
-      expect(a.cautions[0]).toBe('Ask the drummer to stop before you reach in. Move the stand, step away, then four hits.');
+      expect(a.cautions[0]).toBe(
+        'Ask the drummer to stop before you reach in. Move the stand, step away, then four hits.',
+      );
     }
 });
 
