@@ -55,7 +55,7 @@ if (root) {
       withStyles(() => import('./ui/recording/Recording')),
     ),
     why: createPart(
-      'The view of the hits',
+      '“Why?”',
       withStyles(() => import('./ui/why/Why')),
     ),
     callOut: createPart(

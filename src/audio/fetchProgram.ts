@@ -10,7 +10,7 @@ export async function fetchProgram<Program>(load: () => Promise<Program>): Promi
   } catch {
     throw problem(
       'part-missing',
-      'Part of the program for this source couldn’t be loaded from this page’s server; check that the server is running, then try again.',
+      'The page couldn’t load everything it needs; check that the server is running, then try again.',
     );
   }
 }

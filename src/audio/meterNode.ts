@@ -139,7 +139,7 @@ export class Meter {
       throw faultProblem(thrown);
     }
     node.port.onmessage = (event: MessageEvent<FromMeter>) => this.receive(event.data);
-    node.onprocessorerror = () => this.fail('the audio thread failed');
+    node.onprocessorerror = () => this.fail('internal error');
     this.source.connect(node);
     return node;
   }

@@ -5,7 +5,7 @@ type Code = Problem['code'];
 
 /** Of a page that can’t run a meter at all. */
 export const PAGE_SENTENCES = {
-  'no-worklet': 'This browser can’t run the meter on its audio thread; update it, or use another one.',
+  'no-worklet': 'This browser can’t run the meter; update it, or use another one.',
   'insecure-page':
     'Browsers open audio inputs only on secure pages; open this page over https, or from localhost on this machine.',
 } satisfies Partial<Record<Code, string>>;

@@ -69,12 +69,6 @@ export function pathText(pathCm: number, { a, b } = LETTERS): string {
   return cmNumber(pathCm) === '0' ? `${b} at the same distance as ${a}` : `${b} ${furtherWith(cmText, pathCm)}`;
 }
 
-/** How B hears the drum, as a move is said: "B 12 cm later", "B at the same distance as A". */
-export function laterText(pathCm: number, { a, b } = LETTERS): string {
-  if (cmNumber(pathCm) === '0') return `${b} at the same distance as ${a}`;
-  return `${b} ${cmText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
-}
-
 /** What changed: "2.4 cm further" */
 export function furtherText(cm: number): string {
   return furtherWith(spanText, cm);

@@ -78,7 +78,7 @@ describe('what to do', () => {
     ] as const) {
       const a = about('other', measured('inverted', 0.3, sum));
       expect(a.text).toBe(
-        `Leave it: can’t tell what inverting would gain, A and B have too little in common in ${octave}.`,
+        `Leave it: no way to tell what inverting would gain, because A and B have too little in common in ${octave}.`,
       );
       expect([a.action, a.callOut]).toEqual(['leave', 'Leave it']);
     }
@@ -96,9 +96,9 @@ describe('what to do', () => {
   it('says no move below twice the spread, nor one whose direction is not known', () => {
     const unsure = about('same-side', measured('same', 3, { ...NO_SUM, ...known(4) }));
     expect(unsure.moveCm).toBeNull();
-    expect(unsure.text).toMatch(/ B may be 3 cm late, but that’s not certain enough to move it\.$/);
+    expect(unsure.text).toMatch(/ B may be 3 cm too far, but that’s not certain enough to move it\.$/);
     const unknown = about('same-side', measured('same', -3, { ...NO_SUM, ...known(null) }));
-    expect(unknown.text).toMatch(/ B may be 3 cm early, but that’s not certain enough to move it\.$/);
+    expect(unknown.text).toMatch(/ B may be 3 cm too close, but that’s not certain enough to move it\.$/);
   });
 
   it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
@@ -106,7 +106,7 @@ describe('what to do', () => {
     expect([far.action, far.moveCm, far.delayLaterMs, far.plan]).toEqual(['cannot-tell', null, null, []]);
     expect(far.text).toBe('95 cm is a long way for two on the same side: check that the right two are patched.');
     expect(far.callOut).toBe('95 cm is a long way: check the patch');
-    expect(far.notes).toEqual(['Measured: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
+    expect(far.notes).toEqual(['Measured: B is 95 cm closer, and B starts the opposite way to A.']);
     expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is a long way for two overheads: /);
   });
 });
@@ -140,12 +140,12 @@ describe('beside it', () => {
     };
     const a = about('two-overheads', kit(24, [[2, -46]]));
     expect(a.notes).toContain(
-      'If the move brings B that much closer to drum 2 too, the mics go from 46 cm to 70 cm apart for drum 2. Measure both drums again after it.',
+      'If the move brings B that much closer to drum 2 too, the path difference for drum 2 goes from 46 cm to 70 cm. Measure both drums again afterwards.',
     );
     expect(a.callOut).toBe('B: 24 cm closer, for drum 1');
     const back = about('two-overheads', kit(-24, [[3, -46]]));
     expect(back.notes.join(' ')).toMatch(
-      /If the move takes B that much further from drum 3 too, .* from 46 cm to 22 cm apart for drum 3\./,
+      /If the move takes B that much further from drum 3 too, the path difference for drum 3 goes from 46 cm to 22 cm\./,
     );
     expect(about('two-overheads', kit(24, [])).callOut).toBe('B: 24 cm closer');
     // too long for a call
@@ -156,21 +156,21 @@ describe('beside it', () => {
   it('the sum where it says the opposite of the first push, and the drum that lies in the gap', () => {
     const torn = about('other', measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 })));
     expect(torn.notes[0]).toBe(
-      'B starts the same way as A, but where they are now the drum’s low octave (60–120 Hz) is 13 dB fuller with B inverted. The plan goes by the sum.',
+      'B starts the same way as A, but with the mics where they are, the drum’s low octave (60–120 Hz) is 13 dB fuller with B inverted. The plan follows the sum.',
     );
     const gap = about('top-bottom', measured('inverted', 9));
-    expect(gap.notes).toContain('Moving a stand won’t close these 9 cm: the drum is between the two mics.');
+    expect(gap.notes).toContain('Moving a stand won’t make up the 9 cm: the drum is between the two mics.');
   });
 
   it('what is unusual of the wiring, and the plan once that is right: the large sentence never stands against it', () => {
     const a = about('same-side', measured('inverted', 3), { switched: false });
     expect(a.callOut).toMatch(/^Invert B/);
     expect(a.notes).toContain(
-      'These two usually start the same way. Stop the drummer and check cable and switches first; if they are right, invert B, then bring it 3 cm closer to the drum, or A 3 cm back.',
+      'These two usually start the same way. Stop the drummer, monitors down, and check the cables and the polarity switches first; if they are right, invert B, then bring it 3 cm closer to the drum, or A 3 cm back.',
     );
     const open = about('top-bottom', measured('same', 0.3));
     expect(open.notes).toContain(
-      'These two usually start the opposite way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, leave both as they are.',
+      'These two usually start in opposite directions, unless a polarity switch is pressed. Stop the drummer, monitors down, and check the cables and the polarity switches first; if they are right, leave both as they are.',
     );
   });
 
@@ -187,8 +187,8 @@ describe('beside it', () => {
 
   it('whatever sends hands to the kit says what to mind, the whole of it first', () => {
     const PATCH =
-      'Phantom power off before a ribbon or a speaker used as a mic is plugged or patched, monitors down, drummer stopped.';
-    const HANDS = /^Drummer stopped, hands clear, .* Phantom power off /;
+      'Drummer stopped and monitors down before you patch. Phantom power off before you plug or patch a ribbon or a speaker used as a mic.';
+    const HANDS = /^Stop the drummer before anyone touches .* phantom power off first /;
     const first = (kind: PairKindId, r: Reading): string => about(kind, r, { switched: false }).cautions[0] ?? '';
     for (const reason of ['a-silent', 'b-silent', 'both-silent'] as const)
       expect(first('other', reading({ state: 'no-signal', reason }))).toBe(PATCH);
@@ -208,11 +208,11 @@ describe('beside it', () => {
   it('what a person chose, and what would be recommended', () => {
     const leave = { invertB: false, delayMs: null, moveCm: null };
     const a = about('close-overhead', measured('inverted', 100), { chosen: leave });
-    expect([a.text, a.callOut, a.chosen]).toEqual(['Yours: leave it.', 'Leave it', true]);
+    expect([a.text, a.callOut, a.chosen]).toEqual(['Your choice: leave it.', 'Leave it', true]);
     const gains = '\\+[\\d.]+ dB in the drum’s low octave, \\+[\\d.]+ dB overall';
     expect(a.notes[0]).toMatch(new RegExp(`^Recommended: invert B, delay A by 2\\.91 ms in the mix, ${gains}\\.$`));
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
-    expect(delay.text).toMatch(/^Yours: delay A by 2\.91 ms in the mix, −/);
+    expect(delay.text).toMatch(/^Your choice: delay A by 2\.91 ms in the mix, −/);
   });
 });
 
@@ -255,7 +255,7 @@ describe("the meter's own invert", () => {
   it('is taken out of what is said of the first push and of the sum', () => {
     const r = measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 }));
     expect(about('other', turnedOver(r), { invertB: true }).notes[0]).toMatch(
-      /^With “Invert B here” off, B starts the same way as A, but where they are now .* fuller with “Invert B here” on\. /,
+      /^With “Invert B here” off, B starts the same way as A, but with the mics where they are, .* fuller with “Invert B here” on\. /,
     );
   });
 

@@ -27,7 +27,7 @@ it('snare top and overhead: one whole, not an invert with a delay that wants it 
   expect(a.text).toMatch(/^Delay A by 1\.8\d ms in the mix: \+/);
   expect(said(a)).not.toMatch(/listen with|if wanted|Invert B/);
   // the sum of now, told beside it, is no second instruction
-  const yet = a.notes.filter((note) => note.includes('but where they are now the drum’s low octave'));
+  const yet = a.notes.filter((note) => note.includes('but with the mics where they are, the drum’s low octave'));
   expect(yet).toHaveLength(1);
   expect(yet[0]).toMatch(/fuller with B inverted\. With the delay, leave both polarities as they are\.$/);
 });
@@ -36,10 +36,10 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
   const a = about('same-side', measured('inverted', 0.3));
   expect(a.text).toMatch(/^Invert B: /);
   expect(a.notes).toContain(
-    'These two usually start the same way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, invert B.',
+    'These two usually start the same way, unless a polarity switch is pressed. Stop the drummer, monitors down, and check the cables and the polarity switches first; if they are right, invert B.',
   );
   expect(about('top-bottom', measured('same', 0.3)).notes[0]).toMatch(
-    /^These two usually start the opposite way, unless/,
+    /^These two usually start in opposite directions, unless/,
   );
   expect(about('same-side', measured('inverted', 0.3), { switched: false }).notes[0]).toMatch(
     /^These two usually start the same way\. Stop the drummer/,
@@ -50,7 +50,7 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
 describe('no answer', () => {
   it('is said of these hits, with what to do, and never of the pair for ever', () => {
     expect(about('other', unclear()).text).toBe(
-      'No answer yet, because the hits don’t agree on one delay. Have just one drum hit, in the same spot, everything else quiet.',
+      'No answer yet, because the hits don’t agree on one delay. Have just one drum hit, always in the same spot, everything else quiet.',
     );
     expect(about('other', unclear({ hits: 11 })).text).toMatch(/^No answer yet, because /);
     expect(about('other', unclear({ hits: 12 })).text).toMatch(/^No answer from these hits, because /);
@@ -61,7 +61,7 @@ describe('no answer', () => {
   it('of the timing leaves the sum to speak', () => {
     const flip = about('other', unclear(sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null })));
     expect(flip.text).toMatch(
-      /^No timing here, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\), .*, where they are now\.$/,
+      /^No timing here, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\), .*, with the mics where they are\.$/,
     );
     expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don’t agree on one delay\. Have just one drum hit/);
     expect(flip.sureness).toBe('no timing: the hits don’t agree');

@@ -151,7 +151,9 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     expect(first.delaySamples).toBeCloseTo(HIGH.delaySamples, 0);
     expect(first.polarity).toBe('inverted');
     expect(first.sureness).toContain('the meter’s pick)');
-    expect(await page.locator('#used').textContent()).toMatch(/^\d+ of all 14 hits: drum \d, the meter’s pick$/);
+    expect(await page.locator('#used').textContent()).toMatch(
+      /^\d+ of 14 hits, all drums \(drum \d, the meter’s pick\)$/,
+    );
     expect(await axeFindings(page)).toEqual([]);
 
     await press(page, 'why');
@@ -165,7 +167,7 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
       if (card.fate === 'clipped') expect(card.text).toContain('clipped in B');
     }
     const left = await page.locator('#why-sentences li').last().textContent();
-    expect(left).toMatch(/^Left out: \d of another drum, 1 clipped\.$/);
+    expect(left).toMatch(/^Left out: \d on another drum, 1 clipped\.$/);
     expect(await axeFindings(page)).toEqual([]);
 
     // the low drum is chosen here: its own answer, from its own hits, aligned by its own delay

@@ -5,10 +5,10 @@ import {
   cmSpoken,
   cmText,
   furtherText,
-  laterText,
   lengthFigure,
   notedCmText,
   pathFigure,
+  pathText,
   spanText,
 } from '../../src/text/length';
 
@@ -37,11 +37,11 @@ it.each([
   [pathFigure(0.02), 'B at the same distance as A'],
   [pathFigure(null), '–'],
   [pathFigure(2.51, { a: 'Snare top', b: 'Snare bottom' }), 'Snare bottom 2.5 cm further'],
-  [laterText(12.4), 'B 12 cm later'],
-  [laterText(-3), 'B 3 cm earlier'],
-  [laterText(0.02), 'B at the same distance as A'],
-  [laterText(-3, { a: 'Kick', b: 'Room' }), 'Room 3 cm earlier'],
-  [laterText(0.02, { a: 'Kick', b: 'Room' }), 'Room at the same distance as Kick'],
+  [pathText(12.4), 'B 12 cm further'],
+  [pathText(-3), 'B 3 cm closer'],
+  [pathText(0.02), 'B at the same distance as A'],
+  [pathText(-3, { a: 'Kick', b: 'Room' }), 'Room 3 cm closer'],
+  [pathText(0.02, { a: 'Kick', b: 'Room' }), 'Room at the same distance as Kick'],
   [furtherText(2.44), '2.4 cm further'],
   [furtherText(-0.6), '6 mm closer'],
 ])('%s reads %s', (text, expected) => {

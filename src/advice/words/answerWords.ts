@@ -40,9 +40,9 @@ export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
 
 /** A person took another than what is recommended, which stands beside it (recommendedText). */
 function yours(plan: AnswerPlan, steps: string | null, gains: string, context: AdviceContext): Answer {
-  if (steps === null) return { text: 'Yours: leave it.', callOut: 'Leave it' };
+  if (steps === null) return { text: 'Your choice: leave it.', callOut: 'Leave it' };
   const what = isPresent(plan.recommended) ? '' : `, ${gains}`;
-  return { text: `Yours: ${lowerFirst(steps)}${what}.`, callOut: callOutOf(plan, context) };
+  return { text: `Your choice: ${lowerFirst(steps)}${what}.`, callOut: callOutOf(plan, context) };
 }
 
 /** "Recommended: invert B, +2.5 dB in the drum's low octave, +3 dB overall." */
@@ -93,7 +93,7 @@ function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
   ];
   const same = Math.max(lowDb ?? 0, allDb ?? 0) < LEAST_GAIN_DB;
   const text = same && clear.length > 0 ? `${listText(clear)}, the rest unchanged` : gains.join(', ');
-  return missing === null ? text : `${text}, where they are now`;
+  return missing === null ? text : `${text}, with the mics where they are`;
 }
 
 /** "+4 dB at 3–10 kHz" */
@@ -120,7 +120,7 @@ function leaveBecause({ alternatives, lowOctaveHz }: AnswerPlan): string {
   const others = alternatives.slice(1);
   if (others.some((one) => gainDb(one) !== null)) return notWorthIt(others);
   const octave = lowOctaveHz === null ? 'the drum’s low octave' : octaveText(...lowOctaveHz);
-  return `can’t tell what inverting would gain, A and B have too little in common in ${octave}`;
+  return `no way to tell what inverting would gain, because A and B have too little in common in ${octave}`;
 }
 
 /** Nothing is done but to take the meter's own invert off: fuller only where that is known, and to be heard. */
@@ -145,5 +145,5 @@ function notWorthIt(others: readonly Alternative[]): string {
 function distanceText(distance: Distance | null, context: AdviceContext): string {
   if (distance?.code !== 'too-uncertain-to-move') return '';
   const { pathCm } = distance;
-  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but that’s not certain enough to move it.`;
+  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'too far' : 'too close'}, but that’s not certain enough to move it.`;
 }

@@ -2,8 +2,8 @@
 
 /** Where a sentence sends hands to a stand, a cable or a switch at the kit. */
 export const HANDS =
-  'Drummer stopped, hands clear, before anyone touches a cable or a stand. Phantom power off before a ribbon or a speaker used as a mic is plugged or patched, monitors down.';
+  'Stop the drummer before anyone touches a cable or a stand. Monitors down before you plug or patch; phantom power off first for a ribbon or a speaker used as a mic.';
 
 /** Where something is patched or plugged, in one line. */
 export const PATCH_CALL =
-  'Phantom power off before a ribbon or a speaker used as a mic is plugged or patched, monitors down, drummer stopped.';
+  'Drummer stopped and monitors down before you patch. Phantom power off before you plug or patch a ribbon or a speaker used as a mic.';

@@ -1,7 +1,7 @@
 /** The drums that were heard, in words: what each one says, which one the reading is about. */
 import type { HitCounts, Reading, Said } from '../../reading/reading';
 import { hitsText } from '../../text/count';
-import { laterText } from '../../text/length';
+import { pathText } from '../../text/length';
 import { drumNumber, theDrum } from '../../text/names';
 import { lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
@@ -18,7 +18,7 @@ export const drumCalled = (id: number, { drumNames }: Names): string => drumNumb
 /** The same inside a sentence: "the snare", "drum 2" */
 export const theDrumCalled = (id: number, { drumNames }: Names): string => theDrum(id, drumNames?.get(id));
 
-/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "no answer yet: hit 2 of 4", "can’t tell: the hits don’t agree". */
+/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm further", "no answer yet: hit 2 of 4", "can’t tell: the hits don’t agree". */
 export function drumAnswer(
   drum: Pick<Said, 'state' | 'reason' | 'polarity' | 'delaySamples' | keyof HitCounts>,
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
@@ -29,7 +29,7 @@ export function drumAnswer(
   const says = drumSays(drum, reading, temperatureC, ended);
   switch (says.code) {
     case 'measured':
-      return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm, micNames(names))}`;
+      return `${says.polarity ?? 'polarity unknown'}, ${pathText(says.pathCm, micNames(names))}`;
     case 'following':
       return 'a mic is being moved';
     case 'ended':
@@ -47,9 +47,9 @@ export function whichDrumText(which: WhichDrum | null, names: Names = {}): strin
   return `${drumCalled(which.drum, names)}, ${which.code === 'chosen' ? 'your choice' : 'the meter’s pick'}`;
 }
 
-/** What the reading used: "9 of all 31 hits: drum 2, the meter’s pick"; "6 of 6 hits" where one drum is heard. */
+/** What the reading used: "9 of 31 hits, all drums (drum 2, the meter’s pick)"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading, names: Names = {}): string {
   const { used, of, ofAllDrums } = usedHits(reading);
   const which = whichDrumText(whichShown(reading), names);
-  return `${used} of ${ofAllDrums ? 'all ' : ''}${hitsText(of)}${which === '' ? '' : `: ${which}`}`;
+  return `${used} of ${hitsText(of)}${ofAllDrums ? ', all drums' : ''}${which === '' ? '' : ` (${which})`}`;
 }

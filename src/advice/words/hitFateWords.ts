@@ -19,7 +19,7 @@ function sayFate(fate: Fate): string {
     case 'clipped':
       return `clipped${inText(fate.in)}`;
     case 'quiet':
-      return `quiet${inText(fate.in)}`;
+      return `too quiet${inText(fate.in)}`;
     case 'noisy':
       return `first push buried in noise${inText(fate.in)}`;
     case 'one-side-only':

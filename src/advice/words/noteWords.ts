@@ -17,7 +17,7 @@ import { micName, pushText, voteText } from './wording';
 export function noteText(note: Note, context: AdviceContext, delayOnly = false): string {
   switch (note.code) {
     case 'sum-not-as-arrival':
-      return `${capital(pushText(note.polarity, context))}, but where they are now ${voteText(note.vote, context)}. ${delayOnly ? 'With the delay, leave both polarities as they are' : 'The plan goes by the sum'}.`;
+      return `${capital(pushText(note.polarity, context))}, but with the mics where they are, ${voteText(note.vote, context)}. ${delayOnly ? 'With the delay, leave both polarities as they are' : 'The plan follows the sum'}.`;
     case 'band-loses':
       return `The trade-off: ${bandText(note.lowHz, note.highHz)} gets ${dbText(note.db)} thinner.`;
     case 'band-would-gain':
@@ -32,19 +32,19 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
       return checkFirstText(usual, then, note.switchKnown);
     }
     case 'drum-in-the-gap':
-      return `Moving a stand won’t close these ${cmText(note.pathCm)}: the drum is between the two mics.`;
+      return `Moving a stand won’t make up the ${cmText(note.pathCm)}: the drum is between the two mics.`;
     case 'invert-both-of-a-pair':
       return 'If B is one of a stereo pair, invert both, or invert A instead.';
     case 'equal-for-one-drum':
-      return 'This makes the distances equal for this drum only; they change for every other drum too.';
+      return 'This makes the distances equal for this drum only; for every other drum they change.';
     case 'other-drum-changes': {
       const drum = theDrumCalled(note.drum, context);
       const goes = note.moveCm > 0 ? 'that much closer to' : 'that much further from';
-      return `If the move ${note.moveCm > 0 ? 'brings' : 'takes'} ${micName('B', context)} ${goes} ${drum} too, the mics go from ${cmText(note.nowCm)} to ${cmText(note.thenCm)} apart for ${drum}. Measure both drums again after it.`;
+      return `If the move ${note.moveCm > 0 ? 'brings' : 'takes'} ${micName('B', context)} ${goes} ${drum} too, the path difference for ${drum} goes from ${cmText(note.nowCm)} to ${cmText(note.thenCm)}. Measure both drums again afterwards.`;
     }
     case 'what-was-read': {
-      const when = note.pathCm > 0 ? 'later' : 'earlier';
-      return `Measured: ${micName('B', context)} hears the drum ${cmText(note.pathCm)} ${when}, and ${pushText(note.polarity, context)}.`;
+      const where = note.pathCm > 0 ? 'further' : 'closer';
+      return `Measured: ${micName('B', context)} is ${cmText(note.pathCm)} ${where}, and ${pushText(note.polarity, context)}.`;
     }
     case 'recommended-otherwise':
       return recommendedText(note.action, context);

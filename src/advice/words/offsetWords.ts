@@ -35,7 +35,7 @@ function refusedText(found: OffsetRefused): string {
     case 'bit-identical':
       return 'A and B carry the same signal: one input is routed twice, which says nothing about the converters. Split one mic ahead of both inputs; a condenser gets phantom from one input only.';
     case 'one-silent':
-      return `Input ${found.silent.toUpperCase()} is silent. Drummer stopped, monitors down: check its cable and gain, and phantom if it’s a condenser. Both inputs need the same source.`;
+      return `${found.silent.toUpperCase()} is silent. Drummer stopped, monitors down: check its cable and gain, and phantom if it’s a condenser. Both inputs need the same source.`;
     case 'hits-disagree':
       return `Not steady enough: ${found.agreeing === 0 ? 'none' : `only ${found.agreeing}`} of ${hitsText(found.hits)} agree. Put one source on both inputs, make short sharp sounds with pauses between them, then start over.`;
     case 'unlike-waveforms':
@@ -43,7 +43,7 @@ function refusedText(found: OffsetRefused): string {
     case 'scatter':
       return `Not steady enough: hit-to-hit spread ${fixedSamples(found.scatterSamples, 2)}. Keep the source in one place, at the same distance from both mics, then start over.`;
     case 'inverted':
-      return 'B is inverted relative to A: that’s a switch, a cable or a mic, never a converter. Monitors down, put it right, then start over.';
+      return 'B is inverted relative to A, which converters rarely do. Monitors down: check the polarity switch, the cable and the mic, fix what’s inverted, then start over.';
     case 'too-far':
       return `B and A are ${fixedMs(found.delayMs, 1)} apart: too much for converters. Look for a wrong patch, or a delay or plug-in in one path, then start over.`;
     case 'nothing':
@@ -55,5 +55,5 @@ function sureText({ delaySamples, delayMs, pathCm, agreeing, hits, unusual }: Of
   const later = delaySamples > 0 ? 'B' : 'A';
   const size = `${fixedSamples(Math.abs(delaySamples), 2)} (${fixedMs(Math.abs(delayMs), 3)})`;
   const doubt = unusual ? ' That’s a lot for converters: check that both inputs have the same source.' : '';
-  return `${later} is ${size} later, the same as ${spanText(pathCm)} of air. ${agreeing} of ${hitsText(hits)} agree.${doubt}`;
+  return `${later} is ${size} late, as if ${spanText(pathCm)} further away. ${agreeing} of ${hitsText(hits)} agree.${doubt}`;
 }

@@ -30,7 +30,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     bHint: 'the bottom mic',
     expectation:
       'The heads move away from one mic and towards the other, so inverted is usual with normal wiring (common practice, no source).',
-    moveWarning: 'Mind the heads, the rims, the wires and the sticks: keep the closer mic out of their way.',
+    moveWarning: 'Mind the heads, the rims, the snare wires and the sticks: keep the closer mic out of their way.',
     phantomCaution: null,
   },
   'inside-outside': {
@@ -64,7 +64,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     aHint: 'the close mic',
     bHint: 'the overhead',
     expectation:
-      'With the close mic above the head, the same polarity is usual; below the head or in front of a kick, either may come out (common practice, no source).',
+      'With the close mic above the head, the same polarity is usual; below it, inverted; in front of a kick, either may come out (common practice, no source).',
     moveWarning: null,
     phantomCaution: null,
   },
@@ -75,7 +75,7 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     expectation:
       'Both hear the drum from above, so the same polarity is usual; the distance can be made equal for one drum only (common practice, no source).',
     moveWarning:
-      'Mind the cymbals, the sticks and the stand. Hold the boom before you loosen it, and never swing or lower it over anybody seated under it.',
+      'Mind the cymbals and the sticks. Hold the boom before you loosen it; never swing or lower it over anyone.',
     phantomCaution: null,
   },
   'close-room': {

@@ -18,7 +18,7 @@ type Plain = Exclude<Reason['code'], 'agreed' | 'no-usable-hit' | 'too-few-hits'
 const WORDS: Readonly<Record<Plain, Words>> = {
   'nothing-yet': {
     because: 'no hit has been heard yet',
-    next: 'have just one drum hit, about once a second',
+    next: 'have just one drum hit, with about a second between hits',
     short: 'no hit yet',
   },
   'a-silent': {
@@ -58,17 +58,17 @@ const WORDS: Readonly<Record<Plain, Words>> = {
   },
   'hits-disagree': {
     because: 'the hits don’t agree on one delay',
-    next: 'have just one drum hit, in the same spot, everything else quiet',
+    next: 'have just one drum hit, always in the same spot, everything else quiet',
     short: 'the hits don’t agree',
   },
   'push-and-shape-disagree': {
     because: 'the first push and the whole attack give different delays',
-    next: 'have just that drum hit, harder; or stop the drummer, bring both mics closer, step away, then four hits',
+    next: 'have just that drum hit harder; or stop the drummer, bring both mics closer, step away, then four hits',
     short: 'first push and attack disagree',
   },
   'arrival-hidden': {
     because: 'the first push is buried in noise or in another sound',
-    next: 'have just that drum hit, harder, everything else quiet',
+    next: 'have just that drum hit harder, everything else quiet',
     short: 'the first push is buried',
   },
   'lows-only-a': {
@@ -83,7 +83,7 @@ const WORDS: Readonly<Record<Plain, Words>> = {
   },
   'several-drums': {
     because: 'the hits come from several drums, each with its own delay',
-    next: 'have just one drum hit',
+    next: 'have just one drum hit, everything else quiet',
     short: 'several drums',
   },
   moving: {

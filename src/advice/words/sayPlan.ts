@@ -88,7 +88,7 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
     case 'stop':
       return {
         text: `Close enough, within ${cmText(toGo.withinCm)}. Stop the drummer, leave it there, ${then}.`,
-        callOut: `Close enough: stop, ${then}`,
+        callOut: `Close enough: stop the drummer, ${then}`,
       };
     case 'move': {
       const { moveCm } = toGo;

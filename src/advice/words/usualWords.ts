@@ -2,12 +2,13 @@
 import type { Polarity } from '../../reading/reading';
 
 /**
- * "These two usually start the same way. Stop the drummer and check cable and switches first; if they are right, invert B."
+ * "These two usually start the same way. Stop the drummer, monitors down, and check the cables and the polarity switches first; if they
+ * are right, invert B."
  * @param usual as wired, no switch pressed
  * @param then what is to be done once they are right, "invert B"; empty: nothing is known
  */
 export function checkFirstText(usual: Polarity, then: string, switchKnown = true): string {
   const unless = switchKnown ? '' : ', unless a polarity switch is pressed';
-  const way = `These two usually start the ${usual === 'inverted' ? 'opposite' : 'same'} way${unless}.`;
-  return `${way} Stop the drummer and check cable and switches first${then && `; if they are right, ${then}`}.`;
+  const way = `These two usually start ${usual === 'inverted' ? 'in opposite directions' : 'the same way'}${unless}.`;
+  return `${way} Stop the drummer, monitors down, and check the cables and the polarity switches first${then && `; if they are right, ${then}`}.`;
 }

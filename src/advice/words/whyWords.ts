@@ -2,7 +2,7 @@
 import type { Method } from '../../reading/codes';
 import type { Reading } from '../../reading/reading';
 import { hitsText } from '../../text/count';
-import { laterText, spanText } from '../../text/length';
+import { pathText, spanText } from '../../text/length';
 import { signedMsText } from '../../text/time';
 import type { AdviceContext } from '../advice';
 import type { WhichDrum } from '../plan/drums';
@@ -18,7 +18,7 @@ export function whySentences(reading: Reading, context: AdviceContext): string[]
 const DECIDED_BY: Readonly<Record<Method, string>> = {
   'first-arrival': 'Taken from the first push: when it reaches each mic, and which way it goes.',
   waveform: 'Taken from the whole attack: there’s no clean first push to go by.',
-  'low-band': 'Taken from the first push in the lows: higher up, the two mics don’t hear this drum alone.',
+  'low-band': 'Taken from the first push in the lows: higher up there’s too much bleed.',
 };
 
 function sayWhy(why: Why): string {
@@ -26,30 +26,30 @@ function sayWhy(why: Why): string {
     case 'decided-by':
       return DECIDED_BY[why.method];
     case 'agreed': {
-      const where = `${laterText(why.pathCm)} (${signedMsText(why.delayMs)})`;
-      return `${agreeingText(why.agreeing, ' of this drum')} agree: polarity ${why.polarity}, ${where}.`;
+      const where = `${pathText(why.pathCm)} (${signedMsText(why.delayMs)})`;
+      return `${agreeingText(why.agreeing, ' on this drum')} agree: polarity ${why.polarity}, ${where}.`;
     }
     case 'repeats-within':
       return `Hit-to-hit spread: ±${spanText(why.cm)}.`;
     case 'true-to':
       return why.cm === null
-        ? 'Accuracy unknown: lining up the whole attacks gives another answer.'
+        ? 'Accuracy unknown: lining up the whole attack gives a different delay.'
         : `Accurate to ±${spanText(why.cm)} (90 %). That covers the spread of the hits, how far first push and whole attack differ, and differences between the mics.`;
     case 'waveforms': {
       const start = 'The waveforms line up best';
       if (why.confirm) return `${start} there too, polarity ${why.polarity}.`;
-      return `${start} ${signedMsText(why.apartMs)} from there, polarity ${why.polarity}: that may be a later swing, so it doesn’t count.`;
+      return `${start} ${signedMsText(why.apartMs)} from there, polarity ${why.polarity}: possibly a cycle off, so it doesn’t count.`;
     }
     case 'reason':
       return reasonText(why.reason);
     case 'counted-for-the-sum': {
-      const count = `${hitsText(why.hits)} ${ofWhich(why.which)} ${why.hits === 1 ? 'counts' : 'count'}`;
+      const count = `${hitsText(why.hits)} ${onWhich(why.which)} ${why.hits === 1 ? 'counts' : 'count'}`;
       return `${count} for the sum only: no first push to compare, so no delay.`;
     }
     case 'in-the-running':
-      return `It takes ${why.needed} hits ${ofWhich(why.which)} that agree; ${why.hits} so far.`;
+      return `It takes ${why.needed} matching hits ${onWhich(why.which)}; ${why.hits} so far.`;
     case 'agree-with-each-other':
-      return `${agreeingText(why.agreeing, ` ${ofWhich(why.which)}`)} agree with each other.`;
+      return `${agreeingText(why.agreeing, ` ${onWhich(why.which)}`)} agree with each other.`;
     case 'push-and-shape-disagree':
       return 'The first push and the whole attack are each certain and don’t agree, so neither is used.';
     case 'agreement-is-no-proof':
@@ -61,10 +61,10 @@ function sayWhy(why: Why): string {
   }
 }
 
-const ofWhich = (which: WhichDrum | null): string =>
-  which === null ? 'of one drum' : `of this drum (${whichDrumText(which)})`;
+const onWhich = (which: WhichDrum | null): string =>
+  which === null ? 'on one drum' : `on this drum (${whichDrumText(which)})`;
 
-/** "Left out: 12 of another drum, 2 clipped." */
+/** "Left out: 12 on another drum, 2 clipped." */
 function leftOutText(counts: [LeftOut, number][], ofNewest: number | null): string {
   const parts = counts.map(([fate, n]) => `${n} ${n === 1 ? (LEFT_OUT_ONE[fate] ?? LEFT_OUT[fate]) : LEFT_OUT[fate]}`);
   return `Left out${ofNewest === null ? '' : ` of the newest ${ofNewest}`}: ${parts.join(', ')}.`;
@@ -73,11 +73,11 @@ function leftOutText(counts: [LeftOut, number][], ofNewest: number | null): stri
 const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
   'no-arrival': 'without a clear first push',
   disagrees: 'that disagree',
-  'other-drum': 'of another drum',
+  'other-drum': 'on another drum',
   clipped: 'clipped',
   'one-side-only': 'heard by one mic only',
   old: 'that no longer count',
-  'two-drums': 'of two drums at once',
+  'two-drums': 'on two drums at once',
   'too-soon': 'too soon after the one before',
 };
 

@@ -8,7 +8,7 @@ const SENTENCES = {
     'The browser blocked the audio input; allow the microphone for this page in the address bar, then connect again.',
   'no-device': 'No audio input found; plug the interface in, check that the system lists it, then connect again.',
   'device-busy':
-    'The audio input couldn’t be opened; a recording program may be using it: close it or release the device there, then connect again.',
+    'The audio input couldn’t be opened; your DAW may have it: close it or release the device there, then connect again.',
 };
 
 export function knownProblem(code: keyof typeof SENTENCES): ProblemError {

@@ -36,7 +36,7 @@ function stereoOf(file: ChosenFile, wav: Wav): Recording {
   if (wav.channels < 2) {
     throw problem(
       'unsupported-file',
-      `${file.name} has one channel; choose it together with the other microphone’s file, or choose a stereo file.`,
+      `${file.name} has one channel; choose it together with the other mic’s file, or choose a stereo file.`,
     );
   }
   const remarks = [

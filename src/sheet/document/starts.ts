@@ -64,7 +64,7 @@ export const STARTS: readonly Start[] = [
   },
   {
     id: 'eight',
-    title: 'Eight: two on the kick, top and bottom, toms, overheads',
+    title: 'Eight: two on the kick, snare top and bottom, toms, overheads',
     microphones: [
       'kickIn',
       'kickOut',

@@ -46,7 +46,7 @@ export function leftText(sheet: KitSheet, choice: KitChoice | null, pair: Pair, 
   const taken = lastTaken(pair);
   if (taken === null) return '';
   const left = leftOf(sheet, choice, pair);
-  if (left === null) return `no plan: ${sumText(taken)}`;
+  if (left === null) return `no recommendation (${sumText(taken)})`;
   const { action, inverted, plan } = left;
   if (isPresent(action) && inverted.length < 2) {
     if (plan.leftOnPurpose) return LEFT;
@@ -72,5 +72,5 @@ function sumText({ fuller, fullerDb, polarity }: Taken): string {
   if (fuller === null || fuller === 'either' || fullerDb === null)
     return polarity === null ? 'the reading is uncertain' : 'the sum is unknown';
   const how = fuller === 'as-is' ? 'as measured' : 'with one inverted';
-  return `${dbText(fullerDb)} fuller in the drum’s low octave ${how}, unknown overall; measure it again`;
+  return `${dbText(fullerDb)} fuller in the drum’s low octave ${how}; overall unknown, needs another measurement`;
 }

@@ -43,14 +43,16 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = tak
   const polarity = usualPolarity(pair.kind, turned);
   const read = taken.sure ? taken.polarity : null;
   const expectation = polarity ? `Expected ${polarity}` : 'Either polarity may come out';
-  const switched = turned ? `, ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted at its switch` : '';
+  const switched = turned
+    ? `, with ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)}’s polarity switch pressed`
+    : '';
   if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; the reading is uncertain.` };
   const said = `${expectation}, measured ${read}${switched}.`;
   const then = planText(sheet, pair, plan);
   if (lowOctaveContradicts(taken, read)) {
     const check =
-      'Stop the drummer and compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push';
-    return { polarity, verdict: 'low-octave', text: `${said} ${check}${then && `; if they are alike, ${then}`}.` };
+      'Stop the drummer and compare the two mics’ low-cut and contour switches first: the drum’s low octave and the first push disagree';
+    return { polarity, verdict: 'low-octave', text: `${said} ${check}${then && `; if the switches match, ${then}`}.` };
   }
   if (polarity === null) return { polarity, verdict: 'open', text: said };
   if (polarity === read)
@@ -75,13 +77,13 @@ function usualText(sheet: KitSheet, pair: Pair, taken: Taken, plan: Action | nul
     if (read === 'same') return 'As usual.';
     return fuller
       ? 'As usual, and fuller with both polarities left as they are.'
-      : 'As usual; by the plan both polarities stay as they are.';
+      : 'As usual; the plan leaves both polarities as they are.';
   }
   const name = labelOf(sheet, one);
-  if (read === 'inverted') return `${name} hears the hit the other way round, as usual: that is why it is inverted.`;
+  if (read === 'inverted') return `${name} hears the hit the other way round, as usual, so the plan inverts it.`;
   return fuller
     ? `As usual at the first push; over the whole hit the two are fuller with ${name} inverted.`
-    : `As usual at the first push; by the plan ${name} is inverted.`;
+    : `The first push is as usual; the plan inverts ${name}.`;
 }
 
 /** With the plan's polarity than with the other one, everything else alike: by LEAST_GAIN_DB in the low octave and overall. */

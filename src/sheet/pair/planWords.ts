@@ -51,7 +51,7 @@ export const delayText = (ms: number, sampleRate: number): string =>
 /** "+5.8 dB in the drum’s low octave (88–177 Hz), +5.5 dB overall" */
 export function gainsText({ lowDb, allDb }: Pick<SumLevels, 'lowDb' | 'allDb'>, taken: Taken): string {
   const octave = `the drum’s low octave${octaveText(taken)}`;
-  if (lowDb === null && allDb === null) return 'gain unknown';
+  if (lowDb === null && allDb === null) return 'what A+B gains is unknown';
   const low = lowDb === null ? `unknown in ${octave}` : `${gainText(lowDb)} in ${octave}`;
   return `${low}, ${allDb === null ? 'unknown overall' : `${gainText(allDb)} overall`}`;
 }

@@ -65,14 +65,14 @@ export interface HandOver {
 }
 
 /** What every gain is told against, in every table. */
-export const SUM_REFERENCE = 'dB over leaving it, A and B at equal level';
+export const SUM_REFERENCE = 'dB against leaving the pair as it is, A and B at equal level';
 
 const CAUTIONS: readonly string[] = [
   'Relative polarity only: a pair with both inverted measures the same as a pair with neither.',
-  'Measured on two channels of one device, inputs not calibrated: no sound pressure levels.',
+  'Measured on two channels of one device, inputs not calibrated: nothing here is dB SPL.',
   'A delay is right only for the spot where the stick landed. Positive: heard later.',
   'Delays of different drums are never combined: each is for its own drum only.',
-  `± is this program’s own estimate, 90 %. Gains: ${SUM_REFERENCE}.`,
+  `The ± is this program’s own estimate, for 90 %. What A+B gains is in ${SUM_REFERENCE}.`,
   'Wear hearing protection near drums. Ask the drummer to stop before you reach in.',
   'House rules, local codes and the qualified people on site come first.',
 ];
@@ -98,7 +98,7 @@ function systemOf(sheet: KitSheet): KitSystem | string {
     return kitSystem(sheet);
   } catch (error) {
     if (!(error instanceof TooManyTogether)) throw error;
-    return `Delays to the references, polarity switches and contradictions weren’t worked out: ${error.message}.`;
+    return `Delays, polarity and the “Watch out for” list weren’t worked out: ${error.message}.`;
   }
 }
 

@@ -39,7 +39,7 @@ function inversions(sheet: KitSheet, { invert, pairs }: KitChoice): string[] {
   if (pairs.length === 0) return ['No reading to go by.'];
   if (invert.length === 0) return ['Nothing to do: leave the polarity switches as they are.'];
   return invert.map((id) => {
-    const stands = isInverted(sheet, id) ? ' (its polarity switch is in)' : '';
+    const stands = isInverted(sheet, id) ? ' (recorded with its polarity switch pressed: invert it again)' : '';
     const others = pairs.flatMap(({ pair }) => {
       const { a, b } = pairOf(sheet, pair);
       return a === id ? [b] : b === id ? [a] : [];
@@ -136,7 +136,7 @@ function groupSentence(group: DrumGroup, choice: KitChoice | null): string {
   const delayMs = microphones.map((id) => choice?.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0);
   // the coherencies are of the microphones as they were read, with no delay between them
   if (new Set(delayMs).size > 1) return `${start}: unknown with the delays above.`;
-  const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (different hits)' : ''}`;
+  const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (pairs measured on different hits)' : ''}`;
   const turned = choice?.invert.some((id) => microphones.includes(id)) ?? false;
   const now = turned ? `${gainText(choiceDb)}${where} with the switches above` : `as they are now${where}`;
   const left = gainDb - choiceDb;

@@ -30,7 +30,7 @@ export interface PairRow {
   line: string;
   /** when the reading that counts was taken, UTC; without its day where all times of the sheet are of one day */
   readAt: string;
-  accepted: 'yes' | 'unsure' | 'no';
+  accepted: 'yes' | 'uncertain' | 'no';
 }
 
 /** @param choice what the pairs get in the whole kit; null: it wasn't worked out */
@@ -68,7 +68,7 @@ function pairRow(
     sure: taken.sure,
     line: lineOf(sheet, choice, pair, time),
     readAt: time(taken.takenAt),
-    accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'unsure',
+    accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'uncertain',
   };
 }
 

@@ -145,7 +145,7 @@ function createAgainst({ shelf, pair, mode, patching, hand }: RoundWorks) {
       if (of.pair !== present.id || of.run !== read.run || !read.sure || isDone(read.plan)) return null;
       const nameOf = (id: string): string => labelOf(sheet, id);
       const plan = actionText(sheet, present, read.plan, { inverted: byItself(sheet, present, read.plan), nameOf });
-      return `The plan says ${plan}. Accept it unchanged, on purpose?`;
+      return `The plan says ${plan}. Leave the pair as it is, on purpose?`;
     },
   };
 }

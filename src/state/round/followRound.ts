@@ -97,7 +97,7 @@ function switchesText({ pair, microphone }: RoundWorks): string {
     const one = id === undefined ? null : microphone(id);
     return one?.inverted ? [microphoneName(one.label)] : [];
   });
-  return told.length === 0 ? 'No switch inverted' : `${told.join(' and ')} inverted`;
+  return told.length === 0 ? 'No polarity switch pressed' : `${told.join(' and ')} inverted`;
 }
 
 function followSheet(works: RoundWorks, steps: Steps): void {

@@ -83,7 +83,7 @@ function sheetActions(works: RoundWorks): Pick<Round, 'inverted' | 'setKind' | '
     },
     refusesSwap() {
       if (!pair() || !works.isDemo()) return false;
-      works.setSaid('In a round, the pair says which is A and which is B: no swapping.');
+      works.setSaid('In a round the kit sheet sets A and B: no swapping.');
       return true;
     },
   };

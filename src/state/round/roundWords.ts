@@ -35,7 +35,7 @@ export function patchText(sheet: KitSheet, { a, b, drum }: Pair, swapped: boolea
   const [first, second] = swapped ? [b, a] : [a, b];
   const find = (id: string) => microphoneOf(sheet, id);
   const strike = drum === '' ? 'single hits on one drum' : `single hits on the ${drum}`;
-  return `Patch ${place(find(first))} to 1 and ${place(find(second))} to 2, then ${strike}.`;
+  return `Patch ${place(find(first))} to interface input 1 and ${place(find(second))} to interface input 2, then ${strike}.`;
 }
 
 /** Where the pair in hand is to come from; `no-example`: the example kit doesn't have it. */
@@ -62,7 +62,7 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
   const polarity = usualPolarity(kind, turned);
   if (polarity === null) return 'Either polarity is possible.';
-  return `Expected ${polarity}${turned ? ', with one switch inverted' : ''}.`;
+  return `Expected ${polarity}${turned ? ', with one polarity switch pressed' : ''}.`;
 }
 
 /** "Expected inverted, measured inverted.", and how the plan goes with it. */
@@ -86,7 +86,7 @@ export function sinceText({ after, done }: Outcome): string {
   return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.6 cm further ±8 mm (90 %), hit-to-hit spread 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.6 cm further ±8 mm (90 %), hit-to-hit spread ±1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
   const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
   const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
@@ -99,7 +99,7 @@ export function takenText(taken: Taken): string {
   if (!taken.sure) return `uncertain: ${taken.reason}${fuller}, ${hits}`;
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
   const known = taken.uncertaintyMs === null ? ', accuracy unknown' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
-  const repeats = taken.spreadMs === null ? '' : `, hit-to-hit spread ${cm(taken.spreadMs)}`;
+  const repeats = taken.spreadMs === null ? '' : `, hit-to-hit spread ±${cm(taken.spreadMs)}`;
   return `${taken.polarity}, ${pathSaid(taken)}${known}${repeats}${fuller}, ${hits}`;
 }
 

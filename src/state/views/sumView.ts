@@ -62,7 +62,7 @@ const COMB_POINTS_HZ = 1 / (6 * ((SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (1 / (S
 /** @param turns whether what the meter shows now is turned over */
 function afterText(advice: Advice, turns: boolean, invertB: boolean): string {
   const steps = [
-    ...(turns ? [invertB ? 'with Invert B here off' : 'after inverting'] : []),
+    ...(turns ? [invertB ? 'with “Invert B here” off' : 'after inverting'] : []),
     ...(advice.delayLaterMs ? ['after the delay in the mix'] : []),
     ...(advice.moveCm ? ['after the move'] : []),
   ];

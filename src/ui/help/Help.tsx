@@ -59,8 +59,8 @@ export function Help(): JSX.Element {
           <h3>What a reading means</h3>
           <p>
             <b>Timing and polarity.</b> Does B start the same way as A, or the opposite way? That start is the first
-            push. Delay is arrival at B minus arrival at A: when it’s positive, B hears the drum later. Path is the same
-            as a distance in air.
+            push. Delay is arrival at B minus arrival at A: when it’s positive, B hears the drum later. Path is that
+            delay as a distance in air.
           </p>
           <p>
             <b>Sum.</b> Which polarity of B makes A+B fuller in the drum’s low octave, with the mics where they are now,

@@ -147,7 +147,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
       </p>
       <Show when={doubts().length > 0}>
         <section class="kit-part doubts" aria-labelledby="doubts-title">
-          <h2 id="doubts-title">Conflicts</h2>
+          <h2 id="doubts-title">Watch out for</h2>
           <ul class="sentences">
             <For each={doubts()}>{(text) => <li>{text}</li>}</For>
           </ul>

@@ -63,7 +63,7 @@ function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
         onChoose={(kind) => change({ kind: kind as PairKindId })}
       />
       <label class="field">
-        <span>Drum hit</span>
+        <span>Drum to hit</span>
         <input
           type="text"
           list="drum-names"

@@ -109,7 +109,7 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
   const of = (id: string): string => props.sheet.follows.find(({ microphone }) => microphone === id)?.drum ?? '';
   return (
     <Show when={wide().length > 0}>
-      <h3>Which drum sets the switch</h3>
+      <h3>Which drum decides for a mic on the whole kit</h3>
       <p class="quiet">
         A mic on the whole kit can only be right for one drum. Delays and first pushes from different drums are never
         combined.
@@ -126,7 +126,7 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
                   shelf.change((sheet) => setFollows(sheet, one.id, drum === '' ? null : drum));
                 }}
               >
-                <option value="">every drum</option>
+                <option value="">all drums count</option>
                 <For each={drums().filter((drum) => drum !== '')}>{(drum) => <option value={drum}>{drum}</option>}</For>
               </select>
             </label>

@@ -21,8 +21,8 @@ export function Offset(): JSX.Element {
       </p>
       <ol class="steps">
         <li>
-          <b>△ First:</b> monitors off, headphone level down, gains low, phantom checked, drummer stopped; nobody’s ears
-          or hands near a drum.
+          <b>△ First:</b> drummer stopped, monitors down, headphone level down, gains low, phantom power off until all
+          is plugged in; nobody’s ears or hands near a drum.
         </li>
         <li>
           Give both inputs the same source: split one mic before the inputs (a condenser: phantom on from one input

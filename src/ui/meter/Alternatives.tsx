@@ -35,7 +35,7 @@ export function Alternatives(): JSX.Element {
       <fieldset class="gains">
         <legend class="unseen">Options, and what A+B gains with each, A and B at equal level</legend>
         <p class="gains-head" aria-hidden="true">
-          <span>Gain, dB</span>
+          <span>A+B, dB</span>
           <span>low octave</span>
           <span>overall</span>
           <span>{bandText(TOP.lowHz, TOP.highHz)}</span>

@@ -68,7 +68,7 @@ export function Flags(): JSX.Element {
       </Show>
       <Show when={meter.switchedB()}>
         <span class="flag flag-plain" data-flag="switched-b">
-          one polarity switch inverted, as on the kit sheet
+          one polarity switch pressed, as on the kit sheet
         </span>
       </Show>
       <Show when={meter.swapped()}>

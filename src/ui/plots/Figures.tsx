@@ -77,7 +77,7 @@ export function SumFigure(): JSX.Element {
       <figcaption>
         <b>The sum over frequency</b>
         <span class="legend">
-          <i class="line line-solid" /> A+B measured, levels matched
+          <i class="line line-solid" /> A+B measured, at equal level
         </span>
         <Show when={view()?.predictedDb}>
           <span class="legend">

@@ -27,7 +27,7 @@ export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
         <section class="ho-pictures" aria-labelledby="ho-pictures-title">
           <h2 id="ho-pictures-title">The sum before and after</h2>
           <p class="ho-key">
-            A+B in dB relative to one mic alone, levels matched. Dashed: before. Solid: after. Cut off at the edges.
+            A+B in dB relative to one mic alone, at equal level. Dashed: before. Solid: after. Cut off at the edges.
           </p>
           <div class="ho-picture-list">
             <For each={told().pictures}>{(picture) => <HandOverPicture picture={picture} />}</For>
@@ -49,7 +49,7 @@ function Head(props: { told: HandOver }): JSX.Element {
     <header class="ho-head">
       <h1 id="ho-name">{head().name}</h1>
       <dl class="ho-facts">
-        <Fact name="Recording" text={head().rate} />
+        <Fact name="Sample rate" text={head().rate} />
         <Fact name="Air temp" text={head().temperature} />
         <Fact name="Measured" text={head().read} />
         <Fact name="By" text={head().initials} />
@@ -75,7 +75,7 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
-      <p class="ho-key">Do all of these together; each pair’s gain is listed with the pair. Gains: {SUM_REFERENCE}.</p>
+      <p class="ho-key">Do all of these together. What A+B gains is listed with each pair, in {SUM_REFERENCE}.</p>
       <Said title="Invert" items={mix().invert} strong />
       <Said title="Delay" items={mix().delay} strong />
       <Said title="Compromises" items={mix().pays} />

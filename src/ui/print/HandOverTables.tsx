@@ -1,6 +1,6 @@
 /** The printed sheet's two tables. On a narrow screen each scrolls within its own box. */
 import { For, type JSX, Show } from 'solid-js';
-import { type MicrophoneRow, SUM_REFERENCE } from '../../sheet/print/handOver';
+import type { MicrophoneRow } from '../../sheet/print/handOver';
 import type { PairRow } from '../../sheet/print/handOverPairs';
 import { Unbroken } from '../shared/Unbroken';
 
@@ -41,7 +41,11 @@ const shortOr = (text: string): string => (text.length > LONG ? 'see below' : te
 const MICROPHONE_HEADS = ['In', 'Mic', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Contour'];
 
 export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: string }): JSX.Element {
-  const heads = () => [...MICROPHONE_HEADS, `Delay to reference, ms (samples at ${props.rate}) ± 90 %`, 'Note'];
+  const heads = () => [
+    ...MICROPHONE_HEADS,
+    `Delay relative to reference, ms (samples at ${props.rate}), ± for 90 %`,
+    'Note',
+  ];
   return (
     <Table caption="Mics and polarity switches as set" heads={heads()} name="ho-microphones">
       <For each={props.rows}>
@@ -74,12 +78,12 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: s
   );
 }
 
-const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path ± 90 %', 'Hits', 'UTC', 'OK'];
+const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path (± for 90 %)', 'Hits', 'UTC', 'OK'];
 
 export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
   return (
     <Table
-      caption={`Pairs as last measured, and what’s left to do; OK = accepted. Gains: ${SUM_REFERENCE}`}
+      caption="Pairs as last measured, and what’s left to do; OK = accepted. dB: what A+B gains against leaving the pair as it is"
       heads={PAIR_HEADS}
       name="ho-pairs"
     >

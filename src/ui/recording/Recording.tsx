@@ -104,7 +104,7 @@ export function Recording(): JSX.Element {
           }
         >
           <button type="button" class="press" data-command="back-to-reading" onClick={() => meter.go('meter')}>
-            Back to the reading
+            Back to the meter
           </button>
         </Show>
       </div>

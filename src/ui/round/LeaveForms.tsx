@@ -72,7 +72,7 @@ export function LeaveForm(props: { onLeave(note: string): void; onCancel(): void
 }
 
 interface AskProps {
-  /** "The plan says invert Snare bottom. Accept it unchanged, on purpose?" */
+  /** "The plan says invert Snare bottom. Leave the pair as it is, on purpose?" */
   question: string;
   /** all that the plan says can be done in the mix as well */
   mayBeForMix: boolean;

@@ -49,7 +49,7 @@ export function RoundStrip(): JSX.Element {
   const drumNote = (): string => {
     const drums = meter.reading()?.drums.length ?? 0;
     if (drums < 2 || round.now() === null) return '';
-    const drum = round.pair()?.drum || 'right one';
+    const drum = round.pair()?.drum || 'right drum';
     if (round.mode() === 'check')
       return round.whichDrum()
         ? `More than one drum is heard, and none matches the accepted reading: have just the ${drum} hit, or choose it (key D).`

@@ -25,12 +25,12 @@ export function CautionList(): JSX.Element {
   return (
     <ul class="caution-list">
       <li>
-        <b>Ears.</b> A drum close by is loud enough to harm hearing within minutes. Wear hearing protection, even if
-        you’re only holding a mic.
+        <b>Ears.</b> A drum close by can harm hearing within minutes. Wear hearing protection whenever you’re near the
+        kit, even if you’re not playing.
       </li>
       <li>
-        <b>Hands and head.</b> Stop the drummer before you reach in. Move the stand, step away, say that you’re clear,
-        then have the drum hit again.
+        <b>Hands and head.</b> Stop the drummer before you reach in. Never swing or lower a boom over anyone. Move the
+        stand, step away, call “clear”, then four hits.
       </li>
       <li>
         <b>Headphones.</b> Closed-back only, with the level down before you put them on. Never use monitors with open

@@ -4,12 +4,12 @@ import { pathCm } from '../../reading/acoustics';
 import type { ChannelPicture, HitPicture } from '../../reading/hitPictures';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
 import { cmFigure } from '../../text/length';
-import { dbfsFigure } from '../../text/level';
-import { fixed, NO_VALUE } from '../../text/number';
+import { dbfsFigure, wholeDbText } from '../../text/level';
+import { NO_VALUE } from '../../text/number';
 import { fixedMs, msFigure } from '../../text/time';
 
-/** from so many times what lies before it on, the number says no more */
-const FAR_ABOVE = 1000;
+/** from so far above what lies before it on, the number says no more, dB */
+const FAR_ABOVE_DB = 60;
 
 /** "inverted · +0.07 ms · +2.4 cm", or why there is none */
 export function delayText({ delaySamples, polarity }: HitReading, reading: Reading, temperatureC: number): string {
@@ -30,14 +30,17 @@ function pushText(letter: string, of: ChannelPicture | undefined): string {
 export const pushesText = (picture: HitPicture | null): string =>
   `. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. `;
 
-/** "A: first push up, 31 times the noise before it; the hit peaks at −8.1 dBFS" */
+/** "30 dB", "over 60 dB". @param ratio of two peak amplitudes */
+function aboveText(ratio: number): string {
+  const db = 20 * Math.log10(ratio);
+  return db < FAR_ABOVE_DB ? wholeDbText(db) : `over ${wholeDbText(FAR_ABOVE_DB)}`;
+}
+
+/** "A: first push up, 30 dB above the noise before it; the hit peaks at −8.1 dBFS" */
 export function factsText(letter: string, of: ChannelPicture | undefined, levelDbfs: number | null): string {
-  const times =
-    of && of.arrival !== null
-      ? `, ${of.quality < FAR_ABOVE ? fixed(of.quality, 0) : `over ${FAR_ABOVE}`} times the noise before it`
-      : '';
+  const above = of && of.arrival !== null ? `, ${aboveText(of.quality)} above the noise before it` : '';
   const bound = of?.noiseBound ? ' (threshold set by the noise)' : '';
-  return `${pushText(letter, of)}${times}${bound}; the hit peaks at ${dbfsFigure(levelDbfs)}`;
+  return `${pushText(letter, of)}${above}${bound}; the hit peaks at ${dbfsFigure(levelDbfs)}`;
 }
 
 /** How B is drawn against A. @param delaySamples by which it is laid back; null: it isn't */

@@ -33,8 +33,8 @@ const kit = (fields: Partial<Flat> = {}): Reading =>
 
 describe('drums in words', () => {
   it.each<[string, Partial<DrumReading>]>([
-    ['inverted, B 12 cm later', {}],
-    ['same, B 3 cm earlier', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
+    ['inverted, B 12 cm further', {}],
+    ['same, B 3 cm closer', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
     ['same, B at the same distance as A', { polarity: 'same', delaySamples: 0 }],
     ['no answer yet: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
     ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],
@@ -44,7 +44,7 @@ describe('drums in words', () => {
   });
 
   it.each<[string, Partial<DrumReading>]>([
-    ['inverted, B 12 cm later', {}],
+    ['inverted, B 12 cm further', {}],
     ['too few hits', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
     ['no usable hit', { state: 'listening', reason: 'too-few-hits', hitsPooled: 0 }],
     ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],
@@ -57,8 +57,8 @@ describe('drums in words', () => {
     // c = 331.3·√(T/273.15): 0 °C is 331.3 m/s, so 480 samples at 48 kHz are 3.313 m
     const late = drum(1, { delaySamples: 480, polarity: 'same' });
     const at = { sampleRate: 48000, hitsNeeded: 4 };
-    expect(drumAnswer(late, at, 0)).toBe('same, B 331 cm later');
-    expect(drumAnswer(late, at, 20)).toBe('same, B 343 cm later');
+    expect(drumAnswer(late, at, 0)).toBe('same, B 331 cm further');
+    expect(drumAnswer(late, at, 20)).toBe('same, B 343 cm further');
   });
 });
 
@@ -87,24 +87,26 @@ describe('names', () => {
 
   it('of microphones are in what a drum says', () => {
     const said = drumAnswer(drum(1), { sampleRate: RATE, hitsNeeded: 4 }, 20, false, names);
-    expect(said).toBe('inverted, Snare bottom 12 cm later');
+    expect(said).toBe('inverted, Snare bottom 12 cm further');
   });
 
   it('are in what the reading is about', () => {
     expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, your choice');
     expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, your choice');
     expect(whichDrumText({ code: 'picked', drum: 1 }, names)).toBe('drum 1, the meter’s pick');
-    expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the meter’s pick');
-    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: drum 2, the meter’s pick');
-    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, your choice');
+    expect(usedText(kit(), names)).toBe('9 of 31 hits, all drums (snare, the meter’s pick)');
+    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe(
+      '9 of 31 hits, all drums (drum 2, the meter’s pick)',
+    );
+    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of 31 hits, all drums (snare, your choice)');
   });
 });
 
 describe('what was used', () => {
   it('names the drum where several are heard', () => {
-    expect(usedText(kit())).toBe('9 of all 31 hits: drum 2, the meter’s pick');
-    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits: drum 2, your choice');
-    expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of all 31 hits');
+    expect(usedText(kit())).toBe('9 of 31 hits, all drums (drum 2, the meter’s pick)');
+    expect(usedText(kit({ drumChosen: true }))).toBe('9 of 31 hits, all drums (drum 2, your choice)');
+    expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of 31 hits, all drums');
   });
 
   it('is plain where there is one, and old hits were not refused', () => {
@@ -121,7 +123,7 @@ describe('what was used', () => {
     const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
     expect(agreeingText(agreeingOf(answerOf(some)))).toBe('10 of the last 11 hits');
     expect(reasonSentence(some)).toBe('10 of the last 11 hits agree on polarity and delay: the reading is steady.');
-    expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of the last 11 hits of this drum agree: /);
+    expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of the last 11 hits on this drum agree: /);
     // the hits of other drums don't count as this one's
     expect(agreeingText(agreeingOf(answerOf(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))))).toBe('9 of 9 hits');
     expect(agreeingText(agreeingOf(answerOf(measured('same', 3))))).toBe('6 of 6 hits');

@@ -19,7 +19,7 @@ describe('what became of a hit', () => {
     ['first push buried in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
     ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
     ['in one mic only', hit(1, 'one-side-only'), null],
-    ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
+    ['too quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
     ['two drums at once', hit(1, 'two-drums', { drum: 2 }), null],
     ['too soon after the last', hit(1, 'too-soon', { drum: null }), null],
     ['delay off by +0.31 ms', hit(1, 'disagrees', { delaySamples: 20 + 0.31 * 48 }), null],

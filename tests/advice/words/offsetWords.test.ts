@@ -22,7 +22,7 @@ describe('what is found while the offset is measured', () => {
     expect(find()).toEqual({
       fate: 'sure',
       offsetSamples: 12.3,
-      text: 'B is 12.30 samples (0.256 ms) later, the same as 8.8 cm of air. 8 of 8 hits agree.',
+      text: 'B is 12.30 samples (0.256 ms) late, as if 8.8 cm further away. 8 of 8 hits agree.',
     });
     expect(find({ offsetSamples: -12.304, hits: 4, agreeing: 4 })).toMatchObject({
       offsetSamples: -12.3,
@@ -45,7 +45,7 @@ describe('what is found while the offset is measured', () => {
       'one input silent',
       { hits: 0 },
       { a: { peakDbfs: null, rmsDbfs: null, clips: 0, dc: 0, silent: true } },
-      /Input A is silent\. Drummer stopped, monitors down: check.*phantom if it’s a condenser/,
+      /^A is silent\. Drummer stopped, monitors down: check.*phantom if it’s a condenser/,
     ],
     ['hits that don’t agree', { agreeing: 5 }, {}, /only 5 of 8 hits agree.*start over/],
     [
@@ -56,7 +56,7 @@ describe('what is found while the offset is measured', () => {
     ],
     ['two sources', { height: 0.97 }, {}, /don’t hear the same thing.*Split one mic/],
     ['scatter', { scatterSamples: 0.25 }, {}, /spread 0\.25 samples.*Keep the source/],
-    ['an inverted path', { polarity: 'inverted' }, {}, /inverted relative to A.*put it right/],
+    ['an inverted path', { polarity: 'inverted' }, {}, /inverted relative to A.*fix what’s inverted, then start over/],
     ['more than converters do', { offsetSamples: 961 }, {}, /20\.0 ms apart: too much.*wrong patch/],
     ['nothing', { offsetSamples: -0.04 }, {}, /match to within.*nothing to correct/],
   ])('%s is refused in a sentence', (_, gauge, more, text) => {

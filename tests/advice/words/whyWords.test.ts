@@ -21,7 +21,7 @@ describe('how an answer came about', () => {
     const said = whySentences(measured('inverted', 10, { curve: curve(lag, -1) }), CONTEXT);
     expect(said).toEqual([
       'Taken from the first push: when it reaches each mic, and which way it goes.',
-      `6 of 6 hits of this drum agree: polarity inverted, B 10 cm later (+${((10 / CM_PER_SAMPLE / RATE) * 1000).toFixed(2)} ms).`,
+      `6 of 6 hits on this drum agree: polarity inverted, B 10 cm further (+${((10 / CM_PER_SAMPLE / RATE) * 1000).toFixed(2)} ms).`,
       'Hit-to-hit spread: ±2 mm.',
       'Accurate to ±4 mm (90 %). That covers the spread of the hits, how far first push and whole attack differ, and differences between the mics.',
       'The waveforms line up best there too, polarity inverted.',
@@ -49,7 +49,7 @@ describe('how an answer came about', () => {
     [
       'too few hits',
       { reason: 'too-few-hits', hitsPooled: 2, hits: 2 },
-      [/^Hit 2 of 4/, /takes 4 hits of one drum that agree; 2 so far/],
+      [/^Hit 2 of 4/, /takes 4 matching hits on one drum; 2 so far/],
     ],
     [
       'hits that disagree',
@@ -90,7 +90,7 @@ describe('how an answer came about', () => {
       hit(6, 'two-drums', { drum: 2 }),
     ];
     const said = whySentences(measured('same', 10, { perHit, hits: 6, drum: 1 }), CONTEXT);
-    expect(said.at(-1)).toBe('Left out: 2 of another drum, 1 clipped, 1 of two drums at once.');
+    expect(said.at(-1)).toBe('Left out: 2 on another drum, 1 clipped, 1 on two drums at once.');
     const more = whySentences(measured('same', 10, { perHit, hits: 50, drum: 1 }), CONTEXT);
     expect(more.at(-1)).toMatch(/^Left out of the newest 6: /);
     expect(whySentences(measured('same', 10, { perHit: [hit(1, 'used')] }), CONTEXT).join(' ')).not.toContain(
@@ -120,9 +120,9 @@ describe('a microphone that hears the low end only', () => {
     for (const reason of ['lows-only-a', 'lows-only-b'] as const) {
       const said = whySentences(reading({ ...state, reason }), CONTEXT);
       expect(said.join(' ')).not.toMatch(/\d agree|each other/);
-      expect(said[1]).toBe('10 hits of one drum count for the sum only: no first push to compare, so no delay.');
+      expect(said[1]).toBe('10 hits on one drum count for the sum only: no first push to compare, so no delay.');
     }
     const one = reading({ ...state, reason: 'lows-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
-    expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);
+    expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit on one drum counts for the sum only: /);
   });
 });

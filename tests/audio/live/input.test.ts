@@ -16,8 +16,8 @@ describe('what a browser throws, in one sentence', () => {
     ['NotAllowedError', 'permission-refused', /allow/],
     ['SecurityError', 'permission-refused', /allow/],
     ['NotFoundError', 'no-device', /plug/],
-    ['NotReadableError', 'device-busy', /recording program/],
-    ['AbortError', 'device-busy', /recording program/],
+    ['NotReadableError', 'device-busy', /your DAW may have it/],
+    ['AbortError', 'device-busy', /your DAW may have it/],
     ['OverconstrainedError', 'no-device', /choose another/],
     ['WhateverError', 'unknown', /couldn’t be opened/],
   ];

@@ -175,7 +175,7 @@ test('live: patched before anything counts; a knock during a take is said once w
     await page.locator('.pair-row[data-pair="snareTop-snareBottom"] [data-command="measure-pair"]').click();
     await page.locator('.round[data-step="patch"]').waitFor();
     expect(await page.locator('.round').textContent()).toContain(
-      'Patch Snare top (input 3) to 1 and Snare bottom (input 4) to 2',
+      'Patch Snare top (input 3) to interface input 1 and Snare bottom (input 4) to interface input 2',
     );
     await askForInput(page);
     await press(page, 'skip');

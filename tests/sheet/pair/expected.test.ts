@@ -12,11 +12,11 @@ const of = (more: Partial<Taken>, pair = snare) => expectedOf(sheet, pair, { ...
 const LEAVE = planned(timing(0.7, 0.5));
 
 describe('what was expected beside what was read, and how the plan goes with it', () => {
-  test('top and bottom as wired: inverted, and read so; that is why it is inverted', () => {
+  test('top and bottom as wired: inverted, and read so; so the plan inverts it', () => {
     expect(of({})).toEqual({
       polarity: 'inverted',
       verdict: 'met',
-      text: 'Expected inverted, measured inverted. Snare bottom hears the hit the other way round, as usual: that is why it is inverted.',
+      text: 'Expected inverted, measured inverted. Snare bottom hears the hit the other way round, as usual, so the plan inverts it.',
     });
     expect(of({ ...LEAVE }).text).toBe(
       'Expected inverted, measured inverted. As usual, and fuller with both polarities left as they are.',
@@ -24,7 +24,7 @@ describe('what was expected beside what was read, and how the plan goes with it'
     // less than 0.5 dB in one of the two, or not known: then nothing is said of fuller
     for (const gains of [timing(0.7, 0.05), timing(0.7, null)])
       expect(of({ ...LEAVE, timings: [gains] }).text).toBe(
-        'Expected inverted, measured inverted. As usual; by the plan both polarities stay as they are.',
+        'Expected inverted, measured inverted. As usual; the plan leaves both polarities as they are.',
       );
     expect(of({ ...UNPLANNED }).text).toBe('Expected inverted, measured inverted. As usual.');
   });
@@ -33,7 +33,7 @@ describe('what was expected beside what was read, and how the plan goes with it'
     expect(of({ bInverted: true, polarity: 'same', fuller: 'as-is', ...LEAVE })).toEqual({
       polarity: 'same',
       verdict: 'met',
-      text: 'Expected same, measured same, Snare bottom inverted at its switch. As usual.',
+      text: 'Expected same, measured same, with Snare bottom’s polarity switch pressed. As usual.',
     });
   });
 
@@ -45,14 +45,16 @@ describe('what was expected beside what was read, and how the plan goes with it'
   });
 
   test('a switch at the preamp turns what is expected, not what is usual of the wiring', () => {
-    expect(of({ bInverted: true, polarity: 'inverted' }).text).toMatch(/These two usually start the opposite way\. /);
+    expect(of({ bInverted: true, polarity: 'inverted' }).text).toMatch(
+      /These two usually start in opposite directions\. /,
+    );
   });
 
   test('inverted for a sum that isn’t known to be fuller: not said to be', () => {
     const pair = { ...snare, kind: 'same-side' } as const;
     const given: Partial<Taken> = { polarity: 'same', delayMs: 2, timings: [timing(-0.7, 0.05)] };
     expect(of(given, pair).text).toBe(
-      'Expected same, measured same. As usual at the first push; by the plan Snare bottom is inverted.',
+      'Expected same, measured same. The first push is as usual; the plan inverts Snare bottom.',
     );
   });
 
@@ -60,17 +62,17 @@ describe('what was expected beside what was read, and how the plan goes with it'
     const { verdict, text } = of({ polarity: 'same', fuller: 'as-is', ...LEAVE });
     expect(verdict).toBe('other');
     expect(text).toBe(
-      'Expected inverted, measured same. These two usually start the opposite way. Stop the drummer and check cable and switches first; if they are right, leave both as they are.',
+      'Expected inverted, measured same. These two usually start in opposite directions. Stop the drummer, monitors down, and check the cables and the polarity switches first; if they are right, leave both as they are.',
     );
     expect(of({}, { ...snare, kind: 'same-side' }).text).toBe(
-      'Expected same, measured inverted. These two usually start the same way. Stop the drummer and check cable and switches first; if they are right, invert Snare bottom.',
+      'Expected same, measured inverted. These two usually start the same way. Stop the drummer, monitors down, and check the cables and the polarity switches first; if they are right, invert Snare bottom.',
     );
     const later = planned(timing(0, 0), timing(0.9, 0.9, { delayMs: 2 }));
     expect(of({ polarity: 'same', fuller: 'as-is', ...later }).text).toMatch(
       /; if they are right, delay Snare top by 2 ms \(96 samples\); leave both polarities\.$/,
     );
     expect(of({ polarity: 'same', fuller: 'as-is', ...UNPLANNED }).text).toMatch(
-      /Stop the drummer and check cable and switches first\.$/,
+      /Stop the drummer, monitors down, and check the cables and the polarity switches first\.$/,
     );
   });
 
@@ -78,7 +80,7 @@ describe('what was expected beside what was read, and how the plan goes with it'
     const { verdict, text } = of({ fuller: 'as-is', ...LEAVE });
     expect(verdict).toBe('low-octave');
     expect(text).toBe(
-      'Expected inverted, measured inverted. Stop the drummer and compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push; if they are alike, leave both as they are.',
+      'Expected inverted, measured inverted. Stop the drummer and compare the two mics’ low-cut and contour switches first: the drum’s low octave and the first push disagree; if the switches match, leave both as they are.',
     );
   });
 
@@ -89,10 +91,10 @@ describe('what was expected beside what was read, and how the plan goes with it'
           for (const bInverted of [true, false]) {
             const given = { polarity, fuller, bInverted };
             const pair = { ...snare, kind };
-            expect(of({ ...given, ...LEAVE }, pair).text).not.toMatch(/invert (Snare|one)|that is why/);
+            expect(of({ ...given, ...LEAVE }, pair).text).not.toMatch(/invert (Snare|one)|plan inverts/);
             const { verdict, text } = of(given, pair);
             if (verdict !== 'open')
-              expect(text).toMatch(/invert Snare bottom|Snare bottom inverted\.|it is inverted\./);
+              expect(text).toMatch(/invert Snare bottom|Snare bottom inverted\.|the plan inverts (Snare bottom|it)\./);
             expect(text).not.toMatch(/leave/);
           }
   });

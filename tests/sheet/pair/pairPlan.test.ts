@@ -114,6 +114,6 @@ describe('in words', () => {
     expect(said(5.84, -0.32)).toBe('+6 dB in the drum’s low octave (177–354 Hz), −0.5 dB overall');
     expect(said(5.84, null)).toBe('+6 dB in the drum’s low octave (177–354 Hz), unknown overall');
     expect(said(null, 5.84, { fullerLowHz: null })).toBe('unknown in the drum’s low octave, +6 dB overall');
-    expect(said(null, null)).toBe('gain unknown');
+    expect(said(null, null)).toBe('what A+B gains is unknown');
   });
 });

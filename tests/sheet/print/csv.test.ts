@@ -83,17 +83,17 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     const [head, values] = parse(sheetCsv(only).slice(1)) as [string[], string[]];
     return Object.fromEntries(head.map((name, i) => [name, values[i] as string]));
   };
-  const DELAY = 'in the mix: delay ms (A positive, B negative)';
-  const LOW = 'gain in the drum’s low octave dB (over leaving it, A and B at equal level)';
+  const DELAY = 'in the mix: delay ms (positive: delay A, negative: delay B)';
+  const LOW = 'gain in the drum’s low octave dB (against leaving it, A and B at equal level)';
   const before = { ...TAKEN, ...planned(timing(-0.3, -0.3), timing(-0.9, -0.8, { delayMs: 2.76 })) };
   expect(row({ before })).toMatchObject({
     'in the mix: invert A': 'no',
     'in the mix: invert B': 'yes',
     [DELAY]: '2.76',
     // by hand: 2.76 · 44.1 = 121.7; 10·lg(1.9/0.7), 10·lg(1.8/0.7)
-    'in the mix: delay samples (A positive, B negative)': '122',
+    'in the mix: delay samples (positive: delay A, negative: delay B)': '122',
     [LOW]: '4.3',
-    'gain overall dB (over leaving it, A and B at equal level)': '4.1',
+    'gain overall dB (against leaving it, A and B at equal level)': '4.1',
     'plan for this pair alone': 'the same',
   });
   const other = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { delayMs: -3 })) };
@@ -101,12 +101,12 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
   // of what nobody accepted the plan all the same, and that it wasn't; with a move that can still be made
   const open = row({ before, acceptedAt: null });
   expect(open).toMatchObject({
-    'the plan is': 'not accepted',
+    'plan status': 'not accepted',
     'in the mix: invert B': 'yes',
     [DELAY]: '2.76',
     [LOW]: '4.3',
   });
-  expect(row({ before })['the plan is']).toBe('accepted');
+  expect(row({ before })['plan status']).toBe('accepted');
   const move = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { moveCm: 3 })) };
   expect(row({ before: move, acceptedAt: null })).toMatchObject({
     [DELAY]: '0',
@@ -122,7 +122,7 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
   expect(line('x')).toBe(`In the mix: ${row({ before })['the plan in words']}.`);
   // not read: nothing
   expect(row({ before: null })).toMatchObject({
-    'the plan is': '',
+    'plan status': '',
     'the plan in words': '',
     'in the mix: invert B': '',
   });

@@ -159,7 +159,7 @@ describe('pairs', () => {
       accepted: 'yes',
     });
     expect(rowOf({ before: TAKEN, acceptedAt: null }).accepted).toBe('no');
-    expect(rowOf({ before: { ...TAKEN, sure: false, reason: 'x' } }).accepted).toBe('unsure');
+    expect(rowOf({ before: { ...TAKEN, sure: false, reason: 'x' } }).accepted).toBe('uncertain');
     // by hand, 343.2 m/s: −3.43 cm ±6.9 mm
     expect(rowOf({ before: same(-0.1) }).path).toBe('3.5 cm ±7 mm closer');
     expect(rowOf({ before: same(0.004) }).path).toBe('same distance as A ±7 mm');
@@ -190,7 +190,7 @@ describe('pairs', () => {
     expect(told.pairs[0]).toMatchObject({
       polarity: '–',
       path: '–',
-      line: 'In the mix: no plan: the reading is uncertain.',
+      line: 'In the mix: no recommendation (the reading is uncertain).',
     });
     expect(told.notRead).toMatch(/^Not measured: Kick in → Kick out \(kick\), .* and .*\.$/);
     expect(told.notRead).not.toContain('Snare bottom');
@@ -214,7 +214,7 @@ describe('pairs', () => {
       checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
     });
     expect(row).toMatchObject({
-      line: 'Done: Snare bottom inverted and moved 2.5 cm back (not measured again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: gain unknown. Recheck 2026-01-03 04:00: B 1.4 cm closer than when accepted.',
+      line: 'Done: Snare bottom inverted and moved 2.5 cm back (not measured again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: what A+B gains is unknown. Recheck 2026-01-03 04:00: B 1.4 cm closer than when accepted.',
       // two days on the sheet: the time of day isn't enough
       readAt: '2026-01-02 03:04',
       accepted: 'yes',

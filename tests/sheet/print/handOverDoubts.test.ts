@@ -73,9 +73,7 @@ describe('doubts', () => {
       }),
     );
     const told = handOver({ ...four, microphones: many, pairs, references: [], follows: [] });
-    expect(told.doubts[0]).toMatch(
-      /^Delays to the references, polarity switches and contradictions weren’t worked out: /,
-    );
+    expect(told.doubts[0]).toMatch(/^Delays, polarity and the “Watch out for” list weren’t worked out: /);
     expect(told.inTheMix.invert).toEqual(['Not worked out.']);
     expect(told.pairs).toHaveLength(21);
     expect(told.microphones[1]?.delays).toEqual([]);

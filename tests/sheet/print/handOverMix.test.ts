@@ -59,7 +59,9 @@ describe('what to invert', () => {
       { ...read, microphones: turned },
       { 'snareTop-snareBottom': { before: inverted(0.1, { bInverted: true }) } },
     );
-    expect(handOver(sheet).inTheMix.invert).toEqual(['Snare bottom (its polarity switch is in): against Snare top.']);
+    expect(handOver(sheet).inTheMix.invert).toEqual([
+      'Snare bottom (recorded with its polarity switch pressed: invert it again): against Snare top.',
+    ]);
   });
 
   test('two that go together are told so, and that nothing changes between them', () => {
@@ -93,7 +95,7 @@ describe('what to invert', () => {
     const sheet = withPairs(eight, { 'snareTop-snareBottom': { before: inverted(0.1, old) } });
     expect(handOver(sheet).inTheMix.invert).toEqual(['No reading to go by.']);
     expect(handOver(sheet).pairs[0]?.line).toBe(
-      'In the mix: no plan: 8 dB fuller in the drum’s low octave with one inverted, unknown overall; measure it again.',
+      'In the mix: no recommendation (8 dB fuller in the drum’s low octave with one inverted; overall unknown, needs another measurement).',
     );
   });
 });
@@ -153,7 +155,7 @@ describe('what to delay', () => {
     const done = { ...DONE, later: { invertB: true, delayMs: 3 } };
     const sheet = withPairs(eight, { 'snareTop-overheadLeft': { before: inverted(3, UNPLANNED), done } });
     expect(lineOf(sheet, 'Snare top', 'Overhead left')).toBe(
-      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): gain unknown.',
+      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): what A+B gains is unknown.',
     );
   });
 });
@@ -219,7 +221,7 @@ describe('several on one drum', () => {
       'Kick, 3 together: +4.5 dB at 88–177 Hz with the switches above, the best that polarity can do.',
     ]);
     expect(groups(asks(0.8), { before: { ...asks(-0.5), run: 'run 2' } }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) with the switches above, the best that polarity can do.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz (pairs measured on different hits) with the switches above, the best that polarity can do.',
     ]);
   });
 

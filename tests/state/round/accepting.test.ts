@@ -23,7 +23,7 @@ describe('accepting against the plan', () => {
     made.round.enter();
     return made;
   }
-  const QUESTION = 'The plan says invert Snare bottom. Accept it unchanged, on purpose?';
+  const QUESTION = 'The plan says invert Snare bottom. Leave the pair as it is, on purpose?';
 
   test('is asked once, by what is to be done and to which microphone; nothing is accepted by it', async () => {
     const { round, shelf, say, meter } = await begun();
@@ -59,7 +59,7 @@ describe('accepting against the plan', () => {
     say(saying(-0.2, -0.9));
     round.enter();
     expect(round.asking()).toBe(
-      'The plan says invert Snare bottom and delay Snare top by 0.35 ms (17 samples). Accept it unchanged, on purpose?',
+      'The plan says invert Snare bottom and delay Snare top by 0.35 ms (17 samples). Leave the pair as it is, on purpose?',
     );
     round.acceptForMix();
     expect(pairOf(shelf, BOTTOM).done).toMatchObject({ later: { invertB: true, delayMs: 0.35 }, leftOnPurpose: false });
@@ -87,7 +87,9 @@ describe('accepting against the plan', () => {
     const { round, shelf, say } = await begun('same-side');
     say(saying(0.1, 0.9));
     round.enter();
-    expect(round.asking()).toMatch(/^The plan says move Snare bottom 12 cm closer to the drum\. Accept it unchanged, /);
+    expect(round.asking()).toMatch(
+      /^The plan says move Snare bottom 12 cm closer to the drum\. Leave the pair as it is, /,
+    );
     expect(round.mayBeForMix()).toBe(false);
     round.acceptForMix();
     expect(round.said()).toContain('can’t move a mic in the mix');
@@ -144,6 +146,6 @@ describe('accepting against the plan', () => {
     shelf.change((sheet) => setReference(sheet, 'snare', 'snareBottom'));
     say(saying(-0.6));
     round.enter();
-    expect(round.asking()).toContain('invert Snare top. Accept');
+    expect(round.asking()).toContain('invert Snare top. Leave the pair as it is');
   });
 });

@@ -21,7 +21,7 @@ describe('a live pair', () => {
     round.begin(BOTTOM);
     say(sure('inverted'));
     expect([round.patching(), round.now(), round.covered()]).toEqual([true, null, true]);
-    expect(round.bring()).toMatch(/^Patch Snare top .*to 1 and Snare bottom .*to 2/);
+    expect(round.bring()).toMatch(/^Patch Snare top .*to interface input 1 and Snare bottom .*to interface input 2/);
     round.enter();
     expect([round.patching(), round.covered()]).toEqual([false, false]);
     // what was read before is forgotten, and nothing has come since

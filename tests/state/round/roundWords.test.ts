@@ -22,7 +22,7 @@ const state = (fields: Partial<RoundState>): RoundState => ({
 describe('what a pair needs before it can be read', () => {
   test('is patched, opened, or isn’t there', () => {
     expect(bringText(sheet, pair, 'inputs', false)).toMatch(
-      /^Patch Snare top .*to 1 and Snare bottom .*to 2, then single hits on the snare/,
+      /^Patch Snare top .*to interface input 1 and Snare bottom .*to interface input 2, then single hits on the snare/,
     );
     expect(bringText(sheet, pair, 'recording', false)).toBe('Open the recording of Snare top and Snare bottom.');
     expect(bringText(sheet, pair, 'example', false)).toBe('Open the example of Snare top and Snare bottom.');

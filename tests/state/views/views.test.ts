@@ -82,7 +82,7 @@ describe('the sum, ready to draw', () => {
     expect(what(toDo('delay-later', { delayMs: 0.3 }))).toBe('after the delay in the mix');
     expect(what(toDo('invert-and-delay', { delayMs: 0.3 }))).toBe('after inverting and the delay in the mix');
     expect(what(toDo('leave'))).toBe('');
-    expect(what(toDo('leave'), true)).toBe('with Invert B here off');
+    expect(what(toDo('leave'), true)).toBe('with “Invert B here” off');
     expect(what(toDo('invert'), true)).toBe('');
     expect(what(advice({ action: 'cannot-tell' }))).toBe('');
   });

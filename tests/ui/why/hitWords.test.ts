@@ -36,10 +36,10 @@ test('a hit’s delay: polarity, time and path, or why there is none', () => {
 
 test('what a channel shows: the first push, how far it stands out, how loud the hit is', () => {
   expect(factsText('A', CHANNEL, -8.1)).toBe(
-    'A: first push up, 31 times the noise before it; the hit peaks at −8.1 dBFS',
+    'A: first push up, 30 dB above the noise before it; the hit peaks at −8.1 dBFS',
   );
   expect(factsText('B', { ...CHANNEL, push: -1, quality: 1000, noiseBound: true }, null)).toBe(
-    'B: first push down, over 1000 times the noise before it (threshold set by the noise); the hit peaks at –',
+    'B: first push down, over 60 dB above the noise before it (threshold set by the noise); the hit peaks at –',
   );
   expect(factsText('A', { ...CHANNEL, arrival: null }, -8.1)).toBe(
     'A: no first push found; the hit peaks at −8.1 dBFS',
