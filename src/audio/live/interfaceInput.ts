@@ -1,16 +1,20 @@
 /** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
+import type { FrameArrival } from '../../reading/frame';
 import type { Pictures } from '../../reading/hitPictures';
 import type { Reading } from '../../reading/reading';
-import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from '../link';
+import type { InputDevice, MeterEvents, MeterLink, MeterSettings, Problem } from '../link';
 import { loadMeter, Meter } from '../meterNode';
 import { contextProblem, faultProblem, requireWorklet } from '../problems';
-import { openContext, watchContext } from '../realtimeContext';
+import { openContext, startContext, watchData } from '../realtimeContext';
 import { inputProblem, knownProblem } from './inputProblems';
 import { watchInput } from './inputWatch';
 import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
 
 /** an interface's first half second is its own switching on */
 const SKIP_SECONDS = 0.5;
+
+const NOTHING =
+  'Nothing arrives from the audio input, not even noise; check the interface, its cable and the system’s sound settings, then press “Try again”.';
 
 /** The inputs by name; empty until the page was allowed to use one. */
 export async function listInputs(): Promise<InputDevice[]> {
@@ -61,23 +65,33 @@ export async function openInterface(
       if (finding && 'over' in finding) events.onProblemOver?.(finding.over);
       events.onReading(reading);
     };
+    const data = watchData(context, NOTHING, events);
+    cleanUp.push(() => data.close());
     const handlers = {
       onReading,
       onPictures: (pictures: Pictures) => events.onPictures?.(pictures),
-      onFault: (thrown: unknown) => events.onProblem(faultProblem(thrown).problem),
+      onFrame: (arrival: FrameArrival) => data.arrived(arrival),
+      onFault: (thrown: unknown) => {
+        data.end();
+        events.onProblem(faultProblem(thrown).problem);
+      },
     };
     const meter = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
     cleanUp.push(() => meter.disconnect());
-    const over = (code: Parameters<NonNullable<MeterEvents['onProblemOver']>>[0]): void => events.onProblemOver?.(code);
+    const over = (code: Problem['code']): void => events.onProblemOver?.(code);
     cleanUp.push(watchInput(track, devices, (problem) => events.onProblem(problem), over));
-    cleanUp.push(await watchContext(context, (problem) => events.onProblem(problem), over));
+    await startContext(context);
+    data.begin(true);
 
     return {
       label: track.label || 'Audio input',
       sampleRate: context.sampleRate,
       deviceId: track.getSettings().deviceId ?? '',
       ...meter.controls(),
-      restart: (next) => meter.restart(next),
+      restart(next) {
+        const isNew = meter.restart(next);
+        data.begin(isNew);
+      },
       setMonitorGain: () => undefined, // open microphones are never played back
       close,
     };
