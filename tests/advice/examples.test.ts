@@ -36,13 +36,13 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
   const a = about('same-side', measured('inverted', 0.3));
   expect(a.text).toMatch(/^Invert B: /);
   expect(a.notes).toContain(
-    'Usually these two start the same way, unless a polarity switch is pressed: with the drummer stopped, check the cable and the switches.',
+    'These two usually start the same way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, invert B.',
   );
   expect(about('top-bottom', measured('same', 0.3)).notes[0]).toMatch(
-    /^Usually these two start the opposite way, unless/,
+    /^These two usually start the opposite way, unless/,
   );
   expect(about('same-side', measured('inverted', 0.3), { switched: false }).notes[0]).toMatch(
-    /^Usually these two start the same way: with/,
+    /^These two usually start the same way\. Stop the drummer/,
   );
   expect(said(a)).not.toMatch(/before you invert/);
 });
@@ -50,29 +50,29 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
 describe('no answer', () => {
   it('is said of these hits, with what to do, and never of the pair for ever', () => {
     expect(about('other', unclear()).text).toBe(
-      "No answer yet, because the hits don't agree on one delay; ask for one drum alone, hit in the same spot, everything else quiet.",
+      'No answer yet: the hits don’t agree on one delay. Have just one drum hit, in the same spot, everything else quiet.',
     );
     expect(about('other', unclear({ hits: 11 })).text).toMatch(/^No answer yet, because /);
     expect(about('other', unclear({ hits: 12 })).text).toMatch(/^No answer from these hits, because /);
     expect(about('other', unclear(), { ended: true }).text).toMatch(/^No answer from these hits, because /);
-    expect(about('other', unclear({ hits: 12 })).callOut).toBe("No answer from these hits: the hits don't agree");
+    expect(about('other', unclear({ hits: 12 })).callOut).toBe('No answer from these hits: the hits don’t agree');
   });
 
   it('of the timing leaves the sum to speak', () => {
     const flip = about('other', unclear(sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null })));
     expect(flip.text).toMatch(
-      /^No timing here, but invert B: \+13 dB in the drum's low octave \(60–120 Hz\), .* as they stand\.$/,
+      /^Can’t time these, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\), .*, where they are now\.$/,
     );
-    expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don't agree on one delay; ask for one drum alone/);
-    expect(flip.sureness).toBe("no timing: the hits don't agree");
+    expect(flip.notes[0]).toMatch(/^Can’t time these yet: the hits don’t agree on one delay\. Have just one drum hit/);
+    expect(flip.sureness).toBe('no timing: the hits don’t agree');
     const good = about('other', unclear(sumOf({ polarity: 'same', delaySamples: 0, nearSamples: null })));
-    expect(good.text).toBe("No timing here; leave B's polarity: a flip isn't worth it.");
-    expect(good.callOut).toBe("No timing here; leave B's polarity");
+    expect(good.text).toBe('Can’t time these; leave B’s polarity alone: not worth inverting.');
+    expect(good.callOut).toBe('Can’t time these; leave B’s polarity alone');
     const low = unclear({
-      reason: 'low-end-only-b',
+      reason: 'lows-only-b',
       ...sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null }),
     });
-    expect(about('low-end-driver', low).notes[0]).toMatch(/^No timing from these hits, because B hears only the lows/);
+    expect(about('low-end-driver', low).notes[0]).toMatch(/^Can’t time these hits: B hears only the lows/);
   });
 });
 
@@ -151,7 +151,7 @@ describe('one octave has one name, and nothing is coined', () => {
 
   it('the octave is named wherever its figure is', () => {
     const a = about('other', measured('inverted', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0, lowHz: 177 })));
-    expect(a.text).toMatch(/dB in the drum's low octave \(177–354 Hz\), /);
+    expect(a.text).toMatch(/dB in the drum’s low octave \(177–354 Hz\), /);
     expect(a.callOut).not.toMatch(/octave/);
   });
 });

@@ -130,7 +130,7 @@ test('a demo scene by key: pictures of all hits, in words too, aligned where bot
 test('where a microphone hears only the lows, nothing claims to be aligned, and no hits agree on an arrival', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'kick-low-end-driver');
-    await answerWhen(page, 'no arrival', (a) => a.reason.startsWith('low-end-only') && a.hits >= 6);
+    await answerWhen(page, 'no arrival', (a) => a.reason.startsWith('lows-only') && a.hits >= 6);
     await press(page, 'why');
     await cardsWhen(page, drawn);
     expect(await page.getByLabel('As recorded').isChecked()).toBe(true);

@@ -18,7 +18,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bwish(es)?\b/i,
     reason: 'coined: microphones wish for nothing',
-    instead: 'what the pair reads fuller with',
+    instead: 'what the pair is fuller with',
   },
   {
     word: /in the running/i,
@@ -43,7 +43,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bnudge/i,
     reason: 'says neither which way nor how',
-    instead: 'later in the mix, delay … by …',
+    instead: 'delay … by … in the mix',
   },
   {
     word: /\b(scenes?|demo)\b/i,
@@ -83,7 +83,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bwill come from\b/i,
     reason: 'translated',
-    instead: 'No timing here; go by the sum',
+    instead: 'Can’t time these; go by the sum',
   },
   {
     word: /\b(arrival|sum) says\b/i,
@@ -119,5 +119,145 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bphase\b/i,
     reason: 'phase turns with frequency; a switch inverts polarity',
     instead: 'polarity',
+  },
+  {
+    word: /\bover all\b/i,
+    reason: 'the adverb is one word',
+    instead: 'overall',
+    todo: ['src/ui/meter/Alternatives.tsx'],
+  },
+  {
+    word: /\bon the move\b/i,
+    reason: 'said of people',
+    instead: 'a mic is being moved',
+  },
+  {
+    word: /\bask for (the|one|single)\b/i,
+    reason: 'translated',
+    instead: 'have the drum hit again; have just one drum hit',
+    todo: ['src/ui/round/RoundStrip.tsx'],
+  },
+  {
+    word: /\bsecond look\b|\blook at a second time\b/i,
+    reason: 'one term for one thing',
+    instead: 'recheck',
+    todo: [
+      'src/state/round/roundWords.ts',
+      'src/state/round/steps.ts',
+      'src/ui/kit/KitPage.tsx',
+      'src/ui/round/RoundStrip.tsx',
+    ],
+  },
+  {
+    word: /\bsub-?kick\b|\blow-end driver\b/i,
+    reason: 'a brand; a word that nobody says',
+    instead: 'speaker as mic',
+    todo: ['src/state/source/guessPair.ts'],
+  },
+  {
+    word: /\bfarther\b/i,
+    reason: 'one pair of words for a distance',
+    instead: 'further, closer',
+  },
+  {
+    word: /\blevel with\b/i,
+    reason: 'a level is in dB',
+    instead: 'at the same distance as',
+  },
+  {
+    word: /\bstor(ed?|ing)\b/i,
+    reason: 'one term for one thing',
+    instead: 'saved',
+    todo: [
+      'src/state/shelf/kitShelf.ts',
+      'src/state/shelf/sheetStore.ts',
+      'src/ui/kit/KitPage.tsx',
+      'src/ui/kit/KitShelfPage.tsx',
+      'src/ui/kit/StoreTrouble.tsx',
+    ],
+  },
+  {
+    word: /\b(un)?sure\b/i,
+    reason: 'a person is sure, a reading is certain',
+    instead: 'certain, uncertain',
+    todo: [
+      'src/sheet/pair/expected.ts',
+      'src/state/round/accepting.ts',
+      'src/state/round/roundWords.ts',
+      'src/ui/help/Help.tsx',
+      'src/ui/kit/KitPage.tsx',
+      'src/ui/kit/KitPairs.tsx',
+      'src/ui/kit/KitTogether.tsx',
+      'src/ui/meter/Answer.tsx',
+      'src/ui/round/RoundStrip.tsx',
+    ],
+  },
+  {
+    word: /\bcall-out\b/i,
+    reason: 'nobody knows what it is',
+    instead: 'big display',
+    todo: ['src/main.tsx', 'src/ui/callOut/CallOut.tsx', 'src/ui/help/Help.tsx', 'src/ui/meter/Controls.tsx'],
+  },
+  {
+    word: /\bbit for bit\b|\bsample for sample\b|\b(are|is) one signal\b/i,
+    reason: 'one term for one thing',
+    instead: 'A and B carry the same signal',
+  },
+  {
+    word: /\btaken? (it )?out\b|\boffset removed\b/i,
+    reason: 'said of an offset it reads either way',
+    instead: 'corrected',
+    todo: ['src/state/offset/offsetSetting.ts', 'src/ui/live/Offset.tsx', 'src/ui/meter/OffsetInForce.tsx'],
+  },
+  {
+    word: /\bstruck\b/i,
+    reason: 'translated',
+    instead: 'hit',
+    todo: ['src/ui/kit/KitPairs.tsx', 'src/ui/round/RoundStrip.tsx'],
+  },
+  {
+    word: /\b(stronger|weaker)\b/i,
+    reason: 'one pair of words for a sum',
+    instead: 'fuller, thinner',
+  },
+  {
+    word: /\ba flip\b|^flipped\b/i,
+    reason: 'one term for one thing',
+    instead: 'invert, inverted',
+  },
+  {
+    word: /\b(advised|the recommended)\b/i,
+    reason: 'one term for one thing',
+    instead: 'recommended',
+    todo: ['src/ui/meter/Alternatives.tsx'],
+  },
+  {
+    word: /\S later in the mix\b/i,
+    reason: 'reads as an arrival that is later',
+    instead: 'delay … by … in the mix',
+    todo: ['src/state/round/accepting.ts', 'src/ui/kit/KitTogether.tsx'],
+  },
+  {
+    word: /\bmeter[’']s invert\b/i,
+    reason: 'coined',
+    instead: '“Invert B here” on, off',
+    todo: ['src/state/views/sumView.ts'],
+  },
+  {
+    word: /\blicensed practice\b/i,
+    reason: 'nobody says it',
+    instead: 'the qualified people on site',
+    todo: ['src/ui/shared/Cautions.tsx'],
+  },
+  {
+    word: /\blights\b/i,
+    reason: 'in a venue those are the house lights',
+    instead: 'theme',
+    todo: ['src/ui/help/Help.tsx', 'src/ui/page/Head.tsx'],
+  },
+  {
+    word: /\w'(s|t|re|ll|d|ve)\b/i,
+    reason: 'one apostrophe throughout',
+    instead: '’',
   },
 ];

@@ -18,7 +18,7 @@ export const drumCalled = (id: number, { drumNames }: Names): string => drumNumb
 /** The same inside a sentence: "the snare", "drum 2" */
 export const theDrumCalled = (id: number, { drumNames }: Names): string => theDrum(id, drumNames?.get(id));
 
-/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "no answer yet: hit 2 of 4", "can't tell: the hits don't agree". */
+/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "no answer yet: hit 2 of 4", "can’t tell: the hits don’t agree". */
 export function drumAnswer(
   drum: Pick<Said, 'state' | 'reason' | 'polarity' | 'delaySamples' | keyof HitCounts>,
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
@@ -31,13 +31,13 @@ export function drumAnswer(
     case 'measured':
       return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm, micNames(names))}`;
     case 'following':
-      return 'on the move';
+      return 'a mic is being moved';
     case 'ended':
       return lowerFirst(endedWords(says.reason).short);
     case 'listening':
       return `no answer yet: ${reasonWords(says.reason).short}`;
     case 'cannot-tell':
-      return `can't tell: ${reasonWords(says.reason).short}`;
+      return `can’t tell: ${reasonWords(says.reason).short}`;
   }
 }
 

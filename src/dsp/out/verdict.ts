@@ -80,8 +80,8 @@ function heldAtEnd(v: Verdict, { heard }: VerdictSources, tuning: Tuning): boole
 export function judgeDrum(v: Verdict, decision: Decision, heard: number, tuning: Tuning = TUNING): Verdict {
   v.measured = false;
   v.following = false;
-  if (decision.lowEndA) return v.set(STATE.unclear, REASON['low-end-only-a']);
-  if (decision.lowEndB) return v.set(STATE.unclear, REASON['low-end-only-b']);
+  if (decision.lowEndA) return v.set(STATE.unclear, REASON['lows-only-a']);
+  if (decision.lowEndB) return v.set(STATE.unclear, REASON['lows-only-b']);
   if (decision.following) {
     v.following = true;
     return v.set(STATE.following, REASON.moving);
@@ -91,7 +91,7 @@ export function judgeDrum(v: Verdict, decision: Decision, heard: number, tuning:
     return heard >= tuning.verdict.drumHitsSeen
       ? v.set(STATE.unclear, REASON['several-drums'])
       : v.set(STATE.listening, REASON['too-few-hits']);
-  if (decision.contradiction) return v.set(STATE.unclear, REASON['witnesses-disagree']);
+  if (decision.contradiction) return v.set(STATE.unclear, REASON['push-and-shape-disagree']);
   if (decision.sign !== 0) {
     v.measured = true;
     return v.set(STATE.measured, REASON.agreed);

@@ -80,7 +80,11 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       const reach = pairKind(kind).maxLagMs;
       settings.setKind(kind, remember);
       if (signals.source() && reach !== before && !isHalted(signals.run())) {
-        restart.begin('restart', reach > before ? 'wider reach' : 'shorter reach', restart.rerunOrOpen);
+        restart.begin(
+          'restart',
+          reach > before ? 'now searching longer delays' : 'now searching shorter delays',
+          restart.rerunOrOpen,
+        );
       } else {
         if (reach !== before) works.beginLater(true);
         readout.rethink();

@@ -38,7 +38,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
     <Show when={drums().length > 1}>
       <div class="drums" role="radiogroup" aria-label="Drums heard">
         <Row id={null}>
-          Of the drums heard, read <b>the loudest in {mics().a}</b> <Key of="drum" />
+          Measure <b>the loudest in {mics().a}</b> <Key of="drum" />
         </Row>
         <For each={ids()}>
           {(id) => (
@@ -58,7 +58,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
                       class="drum-name"
                       data-command="name-drum"
                       aria-expanded={naming() === id}
-                      aria-label={given(id) === null ? `name it: drum ${id}` : `rename ${given(id)}`}
+                      aria-label={given(id) === null ? `name drum ${id}` : `rename ${given(id)}`}
                       onClick={() => setNaming(naming() === id ? null : id)}
                     >
                       {given(id) === null ? 'name it' : 'rename'}
