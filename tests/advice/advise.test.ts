@@ -233,7 +233,7 @@ describe("the meter's own invert", () => {
   it('taken off is fuller only where that is known, and is a gain', () => {
     const off = (sum: Partial<Flat>): string =>
       about('other', turnedOver(measured('same', 0.3, sum)), { invertB: true }).text;
-    expect(off({})).toBe("Switch “Invert B here” off: fuller that way.");
+    expect(off({})).toBe('Switch “Invert B here” off: fuller that way.');
     const little = sumOf({ polarity: 'same', delaySamples: 0, common: 0.05 });
     for (const sum of [NO_SUM, sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), little]) {
       expect(off(sum)).toMatch(/^Switch “Invert B here” off; /);
