@@ -8,6 +8,19 @@ export type Source =
   | { type: 'recording'; files: File[]; mode: 'analyse' | 'play'; pair?: AskedPair }
   | { type: 'demo'; scene: DemoScene };
 
+/** an audio thread that hangs never lets go: it isn't waited for any longer, ms */
+const CLOSE_MS = 1000;
+
+/** A link that fails to close is gone all the same. */
+async function gone(link: MeterLink): Promise<void> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const longEnough = new Promise<void>((resolve) => {
+    timer = setTimeout(resolve, CLOSE_MS);
+  });
+  await Promise.race([link.close().catch(() => undefined), longEnough]);
+  clearTimeout(timer);
+}
+
 export class SourceDoor {
   link: MeterLink | null = null;
   private attempt = 0;
@@ -41,7 +54,7 @@ export class SourceDoor {
       return null;
     });
     if (opened === null || mine !== this.attempt) {
-      await opened?.close().catch(() => undefined);
+      if (opened) await gone(opened);
       return null;
     }
     const before = this.link;
@@ -59,8 +72,7 @@ export class SourceDoor {
     this.current = 0;
     const before = this.link;
     this.link = null;
-    // a link that fails to close is gone all the same
-    await before?.close().catch(() => undefined);
+    if (before) await gone(before);
   }
 
   /** Whatever is being opened is not wanted any more; the present source goes on. */

@@ -2,6 +2,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
 import { expect, inject, test } from 'vitest';
+import { audioServices } from '../../support/page/audioService';
 import { askForInput, openInterface } from '../../support/page/interface';
 import type { OpenPage } from '../../support/page/launchPage';
 import { answerWhen, press, problemSentence, readAnswer } from '../../support/page/screen';
@@ -105,6 +106,31 @@ test('an input without channels, though the audio runs: said within about a seco
     await page.locator('[data-aside="no-data"] [data-command="recover"]').click();
     await answerWhen(page, 'a reading again', (a) => a.run === 'running' && a.state === 'measured');
     expect(await page.locator('[data-aside]').count()).toBe(0);
+  });
+});
+
+test('a sound system that hangs: said within about a second, and it goes on when it does', async ({ skip }) => {
+  if (process.platform !== 'linux') skip('only Linux tells which process it is');
+  await withPage({ captureWav: pairWav() }, async ({ page }) => {
+    await openInterface(page, 'two-overheads');
+    const before = await answerWhen(page, 'a reading', (a) => a.state === 'measured' && a.hitsUsed >= 4);
+    const services = audioServices();
+    expect(services.length).toBe(1);
+    const tell = (signal: 'SIGSTOP' | 'SIGCONT'): void => {
+      for (const pid of services) process.kill(pid, signal);
+    };
+    try {
+      tell('SIGSTOP');
+      await expectMs('until it is said', 500, 2500, () => problemSentence(page, 'no-data', 3000));
+      expect(await oldFlag(page)).toMatch(OLD);
+      await sleep(3000);
+      const old = await readAnswer(page);
+      expect([old?.run, old?.state, old?.polarity]).toEqual(['waiting', 'measured', before.polarity]);
+    } finally {
+      tell('SIGCONT');
+    }
+    await answerWhen(page, 'going on', (a) => a.run === 'running' && a.problem === null);
+    await answerWhen(page, 'a reading again', (a) => a.state === 'measured' && a.hits > before.hits);
   });
 });
 

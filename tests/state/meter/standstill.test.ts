@@ -1,5 +1,5 @@
 /** Nothing arrives, or the source stopped: what is shown is old, no press does anything to it, and there is a way on. */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { InputDevice, Problem } from '../../../src/audio/link';
 import { ProblemError } from '../../../src/audio/link';
 import { createMeter } from '../../../src/state/meter/meter';
@@ -323,6 +323,30 @@ describe('trying again', () => {
     await settle();
     await openings[2]?.letIn();
     expect([meter.run(), meter.problem(), meter.aside()]).toEqual(['running', null, null]);
+  });
+
+  it('doesn’t wait for an audio thread that hangs to let go', async () => {
+    const { door, openings } = fakeDoor();
+    const meter = createMeter({
+      door: {
+        ...door,
+        openScene: async (...given) => ({
+          ...(await door.openScene(...given)),
+          close: () => new Promise(() => undefined),
+        }),
+      },
+      settings: createSettings(memoryKeeper()),
+      schedule: (paint) => paint(),
+      nowMs: () => 0,
+    });
+    void meter.open({ type: 'demo', scene: SCENE });
+    await settle();
+    await openings[0]?.letIn();
+    openings[0]?.events.onProblem(NONE);
+    void meter.recover();
+    await vi.waitFor(() => expect(openings.length).toBe(2), 2000);
+    await openings[1]?.letIn();
+    expect([meter.run(), meter.problem()]).toEqual(['running', null]);
   });
 
   it('opening again that is given up is no meter that looks alive', async () => {
