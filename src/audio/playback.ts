@@ -22,17 +22,19 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
   const { buffer, loop, label } = what;
   const context = openContext({ sampleRate: buffer.sampleRate, silent: false });
   let closed = false;
-  const data = watchData(context, NOTHING, {
+  const watch = watchData(context, NOTHING, {
     onProblem: (problem) => void (closed || events.onProblem(problem)),
     onProblemOver: (code) => void (closed || events.onProblemOver?.(code)),
   });
   const close = async (): Promise<void> => {
     if (closed) return;
     closed = true;
-    data.close();
-    meter?.disconnect();
-    await context.close().catch(() => undefined);
+    watch.close(() => {
+      meter?.disconnect();
+      void context.close().catch(() => undefined);
+    });
   };
+  const { data } = watch;
   let meter: Meter | null = null;
   try {
     await loadMeter(context);
@@ -94,6 +96,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
         source.start();
       },
       setMonitorGain(gain) {
+        if (watch.isStuck()) return;
         const wanted = Number.isFinite(gain) ? Math.min(1, Math.max(0, gain)) : 0;
         monitor.gain.setTargetAtTime(wanted, context.currentTime, RAMP_SECONDS);
       },

@@ -46,16 +46,31 @@ const PAUSED: Problem = {
   text: 'The browser has paused the audio, so nothing is measured; come back to this tab, or press “Try again”.',
 };
 
+export interface ContextWatch {
+  data: DataWatch;
+  /** the context says that it runs, and its time stands still: whoever touches its graph waits as long as the audio thread hangs */
+  isStuck(): boolean;
+  /** ends the watch, and does what touches the graph: now, or when a context that is stuck goes on, or never */
+  close(endGraph: () => void): void;
+}
+
 /** @param nothing said where the context runs, and yet nothing comes. @returns to be begun; `close` ends it for good */
 export function watchData(
   context: AudioContext,
   nothing: string,
   events: Pick<MeterEvents, 'onProblem' | 'onProblemOver'>,
-): DataWatch & { close(): void } {
+): ContextWatch {
+  let stuckAt: number | null = null;
   const paused = (): boolean => context.state !== 'running';
   const watch = new DataWatch({
-    onNone: () => events.onProblem(paused() ? PAUSED : { code: 'no-data', text: nothing }),
-    onSome: () => events.onProblemOver?.('no-data'),
+    onNone() {
+      stuckAt = context.currentTime;
+      events.onProblem(paused() ? PAUSED : { code: 'no-data', text: nothing });
+    },
+    onSome() {
+      stuckAt = null;
+      events.onProblemOver?.('no-data');
+    },
     paused,
   });
   const onState = (): void => {
@@ -69,11 +84,26 @@ export function watchData(
   };
   context.addEventListener('statechange', onState);
   document.addEventListener('visibilitychange', onVisible);
-  return Object.assign(watch, {
-    close() {
+  const isStuck = (): boolean => !paused() && stuckAt === context.currentTime;
+  return {
+    data: watch,
+    isStuck,
+    close(endGraph) {
+      const wait = isStuck();
       context.removeEventListener('statechange', onState);
       document.removeEventListener('visibilitychange', onVisible);
       watch.end();
+      if (wait) whenItMoves(context, endGraph);
+      else endGraph();
     },
-  });
+  };
+}
+
+function whenItMoves(context: AudioContext, act: () => void): void {
+  const at = context.currentTime;
+  const timer = setInterval(() => {
+    if (context.currentTime === at) return;
+    clearInterval(timer);
+    act();
+  }, 1000);
 }

@@ -55,7 +55,14 @@ export async function openInterface(
 
   try {
     const context = openContext({ sampleRate: track.getSettings().sampleRate, silent: true });
-    cleanUp.push(() => void context.close().catch(() => undefined));
+    const watch = watchData(context, NOTHING, events);
+    const { data } = watch;
+    let meter: Meter | null = null;
+    const endGraph = (): void => {
+      meter?.disconnect();
+      void context.close().catch(() => undefined);
+    };
+    cleanUp.push(() => watch.close(endGraph));
     await loadMeter(context);
     const source = context.createMediaStreamSource(stream);
     const check = new OneSignalCheck();
@@ -65,8 +72,6 @@ export async function openInterface(
       if (finding && 'over' in finding) events.onProblemOver?.(finding.over);
       events.onReading(reading);
     };
-    const data = watchData(context, NOTHING, events);
-    cleanUp.push(() => data.close());
     const handlers = {
       onReading,
       onPictures: (pictures: Pictures) => events.onPictures?.(pictures),
@@ -76,8 +81,8 @@ export async function openInterface(
         events.onProblem(faultProblem(thrown).problem);
       },
     };
-    const meter = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
-    cleanUp.push(() => meter.disconnect());
+    const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
+    meter = own;
     const over = (code: Problem['code']): void => events.onProblemOver?.(code);
     cleanUp.push(watchInput(track, devices, (problem) => events.onProblem(problem), over));
     await startContext(context);
@@ -87,9 +92,9 @@ export async function openInterface(
       label: track.label || 'Audio input',
       sampleRate: context.sampleRate,
       deviceId: track.getSettings().deviceId ?? '',
-      ...meter.controls(),
+      ...own.controls(),
       restart(next) {
-        const isNew = meter.restart(next);
+        const isNew = own.restart(next);
         data.begin(isNew);
       },
       setMonitorGain: () => undefined, // open microphones are never played back

@@ -134,6 +134,44 @@ test('a sound system that hangs: said within about a second, and it goes on when
   });
 });
 
+/** The first meter node of the page ends, or hangs, four seconds after its context began. */
+const failing = (how: 'return false' | 'for (;;);'): string => `
+  const addModule = AudioWorklet.prototype.addModule;
+  let isFirst = true;
+  AudioWorklet.prototype.addModule = async function (url) {
+    if (isFirst) {
+      isFirst = false;
+      const text = \`
+        const register = globalThis.registerProcessor;
+        globalThis.registerProcessor = (name, Meter) => register(name, class extends Meter {
+          process(...given) {
+            if (currentTime > 4) ${how}
+            return super.process(...given);
+          }
+        });
+      \`;
+      await addModule.call(this, URL.createObjectURL(new Blob([text], { type: 'text/javascript' })));
+    }
+    return addModule.call(this, url);
+  };
+`;
+
+for (const [name, how] of [
+  ['ends', 'return false'],
+  ['hangs', 'for (;;);'],
+] as const) {
+  test(`a processor that ${name}: said within about a second, and trying again works`, async () => {
+    await withPage({ initScript: failing(how) }, async ({ page }) => {
+      await press(page, 'play-demo');
+      await answerWhen(page, 'hits', (a) => a.hits >= 2);
+      await problemSentence(page, 'no-data', 8000);
+      expect(await oldFlag(page)).toMatch(OLD);
+      await press(page, 'recover');
+      await answerWhen(page, 'a reading', (a) => a.run === 'running' && a.state === 'measured');
+    });
+  });
+}
+
 test('an example whose audio is paused waits, and plays on', async () => {
   await withPage({ initScript: KEEP_AUDIO }, async ({ page }) => {
     await press(page, 'play-demo');
