@@ -97,7 +97,7 @@ const LOOK_SECONDS = 0.5;
 const NOTCHES = 5;
 /** shorter blocks where the place to stop counts */
 const FINE_BLOCK_FRAMES = 1024;
-/** a hit's sum is read until 200 ms after it: after the last wanted hit so much is listened to, unless another begins */
+/** a hit’s sum is measured until 190 ms after it: after the last wanted hit so much is listened to, unless another begins */
 const SUM_SECONDS = TUNING.hit.spectra.afterSeconds + 0.03;
 
 /**

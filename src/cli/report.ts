@@ -78,7 +78,7 @@ function alternativeText(one: MeasuredAlternative): string {
 function drumLines(result: CommandResult, temperatureC: number): [string, string][] {
   if (result.drums.length < 2) return [];
   return result.drums.map((drum) => {
-    const read = drum.id === result.drum ? ', measured here (the loudest in A)' : '';
+    const read = drum.id === result.drum ? ', measured here (the meter’s pick)' : '';
     const stated = { ...drum, reason: drum.reasonCode };
     const said = drumAnswer(stated, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
     return [

@@ -223,7 +223,7 @@ describe("the meter's own invert", () => {
     expect(press.action).toBe('invert');
     const both = 'Mute B, press its polarity switch, unmute, then switch “Invert B here” off';
     expect(press.text).toMatch(starting(both));
-    expect(press.callOut).toBe(both);
+    expect(press.callOut).toBe('Press B’s polarity switch, “Invert B here” off');
     const drop = about('same-side', turnedOver(measured('same', 0.3)), on);
     expect(drop.action).toBe('leave');
     expect(drop.text).toBe('Switch “Invert B here” off: fuller that way.');
@@ -249,9 +249,7 @@ describe("the meter's own invert", () => {
         'Mute B, press its polarity switch, unmute, then switch “Invert B here” off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back',
       ),
     );
-    expect(press.callOut).toBe(
-      'Mute B, press its polarity switch, unmute, then switch “Invert B here” off. Then B: 2.5 cm closer',
-    );
+    expect(press.callOut).toBe('Press B’s polarity switch, “Invert B here” off. Then B: 2.5 cm closer');
   });
 
   it('is taken out of what is said of the first push and of the sum', () => {

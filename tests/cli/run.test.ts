@@ -159,7 +159,7 @@ describe('the report', () => {
     const stdout = runMeasure([at('kit.wav'), '--temperature', '0']).stdout.replace(/\n {12}/g, ' ');
     // 30 samples at 44.1 kHz, at 0 °C 331.3 m/s: 22.5 cm
     expect(stdout).toMatch(
-      /^drum +Drum \d \(most energy around 5\d\d Hz in A\), measured here \(the loudest in A\): inverted, B 15 cm earlier · \d of 6 hits used$/m,
+      /^drum +Drum \d \(most energy around 5\d\d Hz in A\), measured here \(the meter’s pick\): inverted, B 15 cm earlier · \d of 6 hits used$/m,
     );
     expect(stdout).toMatch(
       /^drum +Drum \d \(most energy around 1\d\d Hz in A\): same, B 23 cm later · \d of 6 hits used$/m,
@@ -169,7 +169,7 @@ describe('the report', () => {
 
   it('calls the drum that is read as it was told', () => {
     const stdout = runMeasure([at('kit.wav'), '--drum-name', 'Snare']).stdout.replace(/\n {12}/g, ' ');
-    expect(stdout).toMatch(/^drum +Snare, measured here \(the loudest in A\): inverted/m);
+    expect(stdout).toMatch(/^drum +Snare, measured here \(the meter’s pick\): inverted/m);
     expect(stdout).toMatch(/^drum +Drum \d \(most energy around 1\d\d Hz in A\): same/m);
     for (const name of [' ', 'x'.repeat(41)]) {
       const { status, stderr } = runMeasure([at('kit.wav'), '--drum-name', name]);

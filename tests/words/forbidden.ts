@@ -83,7 +83,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bwill come from\b/i,
     reason: 'translated',
-    instead: 'Can’t time these; go by the sum',
+    instead: 'No timing here; go by the sum',
   },
   {
     word: /\b(arrival|sum) says\b/i,
@@ -124,7 +124,6 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bover all\b/i,
     reason: 'the adverb is one word',
     instead: 'overall',
-    todo: ['src/ui/meter/Alternatives.tsx'],
   },
   {
     word: /\bon the move\b/i,
@@ -135,24 +134,16 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bask for (the|one|single)\b/i,
     reason: 'translated',
     instead: 'have the drum hit again; have just one drum hit',
-    todo: ['src/ui/round/RoundStrip.tsx'],
   },
   {
     word: /\bsecond look\b|\blook at a second time\b/i,
     reason: 'one term for one thing',
     instead: 'recheck',
-    todo: [
-      'src/state/round/roundWords.ts',
-      'src/state/round/steps.ts',
-      'src/ui/kit/KitPage.tsx',
-      'src/ui/round/RoundStrip.tsx',
-    ],
   },
   {
     word: /\bsub-?kick\b|\blow-end driver\b/i,
     reason: 'a brand; a word that nobody says',
     instead: 'speaker as mic',
-    todo: ['src/state/source/guessPair.ts'],
   },
   {
     word: /\bfarther\b/i,
@@ -168,35 +159,16 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bstor(ed?|ing)\b/i,
     reason: 'one term for one thing',
     instead: 'saved',
-    todo: [
-      'src/state/shelf/kitShelf.ts',
-      'src/state/shelf/sheetStore.ts',
-      'src/ui/kit/KitPage.tsx',
-      'src/ui/kit/KitShelfPage.tsx',
-      'src/ui/kit/StoreTrouble.tsx',
-    ],
   },
   {
     word: /\b(un)?sure\b/i,
     reason: 'a person is sure, a reading is certain',
     instead: 'certain, uncertain',
-    todo: [
-      'src/sheet/pair/expected.ts',
-      'src/state/round/accepting.ts',
-      'src/state/round/roundWords.ts',
-      'src/ui/help/Help.tsx',
-      'src/ui/kit/KitPage.tsx',
-      'src/ui/kit/KitPairs.tsx',
-      'src/ui/kit/KitTogether.tsx',
-      'src/ui/meter/Answer.tsx',
-      'src/ui/round/RoundStrip.tsx',
-    ],
   },
   {
     word: /\bcall-out\b/i,
     reason: 'nobody knows what it is',
     instead: 'big display',
-    todo: ['src/main.tsx', 'src/ui/callOut/CallOut.tsx', 'src/ui/help/Help.tsx', 'src/ui/meter/Controls.tsx'],
   },
   {
     word: /\bbit for bit\b|\bsample for sample\b|\b(are|is) one signal\b/i,
@@ -207,13 +179,11 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\btaken? (it )?out\b|\boffset removed\b/i,
     reason: 'said of an offset it reads either way',
     instead: 'corrected',
-    todo: ['src/state/offset/offsetSetting.ts', 'src/ui/live/Offset.tsx', 'src/ui/meter/OffsetInForce.tsx'],
   },
   {
     word: /\bstruck\b/i,
     reason: 'translated',
     instead: 'hit',
-    todo: ['src/ui/kit/KitPairs.tsx', 'src/ui/round/RoundStrip.tsx'],
   },
   {
     word: /\b(stronger|weaker)\b/i,
@@ -229,31 +199,26 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\b(advised|the recommended)\b/i,
     reason: 'one term for one thing',
     instead: 'recommended',
-    todo: ['src/ui/meter/Alternatives.tsx'],
   },
   {
     word: /\S later in the mix\b/i,
     reason: 'reads as an arrival that is later',
     instead: 'delay … by … in the mix',
-    todo: ['src/state/round/accepting.ts', 'src/ui/kit/KitTogether.tsx'],
   },
   {
     word: /\bmeter[’']s invert\b/i,
     reason: 'coined',
     instead: '“Invert B here” on, off',
-    todo: ['src/state/views/sumView.ts'],
   },
   {
     word: /\blicensed practice\b/i,
     reason: 'nobody says it',
     instead: 'the qualified people on site',
-    todo: ['src/ui/shared/Cautions.tsx'],
   },
   {
     word: /\blights\b/i,
     reason: 'in a venue those are the house lights',
     instead: 'theme',
-    todo: ['src/ui/help/Help.tsx', 'src/ui/page/Head.tsx'],
   },
   {
     word: /\w'(s|t|re|ll|d|ve)\b/i,

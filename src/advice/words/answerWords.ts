@@ -34,7 +34,7 @@ export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.notes.some(({ code }) => code === 'recommended-otherwise')) return yours(plan, steps, gains, context);
   if (steps === null) return leaveWords(plan, context);
   const told = isPresent(plan.recommended) ? meterInvertText(plan) : `: ${gains}`;
-  const start = plan.missing === null ? capital(steps) : `Can’t time these, but ${lowerFirst(steps)}`;
+  const start = plan.missing === null ? capital(steps) : `No timing here, but ${lowerFirst(steps)}`;
   return { text: `${start}${told}.`, callOut: callOutOf(plan, context) };
 }
 
@@ -51,7 +51,7 @@ export function recommendedText(one: Alternative, context: AdviceContext): strin
   const gains =
     isPresent(one) || lowDb === null || allDb === null
       ? ''
-      : `, ${gainText(lowDb)} in the drum's low octave, ${gainText(allDb)} overall`;
+      : `, ${gainText(lowDb)} in the drum’s low octave, ${gainText(allDb)} overall`;
   return `Recommended: ${lowerFirst(actionText(one, context))}${gains}.`;
 }
 
@@ -72,8 +72,11 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   const polarity = polaritySpoken(flip, context);
   if (polarity !== null) calls.push(polarity);
   if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
-  if (delayMs !== null)
-    calls.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
+  if (delayMs !== null) {
+    // after a switch there is no room to say where
+    const where = polarity !== null && context.invertB ? '' : ' in the mix';
+    calls.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)}${where}`);
+  }
   const call = capital(calls.join('. Then '));
   if (forDrum === null) return call;
   const longer = `${call}, for ${theDrumCalled(forDrum, context)}`;
@@ -105,10 +108,10 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   const { missing } = plan;
   const why = leaveBecause(plan);
   const b = micName('B', context);
-  const start = missing === null ? 'Leave it' : `Can’t time these; leave ${b}’s polarity alone`;
+  const start = missing === null ? 'Leave it' : `No timing here; leave ${b}’s polarity`;
   return {
     text: `${start}: ${why}.${distanceText(plan.distance, context)}`,
-    callOut: missing === null ? 'Leave it' : `Can’t time these; leave ${b}’s polarity alone`,
+    callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}’s polarity`,
   };
 }
 

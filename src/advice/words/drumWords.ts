@@ -7,7 +7,7 @@ import { lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { drumSays, usedHits, type WhichDrum, whichShown } from '../plan/drums';
 import { endedWords, reasonWords } from './reasonWords';
-import { micName, micNames } from './wording';
+import { micNames } from './wording';
 
 /** What the names of drums and microphones are taken from. */
 export type Names = Pick<AdviceContext, 'aLabel' | 'bLabel' | 'drumNames'>;
@@ -41,16 +41,13 @@ export function drumAnswer(
   }
 }
 
-/** "the loudest in A", "snare, the loudest in A", "drum 2, as chosen"; empty where none needs to be told */
+/** "drum 2, the meter’s pick", "snare, your choice"; empty where none needs to be told */
 export function whichDrumText(which: WhichDrum | null, names: Names = {}): string {
   if (which === null) return '';
-  if (which.code === 'chosen') return `${drumCalled(which.drum, names)}, as chosen`;
-  const loudest = `the loudest in ${micName('A', names)}`;
-  const name = names.drumNames?.get(which.drum);
-  return name === undefined ? loudest : `${name}, ${loudest}`;
+  return `${drumCalled(which.drum, names)}, ${which.code === 'chosen' ? 'your choice' : 'the meter’s pick'}`;
 }
 
-/** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
+/** What the reading used: "9 of all 31 hits: drum 2, the meter’s pick"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading, names: Names = {}): string {
   const { used, of, ofAllDrums } = usedHits(reading);
   const which = whichDrumText(whichShown(reading), names);

@@ -24,7 +24,7 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
       return `Inverting makes ${bandText(note.lowHz, note.highHz)} ${dbText(note.db)} fuller, but not the drum as a whole.`;
     case 'no-timing': {
       const { because, next } = reasonWords(note.reason);
-      return `Can’t time these ${note.hopeless || context.ended ? 'hits' : 'yet'}: ${because}. ${capital(next)}.`;
+      return `No timing ${note.hopeless || context.ended ? 'from these hits' : 'yet'}, because ${because}. ${capital(next)}.`;
     }
     case 'unusual-polarity': {
       const usual = pairKind(context.kind).expectedPolarity === 'inverted' ? 'inverted' : 'same';

@@ -82,8 +82,8 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
   switch (toGo.code) {
     case 'not-known':
       return {
-        text: `Stop the drummer, move the mic, ${then}.`,
-        callOut: `Stop the drummer, move it, ${then}`,
+        text: `A stand is being moved. Stop the drummer, set it, ${then}.`,
+        callOut: `Stop the drummer, set it, ${then}`,
       };
     case 'stop':
       return {
@@ -94,8 +94,8 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
       const { moveCm } = toGo;
       const set = `${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
       return {
-        text: `Stop the drummer, move ${micName('B', context)} about ${set}, ${then}.`,
-        callOut: `Stop the drummer, move ${micName('B', context)} ${set}`,
+        text: `Stop the drummer, set ${micName('B', context)} ${set}, ${then}.`,
+        callOut: `Stop the drummer, set ${micName('B', context)} ${set}`,
       };
     }
   }
@@ -104,5 +104,5 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
 function noAnswer({ reason, hopeless }: NoAnswerPlan, { ended }: AdviceContext): Answer {
   const { because, next, short } = reasonWords(reason);
   const start = hopeless || ended ? 'No answer from these hits' : 'No answer yet';
-  return { text: `${start}: ${because}. ${capital(next)}.`, callOut: `${start}: ${short}` };
+  return { text: `${start}, because ${because}. ${capital(next)}.`, callOut: `${start}: ${short}` };
 }

@@ -63,7 +63,7 @@ export function polarityText(flip: boolean, context: AdviceContext): string {
 /** The same, to be said over talkback; null: nothing to do. */
 export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
   const b = micName('B', context);
-  if (context.invertB) return polarityText(flip, context);
+  if (context.invertB) return flip ? polarityText(flip, context) : `Press ${b}’s polarity switch, “Invert B here” off`;
   return flip ? `Invert ${b}` : null;
 }
 

@@ -75,7 +75,8 @@ export function Help(): JSX.Element {
             here is a sound pressure level.
           </p>
           <p>
-            <b>One drum.</b> A reading is of one drum: the loudest in A, unless you choose another.
+            <b>One drum.</b> A reading is of one drum. The meter picks the loudest in A and stays with it once it’s
+            measured; or choose the drum yourself.
           </p>
           <p>
             <b>{kindWords(settings.kind()).title}.</b> {kindWords(settings.kind()).expectation}

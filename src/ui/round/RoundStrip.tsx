@@ -56,7 +56,7 @@ export function RoundStrip(): JSX.Element {
         : '';
     return meter.reading()?.drumChosen
       ? `You chose the drum: check that it’s the ${drum}.`
-      : `More than one drum is heard, and the loudest in A is measured: check that it’s the ${drum}.`;
+      : `More than one drum is heard, and the meter picked one: check that it’s the ${drum}.`;
   };
   const changed = (): boolean => ['moved', 'polarity'].includes(round.compared()?.change ?? '');
   return (

@@ -172,7 +172,7 @@ describe('how well the distance is known', () => {
     const { sureness } = about('same-side', changed(r, { uncertaintySamples: null, spreadSamples: null }));
     expect(sureness).toMatchObject({ code: 'agreed', withinCm: null, trueToCm: null });
     const two = { drum: 2, drums: [drum(1), drum(2)] };
-    expect(about('other', measured('same', 3, two)).sureness).toMatchObject({ which: { code: 'loudest-in-a' } });
+    expect(about('other', measured('same', 3, two)).sureness).toMatchObject({ which: { code: 'picked' } });
     const chosen = about('other', measured('same', 3, { ...two, drumChosen: true }));
     expect(chosen.sureness).toMatchObject({ which: { code: 'chosen', drum: 2 } });
   });

@@ -91,19 +91,19 @@ describe('names', () => {
   });
 
   it('are in what the reading is about', () => {
-    expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, as chosen');
-    expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, as chosen');
-    expect(whichDrumText({ code: 'loudest-in-a', drum: 1 }, names)).toBe('the loudest in Snare top');
-    expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the loudest in Snare top');
-    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: the loudest in A');
-    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, as chosen');
+    expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, your choice');
+    expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, your choice');
+    expect(whichDrumText({ code: 'picked', drum: 1 }, names)).toBe('drum 1, the meter’s pick');
+    expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the meter’s pick');
+    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: drum 2, the meter’s pick');
+    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, your choice');
   });
 });
 
 describe('what was used', () => {
   it('names the drum where several are heard', () => {
-    expect(usedText(kit())).toBe('9 of all 31 hits: the loudest in A');
-    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits: drum 2, as chosen');
+    expect(usedText(kit())).toBe('9 of all 31 hits: drum 2, the meter’s pick');
+    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits: drum 2, your choice');
     expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of all 31 hits');
   });
 
@@ -130,13 +130,13 @@ describe('what was used', () => {
 
   it('is in how sure it is, in every state', () => {
     expect(advise(kit(), CONTEXT).sureness).toMatch(
-      /^9 of the last 9 hits \(the loudest in A\) agree, hit-to-hit spread ±/,
+      /^9 of the last 9 hits \(drum 2, the meter’s pick\) agree, hit-to-hit spread ±/,
     );
     expect(advise(kit({ drumChosen: true }), CONTEXT).sureness).toMatch(
-      /^9 of the last 9 hits \(drum 2, as chosen\) agree/,
+      /^9 of the last 9 hits \(drum 2, your choice\) agree/,
     );
     const unclear = kit({ state: 'unclear', reason: 'hits-disagree', polarity: null, delaySamples: null });
-    expect(advise(unclear, CONTEXT).sureness).toBe('no timing: the hits don’t agree (the loudest in A)');
+    expect(advise(unclear, CONTEXT).sureness).toBe('no timing: the hits don’t agree (drum 2, the meter’s pick)');
     // one drum: not a word of it
     for (const one of [measured('same', 3), measured('same', 3, { drum: 1, drums: [drum(1)] }), reading()]) {
       expect(whichDrumText(whichShown(one))).toBe('');

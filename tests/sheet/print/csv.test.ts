@@ -110,7 +110,7 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
   const move = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { moveCm: 3 })) };
   expect(row({ before: move, acceptedAt: null })).toMatchObject({
     [DELAY]: '0',
-    'B to move towards the drum cm': '3',
+    'B to move closer cm': '3',
     // by hand: 10·lg(1.9/1.1)
     [LOW]: '2.4',
   });
