@@ -10,6 +10,8 @@ export interface Problem {
     | 'device-busy'
     | 'input-lost'
     | 'input-changed'
+    | 'input-muted'
+    | 'no-data'
     | 'one-channel'
     | 'processing-on'
     | 'no-worklet'
@@ -47,7 +49,7 @@ export function problemOf(thrown: unknown): Problem {
 export interface MeterEvents {
   onReading(reading: Reading): void;
   onProblem(problem: Problem): void;
-  /** a problem reported before went away by itself: an input came back, the channels differ again */
+  /** a problem reported before went away by itself: an input came back, data arrive again, the channels differ again */
   onProblemOver?(code: Problem['code']): void;
   /** the answer to `pictures` */
   onPictures?(pictures: Pictures): void;

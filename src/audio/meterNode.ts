@@ -8,16 +8,18 @@ import {
   SEEN_TOGETHER,
   type ToMeter,
 } from '../protocol/messages';
-import { readingFromFrame, stampOf } from '../reading/frame';
+import { arrivalOf, type FrameArrival, readingFromFrame, stampOf } from '../reading/frame';
 import { type Pictures, type PictureWish, picturesFrom } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
 import type { MeterLink, MeterSettings } from './link';
-import { faultProblem } from './problems';
+import { faultProblem, problem } from './problems';
 
 export interface MeterHandlers {
   /** `last`: the answer to `flush` */
   onReading(reading: Reading, last: boolean): void;
   onPictures(pictures: Pictures): void;
+  /** every frame, also those whose reading is of before a change and isn't passed on */
+  onFrame?(arrival: FrameArrival): void;
   /** the node is silent from here on, until `restart` */
   onFault(thrown: unknown): void;
 }
@@ -28,14 +30,28 @@ export interface MeterRun {
   live?: boolean;
 }
 
+/** a program that hasn't arrived by then is said to be missing, ms */
+const LOAD_MS = 5000;
+
 /** @throws ProblemError `worklet-fault` */
 export async function loadMeter(context: BaseAudioContext): Promise<void> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const tooLong = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(NOT_LOADED), LOAD_MS);
+  });
   try {
-    await context.audioWorklet.addModule(meterUrl);
-  } catch (thrown) {
-    throw faultProblem(thrown);
+    await Promise.race([context.audioWorklet.addModule(meterUrl), tooLong]);
+  } catch {
+    throw NOT_LOADED;
+  } finally {
+    clearTimeout(timer);
   }
 }
+
+const NOT_LOADED = problem(
+  'worklet-fault',
+  'The meter’s program doesn’t arrive from this page’s server; check that the server is running, then press “Start over”.',
+);
 
 /** `loadMeter` comes first. */
 export class Meter {
@@ -74,17 +90,22 @@ export class Meter {
     this.send({ type: 'pictures', wish });
   }
 
-  restart(settings: MeterSettings): void {
+  /**
+   * @returns whether the node is a new one, because of a fault
+   * @throws ProblemError `worklet-fault` where it can't be had; the next restart tries again
+   */
+  restart(settings: MeterSettings): boolean {
     this.settings = settings;
     if (this.faulty) {
       this.disconnect();
-      this.faulty = false;
       this.node = this.build();
-      return;
+      this.faulty = false;
+      return true;
     }
     this.send({ type: 'invert-b', stamp: ++this.stamp, on: settings.invertB });
     const { invertB: _, ...rest } = settings;
     this.send({ type: 'restart', stamp: ++this.stamp, ...rest });
+    return false;
   }
 
   /** What a link passes on as it is. */
@@ -148,6 +169,7 @@ export class Meter {
     if (message.type === 'fault') this.fail(message.text);
     if (message.type === 'pictures') this.handlers.onPictures(picturesFrom(message.pictures));
     if (message.type !== 'reading') return;
+    this.handlers.onFrame?.(arrivalOf(message.frame));
     this.seen += 1;
     if (this.seen === SEEN_TOGETHER) {
       this.send({ type: 'seen', readings: this.seen });

@@ -1,11 +1,14 @@
 /** A buffer at speed through the meter node: a recording once, a demo scene round and round; silent unless asked. */
-import type { MeterEvents, MeterLink, MeterSettings, Problem } from './link';
+import type { MeterEvents, MeterLink, MeterSettings } from './link';
 import { loadMeter, Meter } from './meterNode';
 import { contextProblem, faultProblem, requireWorklet } from './problems';
-import { openContext, watchContext } from './realtimeContext';
+import { openContext, startContext, watchData } from './realtimeContext';
 
 /** the monitor's level moves this smoothly, s */
 const RAMP_SECONDS = 0.05;
+
+const NOTHING =
+  'The browser’s audio stands still, so nothing is measured; check the sound output in the system’s settings, then press “Try again”.';
 
 export interface Playback {
   label: string;
@@ -19,17 +22,19 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
   const { buffer, loop, label } = what;
   const context = openContext({ sampleRate: buffer.sampleRate, silent: false });
   let closed = false;
-  let endWatch = (): void => undefined;
+  const watch = watchData(context, NOTHING, {
+    onProblem: (problem) => void (closed || events.onProblem(problem)),
+    onProblemOver: (code) => void (closed || events.onProblemOver?.(code)),
+  });
   const close = async (): Promise<void> => {
     if (closed) return;
     closed = true;
-    endWatch();
-    meter?.disconnect();
-    await context.close().catch(() => undefined);
+    watch.close(() => {
+      meter?.disconnect();
+      void context.close().catch(() => undefined);
+    });
   };
-  const report = (problem: Problem): void => {
-    if (!closed) events.onProblem(problem);
-  };
+  const { data } = watch;
   let meter: Meter | null = null;
   try {
     await loadMeter(context);
@@ -42,6 +47,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       source.connect(monitor);
       source.onended = () => {
         ended = true;
+        data.end();
         if (!closed) meter?.flush();
       };
       ended = false;
@@ -61,14 +67,20 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
           if (last && ended) events.onEnded();
         },
         onPictures: (pictures) => void (closed || events.onPictures?.(pictures)),
-        onFault: (thrown) => report(faultProblem(thrown).problem),
+        // a recording may be silent for long
+        onFrame: ({ streamSeconds }) => data.arrived({ streamSeconds, empty: false }),
+        onFault(thrown) {
+          data.end();
+          if (!closed) events.onProblem(faultProblem(thrown).problem);
+        },
       },
       source,
     );
     meter = own;
-    endWatch = await watchContext(context, report, (code) => events.onProblemOver?.(code));
+    await startContext(context);
     startedAt = context.currentTime;
     source.start();
+    data.begin(true);
 
     return {
       label,
@@ -76,13 +88,15 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       ...own.controls(),
       restart(next) {
         if (closed) return;
-        own.restart(next);
+        const isNew = own.restart(next);
+        data.begin(isNew);
         if (!ended) return;
         source = start();
         own.feedFrom(source);
         source.start();
       },
       setMonitorGain(gain) {
+        if (watch.isStuck()) return;
         const wanted = Number.isFinite(gain) ? Math.min(1, Math.max(0, gain)) : 0;
         monitor.gain.setTargetAtTime(wanted, context.currentTime, RAMP_SECONDS);
       },

@@ -1,5 +1,6 @@
-/** A running AudioContext, and word when the browser stops it. */
-import type { Problem } from './link';
+/** A running AudioContext, and word when nothing arrives from it. */
+import { DataWatch } from './dataWatch';
+import type { MeterEvents, Problem } from './link';
 import { contextProblem, problem } from './problems';
 
 const START_MS = 4000;
@@ -26,20 +27,8 @@ export function openContext(wish: ContextWish): AudioContext {
   }
 }
 
-const PAUSED: Problem = {
-  code: 'unknown',
-  text: 'The browser has paused the audio, so nothing is measured; come back to this tab, or open the source again.',
-};
-
-/**
- * Starts the context and watches it; returns the function that ends the watch.
- * @throws ProblemError when the browser will not start it (outside a press it waits for one without a word)
- */
-export async function watchContext(
-  context: AudioContext,
-  report: (problem: Problem) => void,
-  over: (code: Problem['code']) => void,
-): Promise<() => void> {
+/** @throws ProblemError when the browser will not start it (outside a press it waits for one without a word) */
+export async function startContext(context: AudioContext): Promise<void> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const tooLong = new Promise<never>((_, reject) => {
     const text = 'The browser didn’t let the audio start; press the button again.';
@@ -50,14 +39,71 @@ export async function watchContext(
   } finally {
     clearTimeout(timer);
   }
-  let paused = false;
+}
+
+const PAUSED: Problem = {
+  code: 'no-data',
+  text: 'The browser has paused the audio, so nothing is measured; come back to this tab, or press “Try again”.',
+};
+
+export interface ContextWatch {
+  data: DataWatch;
+  /** the context says that it runs, and its time stands still: whoever touches its graph waits as long as the audio thread hangs */
+  isStuck(): boolean;
+  /** ends the watch, and does what touches the graph: now, or when a context that is stuck goes on, or never */
+  close(endGraph: () => void): void;
+}
+
+/** @param nothing said where the context runs, and yet nothing comes. @returns to be begun; `close` ends it for good */
+export function watchData(
+  context: AudioContext,
+  nothing: string,
+  events: Pick<MeterEvents, 'onProblem' | 'onProblemOver'>,
+): ContextWatch {
+  let stuckAt: number | null = null;
+  const paused = (): boolean => context.state !== 'running';
+  const watch = new DataWatch({
+    onNone() {
+      stuckAt = context.currentTime;
+      events.onProblem(paused() ? PAUSED : { code: 'no-data', text: nothing });
+    },
+    onSome() {
+      stuckAt = null;
+      events.onProblemOver?.('no-data');
+    },
+    paused,
+  });
   const onState = (): void => {
-    const stopped = context.state !== 'running' && context.state !== 'closed';
-    if (stopped === paused) return;
-    paused = stopped;
-    if (stopped) report(PAUSED);
-    else over(PAUSED.code);
+    if (paused() && context.state !== 'closed') watch.pause();
+  };
+  const onVisible = (): void => {
+    if (document.visibilityState !== 'visible') return;
+    // refused without a press: then it stays as it is, and "Try again" is one
+    if (paused()) void context.resume().catch(() => undefined);
+    watch.look();
   };
   context.addEventListener('statechange', onState);
-  return () => context.removeEventListener('statechange', onState);
+  document.addEventListener('visibilitychange', onVisible);
+  const isStuck = (): boolean => !paused() && stuckAt === context.currentTime;
+  return {
+    data: watch,
+    isStuck,
+    close(endGraph) {
+      const wait = isStuck();
+      context.removeEventListener('statechange', onState);
+      document.removeEventListener('visibilitychange', onVisible);
+      watch.end();
+      if (wait) whenItMoves(context, endGraph);
+      else endGraph();
+    },
+  };
+}
+
+function whenItMoves(context: AudioContext, act: () => void): void {
+  const at = context.currentTime;
+  const timer = setInterval(() => {
+    if (context.currentTime === at) return;
+    clearInterval(timer);
+    act();
+  }, 1000);
 }

@@ -147,6 +147,23 @@ export function frameLength(curvePoints: number): number {
 /** The stamp of what the page asked for last when this frame was written; 0: nothing yet. Real-time safe: yes. */
 export const stampOf = (frame: Float64Array): number => frame[SLOT.head.stamp] as number;
 
+/** What a frame says of the stream itself, without unpacking it. */
+export interface FrameArrival {
+  /** seconds of the stream seen since start or restart */
+  streamSeconds: number;
+  /** both inputs exactly zero for LEVEL_WINDOW_SECONDS: no converter delivers that */
+  empty: boolean;
+}
+
+/** s that the peaks of a frame look back */
+export const LEVEL_WINDOW_SECONDS = 0.4;
+
+export function arrivalOf(frame: Float64Array): FrameArrival {
+  const { streamSeconds, aPeakDbfs, bPeakDbfs } = SLOT.head;
+  const isZero = (slot: number): boolean => Number.isNaN(frame[slot] as number);
+  return { streamSeconds: frame[streamSeconds] as number, empty: isZero(aPeakDbfs) && isZero(bPeakDbfs) };
+}
+
 /** Real-time safe: yes. */
 export const putStamp = (frame: Float64Array, stamp: number): void => {
   frame[SLOT.head.stamp] = stamp;

@@ -10,6 +10,9 @@ export function clockText(at: string, now: Date): string {
   return `${then.toLocaleDateString('en-GB', { day: 'numeric', month: 'short' })}, ${time}`;
 }
 
+/** "14:10:32" */
+export const secondsText = (at: Date): string => [at.getHours(), at.getMinutes(), at.getSeconds()].map(two).join(':');
+
 /** "9 May" */
 export function dayText(day: Date): string {
   return day.toLocaleDateString('en-GB', { day: 'numeric', month: 'long' });

@@ -20,6 +20,8 @@ export interface Opening {
   wishes: PictureWish[];
   letIn(): Promise<void>;
   refuse(problem: Problem): Promise<void>;
+  /** no new node can be had any more */
+  refuseRestarts(thrown: ProblemError): void;
 }
 
 export const SCENE: DemoScene = {
@@ -46,6 +48,7 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
     new Promise((resolve, reject) => {
       const log: string[] = [];
       const wishes: PictureWish[] = [];
+      let noRestart: ProblemError | null = null;
       const link: MeterLink = {
         label: `a ${kind}`,
         sampleRate: 48000,
@@ -57,6 +60,7 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
           wishes.push(wish);
         },
         restart: (s) => {
+          if (noRestart) throw noRestart;
           const offset = s.settingOffset ? ' setting the offset' : s.offsetSamples ? ` offset ${s.offsetSamples}` : '';
           log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}${offset}`);
         },
@@ -76,6 +80,9 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
         async refuse(problem) {
           reject(new ProblemError(problem));
           await settle();
+        },
+        refuseRestarts(thrown) {
+          noRestart = thrown;
         },
       });
     });

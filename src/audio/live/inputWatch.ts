@@ -15,10 +15,10 @@ export interface InputIdentity {
 
 const LOST: Problem = {
   code: 'input-lost',
-  text: 'The audio interface has disconnected; monitors down, plug it back in, then connect again.',
+  text: 'The audio interface has disconnected; monitors down, plug it back in, then press “Try again”.',
 };
 const MUTED: Problem = {
-  code: 'input-lost',
+  code: 'input-muted',
   text: 'The system has muted this audio input, so nothing arrives; unmute it in the system’s sound settings, and the meter carries on.',
 };
 
@@ -59,8 +59,10 @@ export function watchInput(
 
   const tell = (problem: Problem): void => {
     if (ended || reported === problem || (reported?.code === problem.code && reported.text === problem.text)) return;
+    const before = reported?.code;
     reported = problem;
     report(problem);
+    if (before !== undefined && before !== problem.code) over(before);
   };
   const clear = (): void => {
     if (ended || !reported) return;
@@ -88,7 +90,11 @@ export function watchInput(
   };
   const onEnded = (): void => tell(LOST);
   const onMute = (): void => tell(MUTED);
-  const onUnmute = (): void => void look();
+  const onUnmute = (): void => {
+    // a system that is stuck may not list its devices either
+    if (reported === MUTED) clear();
+    void look();
+  };
   const onChange = (): void => void look();
 
   track.addEventListener('ended', onEnded);

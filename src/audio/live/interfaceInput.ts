@@ -1,16 +1,20 @@
 /** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
+import type { FrameArrival } from '../../reading/frame';
 import type { Pictures } from '../../reading/hitPictures';
 import type { Reading } from '../../reading/reading';
-import type { InputDevice, MeterEvents, MeterLink, MeterSettings } from '../link';
+import type { InputDevice, MeterEvents, MeterLink, MeterSettings, Problem } from '../link';
 import { loadMeter, Meter } from '../meterNode';
 import { contextProblem, faultProblem, requireWorklet } from '../problems';
-import { openContext, watchContext } from '../realtimeContext';
+import { openContext, startContext, watchData } from '../realtimeContext';
 import { inputProblem, knownProblem } from './inputProblems';
 import { watchInput } from './inputWatch';
 import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
 
 /** an interface's first half second is its own switching on */
 const SKIP_SECONDS = 0.5;
+
+const NOTHING =
+  'Nothing arrives from the audio input, not even noise; check the interface, its cable and the system’s sound settings, then press “Try again”.';
 
 /** The inputs by name; empty until the page was allowed to use one. */
 export async function listInputs(): Promise<InputDevice[]> {
@@ -51,7 +55,14 @@ export async function openInterface(
 
   try {
     const context = openContext({ sampleRate: track.getSettings().sampleRate, silent: true });
-    cleanUp.push(() => void context.close().catch(() => undefined));
+    const watch = watchData(context, NOTHING, events);
+    const { data } = watch;
+    let meter: Meter | null = null;
+    const endGraph = (): void => {
+      meter?.disconnect();
+      void context.close().catch(() => undefined);
+    };
+    cleanUp.push(() => watch.close(endGraph));
     await loadMeter(context);
     const source = context.createMediaStreamSource(stream);
     const check = new OneSignalCheck();
@@ -64,20 +75,28 @@ export async function openInterface(
     const handlers = {
       onReading,
       onPictures: (pictures: Pictures) => events.onPictures?.(pictures),
-      onFault: (thrown: unknown) => events.onProblem(faultProblem(thrown).problem),
+      onFrame: (arrival: FrameArrival) => data.arrived(arrival),
+      onFault: (thrown: unknown) => {
+        data.end();
+        events.onProblem(faultProblem(thrown).problem);
+      },
     };
-    const meter = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
-    cleanUp.push(() => meter.disconnect());
-    const over = (code: Parameters<NonNullable<MeterEvents['onProblemOver']>>[0]): void => events.onProblemOver?.(code);
+    const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
+    meter = own;
+    const over = (code: Problem['code']): void => events.onProblemOver?.(code);
     cleanUp.push(watchInput(track, devices, (problem) => events.onProblem(problem), over));
-    cleanUp.push(await watchContext(context, (problem) => events.onProblem(problem), over));
+    await startContext(context);
+    data.begin(true);
 
     return {
       label: track.label || 'Audio input',
       sampleRate: context.sampleRate,
       deviceId: track.getSettings().deviceId ?? '',
-      ...meter.controls(),
-      restart: (next) => meter.restart(next),
+      ...own.controls(),
+      restart(next) {
+        const isNew = own.restart(next);
+        data.begin(isNew);
+      },
       setMonitorGain: () => undefined, // open microphones are never played back
       close,
     };

@@ -1,8 +1,9 @@
 /** What the meter remembers of itself. Everything else follows from it, from the settings and from the readings. */
 import { createSignal } from 'solid-js';
-import type { DemoScene, InputDevice, Problem } from '../../audio/link';
+import type { DemoScene, InputDevice } from '../../audio/link';
 import type { Source } from '../source/sourceDoor';
 import type { Page, Run } from './meterTypes';
+import { createTroubles } from './troubles';
 
 export type MeterSignals = ReturnType<typeof createMeterSignals>;
 
@@ -13,18 +14,21 @@ export function createMeterSignals() {
 /** What feeds it, and which page is up. */
 function sourceSignals() {
   const [page, setPage] = createSignal<Page>('start');
-  const [run, setRun] = createSignal<Run>('idle');
+  const [task, setTask] = createSignal<Exclude<Run, 'waiting'>>('idle');
   const [opening, setOpening] = createSignal(false);
   const [refused, setRefused] = createSignal<Source | null>(null);
   const [source, setSource] = createSignal<Source | null>(null);
   const [sourceLabel, setSourceLabel] = createSignal('');
-  const [problem, setProblem] = createSignal<Problem | null>(null);
+  const [oldAt, setOldAt] = createSignal<Date | null>(null);
+  const troubles = createTroubles();
   const [progress, setProgress] = createSignal<number | null>(null);
   return {
     page,
     setPage,
-    run,
-    setRun,
+    run: (): Run => (task() === 'running' ? (troubles.halts() ?? 'running') : task()),
+    /** what the source was told to do, whatever keeps it from that. `stopped`: it was closed, to be opened once more */
+    task,
+    setTask,
     opening,
     setOpening,
     /** the source that could not be opened; null: none was refused since */
@@ -34,8 +38,9 @@ function sourceSignals() {
     setSource,
     sourceLabel,
     setSourceLabel,
-    problem,
-    setProblem,
+    troubles,
+    oldAt,
+    setOldAt,
     progress,
     setProgress,
   };

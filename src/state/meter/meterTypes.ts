@@ -3,19 +3,25 @@ import type { Accessor } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
 import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
-import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
+import type { AudioDoor, DemoScene, InputDevice } from '../../audio/link';
 import type { InputOffset } from '../offset/offsetSetting';
 import type { Settings } from '../settings/settings';
 import type { FilesInHand } from '../source/filesInHand';
 import type { Source } from '../source/sourceDoor';
 import type { WhyView } from '../views/whyView';
 import type { Readout } from './readout';
+import type { Troubles } from './troubles';
 
 /** Which of the screens is up. */
 export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | 'meter' | 'kit' | 'hand-over';
 
-/** What the source is doing. `stopped`: a problem ended it, what is shown is the last reading. */
-export type Run = 'idle' | 'running' | 'ended' | 'stopped';
+/**
+ * What the source is doing. `waiting`: nothing arrives from it, and it goes on by itself when something does. `stopped`: a
+ * person has to do something first. In both what is shown is the old reading, and nothing can be done with it.
+ */
+export type Run = 'idle' | 'running' | 'waiting' | 'ended' | 'stopped';
+
+export const isHalted = (run: Run): boolean => run === 'waiting' || run === 'stopped';
 
 export interface MeterOptions {
   door: AudioDoor;
@@ -24,9 +30,11 @@ export interface MeterOptions {
   schedule(paint: () => void): void;
   /** ms, any origin */
   nowMs(): number;
+  /** the time of day; the page's own unless told */
+  clock?(): Date;
 }
 
-export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
+export interface Meter extends Readout, FilesInHand, InputOffset, WhyView, Troubles {
   page: Accessor<Page>;
   run: Accessor<Run>;
   /** a source is being opened; the one before still runs */
@@ -40,7 +48,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   /** B's polarity switch of the demo kit, which nobody can press: the readings come as if it were */
   switchedB: Accessor<boolean>;
   swapped: Accessor<boolean>;
-  problem: Accessor<Problem | null>;
+  /** when the newest data came, while none do; null: they do, or none ever came */
+  oldAt: Accessor<Date | null>;
   /** what the meter did by itself because of something a person changed; empty after a while */
   notice: Accessor<string>;
   /** 0…1 of a recording; null where there is none */
@@ -74,12 +83,16 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   /** call a drum that is heard; an empty text: by no name. Until the hits begin again, or it isn’t heard any more */
   nameDrum(id: number, text: string): void;
   swap(): void;
+  /** forget all hits and begin again; what stopped, or waits for data, is tried again */
   startOver(): void;
+  /** the hits so far count no more: it begins again, or does so as soon as anything arrives */
+  forgetHits(): void;
   /** `remember` false: for now only */
   setKind(kind: PairKindId, remember?: boolean): void;
   setTemperatureC(value: number): void;
   /** the open kit's, which the meter takes over */
   followTemperatureC(value: number): void;
   setMonitorGain(gain: number): void;
+  /** while it stands, `aside` tells it */
   dismissProblem(): void;
 }

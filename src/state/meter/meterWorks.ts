@@ -2,7 +2,7 @@
 import { type Accessor, batch, createEffect, createMemo, createRoot, on } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
 import { pairKind } from '../../advice/plan/pairKinds';
-import type { AudioDoor, MeterEvents, MeterSettings, Problem } from '../../audio/link';
+import type { AudioDoor, MeterEvents, MeterSettings } from '../../audio/link';
 import type { Reading } from '../../reading/reading';
 import { createInputOffset, type InputOffset, type InputOffsetActions } from '../offset/offsetSetting';
 import type { Settings } from '../settings/settings';
@@ -12,7 +12,7 @@ import { SourceDoor } from '../source/sourceDoor';
 import { createWhyView, type WhyView } from '../views/whyView';
 import { createDrumNames, type DrumNames } from './drumNames';
 import { createMeterSignals, type MeterSignals } from './meterSignals';
-import type { MeterOptions } from './meterTypes';
+import { isHalted, type MeterOptions } from './meterTypes';
 import { createNotice, type Notice } from './notice';
 import { createReadout, type Readout, type ReadoutActions } from './readout';
 
@@ -30,26 +30,31 @@ export interface MeterWorks {
   sources: SourceDoor;
   /** no more hits will come: the advice must not ask for any */
   end(): void;
+  /** nothing arrives: a press can do nothing but say so again. @returns whether it is so */
+  refuses(): boolean;
+  /** something was changed meanwhile: it begins again when anything arrives; false: it need not */
+  beginLater(due: boolean): void;
   /** what of it the screen sees, as it is */
   shown: { readout: Readout; files: FilesInHand; offset: InputOffset; why: WhyView };
 }
 
-/** Problems after which what comes from the source, if anything, must not be shown as a reading. */
-const STOPPING: readonly Problem['code'][] = ['input-lost', 'input-changed', 'worklet-fault', 'no-worklet'];
-
-/** @param again forgets every hit and tells the link; `why` in a few words for the person */
+/**
+ * @param again forgets every hit and tells the link; `why` in a few words for the person
+ * @param rerun the same, without a word
+ */
 export function createWorks(
-  { door, settings, schedule, nowMs }: MeterOptions,
+  { door, settings, schedule, nowMs, clock = () => new Date() }: MeterOptions,
   again: (why: string) => void,
+  rerun: () => void,
 ): MeterWorks {
   const signals = createMeterSignals();
-  const { page, opening, setProblem } = signals;
+  const { page, opening, troubles } = signals;
   const drumNames = createDrumNames(() => pairDrum(settings.drum(), labelsOf(settings, signals)));
   const context = (): AdviceContext => ({ ...adviceContext(settings, signals), drumNames: drumNames.names() });
   const notice = createNotice(nowMs);
   // told while they are still looked at only: a source that is being opened finds the same fault itself
-  const files = createFilesInHand((next) => page() === 'recording' && !opening() && setProblem(next));
-  const readout = createReadout({ context, schedule, nowMs, showTurned: signals.showTurned });
+  const files = createFilesInHand((next) => page() === 'recording' && !opening() && troubles.setPassing(next));
+  const readout = createReadout({ context, schedule, nowMs, clock, showTurned: signals.showTurned });
   const offset = createInputOffset({
     memory: settings.offsets,
     reading: readout.shown.reading,
@@ -58,12 +63,29 @@ export function createWorks(
     show: signals.setPage,
     again,
   });
-  const end = (): void => readout.settle(() => signals.setRun('ended'));
+  const end = (): void => readout.settle(() => signals.setTask('ended'));
+  let isDue = false;
   const events: MeterEvents = {
-    ...problemEvents(signals),
+    onProblem(problem) {
+      // what came before it, came
+      readout.paintNow();
+      batch(() => {
+        troubles.stand(problem);
+        if (isHalted(signals.run()) && signals.oldAt() === null) signals.setOldAt(readout.newestAt());
+      });
+    },
+    onProblemOver(code) {
+      batch(() => {
+        troubles.over(code);
+        if (isHalted(signals.run())) return;
+        signals.setOldAt(null);
+        if (isDue) rerun();
+        isDue = false;
+      });
+    },
     onReading(reading: Reading) {
       notice.age();
-      if (signals.run() === 'stopped' || !offset.concerns(reading)) return;
+      if (isHalted(signals.run()) || !offset.concerns(reading)) return;
       drumNames.hear(reading);
       readout.take(reading, page() === 'identify');
     },
@@ -78,9 +100,18 @@ export function createWorks(
     const said = createMemo(() => [...settings.labels(), ...drumNames.names()].join('\n'));
     createEffect(on(said, () => readout.rethink(), { defer: true }));
   });
+  function refuses(): boolean {
+    if (!isHalted(signals.run())) return false;
+    troubles.sayAgain();
+    return true;
+  }
+  const beginLater = (due: boolean): void => {
+    isDue = due;
+  };
   const looking = { pictures: why.pictures, look: why.look };
   const shown = { readout: readout.shown, files: files.shown, offset: offset.shown, why: looking };
-  return { door, settings, signals, context, drumNames, notice, readout, files, offset, sources, end, shown };
+  const rooms = { door, settings, signals, context, drumNames, notice, readout, files, offset, sources, shown };
+  return { ...rooms, end, refuses, beginLater };
 }
 
 /** Of A and of B: the names belong to the inputs. */
@@ -101,29 +132,6 @@ function adviceContext(settings: Settings, signals: MeterSignals): AdviceContext
     ...(bLabel === '' ? {} : { bLabel }),
     ...(pressed === null ? {} : { switched: pressed }),
     ...(run() === 'ended' ? { ended: true } : {}),
-  };
-}
-
-function problemEvents({
-  problem,
-  setProblem,
-  run,
-  setRun,
-}: MeterSignals): Pick<MeterEvents, 'onProblem' | 'onProblemOver'> {
-  return {
-    onProblem(next) {
-      batch(() => {
-        setProblem(next);
-        if (STOPPING.includes(next.code)) setRun('stopped');
-      });
-    },
-    onProblemOver(code) {
-      if (problem()?.code !== code) return;
-      batch(() => {
-        setProblem(null);
-        if (run() === 'stopped') setRun('running');
-      });
-    },
   };
 }
 

@@ -1,7 +1,7 @@
 /** What a person can do about how A and B are heard and read. */
 import { batch } from 'solid-js';
 import { pairKind } from '../../advice/plan/pairKinds';
-import type { Meter } from './meterTypes';
+import { isHalted, type Meter } from './meterTypes';
 import type { MeterWorks } from './meterWorks';
 import { type Restart, setHold } from './restart';
 
@@ -16,6 +16,7 @@ type PairActions = Pick<
   | 'nameDrum'
   | 'swap'
   | 'startOver'
+  | 'forgetHits'
   | 'setKind'
   | 'setTemperatureC'
   | 'followTemperatureC'
@@ -23,7 +24,7 @@ type PairActions = Pick<
 >;
 
 export function pairActions(works: MeterWorks, restart: Restart): PairActions {
-  const { settings, signals, readout, sources, drumNames } = works;
+  const { settings, signals, readout, sources, drumNames, refuses } = works;
 
   /**
    * B is heard turned over, or not any more; the screen says so with the first reading that is of it. A held reading takes it
@@ -36,8 +37,11 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
   }
 
   return {
-    hold: (on) => setHold(works, on),
+    hold(on) {
+      if (!refuses()) setHold(works, on);
+    },
     setInvertB(on) {
+      if (refuses()) return;
       // what is over can't be turned over any more, and what is on the screen is of it
       if (!sources.link && works.shown.readout.reading()) return;
       turnB(signals.askInvertB, on);
@@ -51,29 +55,40 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       readout.rethink();
     },
     chooseDrum(id) {
+      if (refuses()) return;
       readout.turn('drum');
       sources.link?.chooseDrum(id);
     },
     chooseAction: (action) => readout.choose(action),
     nameDrum: (id, text) => drumNames.give(id, text),
     swap() {
+      if (refuses()) return;
       batch(() => {
         signals.setSwapped((s) => !s);
-        restart.begin('swap', '', restart.rerun);
+        restart.begin('swap', '', restart.rerunOrOpen);
       });
     },
-    startOver: () => restart.begin('restart', '', restart.rerunOrOpen),
+    startOver() {
+      if (!isHalted(signals.run())) return restart.begin('restart', '', restart.rerunOrOpen);
+      // whatever is held is of what is over
+      signals.setHeld(false);
+      restart.rerunOrOpen();
+    },
+    forgetHits: () => restart.begin('restart', '', restart.rerunOrOpen),
     setKind(kind, remember = true) {
       const before = pairKind(settings.kind()).maxLagMs;
       const reach = pairKind(kind).maxLagMs;
       settings.setKind(kind, remember);
-      if (signals.source() && reach !== before) {
+      if (signals.source() && reach !== before && !isHalted(signals.run())) {
         restart.begin(
           'restart',
           reach > before ? 'now searching longer delays' : 'now searching shorter delays',
           restart.rerunOrOpen,
         );
-      } else readout.rethink();
+      } else {
+        if (reach !== before) works.beginLater(true);
+        readout.rethink();
+      }
     },
     setTemperatureC(value) {
       settings.setTemperatureC(value);

@@ -1,4 +1,7 @@
-/** From readings to what is shown: history at every reading, advice and signals once a frame. */
+/**
+ * From readings to what is shown: history at every reading, advice and signals once a frame. Where frames don't come, in a
+ * tab that is hidden or behind others, readings themselves bring them on: what happens is noticed whether it is looked at or not.
+ */
 import { type Accessor, batch, createSignal } from 'solid-js';
 import type { Advice, AdviceContext } from '../../advice/advice';
 import type { Action } from '../../advice/plan/alternatives';
@@ -8,6 +11,11 @@ import { type MarkKind, TraceHistory } from '../views/traceHistory';
 import { Adviser } from './adviser';
 import { FlashLimiter } from './flash';
 import type { PlainValue } from './previous';
+
+/** a frame that hasn't come by then isn't waited for, ms */
+const FRAME_MS = 100;
+/** hits older than this have their time told, s */
+const OLD_HIT_SECONDS = 15;
 
 export interface Readout {
   reading: Accessor<Reading | null>;
@@ -19,6 +27,8 @@ export interface Readout {
   fresh: Accessor<boolean>;
   advice: Accessor<Advice | null>;
   previous: Accessor<PlainValue | null>;
+  /** the shown drum's newest hit, where that is some time ago; null: it isn't */
+  lastHitAt: Accessor<Date | null>;
   /** counts hits worth a flash; at most three a second */
   flashes: Accessor<number>;
   history: TraceHistory;
@@ -29,6 +39,8 @@ export interface Readout {
 }
 
 export interface ReadoutActions {
+  /** when the newest reading came that was of any data; null: none did of this source */
+  newestAt(): Date | null;
   /** the newest reading; `identifying`: levels tell which input is which */
   take(reading: Reading, identifying: boolean): void;
   /** mark the trace */
@@ -39,6 +51,8 @@ export interface ReadoutActions {
   rethink(): void;
   /** a person takes this one of the alternatives; null: the recommended one again */
   choose(action: Action | null): void;
+  /** what waits for a frame is shown without one */
+  paintNow(): void;
   /** the last reading, and what `change` does, shown together and now */
   settle(change: () => void): void;
   /** what is on the screen counts no more: nothing is shown until the next reading */
@@ -52,6 +66,7 @@ export interface ReadoutOptions {
   /** runs `paint` before the next frame; once per call */
   schedule(paint: () => void): void;
   nowMs(): number;
+  clock(): Date;
   /** how B is turned over is shown with the first reading that is of it, or with none */
   showTurned(): void;
 }
@@ -60,6 +75,7 @@ export function createReadout({
   context,
   schedule,
   nowMs,
+  clock,
   showTurned,
 }: ReadoutOptions): ReadoutActions & { shown: Readout } {
   const [reading, setReading] = createSignal<Reading | null>(null, { equals: false });
@@ -67,6 +83,7 @@ export function createReadout({
   const [advice, setAdvice] = createSignal<Advice | null>(null);
   const [standsOn, setStandsOn] = createSignal<Said | null>(null);
   const [previous, setPrevious] = createSignal<PlainValue | null>(null);
+  const [lastHitAt, setLastHitAt] = createSignal<Date | null>(null);
   const [flashes, setFlashes] = createSignal(0);
   const history = new TraceHistory();
   const spoken = createSpoken();
@@ -74,7 +91,9 @@ export function createReadout({
   const flash = new FlashLimiter();
   let newest: Reading | null = null;
   let newestIsFresh = false;
+  let newestAt: Date | null = null;
   let scheduled = false;
+  let scheduledMs = 0;
   let hitsSeen = 0;
 
   function paint(): void {
@@ -89,13 +108,22 @@ export function createReadout({
       setStandsOn(adviser.answer);
       setPrevious(adviser.previous);
       setFresh(newestIsFresh);
+      setLastHitAt((was) => hitLongAgo(next, was, clock));
       setReading(next);
     });
   }
 
   function ask(): void {
-    if (scheduled) return;
+    if (scheduled) {
+      if (nowMs() - scheduledMs < FRAME_MS) return;
+      // the frame that was asked for may still come: it paints what is newest then
+      paint();
+      scheduled = true;
+      scheduledMs = nowMs();
+      return;
+    }
     scheduled = true;
+    scheduledMs = nowMs();
     schedule(paint);
   }
 
@@ -117,9 +145,11 @@ export function createReadout({
   };
   const { heard, listenAgain } = spoken;
   return {
-    shown: { reading, answer, standsOn, fresh, advice, previous, flashes, history, heard, listenAgain },
+    shown: { reading, answer, standsOn, fresh, advice, previous, lastHitAt, flashes, history, heard, listenAgain },
+    newestAt: () => newestAt,
     take(next, identifying) {
       newest = next;
+      if (next.inputs.a.peakDbfs !== null || next.inputs.b.peakDbfs !== null) newestAt = clock();
       newestIsFresh = true;
       if (identifying) spoken.hear(next);
       history.push(next);
@@ -143,6 +173,9 @@ export function createReadout({
       adviser.choose(action);
       if (newest) ask();
     },
+    paintNow() {
+      if (scheduled) paint();
+    },
     settle(change) {
       batch(() => {
         change();
@@ -153,6 +186,7 @@ export function createReadout({
     blank,
     clear() {
       hitsSeen = 0;
+      newestAt = null;
       history.clear();
       adviser.clear();
       batch(() => {
@@ -162,6 +196,14 @@ export function createReadout({
       });
     },
   };
+}
+
+/** @param was as it was told last: the same hit has the same time */
+function hitLongAgo({ perHit, drum, streamSeconds }: Reading, was: Date | null, clock: () => Date): Date | null {
+  const newest = Math.max(...perHit.filter((hit) => hit.drum === drum).map((hit) => hit.timeSeconds));
+  const ageSeconds = streamSeconds - newest;
+  if (drum === null || !Number.isFinite(ageSeconds) || ageSeconds < OLD_HIT_SECONDS) return null;
+  return was ?? new Date(clock().getTime() - ageSeconds * 1000);
 }
 
 /** Which input someone spoke close to. */

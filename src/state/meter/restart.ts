@@ -1,16 +1,18 @@
 /** Beginning again: all hits are forgotten, and whatever is said about it is said once. */
 import { batch } from 'solid-js';
+import { problemOf } from '../../audio/link';
 import type { Source } from '../source/sourceDoor';
 import type { MarkKind } from '../views/traceHistory';
+import { isHalted } from './meterTypes';
 import { linkSettings, type MeterWorks } from './meterWorks';
 
 export interface Restart {
-  /** forget all hits, and show none of them; what stopped or ended begins again */
+  /** forget all hits, and show none of them; what ended, or failed on the audio thread, begins again */
   rerun(): void;
   /** the same; a source that was cancelled or lost has no link left: it is opened anew */
   rerunOrOpen(): void;
-  /** `again`, marked on the trace; `why` in a few words when it was not asked for in so many words. A held reading has nothing to stand on then */
-  begin(mark: MarkKind, why: string, again: () => void): void;
+  /** `rerun`, marked on the trace, or as soon as anything arrives; `why` in a few words when it was not asked for in so many words. A held reading has nothing to stand on then */
+  begin(mark: MarkKind, why: string, rerun: () => void): void;
 }
 
 export function setHold({ signals, readout, sources }: MeterWorks, on: boolean): void {
@@ -22,38 +24,46 @@ export function setHold({ signals, readout, sources }: MeterWorks, on: boolean):
 
 export function createRestart(works: MeterWorks, open: (to: Source) => Promise<void>): Restart {
   const { signals, readout, notice, sources } = works;
+  const { troubles } = signals;
 
-  function rerun(): void {
+  /** @returns false: there is no link, or none that a new node can be had for */
+  function again(): boolean {
     const { link } = sources;
-    if (!link) return;
-    batch(() => {
-      if (signals.run() === 'ended') {
-        signals.setRun('running');
-        signals.setProgress(0);
-      }
-      if (signals.problem()?.code === 'worklet-fault') {
-        signals.setRun('running');
-        signals.setProblem(null);
-      }
-    });
+    if (!link) return false;
     // these hits are forgotten, and may have been of another pair
     readout.blank();
-    link.restart(linkSettings(works));
+    try {
+      link.restart(linkSettings(works));
+    } catch (thrown) {
+      troubles.stand(problemOf(thrown));
+      return false;
+    }
+    batch(() => {
+      if (signals.task() === 'ended') {
+        signals.setTask('running');
+        signals.setProgress(0);
+      }
+      troubles.over('worklet-fault');
+      if (!isHalted(signals.run())) signals.setOldAt(null);
+    });
+    return true;
   }
 
   return {
-    rerun,
+    rerun: () => void again(),
     rerunOrOpen() {
       const to = signals.source();
-      if (sources.link && signals.problem()?.code !== 'input-lost') rerun();
-      else if (to) void open(to);
+      const wrong = troubles.standing()?.code;
+      const helps = wrong === 'worklet-fault' || !isHalted(signals.run());
+      if (!(helps && again()) && to) void open(to);
     },
-    begin(mark, why, again) {
+    begin(mark, why, rerun) {
+      if (isHalted(signals.run())) return works.beginLater(true);
       const held = signals.held();
       const parts = [held ? 'hold is off' : '', why].filter((part) => part !== '');
       if (held) setHold(works, false);
       readout.turn(mark);
-      again();
+      rerun();
       if (parts.length > 0) notice.say(`${parts.join(', ')}: starting over.`);
     },
   };

@@ -4,7 +4,8 @@ import type { Problem } from '../../audio/link';
 import { tooManyText } from '../source/filesInHand';
 import type { Source } from '../source/sourceDoor';
 import type { Meter } from './meterTypes';
-import { linkSettings, type MeterWorks } from './meterWorks';
+import type { MeterWorks } from './meterWorks';
+import type { Restart } from './restart';
 
 type SourceActions = Pick<
   Meter,
@@ -14,29 +15,50 @@ type SourceActions = Pick<
 /** Of a file: trying the same one again changes nothing. */
 const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
 
+const GONE: Problem = {
+  code: 'no-device',
+  text: 'The input used before isn’t there now; plug it back in or choose another, then press “Use this input”.',
+};
+
 export function sourceActions(
   works: MeterWorks,
   open: (to: Source) => Promise<void>,
-  startOver: () => void,
+  restart: Restart,
+  loadInputs: () => Promise<void>,
 ): SourceActions {
   const { signals, settings, sources, readout, files } = works;
+  const { troubles } = signals;
+
+  /** Not listed any more: a person is asked for another, or for the same once it is plugged in. */
+  async function isListed(deviceId: string): Promise<boolean> {
+    await loadInputs();
+    const listed = signals.inputs();
+    return listed.length === 0 || listed.some((one) => one.deviceId === deviceId);
+  }
+
   return {
     go(to) {
       batch(() => {
         signals.setPage(to);
         signals.setRefused(null);
-        signals.setProblem(null);
+        troubles.setPassing(null);
       });
     },
     canRecover() {
-      const code = signals.problem()?.code;
+      const code = (troubles.problem() ?? troubles.aside())?.code;
       if (code === undefined || UNUSABLE.includes(code)) return false;
-      return signals.refused() !== null || (signals.run() === 'stopped' && signals.source() !== null);
+      return signals.refused() !== null || (troubles.standing() !== null && signals.source() !== null);
     },
     async recover() {
       const to = signals.refused() ?? signals.source();
-      if (signals.refused() === null && signals.problem()?.code === 'worklet-fault') startOver();
-      else if (to) await open(to);
+      if (signals.refused() === null && troubles.standing()?.code === 'worklet-fault') {
+        signals.setHeld(false);
+        return restart.rerunOrOpen();
+      }
+      if (to?.type === 'interface' && to.deviceId !== null && !(await isListed(to.deviceId))) {
+        troubles.setPassing(GONE);
+        signals.setPage('connect');
+      } else if (to) await open(to);
     },
     async leave() {
       await sources.close();
@@ -45,7 +67,7 @@ export function sourceActions(
     offerFiles(list) {
       if (list.length === 0) return;
       batch(() => {
-        signals.setProblem(list.length > 2 ? { code: 'unsupported-file', text: tooManyText(list) } : null);
+        troubles.setPassing(list.length > 2 ? { code: 'unsupported-file', text: tooManyText(list) } : null);
         void files.take(list);
         signals.setPage('recording');
       });
@@ -57,18 +79,20 @@ export function sourceActions(
         readout.clear();
         signals.setPage('meter');
       });
-      sources.link?.restart(linkSettings(works));
+      restart.rerun();
     },
     async cancel() {
       if (signals.opening()) {
         sources.giveUp();
         signals.setOpening(false);
+        // it was closed to be opened again, and nothing is wrong with it
+        if (signals.task() === 'stopped' && troubles.standing() === null) works.end();
         return;
       }
       await sources.close();
       works.end();
     },
-    dismissProblem: () => void signals.setProblem(null),
+    dismissProblem: troubles.close,
   };
 }
 
@@ -76,12 +100,14 @@ export function sourceActions(
 function forgetSource({ settings, signals, notice, readout, offset }: MeterWorks): void {
   batch(() => {
     settings.recall();
-    signals.setRun('idle');
+    signals.setTask('idle');
+    signals.setOldAt(null);
     signals.setOpening(false);
     signals.setSource(null);
     signals.setSourceLabel('');
     signals.setProgress(null);
-    signals.setProblem(null);
+    signals.troubles.setPassing(null);
+    signals.troubles.clear();
     signals.setRefused(null);
     notice.clear();
     signals.setHeld(false);

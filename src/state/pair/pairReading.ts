@@ -5,6 +5,7 @@
 import { batch, createMemo } from 'solid-js';
 import type { Taken } from '../../sheet/document/model';
 import { takenFrom } from '../../sheet/pair/taken';
+import { isHalted } from '../meter/meterTypes';
 import type { PairReading } from '../round/roundTypes';
 import { createFirstReading, type FirstReading } from './firstReading';
 import { createPairNotes, type PairNotes } from './pairNotes';
@@ -35,7 +36,7 @@ export function createPairReading(options: PairReadingOptions): PairReadingActio
   const now = createMemo((): Taken | null => {
     const [reading, begun] = [meter.reading(), inHand.run()];
     if (begun === null || reading === null || inHand.outdated() !== '' || patching()) return null;
-    if (!meter.fresh() || meter.run() === 'stopped' || !LISTENING.has(meter.page())) return null;
+    if (!meter.fresh() || isHalted(meter.run()) || !LISTENING.has(meter.page())) return null;
     return takenFrom(reading, inHand.given(begun));
   });
   const notes = createPairNotes(options);

@@ -68,6 +68,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
   }
 
   function putAnyway(left: string | null): void {
+    if (works.refuses()) return;
     const read = now();
     if (read && read.hits > 0) put(read, { left });
     else setSaid(NOTHING_READ);
@@ -89,6 +90,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       const present = pair();
       if (!present || meter.opening() || works.clock().getTime() - turn.steppedMs < STEP_MS) return;
       if (patching()) steps.patched();
+      else if (works.refuses()) return;
       else if (mode() === 'measure') putSure();
       else noteLook(present);
     },
@@ -96,6 +98,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       if (mode() !== 'check' && !patching()) putAnyway(null);
     },
     takeNew() {
+      if (works.refuses()) return;
       const read = now();
       if (read?.sure) put(read, {});
       else setSaid(NOT_SURE);
@@ -105,6 +108,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       if (against.asking() !== null) putAnyway(reason);
     },
     acceptForMix() {
+      if (works.refuses()) return;
       const read = now();
       if (against.asking() === null || !read?.plan) return;
       const { invertB, delayMs, moveCm } = read.plan;

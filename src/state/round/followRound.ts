@@ -1,9 +1,11 @@
 /** What happens by itself in a round: another source, another switch, another pair or kit, a reading that became sure. */
 import { batch, createEffect, createMemo, on, untrack } from 'solid-js';
 import { microphoneName } from '../../text/names';
+import { isHalted } from '../meter/meterTypes';
 import { NOT_SURE } from './accepting';
 import { fits, pairOf } from './demoPair';
 import { followKind, followTemperature } from './followSheet';
+import { NOTHING_ARRIVES } from './roundWords';
 import type { RoundWorks } from './roundWorks';
 import type { Steps } from './steps';
 import { beginTake } from './taking';
@@ -86,7 +88,7 @@ function afterSwitch(works: RoundWorks): void {
     return;
   }
   beginTake(works, mode() === 'measure' ? from : null);
-  meter.startOver();
+  meter.forgetHits();
   setSaid(`${switchesText(works)} on the sheet. ${MEASURING_AGAIN}`);
 }
 
@@ -120,7 +122,9 @@ function followSheet(works: RoundWorks, steps: Steps): void {
 }
 
 /** What kept it from being accepted is over. */
-function followSureness({ hand, said, setSaid }: RoundWorks): void {
+function followSureness({ meter, hand, said, setSaid }: RoundWorks): void {
+  const halted = createMemo(() => isHalted(meter.run()));
+  createEffect(on(halted, (is) => !is && untrack(said) === NOTHING_ARRIVES && setSaid('')));
   createEffect(
     on(
       () => hand.shown.now()?.sure,

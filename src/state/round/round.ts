@@ -72,7 +72,7 @@ function sheetActions(works: RoundWorks): Pick<Round, 'inverted' | 'setKind' | '
     inverted(which) {
       const present = pair();
       const one = present && microphone(present[which]);
-      if (!one || patching()) return;
+      if (!one || patching() || works.refuses()) return;
       shelf.change((sheet) => changeMicrophone(sheet, one.id, { inverted: !one.inverted }));
     },
     setKind(next) {

@@ -27,6 +27,8 @@ import { fixed, NO_VALUE } from '../../text/number';
 
 export const NO_EXAMPLE = 'The example kit doesn’t have this pair: choose another example above, or put the pair off.';
 
+export const NOTHING_ARRIVES = 'Nothing arrives, so nothing is noted or accepted until it does.';
+
 /** "Snare top (input 5)" */
 const place = (one: Microphone | undefined): string => patchedName(one?.label, one?.input);
 

@@ -2,10 +2,12 @@
 import { type Accessor, createMemo, createSignal, type Setter } from 'solid-js';
 import type { Microphone, Pair } from '../../sheet/document/model';
 import type { KitSystem } from '../../sheet/kit/kitSystem';
+import { isHalted } from '../meter/meterTypes';
 import { createPairReading, type PairReadingActions } from '../pair/pairReading';
 import { sceneOf } from './demoPair';
 import { systemOnce } from './roundOrder';
 import type { PairReading, RoundMode, RoundOptions } from './roundTypes';
+import { NOTHING_ARRIVES } from './roundWords';
 
 export interface RoundWorks extends Omit<RoundOptions, 'now'> {
   clock(): Date;
@@ -29,6 +31,8 @@ export interface RoundWorks extends Omit<RoundOptions, 'now'> {
   scene: Accessor<string | null>;
   microphone(id: string): Microphone | null;
   isDemo: Accessor<boolean>;
+  /** nothing arrives: said, and nothing else is done. @returns whether it is so */
+  refuses(): boolean;
   hand: PairReadingActions & { shown: PairReading };
   /** what no screen shows */
   turn: {
@@ -73,6 +77,11 @@ export function createRoundWorks({ now: clock, ...options }: RoundOptions, initi
     scene,
     microphone: (id) => shelf.sheet()?.microphones.find((one) => one.id === id) ?? null,
     isDemo: () => meter.source()?.type === 'demo',
+    refuses() {
+      if (!isHalted(meter.run())) return false;
+      setSaid(NOTHING_ARRIVES);
+      return true;
+    },
     hand: createPairReading({ meter, shelf, settings, pair, mode, patching, initials, clock }),
     turn: { later: new Set(), steppedMs: Number.NEGATIVE_INFINITY, waitsForRecording: false },
   };

@@ -1,5 +1,5 @@
 /** Opens and closes sources. A source that can't be opened leaves the one that runs alone: nothing is lost. */
-import type { AudioDoor, DemoScene, MeterEvents, MeterLink, MeterSettings } from '../../audio/link';
+import type { AudioDoor, DemoScene, MeterEvents, MeterLink, MeterSettings, Problem } from '../../audio/link';
 import type { AskedPair } from './askedPair';
 
 export type Source =
@@ -8,11 +8,26 @@ export type Source =
   | { type: 'recording'; files: File[]; mode: 'analyse' | 'play'; pair?: AskedPair }
   | { type: 'demo'; scene: DemoScene };
 
+/** an audio thread that hangs never lets go: it isn't waited for any longer, ms */
+const CLOSE_MS = 1000;
+
+/** A link that fails to close is gone all the same. */
+async function gone(link: MeterLink): Promise<void> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const longEnough = new Promise<void>((resolve) => {
+    timer = setTimeout(resolve, CLOSE_MS);
+  });
+  await Promise.race([link.close().catch(() => undefined), longEnough]);
+  clearTimeout(timer);
+}
+
 export class SourceDoor {
   link: MeterLink | null = null;
   private attempt = 0;
   /** the attempt whose events count */
   private current = 0;
+  /** what was wrong with a source before it was let in */
+  private early: { of: number; problem: Problem }[] = [];
 
   constructor(
     private readonly door: AudioDoor,
@@ -21,24 +36,33 @@ export class SourceDoor {
 
   /**
    * @param closeFirst whether the present source must let go before (the same device, once more)
+   * @param arrive called with the link before any of its events is passed on
    * @returns null when another open or close came in between
    * @throws ProblemError: the source that ran before goes on
    */
-  async open(to: Source, settings: MeterSettings, closeFirst: boolean): Promise<MeterLink | null> {
+  async open(
+    to: Source,
+    settings: MeterSettings,
+    closeFirst: boolean,
+    arrive: (link: MeterLink) => void,
+  ): Promise<MeterLink | null> {
     if (closeFirst) await this.close();
     const mine = ++this.attempt;
+    this.early = [];
     const opened = await this.enter(to, settings, this.eventsOf(mine)).catch((thrown: unknown) => {
       if (mine === this.attempt) throw thrown;
       return null;
     });
     if (opened === null || mine !== this.attempt) {
-      await opened?.close().catch(() => undefined);
+      if (opened) await gone(opened);
       return null;
     }
     const before = this.link;
     this.current = mine;
     this.link = opened;
     void before?.close().catch(() => undefined);
+    arrive(opened);
+    for (const { of, problem } of this.early.splice(0)) if (of === mine) this.events.onProblem(problem);
     return opened;
   }
 
@@ -48,8 +72,7 @@ export class SourceDoor {
     this.current = 0;
     const before = this.link;
     this.link = null;
-    // a link that fails to close is gone all the same
-    await before?.close().catch(() => undefined);
+    if (before) await gone(before);
   }
 
   /** Whatever is being opened is not wanted any more; the present source goes on. */
@@ -73,8 +96,14 @@ export class SourceDoor {
     const ours = (): boolean => mine === this.current;
     return {
       onReading: (reading) => void (ours() && this.events.onReading(reading)),
-      onProblem: (problem) => void (ours() && this.events.onProblem(problem)),
-      onProblemOver: (code) => void (ours() && this.events.onProblemOver?.(code)),
+      onProblem: (problem) => {
+        if (ours()) this.events.onProblem(problem);
+        else if (mine === this.attempt) this.early.push({ of: mine, problem });
+      },
+      onProblemOver: (code) => {
+        if (ours()) this.events.onProblemOver?.(code);
+        else this.early = this.early.filter((one) => one.of !== mine || one.problem.code !== code);
+      },
       onPictures: (pictures) => void (ours() && this.events.onPictures?.(pictures)),
       onEnded: () => void (ours() && this.events.onEnded()),
       onProgress: (share) => void (ours() && this.events.onProgress(share)),

@@ -11,7 +11,9 @@ import { figuresOf, isRough } from '../shared/figures';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
 import { StateMark } from '../shared/Marks';
+import { isOld, shortText } from '../shared/oldWords';
 import { Unbroken } from '../shared/Unbroken';
+import { TryAgain } from '../sources/ProblemNote';
 import './callOut.css';
 
 export function CallOut(): JSX.Element {
@@ -58,6 +60,7 @@ export function CallOut(): JSX.Element {
       tabindex="-1"
       ref={panel}
       data-action={advice()?.action ?? ''}
+      data-old={String(isOld(meter))}
       data-move-cm={dataNumber(advice()?.moveCm)}
       data-previous-path-cm={dataNumber(meter.previous()?.pathCm)}
     >
@@ -65,11 +68,12 @@ export function CallOut(): JSX.Element {
         <Flags />
         <OffsetInForce flag />
       </p>
-      <Show when={meter.problem()}>
+      <Show when={meter.problem() ?? meter.aside()}>
         {(problem) => (
-          <p class="call-problem" role="alert" data-problem={problem().code}>
-            {problem().text}
-          </p>
+          <div class="call-problem" role="alert" data-problem={problem().code}>
+            <p>{meter.problem() ? problem().text : shortText(problem())}</p>
+            <TryAgain problem={problem()} />
+          </div>
         )}
       </Show>
       <p class={`call-text ${size()}`}>
@@ -81,6 +85,7 @@ export function CallOut(): JSX.Element {
           have={answer()?.hitsPooled ?? 0}
           need={shown.reading()?.hitsNeeded ?? 4}
           rough={isRough(answer(), rate(), settings.temperatureC(), settings.kind())}
+          old={isOld(meter)}
         />
         <Show
           when={now()}

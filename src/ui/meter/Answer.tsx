@@ -3,11 +3,14 @@ import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'soli
 import { kindWords } from '../../advice/words/pairKindWords';
 import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
+import { isHalted } from '../../state/meter/meterTypes';
+import { secondsText } from '../../text/clock';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { figuresOf, isRough } from '../shared/figures';
 import { PushMark, StateMark } from '../shared/Marks';
+import { isOld, oldText } from '../shared/oldWords';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';
@@ -86,10 +89,17 @@ export function Flags(): JSX.Element {
           {meter.notice()}
         </span>
       </Show>
-      <Show when={meter.run() === 'stopped'}>
-        <span class="flag flag-plain" data-flag="stopped">
-          Stopped: last reading, not live
+      <Show when={oldText(meter)}>
+        <span class="flag" data-flag="old">
+          {oldText(meter)}
         </span>
+      </Show>
+      <Show when={meter.run() === 'running' && meter.standsOn()?.state === 'measured' && meter.lastHitAt()}>
+        {(at) => (
+          <span class="flag flag-plain" data-flag="last-hit">
+            Newest hit {secondsText(at())}
+          </span>
+        )}
       </Show>
       <Show when={meter.run() === 'ended'}>
         <span class="flag flag-plain" data-flag="ended">
@@ -116,7 +126,7 @@ export function Answer(): JSX.Element {
     if (patching()) return parts.kit.here()?.round.bring() ?? '';
     const said = advice();
     if (said) return said.text;
-    return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for signal.';
+    return isHalted(meter.run()) ? 'No reading: nothing arrives.' : 'Waiting for signal.';
   };
   const pairTitle = (): string => {
     const round = parts.kit.here()?.round;
@@ -147,6 +157,7 @@ export function Answer(): JSX.Element {
       class="answer"
       aria-label="What to do"
       data-run={meter.run()}
+      data-old={String(isOld(meter))}
       data-patching={String(patching())}
       data-state={answer()?.state ?? ''}
       data-reason={answer()?.reason ?? ''}
@@ -188,6 +199,7 @@ export function Answer(): JSX.Element {
             have={answer()?.hitsPooled ?? 0}
             need={reading()?.hitsNeeded ?? 4}
             rough={rough()}
+            old={isOld(meter)}
           />
           <p id="sureness">
             <Show when={rough()}>

@@ -20,6 +20,7 @@ import { TRACE_BAND_LIST } from '../../state/views/traceView';
 import { bandText, hzText } from '../../text/frequency';
 import { dataNumber, fixed, NO_VALUE, orNoValue, signed } from '../../text/number';
 import { fixedSeconds } from '../../text/time';
+import { onComeBack } from '../page/onComeBack';
 import { useApp } from '../shared/appScope';
 import { figuresOf } from '../shared/figures';
 import { Key } from '../shared/Key';
@@ -32,7 +33,12 @@ function Canvas<View>(props: { make: (host: HTMLElement) => Plot<View>; view: ()
   let host: HTMLDivElement | undefined;
   onMount(() => {
     const plot = props.make(host as HTMLDivElement);
-    createEffect(() => plot.draw(props.view()));
+    // nobody sees a hidden page: it is drawn when it is come back to
+    createEffect(() => {
+      const view = props.view();
+      if (!document.hidden) plot.draw(view);
+    });
+    onComeBack(() => plot.draw(untrack(props.view)));
     createEffect(on(inkVersion, () => plot.recolour(), { defer: true }));
     onCleanup(() => plot.destroy());
   });

@@ -1,6 +1,10 @@
+import { isHalted } from '../../state/meter/meterTypes';
 import { type RoundState, sayRound, sendsHands } from '../../state/round/roundWords';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
+import { isOld, oldText } from '../shared/oldWords';
+
+const NO_READING = 'Nothing arrives.';
 
 function useRoundState(): () => RoundState | null {
   const { meter } = useApp();
@@ -24,10 +28,12 @@ function useRoundState(): () => RoundState | null {
 
 /** What is to be done or seen of the pair in hand, in one sentence; empty: none is in hand. */
 export function useRoundLine(): () => string {
+  const { meter } = useApp();
   const state = useRoundState();
   return () => {
     const now = state();
-    return now === null ? '' : sayRound(now);
+    if (now === null) return '';
+    return now.patching || !isHalted(meter.run()) ? sayRound(now) : isOld(meter) ? `${oldText(meter)}.` : NO_READING;
   };
 }
 

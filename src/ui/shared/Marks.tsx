@@ -47,6 +47,8 @@ export function StateMark(props: {
   need: number;
   /** measured, and the distance isn't known well enough for a tick: only the push is drawn */
   rough?: boolean;
+  /** nothing arrives any more: whatever the state was, no tick */
+  old?: boolean;
 }): JSX.Element {
   const spokes = () => {
     const need = Math.max(1, Math.min(12, props.need));
@@ -59,6 +61,10 @@ export function StateMark(props: {
   return (
     <svg class="state-mark" viewBox="0 0 40 40" aria-hidden="true">
       <Switch fallback={<circle class="mark-line mark-dots" cx="20" cy="20" r="15" />}>
+        <Match when={props.old}>
+          <circle class="mark-line mark-dots" cx="20" cy="20" r="16" />
+          <path class="mark-line" d="M20 10V20L27 25" />
+        </Match>
         <Match when={props.state === 'measured' && props.rough}>
           <circle class="mark-line" cx="20" cy="20" r="16" />
           <path class="mark-solid" d="M10 23 Q20 3 30 23Z" />

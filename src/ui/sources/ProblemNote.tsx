@@ -2,6 +2,7 @@
 import { type JSX, Show } from 'solid-js';
 import { useApp } from '../shared/appScope';
 import { ProblemMark } from '../shared/Marks';
+import { shortText, type Told } from '../shared/oldWords';
 
 export function ProblemNote(): JSX.Element {
   const { meter } = useApp();
@@ -12,11 +13,7 @@ export function ProblemNote(): JSX.Element {
           <div class="problem" data-problem={problem().code}>
             <ProblemMark />
             <p>{problem().text}</p>
-            <Show when={meter.canRecover()}>
-              <button type="button" class="press strong" data-command="recover" onClick={() => void meter.recover()}>
-                {problem().code === 'worklet-fault' ? 'Start over' : 'Try again'}
-              </button>
-            </Show>
+            <TryAgain problem={problem()} />
             <Show when={meter.source() && meter.page() === 'meter'}>
               <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
                 Choose another source
@@ -28,6 +25,27 @@ export function ProblemNote(): JSX.Element {
           </div>
         )}
       </Show>
+      <Show when={meter.aside()}>
+        {(problem) => (
+          <div class="problem problem-aside" data-aside={problem().code}>
+            <ProblemMark />
+            <p>{shortText(problem())}</p>
+            <TryAgain problem={problem()} />
+          </div>
+        )}
+      </Show>
     </div>
+  );
+}
+
+/** The way out of what can be got out of. */
+export function TryAgain(props: { problem: Told }): JSX.Element {
+  const { meter } = useApp();
+  return (
+    <Show when={meter.canRecover()}>
+      <button type="button" class="press strong" data-command="recover" onClick={() => void meter.recover()}>
+        {props.problem.code === 'worklet-fault' ? 'Start over' : 'Try again'}
+      </button>
+    </Show>
   );
 }

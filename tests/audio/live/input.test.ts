@@ -173,7 +173,28 @@ describe('the watch', () => {
     track.muted = false;
     track.dispatchEvent(new Event('unmute'));
     await vi.advanceTimersByTimeAsync(3000);
-    expect(told).toEqual(['input-lost', 'over input-lost']);
+    expect(told).toEqual(['input-muted', 'over input-muted']);
+  });
+
+  it('goes on at once when it is unmuted, also where the system doesn’t list its devices any more', async () => {
+    const { track, told, devices } = watch();
+    await vi.advanceTimersByTimeAsync(1500);
+    devices.enumerateDevices = () => new Promise(() => undefined);
+    track.muted = true;
+    track.dispatchEvent(new Event('mute'));
+    track.muted = false;
+    track.dispatchEvent(new Event('unmute'));
+    expect(told).toEqual(['input-muted', 'over input-muted']);
+  });
+
+  it('takes a mute back when the input is lost meanwhile: one thing stands', async () => {
+    const { track, told } = watch();
+    track.muted = true;
+    track.dispatchEvent(new Event('mute'));
+    track.readyState = 'ended';
+    track.dispatchEvent(new Event('ended'));
+    await vi.advanceTimersByTimeAsync(3000);
+    expect(told).toEqual(['input-muted', 'input-lost', 'over input-muted']);
   });
 
   it('sees by polling what no event tells: another device, then the old one again', async () => {

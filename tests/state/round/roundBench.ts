@@ -49,7 +49,8 @@ export let dispose: (() => void) | undefined;
 export const SNARE: DemoScene = { ...SCENE, id: 'snare-top-bottom', kind: 'top-bottom' };
 export const KICK: DemoScene = { ...SCENE, id: 'kick-inside-outside', kind: 'inside-outside', polarity: 'same' };
 
-export async function bench(scenes: DemoScene[] = []): Promise<Bench> {
+/** @param framesCome false: none ever comes, as in a hidden tab */
+export async function bench(scenes: DemoScene[] = [], framesCome = true): Promise<Bench> {
   const { door, openings } = fakeDoor();
   const keeper = memoryKeeper();
   const clock = { ms: Date.UTC(2026, 0, 2, 14, 10) };
@@ -75,14 +76,14 @@ export async function bench(scenes: DemoScene[] = []): Promise<Bench> {
   const say = (next: Reading): void => {
     streamSeconds += 5;
     openings.at(-1)?.events.onReading({ ...next, streamSeconds });
-    for (const paint of frames.splice(0)) paint();
+    if (framesCome) for (const paint of frames.splice(0)) paint();
   };
   return { meter, settings, shelf, round, openings, clock, say };
 }
 
 /** With an interface open and identified. */
-export async function live(): Promise<Bench> {
-  const made = await bench();
+export async function live(framesCome = true): Promise<Bench> {
+  const made = await bench([], framesCome);
   const opened = made.meter.open({ type: 'interface', deviceId: null });
   await settle();
   await made.openings[0]?.letIn();
