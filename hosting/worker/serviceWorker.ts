@@ -13,6 +13,9 @@ declare const self: ServiceWorkerGlobalScope & {
 /** what the older version tells the one that waits */
 const START = 'start';
 
+/** with the icon, or the browser asks the server for one of its own choice */
+const ASK_AGAIN = '<!doctype html><title>Crosshead</title><link rel="icon" href="./icons/icon.svg">';
+
 const kept = new PrecacheController();
 kept.precache(self.__WB_MANIFEST);
 
@@ -51,7 +54,7 @@ async function pageOf(event: FetchEvent, cacheKey: string): Promise<Response> {
     if (waiting !== told) waiting.postMessage(START);
     told = waiting;
     // an empty page that asks again: a version can't change while the older one still owes an answer
-    return new Response('', { headers: { Refresh: '0', 'Content-Type': 'text/html' } });
+    return new Response(ASK_AGAIN, { headers: { Refresh: '0', 'Content-Type': 'text/html' } });
   }
   return fileOf(event, cacheKey);
 }

@@ -30,6 +30,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css',
   '.json': 'application/json',
   '.wav': 'audio/wav',
+  '.svg': 'image/svg+xml',
 };
 
 const SCENE = 'snare-top-bottom';
@@ -98,7 +99,11 @@ export async function partWeights(dir: string): Promise<PartWeight[]> {
   const server = await serve(dir, asked);
   const browser = await launchBrowser();
   try {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 800 },
+      // which fetches everything, after the first load
+      serviceWorkers: 'block',
+    });
     await context.grantPermissions(['microphone']);
     const page = await context.newPage();
     await page.goto(server.url);

@@ -8,8 +8,12 @@ import { launchPage, type OpenPage, type PageOptions } from './launchPage';
 const shots = fileURLToPath(new URL('../../../.cache/shots/', import.meta.url));
 
 /** One test's page: opened, handed over, checked for errors, closed. A failing test leaves a picture in .cache/shots. */
-export async function withPage(options: PageOptions, body: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await launchPage(inject('pageUrl'), options);
+export async function withPage(
+  options: PageOptions,
+  body: (open: OpenPage) => Promise<void>,
+  url = inject('pageUrl'),
+): Promise<void> {
+  const open = await launchPage(url, options);
   try {
     await body(open);
     expect(open.errors, 'errors on the page').toEqual([]);
