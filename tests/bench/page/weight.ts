@@ -33,6 +33,9 @@ const TYPES: Readonly<Record<string, string>> = {
   '.svg': 'image/svg+xml',
 };
 
+/** icons, the manifest, and the service worker */
+export const UNUSED = 'fetched by none of these';
+
 const SCENE = 'snare-top-bottom';
 const RECORDING = fileURLToPath(new URL(`../../../samples/kit/${SCENE}.wav`, import.meta.url));
 
@@ -117,7 +120,7 @@ export async function partWeights(dir: string): Promise<PartWeight[]> {
       parts.push({ part, files: files.map((file) => weightOf(dir, file)).sort((a, b) => b.gzipped - a.gzipped) });
     }
     const never = filesOf(dir).filter((file) => !known.has(file));
-    if (never.length > 0) parts.push({ part: 'fetched by none of these', files: never.map((f) => weightOf(dir, f)) });
+    if (never.length > 0) parts.push({ part: UNUSED, files: never.map((f) => weightOf(dir, f)) });
     return parts;
   } finally {
     await browser.close();
