@@ -76,7 +76,7 @@ function keptOffline(): PluginOption {
       manifest: {
         name: 'Crosshead',
         short_name: 'Crosshead',
-        description: 'Polarity and alignment of two microphones on one drum, measured while it is played.',
+        description: 'Polarity and alignment of two mics on one drum, measured while it is played.',
         lang: 'en',
         start_url: './',
         scope: './',

@@ -59,7 +59,7 @@ if (root) {
       withStyles(() => import('./ui/why/Why')),
     ),
     callOut: createPart(
-      'The call-out view',
+      'The big display',
       withStyles(() => import('./ui/callOut/CallOut')),
     ),
     help: createPart(

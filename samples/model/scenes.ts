@@ -259,7 +259,7 @@ export const SCENES: readonly Scene[] = [
   },
   {
     id: 'kick-low-end-driver',
-    title: 'Kick, front & low-end driver',
+    title: 'Kick, front & speaker as mic',
     kind: 'low-end-driver',
     seconds: LOOP_SECONDS,
     sources: [kick, hushedTom, cymbal],

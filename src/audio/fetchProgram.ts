@@ -10,7 +10,7 @@ export async function fetchProgram<Program>(load: () => Promise<Program>): Promi
   } catch {
     throw problem(
       'part-missing',
-      'What this source needs could not be loaded from this page’s server; check that the server is running, then try again.',
+      'Part of the program for this source couldn’t be loaded from this page’s server; check that the server is running, then try again.',
     );
   }
 }

@@ -75,12 +75,12 @@ export interface MeterLink {
   readonly deviceId?: string;
   hold(on: boolean): void;
   invertB(on: boolean): void;
-  /** read the drum of this id; null: the loudest in A */
+  /** read the drum of this id; null: the one the meter picks */
   chooseDrum(id: number | null): void;
   /** ask for pictures of the newest hits; a meter that is out of order never answers */
   pictures(wish: PictureWish): void;
   /**
-   * forget all hits; swap and reach take effect; the drum is the loudest in A again; a fault is left behind; a recording
+   * forget all hits; swap and reach take effect; the drum is the one the meter picks again; a fault is left behind; a recording
    * that was analysed is read again
    */
   restart(settings: MeterSettings): void;

@@ -19,7 +19,7 @@ export const nameOf = (thrown: unknown): string =>
 
 /** The meter's program could not be loaded, or failed while it ran. */
 export function faultProblem(thrown: unknown): ProblemError {
-  return problem('worklet-fault', `The meter stopped on an error (${detailOf(thrown)}); press “Start over”.`);
+  return problem('worklet-fault', `The meter hit an error (${detailOf(thrown)}); press “Start over”.`);
 }
 
 /** A context that can't be had at this rate, or a browser that would not start it; problems pass through. */

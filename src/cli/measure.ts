@@ -5,13 +5,13 @@ import { advise } from '../advice/advise';
 import type { Alternative } from '../advice/plan/alternatives';
 import { fateHere } from '../advice/plan/hitFates';
 import { type PairKindId, pairKind } from '../advice/plan/pairKinds';
-import { lowEndOnly } from '../advice/plan/reasons';
-import { reasonSentence } from '../advice/words/reasonWords';
+import { lowEndOnly, reasonNow } from '../advice/plan/reasons';
+import { reasonSentence, reasonText } from '../advice/words/reasonWords';
 import { Engine } from '../dsp/engine';
 import { TUNING } from '../dsp/tuning';
 import { notchesHz, pathCm, SUM_FLOOR_DB } from '../reading/acoustics';
 import type { BandName } from '../reading/bands';
-import type { Fuller, ReadingState } from '../reading/codes';
+import type { Fuller, ReadingReason, ReadingState } from '../reading/codes';
 import { answerOf, type DrumReading, type HitReading, type Polarity, type Reading } from '../reading/reading';
 
 export interface MeasureOptions {
@@ -44,7 +44,10 @@ export interface MeasuredHit {
 }
 
 /** A drum heard, with its own answer. */
-export type MeasuredDrum = Omit<DrumReading, 'method'> & {
+export type MeasuredDrum = Omit<DrumReading, 'method' | 'reason'> & {
+  /** one sentence, as that of the whole reading */
+  reason: string;
+  reasonCode: ReadingReason;
   /** null: nobody said */
   name: string | null;
 };
@@ -94,7 +97,7 @@ const LOOK_SECONDS = 0.5;
 const NOTCHES = 5;
 /** shorter blocks where the place to stop counts */
 const FINE_BLOCK_FRAMES = 1024;
-/** a hit's sum is read until 200 ms after it: after the last wanted hit so much is listened to, unless another begins */
+/** a hit’s sum is measured until 190 ms after it: after the last wanted hit so much is listened to, unless another begins */
 const SUM_SECONDS = TUNING.hit.spectra.afterSeconds + 0.03;
 
 /**
@@ -153,7 +156,11 @@ export function measureSource(source: BlockSource, sampleRate: number, options: 
   engine.flush();
   const reading = engine.reading();
   hits.note(reading);
-  return measurementOf(reading, hits.list(reading), { kind, temperatureC, drumName: options.drumName ?? null });
+  return measurementOf(reading, hits.list(reading, engine.usedHits()), {
+    kind,
+    temperatureC,
+    drumName: options.drumName ?? null,
+  });
 }
 
 /** Every hit of the stream, as last heard of: a reading holds the newest only. */
@@ -175,9 +182,9 @@ class HitLog {
     }
   }
 
-  /** `used` means: behind the reading at the end. */
-  list(last: Reading): MeasuredHit[] {
-    const usedNow = new Set(last.perHit.filter((hit) => fateHere(hit, last) === 'used').map((hit) => hit.serial));
+  /** `used` means: behind the reading at the end, `usedAtEnd`, also where the hit has left the newest that a reading tells of. */
+  list(last: Reading, usedAtEnd: readonly number[]): MeasuredHit[] {
+    const usedNow = new Set(usedAtEnd);
     // where a channel hears the low end only a hit has no delay, whatever was picked
     const readable = lowEndOnly(answerOf(last)) === null;
     return [...this.bySerial.values()].map((hit) => ({
@@ -216,7 +223,7 @@ function measurementOf(
     agreement: said.agreement,
     uncertaintySamples: said.uncertaintySamples,
     drum: reading.drum,
-    drums: reading.drums.map((drum) => drumOf(drum, drumNames.get(drum.id) ?? null)),
+    drums: reading.drums.map((drum) => drumOf(drum, reading, drumNames.get(drum.id) ?? null)),
     correlation: sum.correlation,
     bands: sum.bands.map((band) => ({
       name: band.name,
@@ -247,10 +254,22 @@ function measurementOf(
 }
 
 /** The keys of a drum, in their order. */
-function drumOf(drum: DrumReading, name: string | null): MeasuredDrum {
-  const { id, hits, hitsPooled, hitsUsed, state, reason, polarity, delaySamples, spreadSamples, agreement } = drum;
+function drumOf(drum: DrumReading, { hitsNeeded }: Reading, name: string | null): MeasuredDrum {
+  const {
+    id,
+    hits,
+    hitsPooled,
+    hitsUsed,
+    state,
+    reason: reasonCode,
+    polarity,
+    delaySamples,
+    spreadSamples,
+    agreement,
+  } = drum;
   const { uncertaintySamples, levelADbfs, levelBDbfs, centreHz } = drum;
-  const counts = { id, name, hits, hitsPooled, hitsUsed, state, reason };
+  const reason = reasonText(reasonNow({ ...drum, hitsNeeded }, true));
+  const counts = { id, name, hits, hitsPooled, hitsUsed, state, reason, reasonCode };
   const arrival = { polarity, delaySamples, spreadSamples, agreement, uncertaintySamples };
   return { ...counts, ...arrival, levelADbfs, levelBDbfs, centreHz };
 }

@@ -23,14 +23,14 @@ export interface CommandOptions {
 }
 
 export const USAGE = `npm run -s measure -- FILE.wav [options]
-  --a N            channel of microphone A, from 1 (default 1)
-  --b N            channel of microphone B (default 2; 1 with --b-file)
+  --a N            channel of mic A, from 1 (default 1)
+  --b N            channel of mic B (default 2; 1 with --b-file)
   --b-file FILE2   B from a second file of the same rate and length
-  --kind KIND      what the two microphones are (default other):
+  --kind KIND      what the two mics are (default other):
                    ${PAIR_KIND_IDS.join(' · ')}
   --temperature C  air temperature, °C (default 20)
-  --offset SAMPLES delay of B’s converter against A’s, taken out first (default 0)
-  --drum-name NAME what the drum that is read is called
+  --offset SAMPLES delay of B’s converter against A’s, corrected first (default 0)
+  --drum-name NAME what the drum that is measured is called
   --hits N         stop after N used hits
   --json           one JSON object and nothing else`;
 
@@ -110,8 +110,7 @@ export function parseOptions(args: readonly string[]): CommandOptions | null {
     }
   }
   const [file] = files;
-  if (!file)
-    throw new UsageError('no file given; name a WAV recording of the two microphones (--help lists the options).');
+  if (!file) throw new UsageError('no file given; name a WAV recording of the two mics (--help lists the options).');
   if (files.length > 1) {
     throw new UsageError(
       `one file at a time, but ${files.length} were named; if B has a file of its own, name it with --b-file.`,

@@ -17,9 +17,9 @@ const LOWEST_NOTCH_HZ = 1;
 /** the JSON's codes in words */
 const STATE_TEXT: Readonly<Record<CommandResult['state'], string>> = {
   listening: 'too few hits',
-  following: 'on the move',
-  measured: 'sure',
-  unclear: "can't tell",
+  following: 'a mic is being moved',
+  measured: 'certain',
+  unclear: 'can’t tell',
   'no-signal': 'no signal',
   'same-signal': 'same signal',
   overloaded: 'clipping',
@@ -34,12 +34,17 @@ export function report(result: CommandResult, temperatureC = 20): string {
     ['file', fileText(result)],
     ...(result.offsetSamples === 0
       ? []
-      : [['offset', `${signedColumn(result.offsetSamples, 2)} samples taken out of B’s delay`] as [string, string]]),
+      : [
+          ['offset', `${signedColumn(result.offsetSamples, 2)} samples of converter offset corrected in B’s delay`] as [
+            string,
+            string,
+          ],
+        ]),
     ['advice', result.advice.text],
     ...result.plan.slice(1).map((one): [string, string] => ['or', alternativeText(one)]),
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
-    ...result.advice.cautions.map((caution): [string, string] => ['mind', caution]),
-    ['state', `${STATE_TEXT[result.state]}: ${result.reason}`],
+    ...result.advice.cautions.map((caution): [string, string] => ['caution', caution]),
+    ['state', `${STATE_TEXT[result.state]} · ${result.reason}`],
     ['hits', `${result.hits} heard, ${result.hitsUsed} used${agreementText(result)}`],
     ...drumLines(result, temperatureC),
   ];
@@ -53,7 +58,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
       ],
     );
     const notches = result.notchesHz.filter((notch) => notch >= LOWEST_NOTCH_HZ);
-    if (notches.length > 0) lines.push(['notches', `${notches.map(hzText).join(' · ')} (of A+B as it stands)`]);
+    if (notches.length > 0) lines.push(['notches', `${notches.map(hzText).join(' · ')} (of A+B as it is)`]);
   }
   lines.push(
     ['low octave', fullerText(result)],
@@ -63,18 +68,19 @@ export function report(result: CommandResult, temperatureC = 20): string {
   return [...lines.flatMap(([name, text]) => entry(name, text)), '', BAND_HEAD, ...table].join('\n');
 }
 
-/** "Invert B: +2 dB in the drum's low octave, −1.5 dB over all", of what isn't recommended. */
+/** "Invert B: +2 dB in the drum’s low octave, −1.5 dB overall", of what isn't recommended. */
 function alternativeText(one: MeasuredAlternative): string {
   const gain = (db: number | null): string => orNoValue(db, gainText);
-  return `${actionText(one, {})}: ${gain(one.lowDb)} in the drum’s low octave, ${gain(one.allDb)} over all`;
+  return `${actionText(one, {})}: ${gain(one.lowDb)} in the drum’s low octave, ${gain(one.allDb)} overall`;
 }
 
 /** A line per drum where several were heard. */
 function drumLines(result: CommandResult, temperatureC: number): [string, string][] {
   if (result.drums.length < 2) return [];
   return result.drums.map((drum) => {
-    const read = drum.id === result.drum ? ', read here (the loudest in A)' : '';
-    const said = drumAnswer(drum, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
+    const read = drum.id === result.drum ? ', measured here (the meter’s pick)' : '';
+    const stated = { ...drum, reason: drum.reasonCode };
+    const said = drumAnswer(stated, { sampleRate: result.sampleRate, hitsNeeded: HITS_NEEDED }, temperatureC, true);
     return [
       'drum',
       `${capital(drumName(drum, result, drum.name))}${read}: ${said} · ${drum.hitsUsed} of ${hitsText(drum.hits)} used`,
@@ -96,7 +102,7 @@ function entry(name: string, text: string): string[] {
 
 function fileText(result: CommandResult): string {
   const from = result.bFile === null ? `channels ${result.a} and ${result.b}` : `B from ${result.bFile}`;
-  const cut = result.truncated ? ' · cut short, read as far as it goes' : '';
+  const cut = result.truncated ? ' · cut short, measured as far as it goes' : '';
   return `${result.file} · ${from} · ${fixedSeconds(result.durationSeconds, 1)} at ${result.sampleRate} Hz${cut}`;
 }
 
@@ -113,7 +119,7 @@ function agreementText({ agreement, spreadSamples, uncertaintySamples }: Command
 function fullerText({ fuller, fullerDb, fullerLowHz, fullerHighHz }: CommandResult): string {
   if (fuller === null || fullerLowHz === null || fullerHighHz === null) return NO_VALUE;
   const band = `in ${bandText(fullerLowHz, fullerHighHz)}, at equal levels`;
-  if (fuller === 'either') return `either polarity is as full (within 1 dB) ${band}`;
+  if (fuller === 'either') return `no real difference between the polarities (within 1 dB) ${band}`;
   return `fuller ${fuller === 'inverted' ? 'with B inverted' : 'as it is'}, by ${orNoValue(fullerDb, dbText)} ${band}`;
 }
 

@@ -30,7 +30,7 @@ export function openTake(options: CommandOptions): Take {
   const b = options.b ?? (bFile === null ? 2 : 1);
   checkChannel(file, wavA, a, 'A', '--a');
   if (bFile === null && options.b === null && wavA.channels === 1) {
-    throw new UsageError(`${file} has one channel; give microphone B with --b-file.`);
+    throw new UsageError(`${file} has one channel; give mic B with --b-file.`);
   }
   checkChannel(bFile ?? file, wavB, b, 'B', '--b');
   if (wavA.sampleRate !== wavB.sampleRate) {

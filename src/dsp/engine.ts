@@ -3,6 +3,7 @@
  * Time runs in steps of 128 frames pushed, whatever the block size: at most one transform a step, in the same order.
  */
 
+import { FATE } from '../reading/codes';
 import { frameLength, readingFromFrame } from '../reading/frame';
 import type { PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
@@ -89,7 +90,7 @@ export class Engine {
     this.heard = new HeardDrums(sampleRate, tuning);
     // converters' delays are no drum's: they are looked for in the whole reach at once
     const nearLagMs = options.settingOffset ? maxLagMs : 1000 * tuning.hit.nearReachSeconds;
-    this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, tuning);
+    this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, STEP_FRAMES, tuning);
     this.gauge = options.settingOffset
       ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB, tuning)
       : null;
@@ -275,6 +276,16 @@ export class Engine {
   /** Pictures of the kept hits; `out` must have length PICTURES_LENGTH. Real-time safe: yes, unless it throws. */
   writePictures(out: Float32Array, wish: PictureWish): void {
     this.pictures.write(out, wish, this.writer.invertB ? -1 : 1);
+  }
+
+  /** Serials of all kept hits that are behind the shown drum's answer: a reading tells of the newest only. Real-time safe: no (allocates). */
+  usedHits(): number[] {
+    const { store, heard } = this;
+    const serials = Array.from({ length: store.count - store.first + 1 }, (_, i) => store.first + i);
+    return serials.filter((serial) => {
+      const s = store.slot(serial);
+      return store.fate[s] === FATE.used && store.drum[s] === heard.shownAt;
+    });
   }
 
   /** The newest reading. Real-time safe: no (allocates). */

@@ -3,6 +3,7 @@
 import { FATE } from '../reading/codes';
 import { Decision } from './delay/decision';
 import { Pool } from './delay/pool';
+import { Standing } from './delay/standing';
 import { DRUM_SLOTS, DrumSorter, NO_DRUM } from './drum/drumSorter';
 import type { HitAnalyser } from './hit/hitAnalyser';
 import type { HitStore } from './hit/hitStore';
@@ -16,7 +17,10 @@ type CommonLags = Pick<HitAnalyser, 'lags' | 'lagFactor'>;
 export class HeardDrum {
   readonly pool: Pool;
   readonly decision: Decision;
+  readonly standing: Standing;
   readonly sum: DrumSum;
+  /** it has had an answer since it began */
+  answered = false;
   /** the answer before the newest: samples and sign; NaN: none */
   stood = Number.NaN;
   stoodSign = 0;
@@ -24,6 +28,7 @@ export class HeardDrum {
   constructor(sampleRate: number, tuning: Tuning) {
     this.pool = new Pool(sampleRate, tuning);
     this.decision = new Decision(sampleRate, tuning);
+    this.standing = new Standing(sampleRate, tuning);
     this.sum = new DrumSum(tuning);
   }
 }
@@ -43,15 +48,26 @@ export class HeardDrums {
   onlyA = 0;
   onlyB = 0;
   private chosenId = 0;
+  private shownId = 0;
+  /** newest hit's serial; that at which the shown drum was first answered, −1: not yet; highest id that was known then */
+  private newest = 0;
+  private raceFrom = -1;
+  private racers = 0;
   /** newest hits, of whatever drum, by which an input is judged */
   private readonly newestHits: number;
   private readonly movedSamples: number;
+  private readonly hitsNeeded: number;
+  private readonly clearlyLouderPower: number;
+  private readonly raceHits: number;
   /** hits that something high began are left out where the low end leads */
   private readonly twoDrums: boolean;
 
   constructor(sampleRate: number, tuning: Tuning = TUNING) {
     this.newestHits = tuning.drum.heard.newestHits;
     this.movedSamples = tuning.drum.heard.movedSeconds * sampleRate;
+    this.hitsNeeded = tuning.delay.hitsNeeded;
+    this.raceHits = tuning.drum.sorter.loudestHits;
+    this.clearlyLouderPower = tuning.drum.heard.clearlyLouderPowerRatio;
     this.twoDrums = tuning.parts.twoDrums;
     this.sorter = new DrumSorter(sampleRate, tuning);
     for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate, tuning));
@@ -66,6 +82,7 @@ export class HeardDrums {
   /** A hit's arrival is known: give it to its drum. Real-time safe: yes. @returns the drum's number, or NO_DRUM */
   arrive(store: HitStore, serial: number): number {
     const s = store.slot(serial);
+    this.newest = store.count;
     const begun = this.sorter.sort(store, serial);
     if (begun >= 0) this.begin(begun);
     const d = store.drum[s] as number;
@@ -88,7 +105,9 @@ export class HeardDrums {
     const drum = this.each[d] as HeardDrum;
     drum.pool.clear();
     drum.decision.clear();
+    drum.standing.clear();
     drum.sum.clear();
+    drum.answered = false;
     drum.stood = Number.NaN;
     drum.stoodSign = 0;
   }
@@ -96,6 +115,7 @@ export class HeardDrums {
   /** Real-time safe: yes. @param id 0: the loudest in A */
   choose(id: number): void {
     this.chosenId = id > 0 && this.sorter.find(id) >= 0 ? id : 0;
+    this.shownId = 0;
     this.show();
   }
 
@@ -103,10 +123,53 @@ export class HeardDrums {
     let d = this.chosenId > 0 ? this.sorter.find(this.chosenId) : NO_DRUM;
     if (d < 0) {
       this.chosenId = 0;
-      d = this.sorter.loudest;
+      d = this.byItself();
     }
     this.shownAt = d;
+    this.shownId = d >= 0 ? (this.sorter.id[d] as number) : 0;
     this.shown = this.each[d >= 0 ? d : DRUM_SLOTS] as HeardDrum;
+  }
+
+  /**
+   * The loudest in A, as long as nobody chose and none was answered. A drum that was answered stays: a reading never turns
+   * into another drum's by itself. One that never was gives way to one that is, or that is clearly louder; and one that was
+   * answered first to one that is clearly louder and was under way already.
+   */
+  private byItself(): number {
+    const { sorter } = this;
+    let best = this.shownId > 0 ? sorter.find(this.shownId) : NO_DRUM;
+    if (best < 0) best = sorter.loudest;
+    if (best < 0) return NO_DRUM;
+    for (let d = 0; d < DRUM_SLOTS; d++) if (sorter.id[d] !== 0 && d !== best && this.takesOver(d, best)) best = d;
+    if (this.raceFrom < 0 && (this.each[best] as HeardDrum).answered) {
+      this.raceFrom = this.newest;
+      for (let d = 0; d < DRUM_SLOTS; d++) this.racers = Math.max(this.racers, sorter.id[d] as number);
+    }
+    return best;
+  }
+
+  private takesOver(d: number, from: number): boolean {
+    const { sorter, each, hitsNeeded } = this;
+    const { answered, pool } = each[d] as HeardDrum;
+    const shown = each[from] as HeardDrum;
+    const hits = pool.drumHits;
+    // of what is counted from the start, the count never falls
+    if (!shown.answered && !answered && shown.pool.drumHits < hitsNeeded) return hits > shown.pool.drumHits;
+    const racing = (sorter.id[d] as number) <= this.racers && this.newest - this.raceFrom < this.raceHits;
+    if (shown.answered && !racing) return false;
+    if (hits >= hitsNeeded && this.isLouder(d, from)) return true;
+    // what a louder drum lets through isn't what A stands there for
+    return !shown.answered && answered && !this.isLouder(sorter.loudest, d);
+  }
+
+  private isLouder(d: number, than: number): boolean {
+    return this.sorter.loudness(d) > this.clearlyLouderPower * this.sorter.loudness(than);
+  }
+
+  private noteAnswer(d: number): void {
+    const drum = this.each[d] as HeardDrum;
+    const { sign, following, moved, lowEndA, lowEndB } = drum.decision;
+    if (sign !== 0 && !following && !moved && !lowEndA && !lowEndB) drum.answered = true;
   }
 
   /** What the drum's hits say one by one. Real-time safe: yes. */
@@ -120,8 +183,12 @@ export class HeardDrums {
 
   /** The drum's decision stands: what follows from it for its sum, and for the others. Real-time safe: yes. */
   decided(store: HitStore, d: number, common: CommonLags | null = null): void {
+    const { pool, decision, standing } = this.each[d] as HeardDrum;
+    standing.amend(store, pool, decision);
     this.addUp(store, d, common);
     this.noteMove(store, d);
+    this.noteAnswer(d);
+    this.show();
   }
 
   /** The drum's sum, of the hits that are there. Real-time safe: yes. */
@@ -147,6 +214,7 @@ export class HeardDrums {
       if (!it.pool.forgetUpTo(store, other, pool.oldUpTo)) continue;
       it.decision.clear();
       it.decision.moved = true;
+      it.standing.clear();
       it.sum.clear();
       it.stood = Number.NaN;
       it.stoodSign = 0;
@@ -176,6 +244,10 @@ export class HeardDrums {
     this.sorter.clear();
     for (let d = 0; d <= DRUM_SLOTS; d++) this.begin(d);
     this.chosenId = 0;
+    this.shownId = 0;
+    this.newest = 0;
+    this.raceFrom = -1;
+    this.racers = 0;
     this.length = 0;
     this.clippedA = 0;
     this.clippedB = 0;

@@ -48,7 +48,7 @@ export type ToMeter =
   | { type: 'hold'; on: boolean }
   /** invert B in the meter only; the reading follows at once */
   | { type: 'invert-b'; stamp: number; on: boolean }
-  /** read the drum of this id; null: the loudest in A */
+  /** read the drum of this id; null: the one the meter picks */
   | { type: 'drum'; stamp: number; id: number | null }
   /** send pictures of the kept hits */
   | { type: 'pictures'; wish: PictureWish }

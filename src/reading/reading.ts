@@ -241,7 +241,7 @@ export interface Reading {
   drums: DrumReading[];
   /** id of the drum that is shown, one of `drums`; null while none is known */
   drum: number | null;
-  /** a person chose it; else it is the loudest in A */
+  /** a person chose it; else the meter picked it: the loudest in A, or the one that was answered */
   drumChosen: boolean;
   /** what is said while no drum is shown */
   waiting: OpenAnswer;

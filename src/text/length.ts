@@ -56,27 +56,29 @@ export interface MicNames {
 
 const LETTERS: MicNames = { a: 'A', b: 'B' };
 
-/** Where B is as the drum hears it: "B 2.5 cm farther", "B level with A". */
+/** Where B is as the drum hears it: "B 2.5 cm further", "B at the same distance as A". */
 export function pathFigure(pathCm: number | null, { a, b } = LETTERS): string {
   if (pathCm === null) return NO_VALUE;
-  return Math.abs(pathCm) < LEVEL_CM ? `${b} level with ${a}` : `${b} ${fartherWith(lengthFigure, pathCm)}`;
+  return Math.abs(pathCm) < LEVEL_CM
+    ? `${b} at the same distance as ${a}`
+    : `${b} ${furtherWith(lengthFigure, pathCm)}`;
 }
 
-/** The same in a sentence, as a move is said: "B 2.5 cm farther", "B level with A". */
+/** The same in a sentence, as a move is said: "B 2.5 cm further", "B at the same distance as A". */
 export function pathText(pathCm: number, { a, b } = LETTERS): string {
-  return cmNumber(pathCm) === '0' ? `${b} level with ${a}` : `${b} ${fartherWith(cmText, pathCm)}`;
+  return cmNumber(pathCm) === '0' ? `${b} at the same distance as ${a}` : `${b} ${furtherWith(cmText, pathCm)}`;
 }
 
-/** How B hears the drum, as a move is said: "B 12 cm later", "B level with A". */
+/** How B hears the drum, as a move is said: "B 12 cm later", "B at the same distance as A". */
 export function laterText(pathCm: number, { a, b } = LETTERS): string {
-  if (cmNumber(pathCm) === '0') return `${b} level with ${a}`;
+  if (cmNumber(pathCm) === '0') return `${b} at the same distance as ${a}`;
   return `${b} ${cmText(pathCm)} ${pathCm > 0 ? 'later' : 'earlier'}`;
 }
 
-/** What changed: "2.4 cm farther" */
-export function fartherText(cm: number): string {
-  return fartherWith(spanText, cm);
+/** What changed: "2.4 cm further" */
+export function furtherText(cm: number): string {
+  return furtherWith(spanText, cm);
 }
 
-const fartherWith = (size: (cm: number) => string, cm: number): string =>
-  `${size(cm)} ${cm > 0 ? 'farther' : 'closer'}`;
+const furtherWith = (size: (cm: number) => string, cm: number): string =>
+  `${size(cm)} ${cm > 0 ? 'further' : 'closer'}`;

@@ -38,8 +38,8 @@ export function dbfsFigure(dbfs: number | null): string {
 /** Which polarity of B sums to more, told from what the meter shows now: its own invert is part of that. */
 export function fullerFigure(fuller: Fuller | null, byDb: number | null, invertB: boolean): string {
   if (fuller === null) return NO_VALUE;
-  if (fuller === 'either') return 'either, below 1 dB';
-  const asShown = invertB ? 'as the meter has it' : 'as it is';
-  const turned = invertB ? 'without the meter’s invert' : 'with B inverted';
+  if (fuller === 'either') return 'no difference (under 1 dB)';
+  const asShown = invertB ? 'with “Invert B here” on' : 'as it is';
+  const turned = invertB ? 'with “Invert B here” off' : 'with B inverted';
   return `${fuller === 'as-is' ? asShown : turned}, by ${dbText(byDb ?? 0)}`;
 }

@@ -14,7 +14,7 @@ function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}):
   return advise(r, { kind, temperatureC: 20, invertB: false, ...more });
 }
 const known = (cm: number | null): Partial<Flat> => ({ uncertaintySamples: cm === null ? null : cm / CM_PER_SAMPLE });
-const GAIN = "\\+[\\d.]+ dB in the drum's low octave \\(60–120 Hz\\), \\+[\\d.]+ dB over all\\.";
+const GAIN = '\\+[\\d.]+ dB in the drum’s low octave \\(60–120 Hz\\), \\+[\\d.]+ dB overall\\.';
 const starting = (start: string): RegExp => new RegExp(`^${start}: ${GAIN}$`);
 
 describe('what to do', () => {
@@ -32,15 +32,11 @@ describe('what to do', () => {
   });
 
   it('delays the one that is early, in the mix, together with the switch where that belongs to it', () => {
-    expect(about('close-overhead', measured('same', 100)).text).toMatch(
-      starting('Delay A by 2.91 ms later in the mix'),
-    );
-    expect(about('close-overhead', measured('same', -100)).text).toMatch(
-      starting('Delay B by 2.91 ms later in the mix'),
-    );
+    expect(about('close-overhead', measured('same', 100)).text).toMatch(starting('Delay A by 2.91 ms in the mix'));
+    expect(about('close-overhead', measured('same', -100)).text).toMatch(starting('Delay B by 2.91 ms in the mix'));
     const both = about('close-overhead', measured('inverted', 100));
-    expect(both.text).toMatch(starting('Invert B, then delay A by 2.91 ms later in the mix'));
-    expect(both.callOut).toBe('Invert B. Then A 2.91 ms later in the mix');
+    expect(both.text).toMatch(starting('Invert B, then delay A by 2.91 ms in the mix'));
+    expect(both.callOut).toBe('Invert B. Then delay A by 2.91 ms in the mix');
     expect([both.action, both.moveCm, both.delayLaterMs]).toEqual(['invert-and-delay', null, 2.91]);
   });
 
@@ -65,22 +61,24 @@ describe('what to do', () => {
 
   it('is to leave it where nothing is worth it, and names what was looked at', () => {
     const near = known(4);
-    expect(about('other', measured('same', 0.2, near)).text).toBe("Leave it: a flip isn't worth it.");
-    expect(about('other', measured('same', 4)).text).toBe('Leave it: no flip or delay is worth it.');
+    expect(about('other', measured('same', 0.2, near)).text).toBe('Leave it: not worth inverting.');
+    expect(about('other', measured('same', 4)).text).toBe('Leave it: not worth inverting or delaying.');
     const low = sumOf({ polarity: 'same', delaySamples: 10 / CM_PER_SAMPLE, energies: [1, 0, 0, 0], common: 0.3 });
-    expect(about('close-overhead', measured('same', 10, low)).text).toBe('Leave it: no flip or delay is worth it.');
+    expect(about('close-overhead', measured('same', 10, low)).text).toBe('Leave it: not worth inverting or delaying.');
     const little = sumOf({ polarity: 'same', delaySamples: 10 / CM_PER_SAMPLE, common: 0.05 });
-    expect(about('same-side', measured('same', 10, little)).text).toBe('Leave it: no flip, move or delay is worth it.');
+    expect(about('same-side', measured('same', 10, little)).text).toBe(
+      'Leave it: not worth inverting, moving or delaying.',
+    );
   });
 
   it('is to leave it where the sum can’t be told', () => {
     for (const [sum, octave] of [
-      [NO_SUM, "the drum's low octave"],
-      [sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), "the drum's low octave (60–120 Hz)"],
+      [NO_SUM, 'the drum’s low octave'],
+      [sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), 'the drum’s low octave (60–120 Hz)'],
     ] as const) {
       const a = about('other', measured('inverted', 0.3, sum));
       expect(a.text).toBe(
-        `Leave it: no telling what a flip would gain: the two have too little in common in ${octave}.`,
+        `Leave it: can’t tell what inverting would gain, A and B have too little in common in ${octave}.`,
       );
       expect([a.action, a.callOut]).toEqual(['leave', 'Leave it']);
     }
@@ -91,25 +89,25 @@ describe('what to do', () => {
     expect(about('top-bottom', measured('same', 0.3, known(1.9))).text).toBe('Polarity and timing are good: leave it.');
     for (const cm of [10.2, null]) {
       const rough = about('top-bottom', measured('same', 0.3, known(cm)));
-      expect(rough.text).toBe("Leave it: a flip isn't worth it.");
+      expect(rough.text).toBe('Leave it: not worth inverting.');
     }
   });
 
   it('says no move below twice the spread, nor one whose direction is not known', () => {
     const unsure = about('same-side', measured('same', 3, { ...NO_SUM, ...known(4) }));
     expect(unsure.moveCm).toBeNull();
-    expect(unsure.text).toMatch(/ B may be 3 cm late, but not surely enough for a move\.$/);
+    expect(unsure.text).toMatch(/ B may be 3 cm late, but that’s not certain enough to move it\.$/);
     const unknown = about('same-side', measured('same', -3, { ...NO_SUM, ...known(null) }));
-    expect(unknown.text).toMatch(/ B may be 3 cm early, but not surely enough for a move\.$/);
+    expect(unknown.text).toMatch(/ B may be 3 cm early, but that’s not certain enough to move it\.$/);
   });
 
   it('leads with the doubt where such a pair hardly has the gap, and moves nothing', () => {
     const far = about('same-side', measured('inverted', -95));
     expect([far.action, far.moveCm, far.delayLaterMs, far.plan]).toEqual(['cannot-tell', null, null, []]);
-    expect(far.text).toBe('95 cm is far for two on the same side: check that the right two are patched.');
-    expect(far.callOut).toBe('95 cm is far: check the patch');
-    expect(far.notes).toEqual(['What was read: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
-    expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is far for two overheads: /);
+    expect(far.text).toBe('95 cm is a long way for two on the same side: check that the right two are patched.');
+    expect(far.callOut).toBe('95 cm is a long way: check the patch');
+    expect(far.notes).toEqual(['Measured: B hears the drum 95 cm earlier, and B starts the opposite way to A.']);
+    expect(about('two-overheads', measured('same', 105)).text).toMatch(/^105 cm is a long way for two overheads: /);
   });
 });
 
@@ -121,14 +119,14 @@ describe('beside it', () => {
     );
     const without = changed(r, { uncertaintySamples: null });
     expect(about('same-side', without).sureness).toBe(
-      '5 of 6 hits agree, hit-to-hit spread ±4 mm; accuracy not known yet',
+      '5 of 6 hits agree, hit-to-hit spread ±4 mm; accuracy unknown so far',
     );
-    expect(about('same-side', without, { ended: true }).sureness).toMatch(/; accuracy not known$/);
+    expect(about('same-side', without, { ended: true }).sureness).toMatch(/; accuracy unknown$/);
   });
 
   it('the cautions of a move: stop, then what the microphone may meet, under the rules of the house', () => {
     const [stop, meets, house] = about('same-side', measured('same', 3)).cautions;
-    expect(stop).toBe('Ask the drummer to stop before you reach in; measure again after.');
+    expect(stop).toBe('Ask the drummer to stop before you reach in. Move the stand, step away, then four hits.');
     expect(meets).toMatch(/stick/);
     expect(house).toMatch(/^House rules.* come first/);
     expect(about('same-side', measured('same', 0.2)).cautions).toEqual([]);
@@ -142,11 +140,13 @@ describe('beside it', () => {
     };
     const a = about('two-overheads', kit(24, [[2, -46]]));
     expect(a.notes).toContain(
-      'If B comes as much closer to drum 2 too, that takes drum 2 from 46 cm to 70 cm apart: measure both again after the move.',
+      'If the move brings B that much closer to drum 2 too, the mics go from 46 cm to 70 cm apart for drum 2. Measure both drums again after it.',
     );
     expect(a.callOut).toBe('B: 24 cm closer, for drum 1');
     const back = about('two-overheads', kit(-24, [[3, -46]]));
-    expect(back.notes.join(' ')).toMatch(/If B goes as much back from drum 3 too, .* from 46 cm to 22 cm apart:/);
+    expect(back.notes.join(' ')).toMatch(
+      /If the move takes B that much further from drum 3 too, .* from 46 cm to 22 cm apart for drum 3\./,
+    );
     expect(about('two-overheads', kit(24, [])).callOut).toBe('B: 24 cm closer');
     // too long for a call
     const long = about('two-overheads', turnedOver(changed(kit(24, [[2, 10]]), {})), { invertB: false });
@@ -156,19 +156,63 @@ describe('beside it', () => {
   it('the sum where it says the opposite of the first push, and the drum that lies in the gap', () => {
     const torn = about('other', measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 })));
     expect(torn.notes[0]).toBe(
-      "B starts the same way as A, yet the drum's low octave (60–120 Hz) is 13 dB fuller with B inverted where it stands: the plan goes by the sum.",
+      'B starts the same way as A, but where they are now the drum’s low octave (60–120 Hz) is 13 dB fuller with B inverted. The plan goes by the sum.',
     );
     const gap = about('top-bottom', measured('inverted', 9));
-    expect(gap.notes).toContain('No stand can take 9 cm away: the drum is between the two.');
+    expect(gap.notes).toContain('Moving a stand won’t close these 9 cm: the drum is between the two mics.');
+  });
+
+  it('what is unusual of the wiring, and the plan once that is right: the large sentence never stands against it', () => {
+    const a = about('same-side', measured('inverted', 3), { switched: false });
+    expect(a.callOut).toMatch(/^Invert B/);
+    expect(a.notes).toContain(
+      'These two usually start the same way. Stop the drummer and check cable and switches first; if they are right, invert B, then bring it 3 cm closer to the drum, or A 3 cm back.',
+    );
+    const open = about('top-bottom', measured('same', 0.3));
+    expect(open.notes).toContain(
+      'These two usually start the opposite way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, leave both as they are.',
+    );
+  });
+
+  it('what a band would gain is never told where nobody can say what inverting gains', () => {
+    const sum = sumOf({ polarity: 'inverted', delaySamples: 0, all: false });
+    const a = about('other', measured('inverted', 0.3, sum));
+    expect(a.text).toMatch(/what .* would gain/);
+    expect(a.notes.filter((note) => / gains? /.test(note))).toEqual([]);
+    // and not that the whole drum doesn't gain, where a person leaves it although it does
+    const leave = { invertB: false, delayMs: null, moveCm: null };
+    const left = about('other', measured('inverted', 0.3), { chosen: leave });
+    expect(left.notes.join(' ')).not.toMatch(/whole drum/);
+  });
+
+  it('whatever sends hands to the kit says what to mind, the whole of it first', () => {
+    const PATCH =
+      'Phantom power off before a ribbon or a speaker used as a mic is plugged or patched, monitors down, drummer stopped.';
+    const HANDS = /^Drummer stopped, hands clear, .* Phantom power off /;
+    const first = (kind: PairKindId, r: Reading): string => about(kind, r, { switched: false }).cautions[0] ?? '';
+    for (const reason of ['a-silent', 'b-silent', 'both-silent'] as const)
+      expect(first('other', reading({ state: 'no-signal', reason }))).toBe(PATCH);
+    for (const reason of ['gain-copy', 'bit-identical'] as const)
+      expect(first('other', reading({ state: 'same-signal', reason }))).toBe(PATCH);
+    expect(first('same-side', measured('inverted', -95))).toBe(PATCH);
+    expect(first('same-side', measured('inverted', 3))).toBe(PATCH);
+    expect(first('other', reading({ state: 'unclear', reason: 'lows-only-b', hits: 8 }))).toBe(PATCH);
+    for (const reason of ['push-and-shape-disagree', 'no-common-signal'] as const)
+      expect(first('other', reading({ state: 'unclear', reason, hits: 8 }))).toMatch(HANDS);
+    // a gain, a hit, nothing
+    expect(first('other', reading({ state: 'overloaded', reason: 'clipped-a' }))).toBe('');
+    expect(first('other', reading({ hits: 1, hitsPooled: 1, reason: 'too-few-hits' }))).toBe('');
+    expect(first('same-side', measured('same', 0.1))).toBe('');
   });
 
   it('what a person chose, and what would be recommended', () => {
     const leave = { invertB: false, delayMs: null, moveCm: null };
     const a = about('close-overhead', measured('inverted', 100), { chosen: leave });
-    expect([a.text, a.callOut, a.chosen]).toEqual(['Leave it as it is.', 'Leave it', true]);
-    expect(a.notes[0]).toBe('Your choice; recommended: invert B, A 2.91 ms later in the mix.');
+    expect([a.text, a.callOut, a.chosen]).toEqual(['Yours: leave it.', 'Leave it', true]);
+    const gains = '\\+[\\d.]+ dB in the drum’s low octave, \\+[\\d.]+ dB overall';
+    expect(a.notes[0]).toMatch(new RegExp(`^Recommended: invert B, delay A by 2\\.91 ms in the mix, ${gains}\\.$`));
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
-    expect(delay.text).toMatch(/^Delay A by 2\.91 ms later in the mix: −/);
+    expect(delay.text).toMatch(/^Yours: delay A by 2\.91 ms in the mix, −/);
   });
 });
 
@@ -177,12 +221,24 @@ describe("the meter's own invert", () => {
     const on = { invertB: true };
     const press = about('top-bottom', turnedOver(measured('inverted', 0.5)), on);
     expect(press.action).toBe('invert');
-    expect(press.text).toMatch(starting("Press B's polarity switch, then take the meter's invert off"));
-    expect(press.callOut).toBe("Press B's polarity switch");
+    const both = 'Mute B, press its polarity switch, unmute, then switch “Invert B here” off';
+    expect(press.text).toMatch(starting(both));
+    expect(press.callOut).toBe('Press B’s polarity switch, “Invert B here” off');
     const drop = about('same-side', turnedOver(measured('same', 0.3)), on);
     expect(drop.action).toBe('leave');
-    expect(drop.text).toBe("Take the meter's invert off: B is right without it: it is fuller that way.");
-    expect(drop.callOut).toBe("Take the meter's invert off");
+    expect(drop.text).toBe('Switch “Invert B here” off: fuller that way.');
+    expect(drop.callOut).toBe('Switch “Invert B here” off');
+  });
+
+  it('taken off is fuller only where that is known, and is a gain', () => {
+    const off = (sum: Partial<Flat>): string =>
+      about('other', turnedOver(measured('same', 0.3, sum)), { invertB: true }).text;
+    expect(off({})).toBe('Switch “Invert B here” off: fuller that way.');
+    const little = sumOf({ polarity: 'same', delaySamples: 0, common: 0.05 });
+    for (const sum of [NO_SUM, sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), little]) {
+      expect(off(sum)).toMatch(/^Switch “Invert B here” off; /);
+      expect(off(sum)).not.toMatch(/fuller/);
+    }
   });
 
   it('comes before a move, in one sentence', () => {
@@ -190,16 +246,16 @@ describe("the meter's own invert", () => {
     expect(press.action).toBe('invert-and-move');
     expect(press.text).toMatch(
       starting(
-        "Press B's polarity switch, then take the meter's invert off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back",
+        'Mute B, press its polarity switch, unmute, then switch “Invert B here” off, then bring B 2.5 cm closer to the drum, or A 2.5 cm back',
       ),
     );
-    expect(press.callOut).toBe("Press B's polarity switch. Then B: 2.5 cm closer");
+    expect(press.callOut).toBe('Press B’s polarity switch, “Invert B here” off. Then B: 2.5 cm closer');
   });
 
   it('is taken out of what is said of the first push and of the sum', () => {
     const r = measured('same', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0 }));
     expect(about('other', turnedOver(r), { invertB: true }).notes[0]).toMatch(
-      /^Without the meter's invert, B starts the same way as A, yet .* fuller as the meter has it where it stands/,
+      /^With “Invert B here” off, B starts the same way as A, but where they are now .* fuller with “Invert B here” on\. /,
     );
   });
 

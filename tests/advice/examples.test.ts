@@ -24,25 +24,25 @@ it('snare top and overhead: one whole, not an invert with a delay that wants it 
   expect(todo?.lowDb).toBeGreaterThanOrEqual(0);
   expect(todo?.allDb).toBeGreaterThanOrEqual(0);
   expect(others.some((one) => one.invertB && one.delayMs === null && (one.lowDb as number) > 0.5)).toBe(true);
-  expect(a.text).toMatch(/^Delay A by 1\.8\d ms later in the mix: \+/);
+  expect(a.text).toMatch(/^Delay A by 1\.8\d ms in the mix: \+/);
   expect(said(a)).not.toMatch(/listen with|if wanted|Invert B/);
   // the sum of now, told beside it, is no second instruction
-  const yet = a.notes.filter((note) => note.includes('with B inverted where it stands'));
+  const yet = a.notes.filter((note) => note.includes('but where they are now the drum’s low octave'));
   expect(yet).toHaveLength(1);
-  expect(yet[0]).toMatch(/; with the delay, leave both polarities as they are\.$/);
+  expect(yet[0]).toMatch(/fuller with B inverted\. With the delay, leave both polarities as they are\.$/);
 });
 
 it('an unusual polarity is looked at beside the advice, and never forbids what stands above it', () => {
   const a = about('same-side', measured('inverted', 0.3));
   expect(a.text).toMatch(/^Invert B: /);
   expect(a.notes).toContain(
-    'Usually these two start the same way, unless a polarity switch is pressed: with the drummer stopped, check the cable and the switches.',
+    'These two usually start the same way, unless a polarity switch is pressed. Stop the drummer and check cable and switches first; if they are right, invert B.',
   );
   expect(about('top-bottom', measured('same', 0.3)).notes[0]).toMatch(
-    /^Usually these two start the opposite way, unless/,
+    /^These two usually start the opposite way, unless/,
   );
   expect(about('same-side', measured('inverted', 0.3), { switched: false }).notes[0]).toMatch(
-    /^Usually these two start the same way: with/,
+    /^These two usually start the same way\. Stop the drummer/,
   );
   expect(said(a)).not.toMatch(/before you invert/);
 });
@@ -50,26 +50,26 @@ it('an unusual polarity is looked at beside the advice, and never forbids what s
 describe('no answer', () => {
   it('is said of these hits, with what to do, and never of the pair for ever', () => {
     expect(about('other', unclear()).text).toBe(
-      "No answer yet, because the hits don't agree on one delay; ask for one drum alone, hit in the same spot, everything else quiet.",
+      'No answer yet, because the hits don’t agree on one delay. Have just one drum hit, in the same spot, everything else quiet.',
     );
     expect(about('other', unclear({ hits: 11 })).text).toMatch(/^No answer yet, because /);
     expect(about('other', unclear({ hits: 12 })).text).toMatch(/^No answer from these hits, because /);
     expect(about('other', unclear(), { ended: true }).text).toMatch(/^No answer from these hits, because /);
-    expect(about('other', unclear({ hits: 12 })).callOut).toBe("No answer from these hits: the hits don't agree");
+    expect(about('other', unclear({ hits: 12 })).callOut).toBe('No answer from these hits: the hits don’t agree');
   });
 
   it('of the timing leaves the sum to speak', () => {
     const flip = about('other', unclear(sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null })));
     expect(flip.text).toMatch(
-      /^No timing here, but invert B: \+13 dB in the drum's low octave \(60–120 Hz\), .* as they stand\.$/,
+      /^No timing here, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\), .*, where they are now\.$/,
     );
-    expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don't agree on one delay; ask for one drum alone/);
-    expect(flip.sureness).toBe("no timing: the hits don't agree");
+    expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don’t agree on one delay\. Have just one drum hit/);
+    expect(flip.sureness).toBe('no timing: the hits don’t agree');
     const good = about('other', unclear(sumOf({ polarity: 'same', delaySamples: 0, nearSamples: null })));
-    expect(good.text).toBe("No timing here; leave B's polarity: a flip isn't worth it.");
-    expect(good.callOut).toBe("No timing here; leave B's polarity");
+    expect(good.text).toBe('No timing here; leave B’s polarity: not worth inverting.');
+    expect(good.callOut).toBe('No timing here; leave B’s polarity');
     const low = unclear({
-      reason: 'low-end-only-b',
+      reason: 'lows-only-b',
       ...sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null }),
     });
     expect(about('low-end-driver', low).notes[0]).toMatch(/^No timing from these hits, because B hears only the lows/);
@@ -81,11 +81,13 @@ it('a moving hand: the drummer stops first, and nobody keeps hitting', () => {
     reading({ state: 'following', reason: 'moving', hits: 8, delaySamples: cm === null ? null : cm / CM_PER_SAMPLE });
   const back = about('same-side', following(-3.4));
   expect([back.text, back.callOut]).toEqual([
-    'About 3.5 cm to go. Stop the drummer, set B 3.5 cm back, step away, then four hits.',
+    'Stop the drummer, set B 3.5 cm back, step away, then four hits.',
     'Stop the drummer, set B 3.5 cm back',
   ]);
   expect(about('same-side', following(3.4)).text).toMatch(/Stop the drummer, set B 3\.5 cm closer, step away/);
-  expect(about('same-side', following(0.4)).text).toBe('Within 1 cm: leave it there, step away, then four hits.');
+  expect(about('same-side', following(0.4)).text).toBe(
+    'Close enough, within 1 cm. Stop the drummer, leave it there, step away, then four hits.',
+  );
   expect(about('close-room', following(300)).text).toBe(
     'A stand is being moved. Stop the drummer, set it, step away, then four hits.',
   );
@@ -93,7 +95,9 @@ it('a moving hand: the drummer stops first, and nobody keeps hitting', () => {
     for (const cm of [-3.4, 0.4, 300, null]) {
       const a = about(kind, following(cm));
       expect(said(a)).not.toMatch(/keep (hitting|striking)/i);
-      expect(a.cautions[0]).toBe('Ask the drummer to stop before you reach in; measure again after.');
+      expect(a.cautions[0]).toBe(
+        'Ask the drummer to stop before you reach in. Move the stand, step away, then four hits.',
+      );
     }
 });
 
@@ -151,7 +155,7 @@ describe('one octave has one name, and nothing is coined', () => {
 
   it('the octave is named wherever its figure is', () => {
     const a = about('other', measured('inverted', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0, lowHz: 177 })));
-    expect(a.text).toMatch(/dB in the drum's low octave \(177–354 Hz\), /);
+    expect(a.text).toMatch(/dB in the drum’s low octave \(177–354 Hz\), /);
     expect(a.callOut).not.toMatch(/octave/);
   });
 });

@@ -22,6 +22,8 @@ const COSTS_DB = 0.5;
 const SHARE_OF_BEST = 0.9;
 const SEARCH_MS = 0.5;
 const SEARCH_STEP_MS = 0.05;
+/** a recording of minutes with several drums, on a busy machine */
+const PATIENCE_MS = 120_000;
 
 interface Checked {
   alternative: MeasuredAlternative;
@@ -56,6 +58,7 @@ function tried(pair: RecordedPair): Trial | null {
   if (known !== undefined) return known;
   const { sampleRate, a, b } = openPair(pair);
   const m = measureChannels(a, b, sampleRate, { kind: pair.kind });
+  // the very hits behind the answer: of its drum, and used
   const times = m.perHit.filter(({ used }) => used).map(({ timeSeconds }) => timeSeconds);
   const trial = m.plan.length === 0 || times.length === 0 ? null : tryOut(m, new AddedUp(a, b, sampleRate, times));
   trials.set(pair.path, trial);
@@ -67,8 +70,7 @@ function tryOut(m: Measurement, added: AddedUp): Trial {
   const octave = fullerLowHz === null || fullerHighHz === null ? null : { lowHz: fullerLowHz, highHz: fullerHighHz };
   const bands: Band[] = octave === null ? [SUM_BAND] : [SUM_BAND, octave];
   const present = added.levelsDb(bands, PRESENT);
-  // where several drums are heard their hits overlap: other drums are in the stretch that is added up
-  const well = bands.map((band) => m.drums.length < 2 && added.coherence(band) >= WELL);
+  const well = bands.map((band) => added.coherence(band) >= WELL);
   const checked = m.plan.map((alternative): Checked => {
     const levels = added.levelsDb(bands, doneBy(alternative));
     const [all, low] = levels.map((level, i): Figure => {
@@ -108,22 +110,26 @@ const pairs = recordedPairs();
 
 describe('a plan, really done', () => {
   for (const pair of pairs) {
-    it(`${pair.name}: gains what it says, and the recommended one costs nothing`, () => {
-      const trial = tried(pair);
-      expect(trial === null).toBe(NOTHING_TO_ADVISE.includes(pair.name));
-      if (trial === null) return;
-      for (const { alternative, low, all } of trial.checked) {
-        for (const figure of [low, all]) {
-          if (figure === null || figure.toldDb === null) continue;
-          const off = Math.abs(figure.toldDb - figure.gainsDb);
-          expect(off, JSON.stringify([alternative, figure])).toBeLessThanOrEqual(figure.withinDb);
+    it(
+      `${pair.name}: gains what it says, and the recommended one costs nothing`,
+      () => {
+        const trial = tried(pair);
+        expect(trial === null).toBe(NOTHING_TO_ADVISE.includes(pair.name));
+        if (trial === null) return;
+        for (const { alternative, low, all } of trial.checked) {
+          for (const figure of [low, all]) {
+            if (figure === null || figure.toldDb === null) continue;
+            const off = Math.abs(figure.toldDb - figure.gainsDb);
+            expect(off, JSON.stringify([alternative, figure])).toBeLessThanOrEqual(figure.withinDb);
+          }
         }
-      }
-      const [recommended] = trial.checked;
-      expect(recommended?.alternative.recommended).toBe(true);
-      for (const figure of [recommended?.low, recommended?.all])
-        if (figure) expect(figure.gainsDb).toBeGreaterThanOrEqual(-COSTS_DB);
-    });
+        const [recommended] = trial.checked;
+        expect(recommended?.alternative.recommended).toBe(true);
+        for (const figure of [recommended?.low, recommended?.all])
+          if (figure) expect(figure.gainsDb).toBeGreaterThanOrEqual(-COSTS_DB);
+      },
+      PATIENCE_MS,
+    );
   }
 
   it(`gains ${100 * SHARE_OF_BEST} % of the best of a wider search, over all recordings`, () => {

@@ -97,7 +97,7 @@ export interface Model {
   common?: number;
   /** what the two carry in each of BANDS, as power */
   energies?: readonly [number, number, number, number];
-  /** the drum's low octave; null: the hits carry none */
+  /** the drum’s low octave; null: the hits carry none */
   lowHz?: number | null;
   /** the hits carry the whole band */
   all?: boolean;
@@ -118,7 +118,7 @@ export function sumOf(model: Model): Partial<Flat> {
     for (let i = 0; i < LOOKS; i++) sum += Math.cos(2 * Math.PI * low * (high / low) ** ((i + 0.5) / LOOKS) * tau);
     return (common * p * sum) / LOOKS;
   };
-  /** the drum's low octave, the whole band, BANDS; `tau` s */
+  /** the drum’s low octave, the whole band, BANDS; `tau` s */
   const gammas = (tau: number): (number | null)[] => {
     const each = BANDS.map(({ lowHz: low, highHz: high }) => mean(low, high, tau));
     const total = energies.reduce((x, y) => x + y);

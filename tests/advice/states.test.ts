@@ -15,10 +15,22 @@ function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}):
 
 describe('without an answer', () => {
   it.each<[Partial<Flat>, string, RegExp]>([
-    [{ state: 'no-signal', reason: 'a-silent' }, 'fix-input', /^A is silent: check its cable/],
-    [{ state: 'same-signal', reason: 'gain-copy' }, 'fix-input', /^A and B are one signal/],
-    [{ state: 'same-signal', reason: 'bit-identical' }, 'fix-input', /identical, sample for sample/],
-    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B's gain down/],
+    [
+      { state: 'no-signal', reason: 'a-silent' },
+      'fix-input',
+      /^A is silent: with the drummer stopped and monitors down, check its cable.*phantom/,
+    ],
+    [
+      { state: 'same-signal', reason: 'gain-copy' },
+      'fix-input',
+      /^A and B carry the same signal, apart from gain or polarity/,
+    ],
+    [
+      { state: 'same-signal', reason: 'bit-identical' },
+      'fix-input',
+      /^A and B carry the same signal: one input feeds both/,
+    ],
+    [{ state: 'overloaded', reason: 'clipped-b' }, 'fix-input', /turn B’s gain down/],
     [{ state: 'listening', reason: 'nothing-yet' }, 'hit-more', /^No hit has been heard yet/],
     [{ state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }, 'hit-more', /^Hit 2 of 4/],
     [{ state: 'unclear', reason: 'moved' }, 'hit-more', /keep hitting/],
@@ -47,7 +59,7 @@ describe('a recording that is over', () => {
 
   it('never asks for another hit, and says everything else as ever', () => {
     const moving = over({ state: 'following', reason: 'moving', hits: 8, delaySamples: 9 });
-    expect(moving.text).toMatch(/^A microphone was still on the move when this recording ended/);
+    expect(moving.text).toMatch(/^A mic was still being moved when this recording ended/);
     for (const a of [moving, over({ reason: 'too-few-hits' }), over({ reason: 'nothing-yet' })]) {
       expect(`${a.text} ${a.callOut} ${a.sureness}`).not.toMatch(/keep|yet/i);
     }
@@ -55,8 +67,8 @@ describe('a recording that is over', () => {
     for (const kind of PAIR_KIND_IDS) {
       const unknown = measured('same', 0.3, { uncertaintySamples: null });
       const [a, live] = [about(kind, unknown, { ended: true }), about(kind, unknown)];
-      expect(live.sureness).toMatch(/; accuracy not known yet$/);
-      expect(a.sureness).toMatch(/; accuracy not known$/);
+      expect(live.sureness).toMatch(/; accuracy unknown so far$/);
+      expect(a.sureness).toMatch(/; accuracy unknown$/);
       expect(`${a.text} ${a.callOut} ${a.sureness} ${a.notes}`).not.toMatch(/yet/);
     }
     const r = measured('same', 3);

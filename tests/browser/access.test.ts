@@ -124,12 +124,12 @@ test('the accessibility tree of the kit and of the round: every control has its 
     expect(nameless).toEqual([]);
     for (const expected of [
       'heading "Pairs, in the order of the round"',
-      'heading "Microphones"',
-      'heading "All together"',
-      'textbox "Microphone of Snare bottom"',
+      'heading "Mics"',
+      'heading "The whole kit"',
+      'textbox "Mic of Snare bottom"',
       'button "Polarity switch of Snare bottom: inverted"',
       'button "Move Snare top up"',
-      'combobox "Recorded at"',
+      'combobox "Sample rate"',
       'columnheader "Polarity switch"',
     ])
       expect(tree).toContain(expected);

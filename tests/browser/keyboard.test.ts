@@ -267,7 +267,9 @@ test('the pair kind is stepped through by key without a second K, and a wider re
     expect(await page.locator('[data-flag="notice"]').count()).toBe(0);
     await page.keyboard.press('Enter');
     await page.locator('[data-flag="notice"]').waitFor({ timeout: 5000 });
-    expect(await page.locator('[data-flag="notice"]').textContent()).toBe('Wider reach: started over.');
+    expect(await page.locator('[data-flag="notice"]').textContent()).toBe(
+      'Now searching longer delays: starting over.',
+    );
   });
 });
 
@@ -277,7 +279,9 @@ test('a temperature out of range is said, and the one in force stands in the fie
     await page.locator('#temperature').fill('999');
     await page.keyboard.press('Escape');
     expect(await page.locator('#temperature').inputValue()).toBe('20.0');
-    expect(await page.locator('#temperature-note').textContent()).toBe('Not 999: give −20 to 50 °C. Still 20.0 °C.');
+    expect(await page.locator('#temperature-note').textContent()).toBe(
+      'Can’t use 999: enter −20 to 50 °C. Still using 20.0 °C.',
+    );
     await page.locator('#temperature').fill('12,5');
     await page.keyboard.press('Enter');
     expect(await page.locator('#temperature').inputValue()).toBe('12.5');

@@ -65,7 +65,7 @@ test('while the next pair is being patched nothing of the last one is on the scr
     await page.locator('[data-start="three"]').click();
     await press(page, 'begin-round');
     const cautions = page.locator('.round .patch-cautions li');
-    const said = [/^Phantom power off before a ribbon/, /^Monitors down/, /^Drummer stopped/];
+    const said = [/^Phantom power off before you plug or patch a ribbon mic/, /^Monitors down/, /^Drummer stopped/];
     const expectCautions = async (): Promise<void> => {
       const texts = await cautions.allTextContents();
       expect(texts.length).toBe(3);
@@ -113,7 +113,10 @@ test('what is heard has its caution beside it in words', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'snare-top-bottom');
     const caution = page.locator('.hear .field-note');
-    expect([await caution.isVisible(), await caution.textContent()]).toEqual([true, 'Closed headphones, level down']);
+    expect([await caution.isVisible(), await caution.textContent()]).toEqual([
+      true,
+      'Closed-back headphones, level down',
+    ]);
     expect(await page.locator('.hear').textContent()).toMatch(/^Hear it/);
     expect(await page.locator('#hear').getAttribute('aria-describedby')).toBe(await caution.getAttribute('id'));
   });

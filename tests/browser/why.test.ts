@@ -130,7 +130,7 @@ test('a demo scene by key: pictures of all hits, in words too, aligned where bot
 test('where a microphone hears only the lows, nothing claims to be aligned, and no hits agree on an arrival', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'kick-low-end-driver');
-    await answerWhen(page, 'no arrival', (a) => a.reason.startsWith('low-end-only') && a.hits >= 6);
+    await answerWhen(page, 'no arrival', (a) => a.reason.startsWith('lows-only') && a.hits >= 6);
     await press(page, 'why');
     await cardsWhen(page, drawn);
     expect(await page.getByLabel('As recorded').isChecked()).toBe(true);
@@ -150,8 +150,8 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     const first = await answerWhen(page, 'an answer', (a) => a.state === 'measured');
     expect(first.delaySamples).toBeCloseTo(HIGH.delaySamples, 0);
     expect(first.polarity).toBe('inverted');
-    expect(first.sureness).toContain('(the loudest in A)');
-    expect(await page.locator('#used').textContent()).toMatch(/^\d+ of all 14 hits: the loudest in A$/);
+    expect(first.sureness).toContain('the meter’s pick)');
+    expect(await page.locator('#used').textContent()).toMatch(/^\d+ of all 14 hits: drum \d, the meter’s pick$/);
     expect(await axeFindings(page)).toEqual([]);
 
     await press(page, 'why');
@@ -172,7 +172,7 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     await page.locator('.why .drum', { hasText: ': same,' }).locator('input').check();
     const low = await answerWhen(page, 'the low drum', (a) => a.polarity === 'same');
     expect(low.delaySamples).toBeCloseTo(LOW.delaySamples, 0);
-    expect(low.sureness).toContain('as chosen)');
+    expect(low.sureness).toContain('your choice)');
     const turned = await cardsWhen(
       page,
       (now) => drawn(now) && now.some((card) => card.fate === 'used' && Math.abs(card.starts[0] - card.starts[1]) < 1),
@@ -180,12 +180,12 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     expect(turned.filter((card) => card.fate === 'used').map((card) => card.serial)).not.toContain(
       all.find((card) => card.fate === 'used')?.serial,
     );
-    expect(await page.locator('#why-used').textContent()).toMatch(/: drum \d, as chosen$/);
+    expect(await page.locator('#why-used').textContent()).toMatch(/: drum \d, your choice$/);
     await page.keyboard.press('Escape');
     // by key: on through the list, and at its end the loudest again
     await page.keyboard.press('d');
     await answerWhen(page, 'the loudest', (a) => a.polarity === 'inverted');
-    expect(await page.locator('.sheet .drum[data-drum="loudest"] input').isChecked()).toBe(true);
+    expect(await page.locator('.sheet .drum[data-drum="picked"] input').isChecked()).toBe(true);
     await page.keyboard.press('d');
     await page.keyboard.press('d');
     await answerWhen(page, 'the low drum again', (a) => a.polarity === 'same');

@@ -115,7 +115,7 @@ describe('what was heard', () => {
     expect(measure({ hits: 2 }).plan).toEqual([]);
   });
 
-  it('looks farther for a room microphone', () => {
+  it('looks further for a room microphone', () => {
     const late = { delaySamples: 960, hits: 8 }; // 20 ms
     expect(measure(late).delaySamples).toBe(null);
     const room = measure(late, { kind: 'close-room' });
@@ -135,6 +135,8 @@ describe('what was heard', () => {
     expect(kit.delaySamples).toBe(kit.drums[0]?.delaySamples);
     expect(kit.drums.map((one) => one.name)).toEqual([null, null]);
     expect(Object.keys(kit.drums[0] ?? {}).slice(0, 2)).toEqual(['id', 'name']);
+    for (const one of kit.drums)
+      expect([one.reasonCode, one.reason]).toEqual(['agreed', expect.stringMatching(/ agree.*\.$/)]);
     // the one that is read, and no other
     const named = measureChannels(a, b, sampleRate, { drumName: 'snare' });
     expect(named.drums.map((one) => one.name)).toEqual(['snare', null]);
@@ -142,6 +144,17 @@ describe('what was heard', () => {
     expect(kit.perHit.map((hit) => hit.used)).toEqual(Array.from({ length: 12 }, (_, i) => i % 2 === 1));
     const silent = measureChannels(new Float32Array(sampleRate), new Float32Array(sampleRate), sampleRate);
     expect([silent.drum, silent.drums]).toEqual([null, []]);
+  });
+
+  it('tells of every hit behind the answer, also of those that a reading no longer tells of', () => {
+    // of the drum that is read every sixth hit: its answer reaches back farther than the newest 32 of all
+    const low = { ...LOW, gainA: 0.2, gainB: 0.2 };
+    const { a, b } = twoDrums(sampleRate, 9, [HIGH, low, low, low, low, low]);
+    const m = measureChannels(a, b, sampleRate);
+    expectWhole(m);
+    expect(m.polarity).toBe('inverted');
+    expect(m.perHit.map((hit) => hit.used)).toEqual(Array.from({ length: 54 }, (_, i) => i % 6 === 0));
+    expect(m.hitsUsed).toBe(9);
   });
 
   it('has null, and no notches, where there is no value', () => {

@@ -20,7 +20,7 @@ interface Scene {
 /** What is said where no answer exists. */
 const NO_ANSWER: Record<string, [state: string, reason: string]> = {
   unrelated: ['unclear', 'no-common-signal'],
-  'kick-low-end-driver': ['unclear', 'low-end-only-b'],
+  'kick-low-end-driver': ['unclear', 'lows-only-b'],
   'snare-dead-input': ['no-signal', 'b-silent'],
 };
 const { scenes } = JSON.parse(readFileSync(`${KIT}kit.json`, 'utf8')) as { scenes: Scene[] };

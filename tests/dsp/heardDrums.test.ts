@@ -69,6 +69,55 @@ describe('the drum that is shown', () => {
     expect([drums.choose(0).shown, drums.chosen]).toEqual([1, false]);
   });
 
+  const loud = (more: MadeHit = {}): MadeHit => far(500, { levelA: 0, ...more });
+
+  it('stays the one that was answered, however loud another one is that comes later', () => {
+    const drums = new DrumsFeed().hear(...times(4, near(1000)), ...times(12, loud()));
+    expect(drums.drum(2)).toMatchObject({ delayUs: 500, hits: 12 });
+    expect([drums.shown, drums.chosen]).toEqual([1, false]);
+    expect(drums.choose(2).shown).toBe(2);
+    // to choose none goes back to the loudest, which is answered, and stays
+    expect([drums.choose(0).shown, drums.hear(...times(12, near(1000))).shown]).toEqual([2, 2]);
+  });
+
+  it('gives way to one that is clearly louder, and was under way when it was answered', () => {
+    const shownAfter = (levelA: number, before: number): boolean[] => {
+      const loudOnes = times(4, loud({ levelA }));
+      const drums = new DrumsFeed().hear(...loudOnes.slice(0, before), ...times(4, near(1000, { levelA: -10 })));
+      const soft = drums.shown;
+      return [drums.drum(soft).delayUs === 1000, drums.hear(...loudOnes.slice(before)).shown !== soft];
+    };
+    expect(shownAfter(-6.9, 1)).toEqual([true, true]);
+    // by less than 3 dB, or not heard before
+    expect(shownAfter(-7.1, 1)).toEqual([true, false]);
+    expect(shownAfter(-6.9, 0)).toEqual([true, false]);
+  });
+
+  it('gives way only in the next 24 hits', () => {
+    const drums = new DrumsFeed().hear(loud(), ...times(4, near(1000)), ...times(24, near(1000)), ...times(6, loud()));
+    expect(drums.shown).toBe(2);
+  });
+
+  it('is never turned back to one with fewer hits while they are counted', () => {
+    const drums = new DrumsFeed();
+    const turns = [near(1000), loud(), loud(), near(1000), near(1000), loud()];
+    const shown = turns.map((hit) => drums.hear(hit).shown);
+    expect(shown).toEqual([1, 1, 2, 2, 1, 1]);
+    expect(drums.hear(loud()).shown).toBe(2);
+  });
+
+  it('that was never answered gives way to one that is, unless it is clearly softer', () => {
+    const mute = (levelA: number): MadeHit => ({ print: kinds[0], delayUs: Number.NaN, levelA });
+    for (const [levelA, shown] of [
+      [-18, 2],
+      [-16, 1],
+    ] as const) {
+      const drums = new DrumsFeed().hear(...times(5, mute(levelA)), ...times(3, far(500)));
+      expect(drums.shown).toBe(1);
+      expect(drums.hear(far(500)).shown).toBe(shown);
+    }
+  });
+
   it('is the loudest where the chosen one isn’t known, or is gone', () => {
     const drums = both();
     expect([drums.choose(9).shown, drums.chosen]).toEqual([1, false]);

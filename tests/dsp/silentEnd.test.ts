@@ -52,7 +52,7 @@ describe('a hi-hat goes on in one channel, the other is silent', () => {
 
   it('a drum that was heard by both, and gives no answer, isn’t silence either', () => {
     const { a, b, sampleRate } = silentEnd('kick-low-end-driver', 'b', SECONDS);
-    expect(run(a, b, sampleRate).ended).toMatchObject({ state: 'unclear', reason: 'low-end-only-b' });
+    expect(run(a, b, sampleRate).ended).toMatchObject({ state: 'unclear', reason: 'lows-only-b' });
   });
 });
 

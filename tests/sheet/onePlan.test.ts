@@ -151,7 +151,7 @@ function walk(reading: Reading, how: Walk): Alternative | null {
     expect(text.includes('move Two')).toBe(one.moveCm !== null);
   }
   // the very figures that the meter prints, where it prints both
-  if (!isPresent(wanted) && advice.text.includes('over all')) expect(gainsIn(open)).toEqual(gainsIn(advice.text));
+  if (!isPresent(wanted) && advice.text.includes('overall')) expect(gainsIn(open)).toEqual(gainsIn(advice.text));
   // the spreadsheet
   const row = csvRow(sheet);
   const cell = (start: string): string => row[Object.keys(row).find((name) => name.startsWith(start)) ?? ''] ?? 'none';
@@ -164,7 +164,7 @@ function walk(reading: Reading, how: Walk): Alternative | null {
   );
   for (const [head, db] of [
     ['gain in the drum’s low octave', gets.lowDb],
-    ['gain over all', gets.allDb],
+    ['gain overall', gets.allDb],
   ] as const)
     expect(cell(head)).toBe(db === null ? '' : String(Number(db.toFixed(1))));
   // stored, and opened again

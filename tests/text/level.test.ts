@@ -21,9 +21,9 @@ describe('which polarity sums to more', () => {
   it.each([
     ['as-is', false, 'as it is, by 2.5 dB'],
     ['inverted', false, 'with B inverted, by 2.5 dB'],
-    ['as-is', true, 'as the meter has it, by 2.5 dB'],
-    ['inverted', true, 'without the meter’s invert, by 2.5 dB'],
-    ['either', true, 'either, below 1 dB'],
+    ['as-is', true, 'with “Invert B here” on, by 2.5 dB'],
+    ['inverted', true, 'with “Invert B here” off, by 2.5 dB'],
+    ['either', true, 'no difference (under 1 dB)'],
     [null, true, '–'],
   ] as const)('%s with the meter’s invert %s: %s', (fuller, invertB, text) => {
     expect(fullerFigure(fuller, fuller === 'as-is' ? 2.5 : -2.5, invertB)).toBe(text);

@@ -18,7 +18,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bwish(es)?\b/i,
     reason: 'coined: microphones wish for nothing',
-    instead: 'what the pair reads fuller with',
+    instead: 'what the pair is fuller with',
   },
   {
     word: /in the running/i,
@@ -43,7 +43,7 @@ export const FORBIDDEN: readonly Forbidden[] = [
   {
     word: /\bnudge/i,
     reason: 'says neither which way nor how',
-    instead: 'later in the mix, delay … by …',
+    instead: 'delay … by … in the mix',
   },
   {
     word: /\b(scenes?|demo)\b/i,
@@ -119,5 +119,110 @@ export const FORBIDDEN: readonly Forbidden[] = [
     word: /\bphase\b/i,
     reason: 'phase turns with frequency; a switch inverts polarity',
     instead: 'polarity',
+  },
+  {
+    word: /\bover all\b/i,
+    reason: 'the adverb is one word',
+    instead: 'overall',
+  },
+  {
+    word: /\bon the move\b/i,
+    reason: 'said of people',
+    instead: 'a mic is being moved',
+  },
+  {
+    word: /\bask for (the|one|single)\b/i,
+    reason: 'translated',
+    instead: 'have the drum hit again; have just one drum hit',
+  },
+  {
+    word: /\bsecond look\b|\blook at a second time\b/i,
+    reason: 'one term for one thing',
+    instead: 'recheck',
+  },
+  {
+    word: /\bsub-?kick\b|\blow-end driver\b/i,
+    reason: 'a brand; a word that nobody says',
+    instead: 'speaker as mic',
+  },
+  {
+    word: /\bfarther\b/i,
+    reason: 'one pair of words for a distance',
+    instead: 'further, closer',
+  },
+  {
+    word: /\blevel with\b/i,
+    reason: 'a level is in dB',
+    instead: 'at the same distance as',
+  },
+  {
+    word: /\bstor(ed?|ing)\b/i,
+    reason: 'one term for one thing',
+    instead: 'saved',
+  },
+  {
+    word: /\b(un)?sure\b/i,
+    reason: 'a person is sure, a reading is certain',
+    instead: 'certain, uncertain',
+  },
+  {
+    word: /\bcall-out\b/i,
+    reason: 'nobody knows what it is',
+    instead: 'big display',
+  },
+  {
+    word: /\bbit for bit\b|\bsample for sample\b|\b(are|is) one signal\b/i,
+    reason: 'one term for one thing',
+    instead: 'A and B carry the same signal',
+  },
+  {
+    word: /\btaken? (it )?out\b|\boffset removed\b/i,
+    reason: 'said of an offset it reads either way',
+    instead: 'corrected',
+  },
+  {
+    word: /\bstruck\b/i,
+    reason: 'translated',
+    instead: 'hit',
+  },
+  {
+    word: /\b(stronger|weaker)\b/i,
+    reason: 'one pair of words for a sum',
+    instead: 'fuller, thinner',
+  },
+  {
+    word: /\ba flip\b|^flipped\b/i,
+    reason: 'one term for one thing',
+    instead: 'invert, inverted',
+  },
+  {
+    word: /\b(advised|the recommended)\b/i,
+    reason: 'one term for one thing',
+    instead: 'recommended',
+  },
+  {
+    word: /\S later in the mix\b/i,
+    reason: 'reads as an arrival that is later',
+    instead: 'delay … by … in the mix',
+  },
+  {
+    word: /\bmeter[’']s invert\b/i,
+    reason: 'coined',
+    instead: '“Invert B here” on, off',
+  },
+  {
+    word: /\blicensed practice\b/i,
+    reason: 'nobody says it',
+    instead: 'the qualified people on site',
+  },
+  {
+    word: /\blights\b/i,
+    reason: 'in a venue those are the house lights',
+    instead: 'theme',
+  },
+  {
+    word: /\w'(s|t|re|ll|d|ve)\b/i,
+    reason: 'one apostrophe throughout',
+    instead: '’',
   },
 ];

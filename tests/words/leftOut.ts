@@ -59,6 +59,10 @@ const STRINGS: Readonly<Record<string, { reason: string; texts: readonly string[
     reason: 'marks in files',
     texts: 'RIFF RIFX RF64 BW64 WAVE fmt data ds64 fLaC OggS ID3 AIF caff ftyp riff'.split(' '),
   },
+  'src/advice/plan/holding.ts': {
+    reason: 'keys to compare, never shown',
+    texts: ['no longer good', 'not chosen', 'no longer timed'],
+  },
   'src/audio/scenes.ts': { reason: 'a file’s name', texts: ['kit.json'] },
   'src/text/clock.ts': { reason: 'a language', texts: ['en-GB'] },
   'src/ui/callOut/CallOut.tsx': { reason: 'classes', texts: ['huge', 'large', 'mid', 'small'] },

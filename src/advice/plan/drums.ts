@@ -3,13 +3,13 @@ import { cmPerSample } from '../../reading/acoustics';
 import { answerOf, type HitCounts, type Polarity, type Reading, type Said } from '../../reading/reading';
 import { type EndedReason, endedReasonOf, type Reason, reasonOf } from './reasons';
 
-/** The drum that a reading is about, where several are heard. */
-export type WhichDrum = { code: 'loudest-in-a' | 'chosen'; drum: number };
+/** The drum that a reading is about, where several are heard: picked by the meter, or chosen by a person. */
+export type WhichDrum = { code: 'picked' | 'chosen'; drum: number };
 
 /** Null: one drum is heard, or none is shown. */
 export function whichShown({ drums, drum, drumChosen }: Reading): WhichDrum | null {
   if (drums.length < 2 || drum === null) return null;
-  return { code: drumChosen ? 'chosen' : 'loudest-in-a', drum };
+  return { code: drumChosen ? 'chosen' : 'picked', drum };
 }
 
 /** Hits behind a reading. */

@@ -2,7 +2,7 @@
 
 import { cmPerSample } from '../../reading/acoustics';
 import type { Polarity } from '../../reading/reading';
-import { roundPathCm } from '../../reading/rounding';
+import { roundDelayMs, roundPathCm } from '../../reading/rounding';
 import type { PairKind } from './pairKinds';
 import type { SumVote } from './votes';
 
@@ -62,6 +62,9 @@ export function moveOf(kind: PairKind, gap: Gap): number | null {
 export function pathSaidCm(gap: Gap): number {
   return roundPathCm(gap.pathCm, Math.min(1, knownCm(gap) ?? gap.repeatsCm));
 }
+
+/** The delay as it is said beside that path, ms: as finely, or the two would contradict each other. */
+export const delaySaidMs = (gap: Gap): number => roundDelayMs(gap.delayMs, 0);
 
 /** How well the distance is known, cm: repeats or uncertainty, whichever is larger; null where the uncertainty isn't known. */
 export function knownCm(gap: Gap): number | null {

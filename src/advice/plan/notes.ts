@@ -1,10 +1,11 @@
 /** What stands beside an answer: whatever is unusual, or limits it; and what to mind. None of it is something else to do. */
 import { BANDS } from '../../reading/bands';
 import type { Polarity, Reading } from '../../reading/reading';
-import type { Alternative } from './alternatives';
+import { type Alternative, gainDb, LEAST_GAIN_DB } from './alternatives';
 import { type Gap, gapOf, pathSaidCm } from './gap';
 import type { PairKind } from './pairKinds';
 import type { AnswerPlan, Caution, Note, PlanContext } from './planTypes';
+import type { EndedReason, Reason } from './reasons';
 import type { SumVote } from './votes';
 
 /** from here on what a band loses, or would gain, is worth a sentence */
@@ -42,7 +43,12 @@ export function notesOf(n: NoteInput): Note[] {
   const turned = context.invertB !== (context.switched ?? false);
   const wired: Polarity = (gap.polarity === 'inverted') !== turned ? 'inverted' : 'same';
   if (kind.expectedPolarity !== 'either' && kind.expectedPolarity !== wired)
-    notes.push({ code: 'unusual-polarity', switchKnown: context.switched !== undefined });
+    notes.push({
+      code: 'unusual-polarity',
+      switchKnown: context.switched !== undefined,
+      todo: n.recommended,
+      flip: n.flip,
+    });
   if (kind.movable && !n.together) notes.push({ code: 'drum-in-the-gap', pathCm: gap.pathCm });
   // common practice, no source: a stereo pair stays a pair only if both of it are alike
   if (n.flip && (kind.id === 'close-overhead' || kind.id === 'close-room'))
@@ -53,13 +59,18 @@ export function notesOf(n: NoteInput): Note[] {
   return notes;
 }
 
-/** The band that pays most for the plan; where nothing is done, the one that would gain most by an invert. */
+/**
+ * The band that pays most for the plan; where nothing is done, the one that would gain most by an invert, if it is known that
+ * the whole drum wouldn't.
+ */
 function bandNotes({ recommended, alternatives }: NoteInput): Note[] {
   const { invertB, delayMs, moveCm } = recommended;
   const leave = !invertB && delayMs === null && moveCm === null;
   const from = leave
     ? alternatives.find((one) => one.invertB && one.delayMs === null && one.moveCm === null)
     : recommended;
+  const gain = from === undefined ? null : gainDb(from);
+  if (leave && (gain === null || gain >= LEAST_GAIN_DB)) return [];
   let most: Note | null = null;
   let mostDb = STRONG_DB;
   for (const [i, { lowHz, highHz }] of BANDS.entries()) {
@@ -82,9 +93,36 @@ function otherDrums(reading: Reading, moveCm: number, { temperatureC }: PlanCont
   });
 }
 
-/** What to mind: always the kind's own, and beside a move whatever keeps hands and heads whole. */
-export function cautionsOf({ movable, phantomMayHarm }: PairKind, moves: boolean): Caution[] {
+/** What is to be done at the kit about a reason (its words say what): something is patched, or hands go to a stand. */
+const SENDS: Partial<Record<(Reason | EndedReason)['code'], Caution>> = {
+  'a-silent': 'patch',
+  'b-silent': 'patch',
+  'both-silent': 'patch',
+  'gain-copy': 'patch',
+  'bit-identical': 'patch',
+  'lows-only-a': 'patch',
+  'lows-only-b': 'patch',
+  'push-and-shape-disagree': 'hands',
+  'no-common-signal': 'hands',
+};
+
+/** What the plan sends hands to. */
+export interface AtTheKit {
+  moves?: boolean;
+  /** a cable is to be checked or plugged */
+  patches?: boolean;
+  /** what is missing; null: nothing */
+  reason?: Reason | EndedReason | null;
+}
+
+/** What to mind: always the kind's own, and whatever keeps hands, heads and microphones whole where somebody goes to the kit. */
+export function cautionsOf(
+  { movable, phantomMayHarm }: PairKind,
+  { moves = false, patches = false, reason = null }: AtTheKit = {},
+): Caution[] {
   const list: Caution[] = [];
+  const sends = patches ? 'patch' : reason === null ? undefined : SENDS[reason.code];
+  if (sends === 'patch' || (sends === 'hands' && !moves)) list.push(sends);
   if (moves) list.push('stop-drummer');
   if (moves && movable) list.push('move-warning');
   if (phantomMayHarm) list.push('phantom');

@@ -33,6 +33,8 @@ function planWhatIsThere(reading: Reading, said: Said, context: PlanContext): Pl
   const gap = said.state === 'measured' ? gapOf(said, reading.sampleRate, context.temperatureC) : null;
   if (gap !== null && isFar(pairKind(context.kind), gap)) return planFar(reading, said, gap, context);
   // two that have nothing in common have no sum worth the name, whatever a band says
-  const timings = said.reason === 'no-common-signal' ? [] : timingsOf(reading, context);
+  // and a sum of fewer hits than an answer needs, of one of several drums, isn't the pair's
+  const none = said.reason === 'no-common-signal' || said.reason === 'several-drums';
+  const timings = none ? [] : timingsOf(reading, context);
   return timings.length === 0 ? planNoAnswer(reading, said, context) : planAnswer(reading, said, gap, timings, context);
 }

@@ -61,7 +61,8 @@ export type Note =
   /** nothing is done, and a band would have liked it */
   | { code: 'band-would-gain'; lowHz: number; highHz: number; db: number }
   | { code: 'no-timing'; reason: Reason; hopeless: boolean }
-  | { code: 'unusual-polarity'; switchKnown: boolean }
+  /** about the wiring; what is to be done once that is right */
+  | { code: 'unusual-polarity'; switchKnown: boolean; todo: Action; flip: boolean }
   | { code: 'drum-in-the-gap'; pathCm: number }
   | { code: 'invert-both-of-a-pair' | 'equal-for-one-drum' | 'move-changes-sound' }
   /** paths of another drum, if B moves as much along its line too */
@@ -71,7 +72,8 @@ export type Note =
   | { code: 'recommended-otherwise'; action: Alternative }
   | { code: 'sum-of-now' };
 
-export type Caution = 'stop-drummer' | 'move-warning' | 'phantom' | 'house-rules';
+/** The first of a plan's holds by itself: the big display has room for one. */
+export type Caution = 'patch' | 'hands' | 'stop-drummer' | 'move-warning' | 'phantom' | 'house-rules';
 
 interface Beside {
   action: AdviceAction;

@@ -86,4 +86,4 @@ export function reasonNow(stated: Stated, ended: boolean): Reason | EndedReason 
 
 /** The channel that hears the low end only, where no arrival can be read; null: neither. */
 export const lowEndOnly = ({ reason }: { reason: ReadingReason }): 'a' | 'b' | null =>
-  reason === 'low-end-only-a' ? 'a' : reason === 'low-end-only-b' ? 'b' : null;
+  reason === 'lows-only-a' ? 'a' : reason === 'lows-only-b' ? 'b' : null;

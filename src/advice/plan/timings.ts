@@ -16,7 +16,7 @@ import type { PlanContext } from './planTypes';
 /** a delay is worth telling from here on, ms */
 const LEAST_DELAY_MS = 0.05;
 /** two delays that lie closer than this are one, ms */
-const SAME_DELAY_MS = 0.02;
+const SAME_DELAY_MS = 0.05;
 /** the best delay for the sum is looked for so near the arrival, ms */
 const NEAR_MS = 1;
 /** a move that was advised stands while the path is within this of it, cm, or within so many times what the hits repeat to */
@@ -96,7 +96,7 @@ function delaysOf(
   const found: number[] = [];
   for (const ms of [chosen?.delayMs ?? null, standing?.delayMs ?? null, own, bestDelayMs(sum, gap, sampleRate, sign)]) {
     if (ms === null || Math.abs(ms) < LEAST_DELAY_MS) continue;
-    if (found.every((other) => Math.abs(other - ms) > SAME_DELAY_MS)) found.push(ms);
+    if (found.every((other) => Math.abs(other - ms) >= SAME_DELAY_MS)) found.push(ms);
   }
   return found;
 }

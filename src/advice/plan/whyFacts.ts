@@ -4,6 +4,7 @@ import type { HitFate, Method } from '../../reading/codes';
 import { WITNESS_SECONDS } from '../../reading/limits';
 import { answerOf, type MeasuredAnswer, type Polarity, type Reading, type Said } from '../../reading/reading';
 import { type WhichDrum, whichShown } from './drums';
+import { delaySaidMs, gapOf, pathSaidCm } from './gap';
 import { fateHere } from './hitFates';
 import type { PlanContext } from './planTypes';
 import { type Agreeing, agreeingOf, type EndedReason, lowEndOnly, type Reason, reasonNow, statedOf } from './reasons';
@@ -23,7 +24,7 @@ export type Why =
   | { code: 'counted-for-the-sum'; hits: number; which: WhichDrum | null }
   | { code: 'in-the-running'; hits: number; needed: number; which: WhichDrum | null }
   | { code: 'agree-with-each-other'; agreeing: Agreeing; which: WhichDrum | null }
-  | { code: 'witnesses-disagree' | 'agreement-is-no-proof' | 'newest-only' }
+  | { code: 'push-and-shape-disagree' | 'agreement-is-no-proof' | 'newest-only' }
   /** by fate, most first; of so many newest hits, null: of all */
   | { code: 'left-out'; counts: [fate: LeftOut, hits: number][]; ofNewest: number | null };
 
@@ -35,13 +36,16 @@ export function whyOf(reading: Reading, context: Pick<PlanContext, 'temperatureC
 }
 
 function whyMeasured(reading: Reading, answer: MeasuredAnswer, temperatureC: number): Why[] {
-  const { method, delaySamples, polarity, spreadSamples, uncertaintySamples } = answer;
+  const { method, polarity, spreadSamples, uncertaintySamples } = answer;
   const { sampleRate } = reading;
   const cm = (samples: number): number => samples * cmPerSample(sampleRate, temperatureC);
   const list: Why[] = [];
   if (method !== null) list.push({ code: 'decided-by', method });
-  const delayMs = (delaySamples / sampleRate) * 1000;
-  list.push({ code: 'agreed', agreeing: agreeingOf(answer), polarity, pathCm: cm(delaySamples), delayMs });
+  const gap = gapOf(answer, sampleRate, temperatureC);
+  if (gap !== null) {
+    const [pathCm, delayMs] = [pathSaidCm(gap), delaySaidMs(gap)];
+    list.push({ code: 'agreed', agreeing: agreeingOf(answer), polarity, pathCm, delayMs });
+  }
   if (spreadSamples !== null) list.push({ code: 'repeats-within', cm: cm(spreadSamples) });
   list.push({ code: 'true-to', cm: uncertaintySamples === null ? null : cm(uncertaintySamples) });
   return [...list, ...waveforms(reading, answer)];
@@ -75,7 +79,7 @@ function whyNot(reading: Reading, said: Said, context: Pick<PlanContext, 'ended'
   } else if (agreement !== null) {
     list.push({ code: 'agree-with-each-other', agreeing: agreeingOf(said), which });
   }
-  if (reason === 'witnesses-disagree') list.push({ code: 'witnesses-disagree' });
+  if (reason === 'push-and-shape-disagree') list.push({ code: 'push-and-shape-disagree' });
   if (reason === 'arrival-hidden') list.push({ code: 'agreement-is-no-proof' });
   if (state === 'following') list.push({ code: 'newest-only' });
   return list;

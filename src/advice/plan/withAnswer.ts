@@ -3,7 +3,7 @@ import type { Reading, Said } from '../../reading/reading';
 import { roundPathCm } from '../../reading/rounding';
 import { type Action, type Alternative, alternativesOf, isSame, recommendedOf, type Timing } from './alternatives';
 import { whichShown } from './drums';
-import { canMove, conflicts, type Gap, knownCm, moveOf, stillNear, surelyNear } from './gap';
+import { canMove, conflicts, type Gap, knownCm, moveOf, pathSaidCm, stillNear, surelyNear } from './gap';
 import { cautionsOf, notesOf } from './notes';
 import { type PairKind, pairKind } from './pairKinds';
 import type { AdviceAction, AnswerPlan, Distance, FarPlan, PlanContext, Sureness } from './planTypes';
@@ -34,6 +34,19 @@ export function planAnswer(
   const conflict = gap !== null && conflicts(vote, gap) ? vote : null;
   const missing = gap === null ? { reason: reasonOf(statedOf(reading)), hopeless: isHopeless(reading, said) } : null;
   const { fullerLowHz, fullerHighHz } = reading.sum;
+  const notes = notesOf({
+    best,
+    reading,
+    gap,
+    context,
+    kind,
+    together,
+    recommended,
+    alternatives: all,
+    flip,
+    conflict,
+    missing,
+  });
   return {
     type: 'answer',
     action: actionOf(recommended),
@@ -55,20 +68,12 @@ export function planAnswer(
     distance: gap === null || moveCm !== null ? null : distanceOf(kind, gap, together),
     forDrum: moveCm === null ? null : drumOfMove(reading, kind),
     sureness: gap === null ? noTiming(reading, said) : agreed(reading, said, gap),
-    notes: notesOf({
-      best,
-      reading,
-      gap,
-      context,
-      kind,
-      together,
-      recommended,
-      alternatives: all,
-      flip,
-      conflict,
-      missing,
+    notes,
+    cautions: cautionsOf(kind, {
+      moves: moveCm !== null,
+      patches: notes.some(({ code }) => code === 'unusual-polarity'),
+      reason: missing?.reason ?? null,
     }),
-    cautions: cautionsOf(kind, moveCm !== null),
   };
 }
 
@@ -99,7 +104,7 @@ function drumOfMove({ drum, drums }: Reading, kind: PairKind): number | null {
 
 /** A gap that such a pair hardly has: what was read is told beside the doubt, nothing is advised. */
 export function planFar(reading: Reading, said: Said, gap: Gap, context: PlanContext): FarPlan {
-  const pathCm = roundPathCm(gap.pathCm, knownCm(gap) ?? gap.repeatsCm);
+  const pathCm = pathSaidCm(gap);
   return {
     type: 'far',
     action: 'cannot-tell',
@@ -107,7 +112,7 @@ export function planFar(reading: Reading, said: Said, gap: Gap, context: PlanCon
     pathCm,
     sureness: agreed(reading, said, gap),
     notes: [{ code: 'what-was-read', pathCm, polarity: gap.polarity }],
-    cautions: cautionsOf(pairKind(context.kind), false),
+    cautions: cautionsOf(pairKind(context.kind), { patches: true }),
   };
 }
 

@@ -16,7 +16,7 @@ export function planHitMore(reading: Reading, context: PlanContext): HitMorePlan
     reason,
     sureness: { code: 'hit-more', reason, which: whichShown(reading) },
     notes: [],
-    cautions: cautionsOf(pairKind(context.kind), false),
+    cautions: cautionsOf(pairKind(context.kind), { reason }),
   };
 }
 
@@ -29,7 +29,7 @@ export function planFixInput(reading: Reading, said: Said, context: PlanContext)
     overloaded: said.state === 'overloaded',
     sureness: { code: 'no-reading', reason, which: whichShown(reading) },
     notes: [],
-    cautions: cautionsOf(pairKind(context.kind), false),
+    cautions: cautionsOf(pairKind(context.kind), { reason }),
   };
 }
 
@@ -41,7 +41,7 @@ export function planFollowing(reading: Reading, said: Said, context: PlanContext
     toGo: toGoOf(reading, said, context),
     sureness: { code: 'provisional', which: whichShown(reading) },
     notes: [],
-    cautions: cautionsOf(pairKind(context.kind), true),
+    cautions: cautionsOf(pairKind(context.kind), { moves: true }),
   };
 }
 
@@ -66,6 +66,6 @@ export function planNoAnswer(reading: Reading, said: Said, context: PlanContext)
     hopeless: isHopeless(reading, said),
     sureness: { code: 'cannot-tell', reason, which: said.state === 'measured' ? null : whichShown(reading) },
     notes: [],
-    cautions: cautionsOf(pairKind(context.kind), false),
+    cautions: cautionsOf(pairKind(context.kind), { reason }),
   };
 }

@@ -6,7 +6,7 @@ import type { AdviceContext } from '../advice';
 import type { Action } from '../plan/alternatives';
 import { micName } from './wording';
 
-/** "Leave it" · "Invert B" · "B 2.5 cm closer" · "Invert B, A 2.3 ms later in the mix" */
+/** "Leave it" · "Invert B" · "B 2.5 cm closer" · "Invert B, delay A by 2.3 ms in the mix" */
 export function actionText(
   { invertB, moveCm, delayMs }: Action,
   context: Pick<AdviceContext, 'aLabel' | 'bLabel'>,
@@ -15,6 +15,7 @@ export function actionText(
   if (invertB) parts.push(`invert ${micName('B', context)}`);
   if (moveCm !== null)
     parts.push(`${invertB ? '' : `${micName('B', context)} `}${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`);
-  if (delayMs !== null) parts.push(`${micName(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
+  if (delayMs !== null)
+    parts.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
   return capital(parts.length === 0 ? 'leave it' : parts.join(', '));
 }

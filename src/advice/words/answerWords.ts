@@ -6,8 +6,9 @@ import { gainText } from '../../text/level';
 import { capital, listText, lowerFirst } from '../../text/sentence';
 import { msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
-import { type Alternative, LEAST_GAIN_DB } from '../plan/alternatives';
+import { type Action, type Alternative, gainDb, LEAST_GAIN_DB } from '../plan/alternatives';
 import type { AnswerPlan, Distance, FarPlan } from '../plan/planTypes';
+import { actionText } from './actionText';
 import { theDrumCalled } from './drumWords';
 import { kindWords } from './pairKindWords';
 import { micName, moveSpoken, moveText, named, octaveText, polaritySpoken, polarityText } from './wording';
@@ -21,27 +22,47 @@ const CALL_LETTERS = 56;
 /** Too far apart to be what the pair says: the doubt comes first, and neither a move nor a switch is advised. */
 export function farAnswer({ pathCm }: FarPlan, { kind }: AdviceContext): Answer {
   return {
-    text: `${cmText(pathCm)} is far for ${lowerFirst(kindWords(kind).title)}: check that the right two are patched.`,
-    callOut: `${cmText(pathCm)} is far: check the patch`,
+    text: `${cmText(pathCm)} is a long way for ${lowerFirst(kindWords(kind).title)}: check that the right two are patched.`,
+    callOut: `${cmText(pathCm)} is a long way: check the patch`,
   };
 }
 
 export function answerWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.fine) return { text: `${FINE}.`, callOut: FINE };
-  const steps = stepsText(plan, context);
+  const steps = stepsText(plan.recommended, plan.flip, context);
+  const gains = gainsText(plan);
+  if (plan.notes.some(({ code }) => code === 'recommended-otherwise')) return yours(plan, steps, gains, context);
   if (steps === null) return leaveWords(plan, context);
+  const told = isPresent(plan.recommended) ? meterInvertText(plan) : `: ${gains}`;
   const start = plan.missing === null ? capital(steps) : `No timing here, but ${lowerFirst(steps)}`;
-  return { text: `${start}: ${gainsText(plan)}.`, callOut: callOutOf(plan, context) };
+  return { text: `${start}${told}.`, callOut: callOutOf(plan, context) };
 }
 
-/** "invert B, then bring it 2.5 cm closer to the drum, or A 2.5 cm back"; null: nothing to do. */
-function stepsText({ recommended, flip }: AnswerPlan, context: AdviceContext): string | null {
-  const { invertB, moveCm, delayMs } = recommended;
+/** A person took another than what is recommended, which stands beside it (recommendedText). */
+function yours(plan: AnswerPlan, steps: string | null, gains: string, context: AdviceContext): Answer {
+  if (steps === null) return { text: 'Yours: leave it.', callOut: 'Leave it' };
+  const what = isPresent(plan.recommended) ? '' : `, ${gains}`;
+  return { text: `Yours: ${lowerFirst(steps)}${what}.`, callOut: callOutOf(plan, context) };
+}
+
+/** "Recommended: invert B, +2.5 dB in the drum's low octave, +3 dB overall." */
+export function recommendedText(one: Alternative, context: AdviceContext): string {
+  const { lowDb, allDb } = one;
+  const gains =
+    isPresent(one) || lowDb === null || allDb === null
+      ? ''
+      : `, ${gainText(lowDb)} in the drum’s low octave, ${gainText(allDb)} overall`;
+  return `Recommended: ${lowerFirst(actionText(one, context))}${gains}.`;
+}
+
+const isPresent = ({ invertB, delayMs, moveCm }: Action): boolean => !invertB && delayMs === null && moveCm === null;
+
+/** "Invert B, then bring it 2.5 cm closer to the drum, or A 2.5 cm back"; null: nothing to do. */
+export function stepsText({ invertB, moveCm, delayMs }: Action, flip: boolean, context: AdviceContext): string | null {
   const steps: string[] = [];
   if (invertB || context.invertB) steps.push(polarityText(flip, context));
   if (moveCm !== null) steps.push(moveText(moveCm, context, invertB && !context.invertB));
-  if (delayMs !== null)
-    steps.push(`delay ${named(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} later in the mix`);
+  if (delayMs !== null) steps.push(`delay ${named(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
   return steps.length === 0 ? null : steps.join(', then ');
 }
 
@@ -51,26 +72,25 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   const polarity = polaritySpoken(flip, context);
   if (polarity !== null) calls.push(polarity);
   if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
-  if (delayMs !== null) calls.push(`${micName(delayMs > 0 ? 'A' : 'B', context)} ${msText(delayMs)} later in the mix`);
-  const call = calls.join('. Then ');
+  if (delayMs !== null)
+    calls.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
+  const call = capital(calls.join('. Then '));
   if (forDrum === null) return call;
   const longer = `${call}, for ${theDrumCalled(forDrum, context)}`;
   return longer.length <= CALL_LETTERS ? longer : call;
 }
 
-/** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB over all": both, or what the plan is for where they stay as they are. */
+/** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB overall": both, or what the plan is for where they stay as they are. */
 function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
   const { lowDb, allDb, moveCm } = recommended;
-  // nothing pressed, nothing gained: the meter's own invert was all that stood in the way
-  if (lowDb === 0 && allDb === 0) return 'it is fuller that way';
   const clear = moveCm === null ? [] : clearerBands(recommended);
   const gains = [
     ...(lowDb === null || lowOctaveHz === null ? [] : [`${gainText(lowDb)} in ${octaveText(...lowOctaveHz)}`]),
-    ...(allDb === null ? [] : [`${gainText(allDb)} over all`]),
+    ...(allDb === null ? [] : [`${gainText(allDb)} overall`]),
   ];
   const same = Math.max(lowDb ?? 0, allDb ?? 0) < LEAST_GAIN_DB;
   const text = same && clear.length > 0 ? `${listText(clear)}, the rest unchanged` : gains.join(', ');
-  return missing === null ? text : `${text}, as they stand`;
+  return missing === null ? text : `${text}, where they are now`;
 }
 
 /** "+4 dB at 3–10 kHz" */
@@ -82,32 +102,45 @@ const clearerBands = ({ bandsDb }: Alternative): string[] =>
 
 function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   if (plan.chosen) return { text: 'Leave it as it is.', callOut: 'Leave it' };
-  const { missing, alternatives, lowOctaveHz } = plan;
-  const others = alternatives.slice(1);
-  const known = others.some(({ lowDb, allDb }) => lowDb !== null && allDb !== null);
-  const octave = lowOctaveHz === null ? "the drum's low octave" : octaveText(...lowOctaveHz);
-  const why = known
-    ? notWorthIt(others)
-    : `no telling what a flip would gain: the two have too little in common in ${octave}`;
+  const { missing } = plan;
+  const why = leaveBecause(plan);
   const b = micName('B', context);
-  const start = missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`;
+  const start = missing === null ? 'Leave it' : `No timing here; leave ${b}’s polarity`;
   return {
     text: `${start}: ${why}.${distanceText(plan.distance, context)}`,
-    callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}'s polarity`,
+    callOut: missing === null ? 'Leave it' : `No timing here; leave ${b}’s polarity`,
   };
 }
 
-/** "no flip, move or delay is worth it" */
+/** Why nothing is done. */
+function leaveBecause({ alternatives, lowOctaveHz }: AnswerPlan): string {
+  const others = alternatives.slice(1);
+  if (others.some((one) => gainDb(one) !== null)) return notWorthIt(others);
+  const octave = lowOctaveHz === null ? 'the drum’s low octave' : octaveText(...lowOctaveHz);
+  return `can’t tell what inverting would gain, A and B have too little in common in ${octave}`;
+}
+
+/** Nothing is done but to take the meter's own invert off: fuller only where that is known, and to be heard. */
+function meterInvertText(plan: AnswerPlan): string {
+  const inverted = plan.alternatives.find(
+    ({ invertB, delayMs, moveCm }) => invertB && delayMs === null && moveCm === null,
+  );
+  const { lowDb = null, allDb = null } = inverted ?? {};
+  const fuller = lowDb !== null && allDb !== null && Math.max(lowDb, allDb) <= -LEAST_GAIN_DB;
+  return fuller ? ': fuller that way' : `; ${leaveBecause(plan)}`;
+}
+
+/** "not worth inverting, moving or delaying" */
 function notWorthIt(others: readonly Alternative[]): string {
   const moves = others.some(({ moveCm }) => moveCm !== null);
   const delays = others.some(({ delayMs }) => delayMs !== null);
-  if (!moves && !delays) return "a flip isn't worth it";
-  return `no flip${moves && delays ? ', move or delay' : ` or ${moves ? 'move' : 'delay'}`} is worth it`;
+  if (!moves && !delays) return 'not worth inverting';
+  return `not worth inverting${moves && delays ? ', moving or delaying' : ` or ${moves ? 'moving' : 'delaying'}`}`;
 }
 
 /** What would be done about the distance, were it known. */
 function distanceText(distance: Distance | null, context: AdviceContext): string {
   if (distance?.code !== 'too-uncertain-to-move') return '';
   const { pathCm } = distance;
-  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but not surely enough for a move.`;
+  return ` ${micName('B', context)} may be ${cmText(pathCm)} ${pathCm > 0 ? 'late' : 'early'}, but that’s not certain enough to move it.`;
 }

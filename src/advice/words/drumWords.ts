@@ -7,7 +7,7 @@ import { lowerFirst } from '../../text/sentence';
 import type { AdviceContext } from '../advice';
 import { drumSays, usedHits, type WhichDrum, whichShown } from '../plan/drums';
 import { endedWords, reasonWords } from './reasonWords';
-import { micName, micNames } from './wording';
+import { micNames } from './wording';
 
 /** What the names of drums and microphones are taken from. */
 export type Names = Pick<AdviceContext, 'aLabel' | 'bLabel' | 'drumNames'>;
@@ -18,7 +18,7 @@ export const drumCalled = (id: number, { drumNames }: Names): string => drumNumb
 /** The same inside a sentence: "the snare", "drum 2" */
 export const theDrumCalled = (id: number, { drumNames }: Names): string => theDrum(id, drumNames?.get(id));
 
-/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "no answer yet: hit 2 of 4", "can't tell: the hits don't agree". */
+/** A drum's own answer in short, `ended` as in AdviceContext: "inverted, B 12 cm later", "no answer yet: hit 2 of 4", "can’t tell: the hits don’t agree". */
 export function drumAnswer(
   drum: Pick<Said, 'state' | 'reason' | 'polarity' | 'delaySamples' | keyof HitCounts>,
   reading: Pick<Reading, 'sampleRate' | 'hitsNeeded'>,
@@ -31,26 +31,23 @@ export function drumAnswer(
     case 'measured':
       return `${says.polarity ?? 'no polarity'}, ${laterText(says.pathCm, micNames(names))}`;
     case 'following':
-      return 'on the move';
+      return 'a mic is being moved';
     case 'ended':
       return lowerFirst(endedWords(says.reason).short);
     case 'listening':
       return `no answer yet: ${reasonWords(says.reason).short}`;
     case 'cannot-tell':
-      return `can't tell: ${reasonWords(says.reason).short}`;
+      return `can’t tell: ${reasonWords(says.reason).short}`;
   }
 }
 
-/** "the loudest in A", "snare, the loudest in A", "drum 2, as chosen"; empty where none needs to be told */
+/** "drum 2, the meter’s pick", "snare, your choice"; empty where none needs to be told */
 export function whichDrumText(which: WhichDrum | null, names: Names = {}): string {
   if (which === null) return '';
-  if (which.code === 'chosen') return `${drumCalled(which.drum, names)}, as chosen`;
-  const loudest = `the loudest in ${micName('A', names)}`;
-  const name = names.drumNames?.get(which.drum);
-  return name === undefined ? loudest : `${name}, ${loudest}`;
+  return `${drumCalled(which.drum, names)}, ${which.code === 'chosen' ? 'your choice' : 'the meter’s pick'}`;
 }
 
-/** What the reading used: "9 of all 31 hits: the loudest in A"; "6 of 6 hits" where one drum is heard. */
+/** What the reading used: "9 of all 31 hits: drum 2, the meter’s pick"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading, names: Names = {}): string {
   const { used, of, ofAllDrums } = usedHits(reading);
   const which = whichDrumText(whichShown(reading), names);

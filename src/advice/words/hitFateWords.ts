@@ -5,7 +5,7 @@ import { whichText } from '../../text/names';
 import { signedMsText } from '../../text/time';
 import { type Fate, fateOf, type Where } from '../plan/hitFates';
 
-/** "used", "clipped in A", "off by +0.31 ms"; the picture, where there is one, says more. */
+/** "used", "clipped in A", "delay off by +0.31 ms"; the picture, where there is one, says more. */
 export function fateText(hit: HitReading, reading: Reading, picture: HitPicture | null): string {
   return sayFate(fateOf(hit, reading, picture));
 }
@@ -23,9 +23,9 @@ function sayFate(fate: Fate): string {
     case 'noisy':
       return `first push buried in noise${inText(fate.in)}`;
     case 'one-side-only':
-      return fate.heardIn === null ? 'one microphone only' : `only ${whichText(fate.heardIn)} heard it`;
+      return fate.heardIn === null ? 'in one mic only' : `only ${whichText(fate.heardIn)} heard it`;
     case 'disagrees':
-      return fate.byMs === null ? 'disagrees' : `off by ${signedMsText(fate.byMs)}`;
+      return fate.byMs === null ? 'doesn’t match the others' : `delay off by ${signedMsText(fate.byMs)}`;
     default:
       return PLAIN[fate.code];
   }
@@ -36,11 +36,11 @@ const PLAIN: Readonly<Record<Plain, string>> = {
   used: 'used',
   'used-for-the-sum': 'used for the sum only',
   'agrees-so-far': 'agrees so far',
-  pending: 'being read',
+  pending: 'being measured',
   'two-drums': 'two drums at once',
-  'too-soon': 'too close to the last',
+  'too-soon': 'too soon after the last',
   'no-clear-push': 'no clear first push',
   'too-long-ago': 'too long ago',
   'before-the-move': 'before the move',
-  'other-polarity': 'starts the opposite way',
+  'other-polarity': 'opposite polarity',
 };

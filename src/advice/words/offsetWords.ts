@@ -33,27 +33,27 @@ function listeningText(found: OffsetListening): string {
 function refusedText(found: OffsetRefused): string {
   switch (found.code) {
     case 'bit-identical':
-      return 'Both inputs are the same bit for bit: one signal routed twice, which says nothing about the converters. Split the source ahead of the inputs.';
+      return 'A and B carry the same signal: one input is routed twice, which says nothing about the converters. Split one mic ahead of both inputs; a condenser gets phantom from one input only.';
     case 'one-silent':
-      return `Input ${found.silent.toUpperCase()} is silent: check its cable and gain. Both have to hear the source.`;
+      return `Input ${found.silent.toUpperCase()} is silent. Drummer stopped, monitors down: check its cable and gain, and phantom if it’s a condenser. Both inputs need the same source.`;
     case 'hits-disagree':
-      return `${found.agreeing === 0 ? 'None' : `Only ${found.agreeing}`} of ${hitsText(found.hits)} agree: not good enough. Both inputs on one source, short sharp sounds with pauses between them, then start over.`;
+      return `Not steady enough: ${found.agreeing === 0 ? 'none' : `only ${found.agreeing}`} of ${hitsText(found.hits)} agree. Put one source on both inputs, make short sharp sounds with pauses between them, then start over.`;
     case 'unlike-waveforms':
-      return 'The two inputs don’t hear the same thing: not good enough. Split one source, or hold the microphones closer together, then start over.';
+      return 'The two inputs don’t hear the same thing. Split one mic, or hold the two mics closer together, then start over.';
     case 'scatter':
-      return `Hit-to-hit spread ${fixedSamples(found.scatterSamples, 2)}: not good enough. Keep the source in one place, equally far from both microphones, then start over.`;
+      return `Not steady enough: hit-to-hit spread ${fixedSamples(found.scatterSamples, 2)}. Keep the source in one place, at the same distance from both mics, then start over.`;
     case 'inverted':
-      return 'B is inverted against A: that is a switch, a cable or a microphone, never a converter. Put it right, then start over.';
+      return 'B is inverted relative to A: that’s a switch, a cable or a mic, never a converter. Monitors down, put it right, then start over.';
     case 'too-far':
-      return `B and A are ${fixedMs(found.delayMs, 1)} apart: too much for converters. Look for a wrong patch, or a delay or effect in one path, then start over.`;
+      return `B and A are ${fixedMs(found.delayMs, 1)} apart: too much for converters. Look for a wrong patch, or a delay or plug-in in one path, then start over.`;
     case 'nothing':
-      return `The two paths match within ${found.withinSamples} samples: nothing to take out.`;
+      return `The two inputs match to within ${found.withinSamples} samples: nothing to correct.`;
   }
 }
 
 function sureText({ delaySamples, delayMs, pathCm, agreeing, hits, unusual }: OffsetSure): string {
   const later = delaySamples > 0 ? 'B' : 'A';
   const size = `${fixedSamples(Math.abs(delaySamples), 2)} (${fixedMs(Math.abs(delayMs), 3)})`;
-  const doubt = unusual ? ' That is a lot for converters: make sure both have one source.' : '';
-  return `${later} is ${size} later, like ${spanText(pathCm)} of air. ${agreeing} of ${hitsText(hits)} agree.${doubt}`;
+  const doubt = unusual ? ' That’s a lot for converters: check that both inputs have the same source.' : '';
+  return `${later} is ${size} later, the same as ${spanText(pathCm)} of air. ${agreeing} of ${hitsText(hits)} agree.${doubt}`;
 }

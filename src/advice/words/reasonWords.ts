@@ -18,78 +18,78 @@ type Plain = Exclude<Reason['code'], 'agreed' | 'no-usable-hit' | 'too-few-hits'
 const WORDS: Readonly<Record<Plain, Words>> = {
   'nothing-yet': {
     because: 'no hit has been heard yet',
-    next: 'ask for single hits on one drum, about a second apart',
+    next: 'have just one drum hit, about once a second',
     short: 'no hit yet',
   },
   'a-silent': {
     because: 'A is silent',
-    next: 'check its cable, channel and gain, then ask for the drum again',
+    next: 'with the drummer stopped and monitors down, check its cable, channel and gain, and phantom if it’s a condenser',
     short: 'A is silent',
   },
   'b-silent': {
     because: 'B is silent',
-    next: 'check its cable, channel and gain, then ask for the drum again',
+    next: 'with the drummer stopped and monitors down, check its cable, channel and gain, and phantom if it’s a condenser',
     short: 'B is silent',
   },
   'both-silent': {
     because: 'A and B are silent',
-    next: 'check cables, channels and gains, then ask for the drum again',
+    next: 'with the drummer stopped and monitors down, check cables, channels and gains, and phantom for condensers',
     short: 'A and B are silent',
   },
   'gain-copy': {
-    because: 'A and B are one signal, apart from gain or polarity',
-    next: 'route each microphone to a channel of its own',
-    short: 'one signal on both inputs',
+    because: 'A and B carry the same signal, apart from gain or polarity',
+    next: 'give each mic a channel of its own',
+    short: 'same signal on both',
   },
   'bit-identical': {
-    because: 'A and B are identical, sample for sample',
+    because: 'A and B carry the same signal',
     next: 'one input feeds both channels, so give B an input of its own',
-    short: 'one signal on both inputs',
+    short: 'same signal on both',
   },
   'clipped-a': {
     because: 'A clips in the attack of more than half the hits',
-    next: "turn A's gain down, then ask for the drum again",
+    next: 'turn A’s gain down, then have the drum hit again',
     short: 'A clips',
   },
   'clipped-b': {
     because: 'B clips in the attack of more than half the hits',
-    next: "turn B's gain down, then ask for the drum again",
+    next: 'turn B’s gain down, then have the drum hit again',
     short: 'B clips',
   },
   'hits-disagree': {
-    because: "the hits don't agree on one delay",
-    next: 'ask for one drum alone, hit in the same spot, everything else quiet',
-    short: "the hits don't agree",
+    because: 'the hits don’t agree on one delay',
+    next: 'have just one drum hit, in the same spot, everything else quiet',
+    short: 'the hits don’t agree',
   },
-  'witnesses-disagree': {
-    because: 'the start of the hits and their shape point to different timings',
-    next: 'ask for the drum alone and harder, or bring both microphones closer to it',
-    short: 'start and shape disagree',
+  'push-and-shape-disagree': {
+    because: 'the first push and the whole attack give different delays',
+    next: 'have just that drum hit, harder; or stop the drummer, bring both mics closer, step away, then four hits',
+    short: 'first push and attack disagree',
   },
   'arrival-hidden': {
-    because: 'the start of the hit is buried in noise or in another sound',
-    next: 'ask for the drum alone and harder, everything else quiet',
-    short: 'the start is buried',
+    because: 'the first push is buried in noise or in another sound',
+    next: 'have just that drum hit, harder, everything else quiet',
+    short: 'the first push is buried',
   },
-  'low-end-only-a': {
+  'lows-only-a': {
     because: 'A hears only the lows of the drum, which can’t be timed',
-    next: 'go by the sum, or compare B with a microphone that hears the attack',
+    next: 'go by the sum, or measure B against a mic that hears the attack',
     short: 'A hears only the lows',
   },
-  'low-end-only-b': {
+  'lows-only-b': {
     because: 'B hears only the lows of the drum, which can’t be timed',
-    next: 'go by the sum, or compare A with a microphone that hears the attack',
+    next: 'go by the sum, or measure A against a mic that hears the attack',
     short: 'B hears only the lows',
   },
   'several-drums': {
-    because: 'the hits are of several drums, each with its own delay',
-    next: 'have one drum struck alone',
+    because: 'the hits come from several drums, each with its own delay',
+    next: 'have just one drum hit',
     short: 'several drums',
   },
   moving: {
-    because: 'a microphone is on the move',
-    next: 'the reading is provisional until it stands still for a few hits',
-    short: 'on the move',
+    because: 'a mic is being moved',
+    next: 'stop the drummer, move it, step away, then four hits',
+    short: 'a mic is being moved',
   },
   moved: {
     because: 'something moved, so the earlier hits no longer count',
@@ -97,9 +97,9 @@ const WORDS: Readonly<Record<Plain, Words>> = {
     short: 'something moved',
   },
   'no-common-signal': {
-    because: 'A and B have nothing in common',
-    next: 'check that both microphones hear the drum',
-    short: 'nothing in common',
+    because: 'A and B don’t match at all',
+    next: 'check that both mics hear the drum',
+    short: 'A and B don’t match',
   },
 };
 
@@ -114,7 +114,7 @@ export function reasonWords(reason: Reason): Words {
     case 'agreed':
       return {
         because: `${agreeingText(reason)} agree on polarity and delay`,
-        next: 'the reading holds',
+        next: 'the reading is steady',
         short: 'the hits agree',
       };
     case 'no-usable-hit':
@@ -130,7 +130,7 @@ export function reasonWords(reason: Reason): Words {
 
 const stillToCome = (count: string): Words => ({
   because: count,
-  next: 'keep hitting the same drum, about a second apart',
+  next: 'keep hitting the same drum, about once a second',
   short: count,
 });
 
@@ -139,8 +139,8 @@ export function endedWords(reason: EndedReason): { text: string; short: string }
   switch (reason.code) {
     case 'still-moving':
       return {
-        text: 'A microphone was still on the move when this recording ended: no reading.',
-        short: 'On the move until the end',
+        text: 'A mic was still being moved when this recording ended: no reading.',
+        short: 'A mic was being moved until the end',
       };
     case 'no-hit':
       return { text: `No hit in this recording; ${neededText(reason)}.`, short: 'No hit' };

@@ -1,6 +1,6 @@
 /** A plan in words: the sentence, the call-out, how sure, what stands beside it, what to mind. */
 import { cmText, spanText } from '../../text/length';
-import { lowerFirst } from '../../text/sentence';
+import { capital, lowerFirst } from '../../text/sentence';
 import type { Advice, AdviceContext } from '../advice';
 import type { FixInputPlan, FollowingPlan, HitMorePlan, NoAnswerPlan, Plan, Sureness } from '../plan/planTypes';
 import { type Answer, answerWords, farAnswer } from './answerWords';
@@ -49,11 +49,11 @@ function surenessText(sureness: Sureness, context: AdviceContext): string {
       const { agreeing, withinCm, trueToCm } = sureness;
       const within = withinCm === null ? '' : `, hit-to-hit spread ±${spanText(withinCm)}`;
       const truth =
-        trueToCm === null ? `accuracy not known${ended ? '' : ' yet'}` : `accurate to ±${spanText(trueToCm)} (90 %)`;
+        trueToCm === null ? `accuracy unknown${ended ? '' : ' so far'}` : `accurate to ±${spanText(trueToCm)} (90 %)`;
       return `${agreeingText(agreeing)}${which} agree${within}; ${truth}`;
     }
     case 'provisional':
-      return `provisional: a microphone is on the move${which}`;
+      return `provisional: a mic is being moved${which}`;
     case 'hit-more': {
       const { reason } = sureness;
       const short = 'ended' in reason ? lowerFirst(endedWords(reason).short) : reasonWords(reason).short;
@@ -72,7 +72,7 @@ function hitMoreAnswer({ reason }: HitMorePlan): Answer {
 
 function fixInputAnswer({ reason, overloaded }: FixInputPlan): Answer {
   const { short } = reasonWords(reason);
-  const callOut = overloaded ? `${short}, turn its gain down` : `Check the inputs: ${short}`;
+  const callOut = overloaded ? `${short}: turn its gain down` : `${capital(short)}: stop the drummer, check the inputs`;
   return { text: reasonText(reason), callOut };
 }
 
@@ -83,18 +83,18 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
     case 'not-known':
       return {
         text: `A stand is being moved. Stop the drummer, set it, ${then}.`,
-        callOut: 'Stop the drummer, set it, then four hits',
+        callOut: `Stop the drummer, set it, ${then}`,
       };
     case 'stop':
       return {
-        text: `Within ${cmText(toGo.withinCm)}: leave it there, ${then}.`,
-        callOut: 'There: step away, then four hits',
+        text: `Close enough, within ${cmText(toGo.withinCm)}. Stop the drummer, leave it there, ${then}.`,
+        callOut: `Close enough: stop, ${then}`,
       };
     case 'move': {
       const { moveCm } = toGo;
       const set = `${cmText(moveCm)} ${moveCm > 0 ? 'closer' : 'back'}`;
       return {
-        text: `About ${cmText(moveCm)} to go. Stop the drummer, set ${micName('B', context)} ${set}, ${then}.`,
+        text: `Stop the drummer, set ${micName('B', context)} ${set}, ${then}.`,
         callOut: `Stop the drummer, set ${micName('B', context)} ${set}`,
       };
     }
@@ -104,5 +104,5 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
 function noAnswer({ reason, hopeless }: NoAnswerPlan, { ended }: AdviceContext): Answer {
   const { because, next, short } = reasonWords(reason);
   const start = hopeless || ended ? 'No answer from these hits' : 'No answer yet';
-  return { text: `${start}, because ${because}; ${next}.`, callOut: `${start}: ${short}` };
+  return { text: `${start}, because ${because}. ${capital(next)}.`, callOut: `${start}: ${short}` };
 }

@@ -16,9 +16,9 @@ export function whySentences(reading: Reading, context: AdviceContext): string[]
 }
 
 const DECIDED_BY: Readonly<Record<Method, string>> = {
-  'first-arrival': 'Decided by the first push: when it starts in each microphone, and which way it goes.',
-  waveform: 'Decided by the whole attack: there is no clean first push to pick here.',
-  'low-band': 'Decided by the first push in the lows: above them the two microphones don’t hear this drum alone.',
+  'first-arrival': 'Taken from the first push: when it reaches each mic, and which way it goes.',
+  waveform: 'Taken from the whole attack: there’s no clean first push to go by.',
+  'low-band': 'Taken from the first push in the lows: higher up, the two mics don’t hear this drum alone.',
 };
 
 function sayWhy(why: Why): string {
@@ -33,29 +33,29 @@ function sayWhy(why: Why): string {
       return `Hit-to-hit spread: ±${spanText(why.cm)}.`;
     case 'true-to':
       return why.cm === null
-        ? 'Accuracy not known: the best fit of the attacks doesn’t confirm it.'
-        : `Accurate to ±${spanText(why.cm)} (90 %): that counts the spread, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.`;
+        ? 'Accuracy unknown: lining up the whole attacks gives another answer.'
+        : `Accurate to ±${spanText(why.cm)} (90 %). That covers the spread of the hits, how far first push and whole attack differ, and differences between the mics.`;
     case 'waveforms': {
-      const start = 'The correlation of the waveforms';
-      if (why.confirm) return `${start} peaks there too, polarity ${why.polarity}.`;
-      return `${start} peaks ${signedMsText(why.apartMs)} from there, polarity ${why.polarity}: that can be a later swing, so it doesn’t count here.`;
+      const start = 'The waveforms line up best';
+      if (why.confirm) return `${start} there too, polarity ${why.polarity}.`;
+      return `${start} ${signedMsText(why.apartMs)} from there, polarity ${why.polarity}: that may be a later swing, so it doesn’t count.`;
     }
     case 'reason':
       return reasonText(why.reason);
     case 'counted-for-the-sum': {
       const count = `${hitsText(why.hits)} ${ofWhich(why.which)} ${why.hits === 1 ? 'counts' : 'count'}`;
-      return `${count} for the sum only: no first push in them to compare, and no delay.`;
+      return `${count} for the sum only: no first push to compare, so no delay.`;
     }
     case 'in-the-running':
-      return `It takes ${why.needed} hits ${ofWhich(why.which)} that agree; so far there ${why.hits === 1 ? 'is' : 'are'} ${why.hits}.`;
+      return `It takes ${why.needed} hits ${ofWhich(why.which)} that agree; ${why.hits} so far.`;
     case 'agree-with-each-other':
       return `${agreeingText(why.agreeing, ` ${ofWhich(why.which)}`)} agree with each other.`;
-    case 'witnesses-disagree':
-      return 'First push and waveforms are each sure, so neither counts.';
+    case 'push-and-shape-disagree':
+      return 'The first push and the whole attack are each certain and don’t agree, so neither is used.';
     case 'agreement-is-no-proof':
-      return 'Noise over a soft first push shifts every hit alike, so their agreement proves nothing.';
+      return 'Noise on a soft first push shifts every hit the same way, so hits that agree prove nothing.';
     case 'newest-only':
-      return 'While it moves, only the newest hits count.';
+      return 'Only the newest hits count: the others are from before the move.';
     case 'left-out':
       return leftOutText(why.counts, why.ofNewest);
   }
@@ -75,10 +75,10 @@ const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
   disagrees: 'that disagree',
   'other-drum': 'of another drum',
   clipped: 'clipped',
-  'one-side-only': 'heard by one microphone only',
+  'one-side-only': 'heard by one mic only',
   old: 'that no longer count',
   'two-drums': 'of two drums at once',
-  'too-soon': 'too close to the one before',
+  'too-soon': 'too soon after the one before',
 };
 
 const LEFT_OUT_ONE: Readonly<Partial<Record<LeftOut, string>>> = {

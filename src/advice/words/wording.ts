@@ -25,7 +25,7 @@ export function named(letter: 'A' | 'B', context: Pick<AdviceContext, 'aLabel' |
 
 /** Where a sum is fuller: with the meter's own invert on, in its terms, since B's real switch may be pressed or not. */
 export function standText(prefers: SumVote['prefers'], context: AdviceContext): string {
-  if (context.invertB) return prefers === 'as-is' ? 'as the meter has it' : "without the meter's invert";
+  if (context.invertB) return prefers === 'as-is' ? 'with “Invert B here” on' : 'with “Invert B here” off';
   const b = micName('B', context);
   return prefers === 'as-is' ? `with ${b} as it is` : `with ${b} inverted`;
 }
@@ -35,15 +35,15 @@ export function pushText(polarity: Polarity, context: AdviceContext): string {
   const same = (polarity === 'same') !== context.invertB;
   const { a, b } = micNames(context);
   const push = `${b} starts the ${same ? 'same way as' : 'opposite way to'} ${a}`;
-  return context.invertB ? `without the meter's invert, ${push}` : push;
+  return context.invertB ? `with “Invert B here” off, ${push}` : push;
 }
 
-/** "the drum's low octave (60–120 Hz)": never "the low end", for a row of the bands is named low and lies elsewhere */
+/** "the drum’s low octave (60–120 Hz)": never "the low end", for a row of the bands is named low and lies elsewhere */
 export function octaveText(lowHz: number, highHz: number): string {
-  return `the drum's low octave (${bandText(lowHz, highHz)})`;
+  return `the drum’s low octave (${bandText(lowHz, highHz)})`;
 }
 
-/** "the drum's low octave (60–120 Hz) is 3.5 dB fuller with B inverted" */
+/** "the drum’s low octave (60–120 Hz) is 3.5 dB fuller with B inverted" */
 export function voteText(vote: SumVote, context: AdviceContext): string {
   return `${octaveText(vote.lowHz, vote.highHz)} is ${dbText(vote.db)} fuller ${standText(vote.prefers, context)}`;
 }
@@ -54,16 +54,16 @@ export function voteText(vote: SumVote, context: AdviceContext): string {
  */
 export function polarityText(flip: boolean, context: AdviceContext): string {
   const b = named('B', context);
-  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${micName('B', context)}'s polarity as it is`;
+  if (!context.invertB) return flip ? `Invert ${b}` : `Leave ${micName('B', context)}’s polarity alone`;
   return flip
-    ? `Take the meter's invert off: ${b} is right without it`
-    : `Press ${micName('B', context)}'s polarity switch, then take the meter's invert off`;
+    ? 'Switch “Invert B here” off'
+    : `Mute ${micName('B', context)}, press its polarity switch, unmute, then switch “Invert B here” off`;
 }
 
 /** The same, to be said over talkback; null: nothing to do. */
 export function polaritySpoken(flip: boolean, context: AdviceContext): string | null {
   const b = micName('B', context);
-  if (context.invertB) return flip ? "Take the meter's invert off" : `Press ${b}'s polarity switch`;
+  if (context.invertB) return flip ? polarityText(flip, context) : `Press ${b}’s polarity switch, “Invert B here” off`;
   return flip ? `Invert ${b}` : null;
 }
 

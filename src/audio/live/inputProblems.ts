@@ -5,10 +5,10 @@ import { detailOf, nameOf, PAGE_SENTENCES, problem } from '../problems';
 const SENTENCES = {
   ...PAGE_SENTENCES,
   'permission-refused':
-    'The browser refused the audio input; allow the microphone for this page in the address bar, then connect again.',
+    'The browser blocked the audio input; allow the microphone for this page in the address bar, then connect again.',
   'no-device': 'No audio input found; plug the interface in, check that the system lists it, then connect again.',
   'device-busy':
-    'The audio input could not be opened; a recording program may be holding it: close that program or free the device in it, then connect again.',
+    'The audio input couldn’t be opened; a recording program may be using it: close it or release the device there, then connect again.',
 };
 
 export function knownProblem(code: keyof typeof SENTENCES): ProblemError {
@@ -27,8 +27,11 @@ export function inputProblem(thrown: unknown): ProblemError {
     case 'AbortError':
       return knownProblem('device-busy');
     case 'OverconstrainedError':
-      return problem('no-device', 'The input you chose is gone; plug it back in or choose another.');
+      return problem(
+        'no-device',
+        'The input you chose has disconnected; monitors down, plug it back in, or choose another.',
+      );
     default:
-      return problem('unknown', `The audio input could not be opened (${detailOf(thrown)}); connect again.`);
+      return problem('unknown', `The audio input couldn’t be opened (${detailOf(thrown)}); connect again.`);
   }
 }

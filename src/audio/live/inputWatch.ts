@@ -15,11 +15,11 @@ export interface InputIdentity {
 
 const LOST: Problem = {
   code: 'input-lost',
-  text: 'The audio input is gone; plug the interface back in, then connect again.',
+  text: 'The audio interface has disconnected; monitors down, plug it back in, then connect again.',
 };
 const MUTED: Problem = {
   code: 'input-lost',
-  text: 'The system has muted this audio input, so nothing arrives; unmute it in the system’s sound settings, and the meter goes on.',
+  text: 'The system has muted this audio input, so nothing arrives; unmute it in the system’s sound settings, and the meter carries on.',
 };
 
 /**
@@ -41,7 +41,7 @@ export function inputChange(
   const name = (sameTrack ? now.label : trackLabel) || 'another device';
   return {
     code: 'input-changed',
-    text: `The system now delivers “${name}” instead of “${opened.trackLabel}”; choose the input again and connect.`,
+    text: `The system has switched from “${opened.trackLabel}” to “${name}”; choose the input again and connect.`,
   };
 }
 

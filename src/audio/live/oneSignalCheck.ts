@@ -48,11 +48,11 @@ function oneSignalProblem(facts: TrackFacts): Problem {
   if (on.length > 0) {
     return {
       code: 'processing-on',
-      text: `Both channels carry the same signal, because ${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on; switch voice processing off for this input, in the browser and in the system, then connect again.`,
+      text: `A and B carry the same signal: ${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on. Turn voice processing off for this input, in the browser and in the system, then connect again.`,
     };
   }
   return {
     code: 'one-channel',
-    text: 'Both channels carry the same signal: the input is mono, or voice processing is on; choose an input with two channels and switch the processing off, then connect again.',
+    text: 'A and B carry the same signal: the input is mono, or voice processing is on. Choose an input with two channels and turn the processing off, then connect again.',
   };
 }

@@ -24,7 +24,7 @@ export async function openAnalysis(
 ): Promise<MeterLink> {
   requireWorklet();
   if (typeof OfflineAudioContext.prototype.suspend !== 'function') {
-    throw problem('no-worklet', 'This browser can’t analyse a recording in one go; play it through the meter instead.');
+    throw problem('no-worklet', 'This browser can’t analyse a recording offline; play it through the meter instead.');
   }
   const buffer = await toAudioBuffer(recording);
   let pass = new Pass(buffer, settings, events);

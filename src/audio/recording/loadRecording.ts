@@ -41,7 +41,7 @@ function stereoOf(file: ChosenFile, wav: Wav): Recording {
   }
   const remarks = [
     ...(wav.channels > 2 ? [`channels 1 and 2 of ${wav.channels}`] : []),
-    ...(wav.truncated ? ['cut short, read as far as it goes'] : []),
+    ...(wav.truncated ? ['cut short, measured as far as it goes'] : []),
   ];
   return {
     label: labelled(file.name, remarks),
@@ -79,7 +79,7 @@ function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording
     );
   }
   const { frames } = a;
-  const remarks = a.truncated || b.truncated ? ['cut short, read as far as it goes'] : [];
+  const remarks = a.truncated || b.truncated ? ['cut short, measured as far as it goes'] : [];
   return {
     label: labelled(`A: ${fileA.name} · B: ${fileB.name}`, remarks),
     sampleRate: a.sampleRate,
@@ -95,7 +95,7 @@ function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording
 async function readChosen(file: ChosenFile): Promise<Wav> {
   const tooLarge = problem(
     'unsupported-file',
-    `${file.name} is too large to read here; trim it to the passage with the drum.`,
+    `${file.name} is too large for this page; trim it to the passage with the drum.`,
   );
   if (file.size > MOST_BYTES) throw tooLarge;
   let bytes: ArrayBuffer;

@@ -13,7 +13,8 @@ import type { DecisionTuning } from '../tuning/decisionTuning';
 import type { AttackFit } from './attackFit';
 import type { Pool } from './pool';
 import type { Stack } from './stack';
-import { isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
+import { type FitPlace, isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
+import type { Witness } from './witness';
 
 export class Decision {
   /** NaN, and sign 0, while there is no answer */
@@ -36,6 +37,9 @@ export class Decision {
   /** something moved, and too few hits came since */
   moved = false;
   hidden = false;
+  /** the best fit, and how far noise may move the answer, samples, as of the decision */
+  readonly fit = { delay: Number.NaN, sign: 0, sure: false };
+  noiseMove = 0;
   /** 1: the pool's hit i is behind the answer */
   readonly inAnswer = new Uint8Array(POOL_HITS);
 
@@ -65,10 +69,11 @@ export class Decision {
   /** Real-time safe: yes. Sets the fates of the hits in the store. */
   decide(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack): void {
     const { parts, delay } = this.tuning;
-    this.copy(pool);
+    this.copy(pool, fit);
     const p = pool.picks;
     const w = pool.waves;
     const fitSure = this.fitSure(store, pool, fit);
+    this.fit.sure = fitSure;
     const stacked = this.stackSure(store, pool, fit, stack, fitSure);
     const clean = p.sure && (stacked || !pool.hidden);
     // clean first pushes are the landmark; the best fit may lie on a later swing, but not with the other sign
@@ -115,9 +120,9 @@ export class Decision {
       this.contradiction = true;
       this.sign = 0;
     }
-    const move = stacked ? Math.hypot(stack.noiseMove, stack.delay - this.delay) : 0;
+    this.noiseMove = stacked ? Math.hypot(stack.noiseMove, stack.delay - this.delay) : 0;
     if (this.sign !== 0)
-      this.uncertainty = uncertaintyOf(this.sampleRate, store, pool, fit, this, move, delay.uncertainty);
+      this.uncertainty = uncertaintyOf(this.sampleRate, store, pool, fit, this, this.noiseMove, delay.uncertainty);
     // tops or low ends so unlike that a push alone proves nothing: the best fit has to lie near, with the same sign
     const unknown = this.sign !== 0 && Number.isNaN(this.uncertainty);
     if (parts.unlikeChannels && unknown && isUnlike(store, pool, delay.uncertainty)) {
@@ -129,13 +134,24 @@ export class Decision {
     this.setFates(store, pool);
   }
 
-  private copy(pool: Pool): void {
+  private copy(pool: Pool, fit: FitPlace): void {
     this.drumHits = pool.drumHits;
     this.usable = pool.picks.candidates;
     this.lowEndA = pool.lowEndA;
     this.lowEndB = pool.lowEndB;
     this.moved = pool.settling || (pool.oldUpTo > 0 && pool.drumHits < this.hitsNeeded);
     this.hidden = pool.hidden;
+    this.fit.delay = fit.delay;
+    this.fit.sign = fit.sign;
+  }
+
+  /** What stood still stands, by this witness: see Standing, which tells how accurate it is. Real-time safe: yes. */
+  hold(store: HitStore, pool: Pool, method: number, witness: Witness, members: Uint8Array): void {
+    this.take(method, witness.delay, witness.sign, witness.spread, witness.members);
+    this.agreement = witness.members / pool.drumHits;
+    this.noiseMove = 0;
+    this.inAnswer.set(members);
+    this.setFates(store, pool);
   }
 
   /** The low end's first pushes agree closely, the attacks fit, and most of what the whole signal shows goes the same way. */
@@ -241,6 +257,10 @@ export class Decision {
     this.lowEndB = false;
     this.moved = false;
     this.hidden = false;
+    this.fit.delay = Number.NaN;
+    this.fit.sign = 0;
+    this.fit.sure = false;
+    this.noiseMove = 0;
     this.inAnswer.fill(0);
   }
 }

@@ -34,7 +34,7 @@ export class Pool {
   readonly motion: Motion;
 
   private readonly hitsNeeded: number;
-  private readonly witnesses: HitWitnesses;
+  readonly witnesses: HitWitnesses;
   private readonly spreadSamples: number;
   private readonly mode: ModeFinder;
   private readonly sorted = new Float64Array(POOL_HITS);

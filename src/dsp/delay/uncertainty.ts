@@ -57,6 +57,21 @@ export interface Answered {
   members: number;
 }
 
+/** Where the best fit of the attacks lies, samples, and its sign. */
+export type FitPlace = Pick<AttackFit, 'delay' | 'sign'>;
+
+/** Distance of the best fit from the answer, samples; infinite where it goes the other way, or lies on another swing. Real-time safe: yes. */
+export function apartOf(
+  sampleRate: number,
+  fit: FitPlace,
+  answer: Pick<Answered, 'delay' | 'sign'>,
+  tuning: UncertaintyTuning = UNCERTAINTY,
+): number {
+  const apart = Math.abs(fit.delay - answer.delay);
+  const near = fit.sign === answer.sign && apart <= tuning.farApartSeconds * sampleRate;
+  return near ? apart : Number.POSITIVE_INFINITY;
+}
+
 /**
  * 90 %, samples; NaN where the best fit goes the other way, or lies on another swing. Real-time safe: yes.
  * @param noiseMove how far noise may move the delay, samples
@@ -65,14 +80,13 @@ export function uncertaintyOf(
   sampleRate: number,
   store: HitStore,
   pool: Pool,
-  fit: AttackFit,
+  fit: FitPlace,
   answer: Answered,
   noiseMove: number,
   tuning: UncertaintyTuning = UNCERTAINTY,
 ): number {
-  if (fit.sign !== answer.sign) return Number.NaN;
-  const apart = Math.abs(fit.delay - answer.delay);
-  if (!(apart <= tuning.farApartSeconds * sampleRate)) return Number.NaN;
+  const apart = apartOf(sampleRate, fit, answer, tuning);
+  if (apart === Number.POSITIVE_INFINITY) return Number.NaN;
   let rise = 0;
   for (let i = 0; i < pool.drumHits; i++)
     rise += Math.abs(store.riseDifference[pool.drumSlots[i] as number] as number) / pool.drumHits;

@@ -156,6 +156,11 @@ export class DrumSorter {
     return n >= this.tuning.ledHits && n >= this.tuning.ledShare * (this.hits[d] as number);
   }
 
+  /** The drum is one of two that sound alike. Real-time safe: yes. @param d NO_DRUM: it isn't */
+  parted(d: number): boolean {
+    return d >= 0 && !Number.isNaN(this.lowDelay[d] as number);
+  }
+
   /** Level in A's two lowest bands, dB. */
   private lowOf(store: HitStore, s: number): number {
     const at = s * FINGERPRINT;

@@ -1,6 +1,6 @@
 /**
  * The work of a hit, in pieces of at most one transform: first arrivals and the waveform's correlation as soon as the
- * look-ahead has come in, then the sum's spectra. Results go into the HitStore.
+ * look-ahead has come in, then the sum's spectra, as they come in. Results go into the HitStore.
  *
  * Every hit is read within the near reach, whatever was asked for, so that a longer reach can't change what is read there.
  * Only where the near reach shows nothing, and the far one does, is the hit a far one.
@@ -33,6 +33,8 @@ export class HitAnalyser {
   summed = 0;
   private readonly queue = new HitQueue();
   private readonly sum: HitSpectra;
+  /** pieces of a sum's work that a step has room for */
+  private readonly sumPieces: number;
   private readonly clipAfter: number;
   private readonly clipsA: ClipLog;
   private readonly clipsB: ClipLog;
@@ -42,13 +44,14 @@ export class HitAnalyser {
   /** the hit before was a far one */
   private lastFar = false;
 
-  /** @param nearLagMs the near reach; `maxLagMs` where that is no farther */
+  /** @param nearLagMs the near reach; `maxLagMs` where that is no farther; @param stepFrames between two calls of `work` */
   constructor(
     sampleRate: number,
     nearLagMs: number,
     maxLagMs: number,
     private readonly store: HitStore,
     private readonly rings: Rings,
+    stepFrames: number,
     tuning: Tuning = TUNING,
   ) {
     const { hit, input } = tuning;
@@ -56,6 +59,7 @@ export class HitAnalyser {
     this.far = maxLagMs > nearLagMs ? new HitReach(sampleRate, maxLagMs, rings, tuning) : null;
     const { maxLagSamples } = this.far ?? this.near;
     this.sum = new HitSpectra(sampleRate, hit.spectra, maxLagSamples + NEAR_HALF_POINTS * nearStep(sampleRate));
+    this.sumPieces = Math.max(1, Math.round(stepFrames / sampleRate / hit.spectra.pieceSeconds));
     this.lags = this.sum.lags;
     this.lagFactor = this.sum.factor;
     this.clipAfter = Math.round(hit.heard.clipAfterSeconds * sampleRate);
@@ -180,32 +184,26 @@ export class HitAnalyser {
     this.store.clipped[slot] = (clipA ? 1 : 0) | (clipB ? 2 : 0);
   }
 
-  /** The sum's spectra of the oldest hit, what they have in common at each lag, then the noise before it. */
+  /** The sum's spectra of the oldest hit, and what they have in common at each lag: as many small pieces as a step has room for. */
   private workOnSum(frames: number): WorkDone {
-    const { queue, store, sum, rings } = this;
+    const { queue, store } = this;
+    if (queue.stage(0) < SUM) return 'nothing';
     const serial = queue.serial(0);
     const slot = store.slot(serial);
-    const stage = queue.stage(0);
     const anchor = store.anchor[slot] as number;
-    if (stage < SUM || frames < anchor + sum.lookAheadFrames + 1) return 'nothing';
-    const lagRound = stage - SUM - 1;
-    if (lagRound >= 0 && lagRound < sum.lags.works) {
-      sum.storeLags(lagRound, slot);
-      queue.advance(0);
-      return 'part';
+    // while the hit is still coming in, and no other waits, there is no hurry
+    const isEarly = queue.count === 1 && frames < anchor + this.sum.lookAheadFrames;
+    const pieces = isEarly ? 1 : this.sumPieces;
+    for (let i = 0; i < pieces; i++) {
+      const done = this.sum.work(this.rings, frames, anchor, store, slot);
+      if (done === 'waiting') return i === 0 ? 'nothing' : 'part';
+      if (done === 'part') continue;
+      store.hasSum[slot] = 1;
+      this.summed = serial;
+      queue.shift();
+      return 'sum';
     }
-    if (!sum.load(rings.rawA, rings.rawB, anchor, stage !== SUM)) return 'part';
-    sum.transform();
-    if (stage === SUM) {
-      sum.storeHit(store, slot);
-      queue.advance(0);
-      return 'part';
-    }
-    sum.storeNoise(store, slot);
-    store.hasSum[slot] = 1;
-    this.summed = serial;
-    queue.shift();
-    return 'sum';
+    return 'part';
   }
 
   /** Forget what is under way; the kept hits' waveforms stay to be looked at. Real-time safe: yes. */

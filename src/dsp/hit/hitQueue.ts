@@ -3,7 +3,7 @@
 /** hits under way at a time */
 const PLACES = 8;
 
-/** what is to be done next with a hit; after SUM the lags, one stage a call, and last the noise */
+/** what is to be done next with a hit; SUM is the last */
 export const PICK = 0;
 export const PICK_LOW = 1;
 export const CORRELATE = 2;

@@ -1,15 +1,16 @@
 /**
  * What a hit's A and B have in common at every lag, band by band: the band's part of their correlation, from the cross
- * spectrum, so that a sum can be told for any delay of one against the other. Three inverse transforms a hit.
+ * spectrum, so that a sum can be told for any delay of one against the other. Two inverse transforms a hit and three small ones,
+ * in pieces.
  *
  * Value at lag d = Σ over the band's bins of Re(conj(A)·B·exp(+j2πfd)): with B's delay fallen by d, what A·B adds up to, in
  * the units of the hit's band powers. At lag 0 it is the zero-lag product.
  */
 import type FFT from 'fft.js';
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SUM_BAND } from '../../reading/bands';
-import { lagrange } from '../../reading/interpolate';
+import { LAGRANGE_BEFORE, LAGRANGE_VALUES, lagrangeWeights } from '../../reading/interpolate';
 import { type BinBand, binBand, binShare } from '../signal/binBand';
-import { transformOf } from '../signal/transforms';
+import { PARTS, type TransformInParts, transformOf } from '../signal/transforms';
 
 /** bands below this are told at every LOW_STEP-th lag: they carry nothing above */
 const LOW_BELOW_HZ = 1000;
@@ -38,12 +39,9 @@ export interface HitBins {
 }
 
 export class SumLags {
-  /** calls of `work` that one hit takes */
-  readonly works: number;
   /** of LAG_BANDS bands: powers of A and B, slot after slot */
   readonly powerA: Float64Array;
   readonly powerB: Float64Array;
-  private readonly fft: FFT;
   private readonly lowFft: FFT;
   private readonly input: Float64Array;
   private readonly output: Float64Array;
@@ -54,22 +52,39 @@ export class SumLags {
   private readonly step = new Int32Array(LAG_BANDS);
   private readonly half = new Int32Array(LAG_BANDS);
   private readonly curves: Float32Array[] = [];
-  /** two bands at a time */
-  private readonly rounds: (readonly [number, number])[] = [];
+  /** of the values round a lag that lies 0…LOW_STEP−1 after one */
+  private readonly weights: Float64Array;
+  /** a curve of several hits, added up */
+  private readonly together: Float64Array;
+  /** two bands at a time; −1: no second one */
+  private readonly first: Int32Array;
+  private readonly second: Int32Array;
+  /** the round that is under way, and the next piece of it */
+  private round = 0;
+  private piece = 0;
 
   /**
-   * @param binHz width of a bin; @param size length of the transform, a power of two ≥ 64
-   * @param maxLag largest |lag| that can be asked for, samples; below size/2 − 32
+   * @param binHz width of a bin; @param transform its size ≥ 64
+   * @param maxLag largest |lag| that can be asked for, samples; below half the size − 32
    */
-  constructor(binHz: number, size: number, maxLag: number, slots: number) {
+  constructor(
+    binHz: number,
+    private readonly transform: TransformInParts,
+    maxLag: number,
+    slots: number,
+  ) {
+    const { size } = transform;
     if (maxLag >= size / 2 - (MARGIN + 1) * LOW_STEP)
       throw new RangeError(`maxLag must be below ${size / 2 - (MARGIN + 1) * LOW_STEP} but was ${maxLag}`);
-    this.fft = transformOf(size);
     this.lowFft = transformOf(size / LOW_STEP);
     this.input = new Float64Array(2 * size);
-    this.output = new Float64Array(2 * size);
+    this.output = new Float64Array(2 * (2 * (maxLag + MARGIN) + 1));
     this.lowInput = new Float64Array((2 * size) / LOW_STEP);
     this.lowOutput = new Float64Array((2 * size) / LOW_STEP);
+    this.weights = new Float64Array(LOW_STEP * LAGRANGE_VALUES);
+    for (let phase = 0; phase < LOW_STEP; phase++)
+      this.weights.set(lagrangeWeights(phase / LOW_STEP), phase * LAGRANGE_VALUES);
+    this.together = new Float64Array(2 * (maxLag + MARGIN) + 1);
     this.powerA = new Float64Array(slots * LAG_BANDS);
     this.powerB = new Float64Array(slots * LAG_BANDS);
     const low: number[] = [];
@@ -83,24 +98,62 @@ export class SumLags {
       this.curves.push(new Float32Array(slots * (2 * (this.half[i] as number) + 1)));
       (isLow ? low : high).push(i);
     }
-    for (const list of [high, low])
-      for (let k = 0; k < list.length; k += 2) this.rounds.push([list[k] as number, list[k + 1] ?? -1]);
-    this.works = this.rounds.length;
+    const pairs = [high, low].flatMap((list) =>
+      list.flatMap((band, k) => (k % 2 === 0 ? [{ band, other: list[k + 1] ?? -1 }] : [])),
+    );
+    this.first = Int32Array.from(pairs, ({ band }) => band);
+    this.second = Int32Array.from(pairs, ({ other }) => other);
   }
 
-  /** Powers, and curves of two more bands; `round` 0…works−1, in order. Real-time safe: yes. */
-  work(round: number, bins: HitBins, slot: number): void {
-    const [p, q] = this.rounds[round] as readonly [number, number];
-    const low = this.step[p] === LOW_STEP;
-    const input = low ? this.lowInput : this.input;
-    const output = low ? this.lowOutput : this.output;
-    input.fill(0);
-    this.put(p, bins, slot, input, false);
-    if (q >= 0) this.put(q, bins, slot, input, true);
-    (low ? this.lowFft : this.fft).inverseTransform(output, input);
-    // fft.js divides by its length; a bin stands for its mirror too
-    this.take(p, slot, output, 0);
-    if (q >= 0) this.take(q, slot, output, 1);
+  /** One piece of a hit's powers and curves. Real-time safe: yes. @returns whether that was the last */
+  work(bins: HitBins, slot: number): boolean {
+    const p = this.first[this.round] as number;
+    const q = this.second[this.round] as number;
+    if (this.step[p] === LOW_STEP) this.workOnLow(p, q, bins, slot);
+    else if (!this.workOnHigh(p, q, bins, slot)) return false;
+    this.piece = 0;
+    this.round = (this.round + 1) % this.first.length;
+    return this.round === 0;
+  }
+
+  private workOnLow(p: number, q: number, bins: HitBins, slot: number): void {
+    const { lowInput, lowOutput } = this;
+    lowInput.fill(0);
+    this.put(p, bins, slot, lowInput, false);
+    if (q >= 0) this.put(q, bins, slot, lowInput, true);
+    // forward: the curve comes out with its lags turned round
+    this.lowFft.transform(lowOutput, lowInput);
+    const half = this.half[p] as number;
+    const n = lowInput.length / 2;
+    for (let i = -half; i <= half; i++) {
+      const at = 2 * (i > 0 ? n - i : -i);
+      this.keep(p, slot, i, lowOutput[at] as number);
+      if (q >= 0) this.keep(q, slot, i, lowOutput[at + 1] as number);
+    }
+  }
+
+  /** @returns whether that was the round's last piece */
+  private workOnHigh(p: number, q: number, bins: HitBins, slot: number): boolean {
+    const { transform, input, output } = this;
+    if (this.piece === 0) {
+      input.fill(0);
+      this.put(p, bins, slot, input, false);
+      if (q >= 0) this.put(q, bins, slot, input, true);
+    } else transform.part(input, this.piece - 1);
+    if (this.piece++ < PARTS) return false;
+    const half = this.half[p] as number;
+    for (let i = -half; i <= half; i++) {
+      transform.put(i > 0 ? transform.size - i : -i, output, i + half);
+      this.keep(p, slot, i, output[2 * (i + half)] as number);
+      if (q >= 0) this.keep(q, slot, i, output[2 * (i + half) + 1] as number);
+    }
+    return true;
+  }
+
+  /** A value of a band's curve, from what the transform gives: there a bin and its mirror both count. */
+  private keep(band: number, slot: number, i: number, x: number): void {
+    const half = this.half[band] as number;
+    (this.curves[band] as Float32Array)[slot * (2 * half + 1) + half + i] = x / 2;
   }
 
   /** A band's cross-spectrum: S, or i·S, with its mirror conjugated: S comes out as the real part, i·S as the imaginary one. */
@@ -137,18 +190,42 @@ export class SumLags {
     this.powerB[slot * LAG_BANDS + band] = pb;
   }
 
-  private take(band: number, slot: number, output: Float64Array, part: 0 | 1): void {
-    const n = output.length / 2;
-    const half = this.half[band] as number;
-    const curve = this.curves[band] as Float32Array;
-    const at = slot * (2 * half + 1) + half;
-    for (let i = -half; i <= half; i++) curve[at + i] = ((output[2 * (i < 0 ? i + n : i) + part] as number) * n) / 2;
+  /** Let the hit that is under way go. Real-time safe: yes. */
+  clear(): void {
+    this.round = 0;
+    this.piece = 0;
   }
 
-  /** The band's curve of a hit at a lag, samples. Real-time safe: yes. */
-  at(band: number, slot: number, lag: number): number {
+  /** A low band's curve at a lag, `lag` counted from its first value. */
+  private between(curve: Float64Array, lag: number): number {
+    const base = Math.floor(lag / LOW_STEP);
+    const phase = lag - base * LOW_STEP;
+    if (phase === 0) return curve[base] as number;
+    let sum = 0;
+    for (let j = 0; j < LAGRANGE_VALUES; j++)
+      sum += (this.weights[phase * LAGRANGE_VALUES + j] as number) * (curve[base + j - LAGRANGE_BEFORE] as number);
+    return sum;
+  }
+
+  /**
+   * The curves of several hits at `count` lags `from`, `from` + 1 …, added up. Real-time safe: yes.
+   * @param slots the hits, the first `hits` of them
+   */
+  addUp(band: number, slots: Int32Array, hits: number, from: number, count: number, out: Float64Array): void {
     const half = this.half[band] as number;
+    const step = this.step[band] as number;
     const length = 2 * half + 1;
-    return lagrange(this.curves[band] as Float32Array, slot * length, length, half + lag / (this.step[band] as number));
+    const curve = this.curves[band] as Float32Array;
+    // the values of the curve that these lags lie between, all hits together
+    const first = Math.max(0, half + Math.floor(from / step) - MARGIN);
+    const last = Math.min(length - 1, half + Math.ceil((from + count - 1) / step) + MARGIN);
+    const { together } = this;
+    together.fill(0, first, last + 1);
+    for (let h = 0; h < hits; h++) {
+      const at = (slots[h] as number) * length;
+      for (let i = first; i <= last; i++) together[i] = (together[i] as number) + (curve[at + i] as number);
+    }
+    if (step === 1) for (let k = 0; k < count; k++) out[k] = together[half + from + k] as number;
+    else for (let k = 0; k < count; k++) out[k] = this.between(together, half * step + from + k);
   }
 }

@@ -248,7 +248,7 @@ export class FrameWriter {
     for (let i = 0; i < n; i++) {
       const d = this.order[i] as number;
       const { pool, decision } = heard.each[d] as DrumSource;
-      judgeDrum(v, decision, heard.length, this.tuning);
+      judgeDrum(v, decision, heard.length, this.tuning, heard.sorter.parted(d));
       const at = AT.drum(i);
       out[at + drum.id] = heard.sorter.id[d] as number;
       out[at + drum.hits] = heard.sorter.hits[d] as number;

@@ -60,7 +60,7 @@ export function judge(
     if (heard.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
     return v.set(STATE.unclear, REASON['no-common-signal']);
   }
-  return judgeDrum(v, heard.shown.decision, heard.length, tuning);
+  return judgeDrum(v, heard.shown.decision, heard.length, tuning, heard.sorter.parted(heard.shownAt));
 }
 
 /**
@@ -76,22 +76,32 @@ function heldAtEnd(v: Verdict, { heard }: VerdictSources, tuning: Tuning): boole
   return measured || ((heard.onlyA === 0 || heard.onlyB === 0) && decision.drumHits >= tuning.delay.hitsNeeded);
 }
 
-/** What is known of one drum. Real-time safe: yes. @param heard newest hits of all drums */
-export function judgeDrum(v: Verdict, decision: Decision, heard: number, tuning: Tuning = TUNING): Verdict {
+/**
+ * What is known of one drum. Real-time safe: yes.
+ * @param heard newest hits of all drums
+ * @param parted it is one of two that were taken for one drum: to count its hits from the start would hide that
+ */
+export function judgeDrum(
+  v: Verdict,
+  decision: Decision,
+  heard: number,
+  tuning: Tuning = TUNING,
+  parted = false,
+): Verdict {
   v.measured = false;
   v.following = false;
-  if (decision.lowEndA) return v.set(STATE.unclear, REASON['low-end-only-a']);
-  if (decision.lowEndB) return v.set(STATE.unclear, REASON['low-end-only-b']);
+  if (decision.lowEndA) return v.set(STATE.unclear, REASON['lows-only-a']);
+  if (decision.lowEndB) return v.set(STATE.unclear, REASON['lows-only-b']);
   if (decision.following) {
     v.following = true;
     return v.set(STATE.following, REASON.moving);
   }
   if (decision.moved) return v.set(STATE.listening, REASON.moved);
   if (decision.drumHits < tuning.delay.hitsNeeded)
-    return heard >= tuning.verdict.drumHitsSeen
+    return parted || heard >= tuning.verdict.drumHitsSeen
       ? v.set(STATE.unclear, REASON['several-drums'])
       : v.set(STATE.listening, REASON['too-few-hits']);
-  if (decision.contradiction) return v.set(STATE.unclear, REASON['witnesses-disagree']);
+  if (decision.contradiction) return v.set(STATE.unclear, REASON['push-and-shape-disagree']);
   if (decision.sign !== 0) {
     v.measured = true;
     return v.set(STATE.measured, REASON.agreed);

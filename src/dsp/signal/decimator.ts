@@ -1,5 +1,4 @@
-/** One sample of a signal at a half, a quarter … of its rate: what lies above the new rate's half is filtered out first. */
-import type { Ring } from './ring';
+/** A signal at a half, a quarter … of its rate: what lies above the new rate's half is filtered out first. */
 
 /** taps on either side of the middle, per unit of the factor */
 const TAPS = 16;
@@ -13,7 +12,7 @@ export class Decimator {
   private readonly taps: Float64Array;
 
   /** @param factor a whole number from 1 on; 1: nothing is filtered */
-  constructor(factor: number) {
+  constructor(readonly factor: number) {
     this.reach = factor === 1 ? 0 : TAPS * factor;
     const cutoff = CUTOFF / factor;
     this.taps = Float64Array.from({ length: 2 * this.reach + 1 }, (_, i) => {
@@ -27,11 +26,21 @@ export class Decimator {
     for (let i = 0; i < this.taps.length; i++) this.taps[i] = (this.taps[i] as number) / sum;
   }
 
-  /** The lowered signal where the ring's frame is. Real-time safe: yes. */
-  at(ring: Ring, frame: number): number {
-    if (this.reach === 0) return ring.at(frame);
-    let sum = 0;
-    for (let i = 0; i < this.taps.length; i++) sum += (this.taps[i] as number) * ring.at(frame - this.reach + i);
-    return sum;
+  /** frames from which n values are made */
+  framesFor(n: number): number {
+    return (n - 1) * this.factor + 1 + 2 * this.reach;
+  }
+
+  /** The lowered signal at `reach`, `reach` + `factor` … of x, n values. Real-time safe: yes. */
+  run(x: Float64Array, out: Float64Array, n: number): void {
+    const { taps, reach, factor } = this;
+    for (let i = 0; i < n; i++) {
+      const first = i * factor;
+      const last = first + 2 * reach;
+      let sum = (taps[reach] as number) * (x[first + reach] as number);
+      // the taps are alike on either side
+      for (let k = 0; k < reach; k++) sum += (taps[k] as number) * ((x[first + k] as number) + (x[last - k] as number));
+      out[i] = sum;
+    }
   }
 }

@@ -9,6 +9,7 @@ export class NearSum {
   readonly values = new Float64Array(NEAR_BANDS * NEAR_POINTS).fill(Number.NaN);
   /** the arrival that they lie round, samples of the stream; NaN: none */
   centre = Number.NaN;
+  private readonly common = new Float64Array(NEAR_POINTS);
 
   /**
    * Real-time safe: yes.
@@ -39,12 +40,11 @@ export class NearSum {
       if (!(aa * bb > 0)) continue;
       // levels made equal over all the hits together
       const norm = 1 / Math.sqrt(aa * bb);
-      this.now[n] = common(lags, band, slots, hits, 0) * norm;
+      lags.addUp(band, slots, hits, 0, 1, this.common);
+      this.now[n] = (this.common[0] as number) * norm;
       if (Number.isNaN(this.centre)) continue;
-      for (let i = 0; i < NEAR_POINTS; i++) {
-        const lag = this.centre / factor + i - NEAR_HALF_POINTS;
-        this.values[n * NEAR_POINTS + i] = common(lags, band, slots, hits, lag) * norm;
-      }
+      lags.addUp(band, slots, hits, this.centre / factor - NEAR_HALF_POINTS, NEAR_POINTS, this.common);
+      for (let i = 0; i < NEAR_POINTS; i++) this.values[n * NEAR_POINTS + i] = (this.common[i] as number) * norm;
     }
   }
 
@@ -54,10 +54,4 @@ export class NearSum {
     this.values.fill(Number.NaN);
     this.centre = Number.NaN;
   }
-}
-
-function common(lags: SumLags, band: number, slots: Int32Array, hits: number, lag: number): number {
-  let sum = 0;
-  for (let i = 0; i < hits; i++) sum += lags.at(band, slots[i] as number, lag);
-  return sum;
 }

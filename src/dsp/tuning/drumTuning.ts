@@ -42,6 +42,8 @@ export const DRUM = fixed({
     newestHits: 16,
     /** s (1.7 cm of path): an answer that comes back so far from where it was, after a move, holds for the other drums too. Evidence: no record. */
     movedSeconds: 0.00005,
+    /** ratio of powers in A (3 dB) from which one drum is clearly louder than another: it is shown, though the other was answered first. Evidence: no record. */
+    clearlyLouderPowerRatio: 2,
   },
 });
 export type SorterTuning = typeof DRUM.sorter;

@@ -1,7 +1,7 @@
 /** What a kit sheet's file must be, version by version: every field, and nothing else. */
 import * as v from 'valibot';
 import { PAIR_KIND_IDS } from '../../advice/plan/pairKinds';
-import { BAND_COUNT, LOW_OCTAVES_HZ } from '../../reading/bands';
+import { BAND_COUNT, LOW_OCTAVES_HZ, NEAR_POINTS } from '../../reading/bands';
 import { MOST_LABEL, MOST_MICROPHONES, MOST_NOTE, MOST_PAIRS, MOST_TIMINGS } from './fileLimits';
 import { SUM_PICTURE_HZ } from './model';
 
@@ -69,13 +69,17 @@ const plan = v.pipe(
   v.strictObject({ invertB: v.boolean(), delayMs, moveCm }),
   v.check((one) => one.delayMs === null || one.moveCm === null, 'must be a delay or a move'),
 );
-const taken = v.strictObject({
-  ...READ,
-  ...SINCE_2,
-  run: label,
-  timings,
-  plan: v.nullable(plan),
+const SINCE_3 = { run: label, timings, plan: v.nullable(plan) };
+const taken3 = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3 });
+
+const curve = v.nullable(v.pipe(v.array(within(-1, 1)), v.length(NEAR_POINTS)));
+const sumByDelay = v.strictObject({
+  fromMs: within(-1000, 1000),
+  stepMs: v.pipe(v.number(), v.gtValue(0), v.maxValue(1)),
+  low: curve,
+  all: curve,
 });
+const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, sumByDelay: v.nullable(sumByDelay) });
 
 const DONE = { movedCm: moveCm, leftOnPurpose: v.boolean(), note };
 const whose = v.nullable(v.picklist(['a', 'b', 'both']));
@@ -115,6 +119,13 @@ const pair2 = v.strictObject({
   done: v.nullable(done2),
   checked,
 });
+const pair3 = v.strictObject({
+  ...PAIR,
+  before: v.nullable(taken3),
+  after: v.nullable(taken3),
+  done: v.nullable(done),
+  checked,
+});
 const pair = v.strictObject({
   ...PAIR,
   before: v.nullable(taken),
@@ -132,6 +143,7 @@ const KIT = {
   references: v.pipe(v.array(v.strictObject({ drum: label, microphone: id })), v.maxLength(MOST_PAIRS)),
   follows: v.pipe(v.array(v.strictObject({ microphone: id, drum: label })), v.maxLength(MOST_MICROPHONES)),
 };
+const microphones = v.pipe(v.array(microphone), v.maxLength(MOST_MICROPHONES));
 const microphones2 = v.pipe(v.array(microphone2), v.maxLength(MOST_MICROPHONES));
 
 export const kit1 = v.strictObject({
@@ -146,9 +158,15 @@ export const kit2 = v.strictObject({
 });
 export const kit3 = v.strictObject({
   ...KIT,
-  microphones: v.pipe(v.array(microphone), v.maxLength(MOST_MICROPHONES)),
+  microphones,
+  pairs: v.pipe(v.array(pair3), v.maxLength(MOST_PAIRS)),
+});
+export const kit4 = v.strictObject({
+  ...KIT,
+  microphones,
   pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),
 });
 
 export type Kit1 = v.InferOutput<typeof kit1>;
 export type Kit2 = v.InferOutput<typeof kit2>;
+export type Kit3 = v.InferOutput<typeof kit3>;

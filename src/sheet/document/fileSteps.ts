@@ -2,11 +2,13 @@
 import type { SumLevels, Timing } from '../../advice/plan/alternatives';
 import { sumDbFromCoherency } from '../../reading/acoustics';
 import { BANDS, LOW_OCTAVES_HZ } from '../../reading/bands';
-import type { Kit1, Kit2 } from './fileSchemas';
-import type { Done, KitSheet, Taken } from './model';
+import type { Kit1, Kit2, Kit3 } from './fileSchemas';
+import type { KitSheet, Taken } from './model';
 
 type Pair2 = Kit2['pairs'][number];
 type Taken1 = NonNullable<Kit1['pairs'][number]['before']>;
+type Pair3 = Kit3['pairs'][number];
+type Taken3 = NonNullable<Pair3['before']>;
 type Taken2 = NonNullable<Pair2['before']>;
 
 export function fromVersion1(old: Kit1): Kit2 {
@@ -22,7 +24,7 @@ export function fromVersion1(old: Kit1): Kit2 {
   return { ...old, pairs };
 }
 
-export function fromVersion2(old: Kit2): KitSheet {
+export function fromVersion2(old: Kit2): Kit3 {
   return {
     ...old,
     microphones: old.microphones.map(({ voicing, ...one }) => ({ ...one, contour: voicing })),
@@ -30,8 +32,17 @@ export function fromVersion2(old: Kit2): KitSheet {
   };
 }
 
+/** Beside the delays that were offered then, nobody knows what one would gain. */
+export function fromVersion3(old: Kit3): KitSheet {
+  const with4 = (one: Taken3 | null): Taken | null => one && { ...one, sumByDelay: null };
+  return {
+    ...old,
+    pairs: old.pairs.map((one) => ({ ...one, before: with4(one.before), after: with4(one.after) })),
+  };
+}
+
 /** What the meter recommended wasn't kept, nor what A+B came to anywhere but in the drum's low octave. */
-function known(old: Taken2 | null): Taken | null {
+function known(old: Taken2 | null): Taken3 | null {
   if (old === null) return null;
   const { take, ...rest } = old;
   return { ...rest, run: take, timings: presentOf(old), plan: null };
@@ -51,7 +62,7 @@ function presentOf({ lowCoherency }: Taken2): Timing[] {
  * The delay was kept with B positive, and without the polarity that belongs to it: it brought the first pushes together, so
  * that is the arrival's.
  */
-function doneOf({ done, before, after }: Pair2): Done | null {
+function doneOf({ done, before, after }: Pair2): Pair3['done'] {
   if (done === null) return null;
   const { delayLaterMs, ...rest } = done;
   const read = after ?? before;

@@ -1,6 +1,7 @@
 /** The kit sheet: microphones, pairs, and what was read and done. Plain data: it is stored, sent and compared as it is. */
 import type { Action, Timing } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
+import type { SumByDelay } from '../../advice/plan/sumByDelay';
 import type { Fuller } from '../../reading/codes';
 import type { Polarity } from '../../reading/reading';
 
@@ -60,6 +61,8 @@ export interface Taken {
    * a move; from it the plan is worked out anew for other switches. Empty: neither sum nor arrival carries anything
    */
   timings: Timing[];
+  /** what A+B would come to with any delay near the arrival; null: no arrival holds, or a sheet from before version 4 */
+  sumByDelay: SumByDelay | null;
   /** what the meter recommended at that moment, whole; null: nothing */
   plan: Action | null;
   /** how the two polarity switches stood then */

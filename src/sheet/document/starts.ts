@@ -1,5 +1,5 @@
 /**
- * Starting points: usual kits from two microphones to fourteen, with the pairs worth reading, in the order of a round:
+ * Starting points: usual kits from two microphones to fourteen, with the pairs worth measuring, in the order of a round:
  * each drum by itself first, then the overheads against what they hear. Which microphones are usual is common practice, no
  * source.
  */
@@ -12,12 +12,12 @@ type MicrophoneId = keyof typeof MICROPHONES;
 const MICROPHONES = {
   kickIn: ['Kick in', 'kick', 'inside'],
   kickOut: ['Kick out', 'kick', 'outside'],
-  kickDriver: ['Kick low-end driver', 'kick', 'front'],
+  kickDriver: ['Kick speaker', 'kick', 'front'],
   snareTop: ['Snare top', 'snare', 'top'],
   snareTop2: ['Snare top 2', 'snare', 'top'],
   snareBottom: ['Snare bottom', 'snare', 'bottom'],
   snareShell: ['Snare shell', 'snare', 'shell'],
-  highTom: ['High tom', 'high tom', 'top'],
+  highTom: ['Rack tom', 'rack tom', 'top'],
   floorTom: ['Floor tom', 'floor tom', 'top'],
   hiHat: ['Hi-hat', 'hi-hat', 'top'],
   overheadLeft: ['Overhead left', '', 'above, left'],
@@ -43,7 +43,7 @@ const PAIRS: readonly PairPlan[] = [
   ['kickOut', 'overhead', 'close-overhead', 'kick'],
   ['kickOut', 'overheadLeft', 'close-overhead', 'kick'],
   ['snareTop', 'hiHat', 'other', 'snare'],
-  ['highTom', 'overheadLeft', 'close-overhead', 'high tom'],
+  ['highTom', 'overheadLeft', 'close-overhead', 'rack tom'],
   ['floorTom', 'overheadRight', 'close-overhead', 'floor tom'],
   ['snareTop', 'room', 'close-room', 'snare'],
 ];
@@ -78,7 +78,7 @@ export const STARTS: readonly Start[] = [
   },
   {
     id: 'eleven',
-    title: 'Eleven: the same with a low-end driver, hi-hat and room',
+    title: 'Eleven: the same with a speaker as mic, hi-hat and room',
     microphones: [
       'kickIn',
       'kickOut',

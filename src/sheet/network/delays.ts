@@ -50,7 +50,7 @@ export function solveDelays(microphones: number, readings: readonly DelayReading
     throw new RangeError(`reference ${reference} of ${microphones} microphones`);
   for (const { delayMs, uncertaintyMs } of readings)
     if (!Number.isFinite(delayMs) || !(uncertaintyMs > 0 && uncertaintyMs < Number.POSITIVE_INFINITY))
-      throw new RangeError(`a delay of ${delayMs} ms, uncertain by ${uncertaintyMs} ms`);
+      throw new RangeError(`a delay of ${delayMs} ms ±${uncertaintyMs} ms`);
   const { group, count } = groupsOf(microphones, readings);
   const at = new Float64Array(microphones);
   const residualMs = new Array<number>(readings.length).fill(0);

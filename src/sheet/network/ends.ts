@@ -31,6 +31,12 @@ export function groupsOf(microphones: number, readings: readonly Ends[]): { grou
   return { group, count };
 }
 
+/** The same as sets. @returns of each 1 for those in it */
+export function setsOf(microphones: number, readings: readonly Ends[]): Uint8Array[] {
+  const { group, count } = groupsOf(microphones, readings);
+  return Array.from({ length: count }, (_, g) => Uint8Array.from(group, (of) => (of === g ? 1 : 0)));
+}
+
 /** @throws RangeError a reading names a microphone that isn't there, or one twice */
 export function checkEnds(microphones: number, readings: readonly Ends[]): void {
   const there = (i: number): boolean => Number.isInteger(i) && i >= 0 && i < microphones;

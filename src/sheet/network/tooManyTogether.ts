@@ -8,7 +8,7 @@ export class TooManyTogether extends RangeError {
   readonly microphones: number;
 
   constructor(microphones: number) {
-    super(`${microphones} microphones are linked by readings, at most ${MOST_TOGETHER} can be compared`);
+    super(`${microphones} mics are linked by readings, at most ${MOST_TOGETHER} can be compared`);
     this.name = 'TooManyTogether';
     this.microphones = microphones;
   }

@@ -1,10 +1,12 @@
-/** What was to be expected of a pair beside what was read, and how that goes together with the plan. */
-import type { Action } from '../../advice/plan/alternatives';
+/** What was to be expected of a pair beside what was measured, and how that goes together with the plan. */
+import { type Action, LEAST_GAIN_DB } from '../../advice/plan/alternatives';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
+import { checkFirstText } from '../../advice/words/usualWords';
 import { opposite } from '../../reading/polarity';
 import type { Polarity } from '../../reading/reading';
 import { labelOf } from '../document/labels';
 import type { KitSheet, Pair, Taken } from '../document/model';
+import { sameAction } from './pairPlan';
 import { actionText, byItself } from './planWords';
 
 export interface Expected {
@@ -12,10 +14,10 @@ export interface Expected {
   polarity: Polarity | null;
   /**
    * met · other: the polarity isn't the usual one · low-octave: first push and low octave don't belong together ·
-   * open: nothing is usual, or the reading isn't sure
+   * open: nothing is usual, or the reading is uncertain
    */
   verdict: 'met' | 'other' | 'low-octave' | 'open';
-  /** "Expected inverted, read inverted.", and how the plan goes with it */
+  /** "Expected inverted, measured inverted.", and how the plan goes with it */
   text: string;
 }
 
@@ -42,19 +44,19 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = tak
   const read = taken.sure ? taken.polarity : null;
   const expectation = polarity ? `Expected ${polarity}` : 'Either polarity may come out';
   const switched = turned ? `, ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted at its switch` : '';
-  if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; the reading isn’t sure.` };
-  const said = `${expectation}, read ${read}${switched}.`;
+  if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; the reading is uncertain.` };
+  const said = `${expectation}, measured ${read}${switched}.`;
   const then = planText(sheet, pair, plan);
   if (lowOctaveContradicts(taken, read)) {
     const check =
-      'Compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push';
+      'Stop the drummer and compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push';
     return { polarity, verdict: 'low-octave', text: `${said} ${check}${then && `; if they are alike, ${then}`}.` };
   }
   if (polarity === null) return { polarity, verdict: 'open', text: said };
-  if (polarity === read) return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, plan, read)}` };
-  const way = pairKind(pair.kind).expectedPolarity === 'same' ? 'start the same way' : 'start the opposite way';
-  const check = `Usually these two ${way}: check the cable and the switch first (drummer stopped)`;
-  return { polarity, verdict: 'other', text: `${said} ${check}${then && `; if they are right, ${then}`}.` };
+  if (polarity === read)
+    return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, taken, plan, read)}` };
+  const asWired = turned ? opposite(polarity) : polarity;
+  return { polarity, verdict: 'other', text: `${said} ${checkFirstText(asWired, then)}` };
 }
 
 /** "invert Snare bottom", "leave both as they are"; empty: nothing is recommended */
@@ -64,16 +66,31 @@ function planText(sheet: KitSheet, pair: Pair, plan: Action | null): string {
   return actionText(sheet, pair, plan, { inverted: byItself(sheet, pair, plan), nameOf });
 }
 
-/** As it usually is: why the plan inverts one all the same, or why it doesn't. */
-function usualText(sheet: KitSheet, pair: Pair, plan: Action | null, read: Polarity): string {
+/** As it usually is: why the plan inverts one all the same, or why it doesn't. Fuller only where that is known. */
+function usualText(sheet: KitSheet, pair: Pair, taken: Taken, plan: Action | null, read: Polarity): string {
   if (plan === null) return 'As usual.';
+  const fuller = isFuller(taken, plan);
   const [one] = byItself(sheet, pair, plan);
-  if (one === undefined)
-    return read === 'inverted' ? 'As usual, and fuller with both polarities left as they are.' : 'As usual.';
+  if (one === undefined) {
+    if (read === 'same') return 'As usual.';
+    return fuller
+      ? 'As usual, and fuller with both polarities left as they are.'
+      : 'As usual; by the plan both polarities stay as they are.';
+  }
   const name = labelOf(sheet, one);
-  return read === 'inverted'
-    ? `${name} hears the hit the other way round, as usual: that is why it is inverted.`
-    : `As usual at the first push; over the whole hit the two are fuller with ${name} inverted.`;
+  if (read === 'inverted') return `${name} hears the hit the other way round, as usual: that is why it is inverted.`;
+  return fuller
+    ? `As usual at the first push; over the whole hit the two are fuller with ${name} inverted.`
+    : `As usual at the first push; by the plan ${name} is inverted.`;
+}
+
+/** With the plan's polarity than with the other one, everything else alike: by LEAST_GAIN_DB in the low octave and overall. */
+function isFuller({ timings }: Taken, plan: Action): boolean {
+  const there = timings.find((one) => sameAction({ ...one, invertB: plan.invertB }, plan));
+  if (there === undefined) return false;
+  const [own, other] = plan.invertB ? [there.inverted, there.asIs] : [there.asIs, there.inverted];
+  const gains = (x: number | null, y: number | null): boolean => x !== null && y !== null && x - y >= LEAST_GAIN_DB;
+  return gains(own.lowDb, other.lowDb) && gains(own.allDb, other.allDb);
 }
 
 /** Fuller the other way round than first push and delay alone would make it. */

@@ -10,7 +10,7 @@ export interface Outcome {
 }
 
 /** Nobody knows by what: a switch that wasn't told of, a cable, the patch. */
-export const TURNED_OVER = 'polarity changed, no switch noted';
+export const TURNED_OVER = 'polarity inverted, no switch press noted';
 
 const NOTHING_DONE: Done = { inverted: null, movedCm: null, later: null, leftOnPurpose: false, note: '' };
 

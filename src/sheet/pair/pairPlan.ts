@@ -11,6 +11,7 @@ import {
   type Timing,
   turned,
 } from '../../advice/plan/alternatives';
+import { type SumByDelay, timingAt, turnedSum } from '../../advice/plan/sumByDelay';
 import { BANDS } from '../../reading/bands';
 import type { KitSheet, Pair, Taken } from '../document/model';
 import { switchesDiffer } from './asItStands';
@@ -19,6 +20,8 @@ export interface PairPlan {
   /** the present first; empty: neither sum nor arrival carries anything */
   timings: Timing[];
   alternatives: Alternative[];
+  /** for any other delay; null: not known */
+  sumByDelay: SumByDelay | null;
   /** null: nothing can be recommended */
   recommended: Alternative | null;
   /** what a person decided on: to do it in the mix, or to leave the pair as it was accepted; null: nothing */
@@ -35,6 +38,8 @@ export function planOf(sheet: KitSheet, pair: Pair, taken: Taken): PairPlan {
   const differ = switchesDiffer(sheet, pair, taken);
   const timings = differ ? turned(taken.timings) : taken.timings;
   const alternatives = alternativesOf(timings);
+  const { sumByDelay: sum } = taken;
+  const known = { timings, alternatives, sumByDelay: sum && differ ? turnedSum(sum) : sum };
   const { done } = pair;
   const leftOnPurpose = done?.leftOnPurpose ?? false;
   const asItWas: Action | null = leftOnPurpose
@@ -43,22 +48,20 @@ export function planOf(sheet: KitSheet, pair: Pair, taken: Taken): PairPlan {
       ? { ...done.later, moveCm: null }
       : null;
   return {
-    timings,
-    alternatives,
-    recommended: recommendedNow(alternatives, taken.plan, differ),
-    chosen: asItWas && withGains(alternatives, turnedBy(asItWas, differ)),
+    ...known,
+    recommended: recommendedNow(known, taken.plan, differ),
+    chosen: asItWas && withGains(known, turnedBy(asItWas, differ)),
     leftOnPurpose,
   };
 }
 
+type Known = Pick<PairPlan, 'timings' | 'alternatives' | 'sumByDelay'>;
+
 /** What the meter recommended, as long as the switches stand so; by the same rule anew where they don't. */
-function recommendedNow(
-  alternatives: readonly Alternative[],
-  plan: Action | null,
-  differ: boolean,
-): Alternative | null {
+function recommendedNow(known: Known, plan: Action | null, differ: boolean): Alternative | null {
   if (plan === null) return null;
-  const then = withGains(alternatives, turnedBy(plan, differ));
+  const then = withGains(known, turnedBy(plan, differ));
+  const { alternatives } = known;
   return differ && alternatives.length > 0 && gainDb(then) !== null ? recommendedOf(alternatives) : then;
 }
 
@@ -66,15 +69,35 @@ function recommendedNow(
 const turnedBy = (action: Action, differ: boolean): Action =>
   differ ? { ...action, invertB: !action.invertB } : action;
 
-/** The alternative that is this action; one with unknown gains where there is none. */
-function withGains(alternatives: readonly Alternative[], action: Action): Alternative {
+/** The alternative that is this action; of another delay what the sum says there, of another move nothing. */
+function withGains({ timings: [present], alternatives, sumByDelay }: Known, action: Action): Alternative {
   const { invertB, delayMs, moveCm } = action;
-  const unknown = { lowDb: null, allDb: null, bandsDb: BANDS.map(() => null) };
+  const found = alternatives.find((one) => sameAction(one, action));
+  if (found) return found;
+  if (isPresent(action)) return { invertB, delayMs, moveCm, lowDb: 0, allDb: 0, bandsDb: BANDS.map(() => 0) };
+  const there = delayMs === null || sumByDelay === null ? null : timingAt(sumByDelay, delayMs);
+  const levels = there && (invertB ? there.inverted : there.asIs);
+  const gain = (band: 'lowDb' | 'allDb'): number | null => minus(levels?.[band] ?? null, present?.asIs[band] ?? null);
+  return { invertB, delayMs, moveCm, lowDb: gain('lowDb'), allDb: gain('allDb'), bandsDb: NONE };
+}
+
+const NONE: Alternative['bandsDb'] = BANDS.map(() => null);
+const minus = (x: number | null, y: number | null): number | null => (x === null || y === null ? null : x - y);
+
+/** Two delays that differ by less are one in the whole kit, ms: a sample at 48 kHz. */
+const SAME_IN_KIT_MS = 0.02;
+
+/**
+ * What the pair gets with a switch and a delay between its two that the whole kit sets, ms: positive: A is delayed.
+ * @param own what it would have by itself
+ */
+export function withDelay(plan: PairPlan, own: Alternative | null, invertB: boolean, delayMs: number): Alternative {
+  const same = (one: Action): boolean =>
+    one.invertB === invertB && one.moveCm === null && Math.abs((one.delayMs ?? 0) - delayMs) < SAME_IN_KIT_MS;
+  if (own && same(own)) return own;
   return (
-    alternatives.find((one) => sameAction(one, action)) ??
-    (isPresent(action)
-      ? { invertB, delayMs, moveCm, lowDb: 0, allDb: 0, bandsDb: BANDS.map(() => 0) }
-      : { invertB, delayMs, moveCm, ...unknown })
+    plan.alternatives.find(same) ??
+    withGains(plan, { invertB, delayMs: Math.abs(delayMs) < SAME_IN_KIT_MS ? null : delayMs, moveCm: null })
   );
 }
 

@@ -48,12 +48,12 @@ export function actionText(
 export const delayText = (ms: number, sampleRate: number): string =>
   `${msText(ms)} (${samplesText(wholeSamples(ms, sampleRate))})`;
 
-/** "+5.8 dB in the drum's low octave (88–177 Hz), +5.5 dB over all" */
+/** "+5.8 dB in the drum’s low octave (88–177 Hz), +5.5 dB overall" */
 export function gainsText({ lowDb, allDb }: Pick<SumLevels, 'lowDb' | 'allDb'>, taken: Taken): string {
   const octave = `the drum’s low octave${octaveText(taken)}`;
-  if (lowDb === null && allDb === null) return 'what that gains isn’t known';
-  const low = lowDb === null ? `not known in ${octave}` : `${gainText(lowDb)} in ${octave}`;
-  return `${low}, ${allDb === null ? 'not known over all' : `${gainText(allDb)} over all`}`;
+  if (lowDb === null && allDb === null) return 'gain unknown';
+  const low = lowDb === null ? `unknown in ${octave}` : `${gainText(lowDb)} in ${octave}`;
+  return `${low}, ${allDb === null ? 'unknown overall' : `${gainText(allDb)} overall`}`;
 }
 
 /** " (177–354 Hz)"; empty where it isn't known */

@@ -3,8 +3,9 @@ import type { Advice } from '../../advice/advice';
 import { advise } from '../../advice/advise';
 import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
+import { sumByDelayOf, swappedSum } from '../../advice/plan/sumByDelay';
 import { timingsOf } from '../../advice/plan/timings';
-import type { Reading } from '../../reading/reading';
+import { answerOf, type Reading } from '../../reading/reading';
 import type { Taken } from '../document/model';
 
 export interface PlannedWith {
@@ -21,7 +22,7 @@ export interface PlannedWith {
 export function plannedOf(
   reading: Reading,
   { kind, temperatureC, meterInvert, turned, shown }: PlannedWith,
-): Pick<Taken, 'timings' | 'plan'> {
+): Pick<Taken, 'timings' | 'sumByDelay' | 'plan'> {
   const [before] = shown?.plan ?? [];
   const context = {
     kind,
@@ -33,8 +34,15 @@ export function plannedOf(
   const ofPair = <T extends Pick<Action, 'delayMs' | 'moveCm'>>(one: T): T =>
     turned ? { ...one, delayMs: minus(one.delayMs), moveCm: minus(one.moveCm) } : one;
   const [recommended] = advise(reading, context).plan;
+  const timings = timingsOf(reading, context).map(ofPair);
+  // where not even a delay is offered nothing is told of any
+  const sum =
+    timings.length > 0 && answerOf(reading).state === 'measured'
+      ? sumByDelayOf(reading.sum, reading.sampleRate, meterInvert)
+      : null;
   return {
-    timings: timingsOf(reading, context).map(ofPair),
+    timings,
+    sumByDelay: sum && turned ? swappedSum(sum) : sum,
     plan: recommended ? ofPair(actionOf(recommended)) : null,
   };
 }

@@ -1,7 +1,7 @@
 /** A pair again, after a break or a knock: what changed against the reading that was accepted. */
 
 import { pathCm } from '../../reading/acoustics';
-import { fartherText, spanText } from '../../text/length';
+import { furtherText, spanText } from '../../text/length';
 import type { Checked, Taken } from '../document/model';
 
 export interface Recheck {
@@ -51,15 +51,15 @@ export const LAST_READING = 'the last reading';
  * @param at when the accepted reading was taken, as it is said: "14:10"
  */
 export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: string, at: string): string {
-  const seen = seenFromCm === null ? '' : ` (${spanText(seenFromCm)} would show)`;
+  const seen = seenFromCm === null ? '' : ` (a change of ${spanText(seenFromCm)} would show)`;
   switch (change) {
     case 'same':
-      return `${label}: as at ${at}${seen}.`;
+      return `${label}: same as at ${at}${seen}.`;
     case 'moved':
-      return `${label}: ${fartherText(fartherCm as number)} than at ${at}. Check both stands.`;
+      return `${label}: ${furtherText(fartherCm as number)} than at ${at}. Stop the drummer, then check both stands.`;
     case 'polarity':
-      return `${label}: polarity changed since ${at}. Check the switch and the cable.`;
+      return `${label}: polarity inverted since ${at}. Stop the drummer, monitors down, then check the polarity switch and the cable.`;
     case 'unknown':
-      return `${label}: can’t be compared with ${at}, because one of the two readings isn’t sure.`;
+      return `${label}: can’t be compared with ${at}, because one of the two readings is uncertain.`;
   }
 }

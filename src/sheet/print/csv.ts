@@ -8,9 +8,10 @@ import { whichText } from '../../text/names';
 import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } from '../document/model';
 import type { KitChoice } from '../kit/kitChoice';
 import { kitOrNull } from '../kit/kitSystem';
-import { inKit } from '../kit/pairLine';
+import { inKit, leftOf, leftText } from '../kit/pairLine';
 import { sameAction } from '../pair/pairPlan';
 import { actionText, byItself } from '../pair/planWords';
+import { printedName } from './printedNames';
 
 const COLUMNS = [
   'drum',
@@ -21,43 +22,45 @@ const COLUMNS = [
   'B',
   'B input',
   'B polarity switch',
-  'read at',
+  'measured at',
   'initials',
   'temperature °C',
-  'sure',
+  'certain',
   'polarity',
   'delay of B ms',
   'delay of B samples',
-  'uncertainty ms (90 %)',
+  'accuracy ± ms (90 %)',
   'hit-to-hit spread ms',
   'hits used',
   'hits',
   'agreement',
-  'fuller at the reading',
-  'fuller by dB',
+  'fuller polarity',
+  'fuller by dB (than the other polarity)',
   'the drum’s low octave Hz',
   'polarity before',
   'delay of B before ms',
-  'inverted then',
-  'B moved towards the drum cm',
+  'inverted (A, B or both)',
+  'B moved closer cm',
   'left on purpose',
+  'the plan is',
   'in the mix: invert A',
   'in the mix: invert B',
   'in the mix: delay ms (A positive, B negative)',
   'in the mix: delay samples (A positive, B negative)',
-  'gain in the drum’s low octave dB (more than as it is, A and B at equal level)',
-  'gain over all dB (more than as it is, A and B at equal level)',
-  'the pair’s own plan',
+  'B to move closer cm',
+  'gain in the drum’s low octave dB (over leaving it, A and B at equal level)',
+  'gain overall dB (over leaving it, A and B at equal level)',
+  'the plan in words',
+  'plan for this pair alone',
   'note',
   'accepted at',
-  'second look at',
-  'second look found',
-  'second look: B farther by cm',
+  'recheck at',
+  'recheck found',
+  'recheck: B further by cm',
 ] as const;
 
 /**
- * What is to be done is as the whole kit has it, the same as on the hand-over; of a pair that wasn't accepted nothing is to be
- * done.
+ * What is to be done is as the whole kit has it; of a pair that wasn't accepted, as it would be by itself.
  * @returns the table with its head, in UTF-8 with a byte order mark, which spreadsheets ask for
  */
 export function sheetCsv(sheet: KitSheet): string {
@@ -101,7 +104,7 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
     done?.inverted ? whichText(done.inverted) : null,
     done?.movedCm ?? null,
     done ? done.leftOnPurpose : null,
-    ...inTheMix(sheet, choice, pair),
+    ...planCells(sheet, choice, pair),
     done?.note ?? null,
     pair.acceptedAt,
     pair.checked?.checkedAt ?? null,
@@ -110,21 +113,32 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
   ];
 }
 
-/** The switches are the microphones' own: where both of a pair turn, its invertB is none. */
-function inTheMix(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
-  const got = inKit(choice, pair);
-  if (!choice || !got) return [null, null, null, null, null, null, null];
-  const { own, gets } = got;
+/**
+ * The same as on the hand-over. The switches are the microphones' own: where both of a pair turn, its invertB is none.
+ * Of a pair that wasn't accepted its plan by itself, called that.
+ */
+function planCells(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
+  const nameOf = (id: string): string => printedName(sheet, id);
+  const text = leftText(sheet, choice, pair, nameOf);
+  const is = text === '' ? null : pair.acceptedAt === null ? 'not accepted' : 'accepted';
+  const left = leftOf(sheet, choice, pair);
+  if (left === null) return [is, null, null, null, null, null, null, null, text, null];
+  const { action, inverted } = left;
+  const own = inKit(choice, pair)?.own ?? action;
   const db = (gain: number | null): number | null => (gain === null ? null : rounded(gain, 1));
-  const nameOf = (id: string): string => microphoneOf(sheet, id)?.label ?? id;
   return [
-    choice.invert.includes(pair.a),
-    choice.invert.includes(pair.b),
-    rounded(gets.delayMs ?? 0, 2),
-    Math.sign(gets.delayMs ?? 0) * wholeSamples(gets.delayMs ?? 0, sheet.sampleRate),
-    db(gets.lowDb),
-    db(gets.allDb),
-    sameAction(own, gets) ? 'the same' : actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf }),
+    is,
+    inverted.includes(pair.a),
+    inverted.includes(pair.b),
+    rounded(action.delayMs ?? 0, 2),
+    Math.sign(action.delayMs ?? 0) * wholeSamples(action.delayMs ?? 0, sheet.sampleRate),
+    action.moveCm,
+    db(action.lowDb),
+    db(action.allDb),
+    text,
+    sameAction(own, action)
+      ? 'the same'
+      : actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf }),
   ];
 }
 

@@ -65,16 +65,16 @@ export interface HandOver {
 }
 
 /** What every gain is told against, in every table. */
-export const SUM_REFERENCE = 'dB more than as it is, A and B at equal level';
+export const SUM_REFERENCE = 'dB over leaving it, A and B at equal level';
 
 const CAUTIONS: readonly string[] = [
-  'Relative polarity only: a pair with both inverted reads like a pair with neither.',
-  'Read over two channels of one device, inputs not calibrated: no sound pressure levels.',
-  'A delay holds for the spot where the stick lands; hit elsewhere, it changes. Positive: heard later.',
-  'Delays of different drums are never combined: each holds for its own drum only.',
+  'Relative polarity only: a pair with both inverted measures the same as a pair with neither.',
+  'Measured on two channels of one device, inputs not calibrated: no sound pressure levels.',
+  'A delay is right only for the spot where the stick landed. Positive: heard later.',
+  'Delays of different drums are never combined: each is for its own drum only.',
   `± is this program’s own estimate, 90 %. Gains: ${SUM_REFERENCE}.`,
   'Wear hearing protection near drums. Ask the drummer to stop before you reach in.',
-  'House rules, local codes and licensed practice come first.',
+  'House rules, local codes and the qualified people on site come first.',
 ];
 
 export function handOver(sheet: KitSheet): HandOver {
@@ -98,7 +98,7 @@ function systemOf(sheet: KitSheet): KitSystem | string {
     return kitSystem(sheet);
   } catch (error) {
     if (!(error instanceof TooManyTogether)) throw error;
-    return `Delays to references, switches and contradictions weren’t worked out: ${error.message}.`;
+    return `Delays to the references, polarity switches and contradictions weren’t worked out: ${error.message}.`;
   }
 }
 
@@ -113,9 +113,9 @@ function headOf(sheet: KitSheet): HandOverHead {
     note: sheet.note.trim(),
     rate: rateText(sheet.sampleRate),
     temperature: temperatureText(sheet, all),
-    read: first === undefined ? 'nothing read yet' : first === last ? `${first} UTC` : `${first} to ${last} UTC`,
+    read: first === undefined ? 'nothing measured yet' : first === last ? `${first} UTC` : `${first} to ${last} UTC`,
     initials: initials.length > 0 ? initials.join(', ') : NO_VALUE,
-    accepted: `${accepted} of ${counted(sheet.pairs.length, 'pair')} accepted${unsure > 0 ? `, ${unsure} as unsure` : ''}`,
+    accepted: `${accepted} of ${counted(sheet.pairs.length, 'pair')} accepted${unsure > 0 ? `, ${unsure} as uncertain` : ''}`,
   };
 }
 
@@ -157,13 +157,13 @@ function delayText(sheet: KitSheet, drum: DrumSystem, found: DrumSystem['delays'
     const taken = lastTaken(pair);
     return pair.drum === drum.drum && taken?.sure && taken.delayMs !== null && knownUncertaintyMs(taken) === null;
   });
-  const accuracy = assumed || found.uncertaintyMs === null ? '± not known' : accuracyMsColumn(found.uncertaintyMs);
+  const accuracy = assumed || found.uncertaintyMs === null ? '± unknown' : accuracyMsColumn(found.uncertaintyMs);
   return `${msColumn(found.delayMs)} (${samplesColumn(found.delayMs, sheet.sampleRate)}) ${accuracy}`;
 }
 
 function notReadText(sheet: KitSheet): string | null {
   const left = sheet.pairs.filter((pair) => lastTaken(pair) === null);
   if (left.length === 0) return null;
-  if (left.length === sheet.pairs.length) return 'No pair was read.';
-  return `Not read: ${listText(left.map((pair) => `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`))}.`;
+  if (left.length === sheet.pairs.length) return 'No pair was measured.';
+  return `Not measured: ${listText(left.map((pair) => `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`))}.`;
 }

@@ -1,5 +1,5 @@
 /** What was done at a pair's microphones, what is left to do, and what was seen since. */
-import { fartherText, notedCmText } from '../../text/length';
+import { furtherText, notedCmText } from '../../text/length';
 import { listText } from '../../text/sentence';
 import type { KitSheet, Pair } from '../document/model';
 import type { KitChoice } from '../kit/kitChoice';
@@ -13,7 +13,7 @@ export function changesText(sheet: KitSheet, { a, b, done }: Pair): string {
   const which = inverted === 'both' ? [a, b] : inverted === 'a' ? [a] : [b];
   const turned = inverted ? `${listText(which.map((id) => printedName(sheet, id)))} inverted` : '';
   if (!movedCm) return turned;
-  const by = `moved ${notedCmText(movedCm)} ${movedCm > 0 ? 'closer' : 'away'}`;
+  const by = `moved ${notedCmText(movedCm)} ${movedCm > 0 ? 'closer' : 'back'}`;
   if (inverted === 'b') return `${turned} and ${by}`;
   return `${turned === '' ? '' : `${turned}, `}${printedName(sheet, b)} ${by}`;
 }
@@ -28,7 +28,7 @@ export function doneAndLeft(sheet: KitSheet, choice: KitChoice | null, pair: Pai
   const left = leftText(sheet, choice, pair, (id) => printedName(sheet, id));
   const note = pair.done?.note.trim() ?? '';
   const said = [];
-  if (changes) said.push(`Done: ${changes}${notReadSince(pair) ? ' (not read again since)' : ''}`);
+  if (changes) said.push(`Done: ${changes}${notReadSince(pair) ? ' (not measured again since)' : ''}`);
   if (pair.done?.leftOnPurpose) said.push(`Left as it is on purpose${note ? `: “${note}”` : ''}`);
   else if (note) said.push(`Note: “${note}”`);
   if (left !== '' && left !== LEFT)
@@ -36,13 +36,13 @@ export function doneAndLeft(sheet: KitSheet, choice: KitChoice | null, pair: Pai
   return said;
 }
 
-/** A second look in words; empty: there was none. */
+/** A recheck in words; empty: there was none. */
 export function checkedText({ checked }: Pair): string {
   if (!checked) return '';
   const { change, fartherCm } = checked;
-  const where = fartherCm === null ? 'B moved' : `B ${fartherText(fartherCm)}`;
-  if (change === 'same') return 'as accepted';
-  if (change === 'moved') return `${where} than as accepted`;
-  if (change === 'polarity') return 'polarity not as accepted';
+  const where = fartherCm === null ? 'B isn’t where it was' : `B ${furtherText(fartherCm)} than`;
+  if (change === 'same') return 'same as accepted';
+  if (change === 'moved') return `${where} when accepted`;
+  if (change === 'polarity') return 'polarity inverted since accepted';
   return 'can’t tell';
 }

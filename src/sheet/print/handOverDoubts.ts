@@ -1,4 +1,5 @@
 /** What the hand-over would have people mind: readings that can't all be true, don't close, or no longer hold. */
+import { counted } from '../../text/count';
 import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
 import { fixedMs } from '../../text/time';
@@ -21,27 +22,31 @@ export function doubtsOf(sheet: KitSheet, drums: readonly DrumSystem[]): string[
     if (contradiction.length > 0) said.push(`${start}the polarities of ${names(contradiction)} can’t all be right.`);
     for (const { pairs, errorMs } of open.slice(0, MOST_OPEN)) {
       const vague = pairs.some((id) => knownUncertaintyMs(lastTaken(of(id)) as Taken) === null);
-      const left = `${fixedMs(Math.abs(errorMs), 2)} left over`;
+      const left = `off by ${fixedMs(Math.abs(errorMs), 2)}`;
       // without an accuracy of its own a reading counts as an assumed one
       const how = vague
-        ? `don’t add up: ${left}, one of them with ± not known`
-        : `don’t add up within their ±: ${left}`;
+        ? `don’t add up: ${left}, and the accuracy of one is unknown`
+        : `don’t add up, even allowing for their ±: ${left}`;
       said.push(`${start}the delays of ${names(pairs)} ${how}.`);
     }
     if (open.length > MOST_OPEN)
-      said.push(`${start}other sets of three whose delays don’t add up: ${open.length - MOST_OPEN}.`);
+      said.push(`${start}the delays of ${counted(open.length - MOST_OPEN, 'more set')} of three don’t add up.`);
     if (suspects.length > 0) {
       const more = suspects.length > MOST_SUSPECTS ? `; ${suspects.length - MOST_SUSPECTS} more` : '';
-      said.push(`${start}may be wrong, the likeliest first: ${names(suspects.slice(0, MOST_SUSPECTS))}${more}.`);
+      said.push(
+        `${start}most likely wrong${suspects.length > 1 ? ', in this order' : ''}: ${names(suspects.slice(0, MOST_SUSPECTS))}${more}.`,
+      );
     }
     return said;
   });
   for (const pair of sheet.pairs) {
     if (notReadSince(pair))
-      sentences.push(`${printedPair(sheet, pair)}: not read again since this was done: ${changesText(sheet, pair)}.`);
+      sentences.push(
+        `${printedPair(sheet, pair)}: not measured again since this was done: ${changesText(sheet, pair)}.`,
+      );
     const change = pair.checked?.change;
     if (change === 'moved' || change === 'polarity')
-      sentences.push(`${printedPair(sheet, pair)}: at the second look ${checkedText(pair)}.`);
+      sentences.push(`${printedPair(sheet, pair)}: at the recheck, ${checkedText(pair)}.`);
   }
   return sentences;
 }

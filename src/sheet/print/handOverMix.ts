@@ -6,7 +6,8 @@ import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
 import { countedTaken, isInverted, type KitSheet, type Pair, type Taken } from '../document/model';
 import type { DrumGroup } from '../kit/drumGroup';
-import type { Because, KitChoice, PairInKit } from '../kit/kitChoice';
+import type { Because } from '../kit/kitBecause';
+import type { KitChoice, PairInKit } from '../kit/kitChoice';
 import type { KitDelay } from '../kit/kitDelays';
 import type { KitSystem } from '../kit/kitSystem';
 import { sameAction } from '../pair/pairPlan';
@@ -36,9 +37,9 @@ const pairOf = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => 
 
 function inversions(sheet: KitSheet, { invert, pairs }: KitChoice): string[] {
   if (pairs.length === 0) return ['No reading to go by.'];
-  if (invert.length === 0) return ['Nothing: leave the switches as they stand.'];
+  if (invert.length === 0) return ['Nothing to do: leave the polarity switches as they are.'];
   return invert.map((id) => {
-    const stands = isInverted(sheet, id) ? ' (its switch stands at inverted)' : '';
+    const stands = isInverted(sheet, id) ? ' (its polarity switch is in)' : '';
     const others = pairs.flatMap(({ pair }) => {
       const { a, b } = pairOf(sheet, pair);
       return a === id ? [b] : b === id ? [a] : [];
@@ -76,8 +77,8 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
       sheet,
       (meeting.length > 0 ? meeting : list).map(({ microphone }) => microphone),
     );
-    const meet = whom.length > 0 ? `, to meet ${listText([...new Set(whom)])}` : '';
-    const rest = meeting.length > 0 && along.length > 0 ? `; ${names(sheet, along)} too, by the same` : '';
+    const meet = whom.length > 0 ? `, to line up with ${listText([...new Set(whom)])}` : '';
+    const rest = meeting.length > 0 && along.length > 0 ? `; ${names(sheet, along)} by the same amount` : '';
     return `${delayed} by ${text}${meet}${rest}.`;
   });
 }
@@ -85,7 +86,10 @@ function delaySentences(sheet: KitSheet, delays: readonly KitDelay[]): string[] 
 /** Below that nobody pays anything, dB: it isn't told finer. */
 const NOTHING_DB = 0.25;
 
-/** "Kick out → Overhead left (kick): −7.5 dB … against its own plan (invert Overhead left), because …"; null: it has its own. */
+/**
+ * "Kick out → Overhead left (kick): ±0 dB in the drum’s low octave (44–88 Hz), ±0 dB overall, instead of +7.5 dB and +5 dB by the
+ * plan for this pair alone (invert Overhead left), because …": all of it against leaving the pair as it is, as everywhere. Null: it has its own.
+ */
 function payText(sheet: KitSheet, { pair: id, own, gets, because }: PairInKit): string | null {
   if (sameAction(own, gets)) return null;
   const pair = pairOf(sheet, id);
@@ -93,21 +97,25 @@ function payText(sheet: KitSheet, { pair: id, own, gets, because }: PairInKit): 
   const nameOf = (microphone: string): string => printedName(sheet, microphone);
   const wanted = actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf });
   const start = `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`;
-  const against = `against its own plan (${wanted})`;
+  const plan = `the plan for this pair alone (${wanted})`;
   const why = because === null ? '' : `, because ${becauseText(sheet, because)}`;
-  const pays = { lowDb: minus(gets.lowDb, own.lowDb), allDb: minus(gets.allDb, own.allDb) };
-  if (pays.lowDb === null && pays.allDb === null) return `${start}: what it loses ${against} isn’t known${why}.`;
-  const nothing = [pays.lowDb, pays.allDb].every((db) => db === null || Math.abs(db) < NOTHING_DB);
-  return `${start}: ${nothing ? 'nothing lost' : gainsText(pays, taken)} ${against}${why}.`;
+  const steps = [minus(gets.lowDb, own.lowDb), minus(gets.allDb, own.allDb)];
+  if (steps.every((db) => db !== null && Math.abs(db) < NOTHING_DB)) return `${start}: as full as with ${plan}${why}.`;
+  const [low, all] = [own.lowDb, own.allDb].map((db) => (db === null ? 'unknown' : gainText(db)));
+  const instead = low === all ? low : `${low} and ${all}`;
+  return `${start}: ${gainsText(gets, taken)}, instead of ${instead} with ${plan}${why}.`;
 }
 
 const minus = (x: number | null, y: number | null): number | null => (x === null || y === null ? null : x - y);
 
 function becauseText(sheet: KitSheet, because: Because): string {
   if (because.code === 'follows')
-    return `${printedName(sheet, because.microphone)} follows the ${sheetDrumName(because.drum)}`;
+    return `${printedName(sheet, because.microphone)} goes with the ${sheetDrumName(because.drum)}`;
   const other = printedPair(sheet, pairOf(sheet, because.pair));
-  if (because.code === 'delay') return `the delay of ${other} comes first`;
+  if (because.code === 'delay') return `${other} gets its delay first`;
+  if (because.code === 'unknown') return `what ${other} would gain then is unknown`;
+  if (because.code === 'loses')
+    return because.left ? `${other} is left as it is on purpose` : `${other} would lose more by it`;
   const how = because.inverted ? 'is inverted' : 'stays as it is';
   const purpose = pairOf(sheet, because.pair).done?.leftOnPurpose ? ', left on purpose' : '';
   return `${printedName(sheet, because.microphone)} ${how} for ${other}${purpose}`;
@@ -121,20 +129,20 @@ function groupSentence(group: DrumGroup, choice: KitChoice | null): string {
   const start = `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
   if (missing.length > 0) {
     const all = (microphones.length * (microphones.length - 1)) / 2;
-    return `${start}: not known; of its ${counted(all, 'pair')} ${missing.length} ${missing.length === 1 ? 'has' : 'have'} no low octave read.`;
+    return `${start}: unknown; of its ${counted(all, 'pair')}, ${missing.length} ${missing.length === 1 ? 'has' : 'have'} no low octave measured.`;
   }
   if (gainDb === null || choiceDb === null || lowHz === null || highHz === null)
-    return `${start}: not known; no low octave is common to all of them.`;
+    return `${start}: unknown; they have no low octave in common.`;
   const delayMs = microphones.map((id) => choice?.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0);
   // the coherencies are of the microphones as they were read, with no delay between them
-  if (new Set(delayMs).size > 1) return `${start}: not known with the delays above.`;
+  if (new Set(delayMs).size > 1) return `${start}: unknown with the delays above.`;
   const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (different hits)' : ''}`;
   const turned = choice?.invert.some((id) => microphones.includes(id)) ?? false;
-  const now = turned ? `${gainText(choiceDb)}${where} with the switches above` : `as they stand${where}`;
+  const now = turned ? `${gainText(choiceDb)}${where} with the switches above` : `as they are now${where}`;
   const left = gainDb - choiceDb;
   const most =
     left < AS_FULL_DB
-      ? ', the most that polarity can do'
-      : `; other switch positions could give ${gainText(left)} more there`;
+      ? ', the best that polarity can do'
+      : `; other switch settings could give ${gainText(left)} more there`;
   return `${start}: ${now}${most}.`;
 }

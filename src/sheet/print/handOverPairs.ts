@@ -19,7 +19,7 @@ export interface PairRow {
   b: string;
   drum: string;
   kind: string;
-  /** and whether the reading is sure: "inverted, sure", "not sure: reason" */
+  /** and whether the reading is sure: "inverted, certain", "uncertain: reason" */
   polarity: string;
   /** B's; "–" where the reading isn't sure */
   path: string;
@@ -74,30 +74,30 @@ function pairRow(
 
 /** What was done, what is left to do, the second look. */
 function lineOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair, time: (iso: string) => string): string {
-  const checked = pair.checked ? [`Second look ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
+  const checked = pair.checked ? [`Recheck ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
   return `${[...doneAndLeft(sheet, choice, pair), ...checked].join('. ')}.`;
 }
 
-/** "3.5 cm ±7 mm farther", "104 ±2.7 cm farther": B's, in the air of the reading. */
+/** "3.5 cm ±7 mm further", "104 ±2.7 cm further": B's, in the air of the reading. */
 function pathCell(taken: Taken): string {
   if (!taken.sure || taken.delayMs === null) return NO_VALUE;
   const cm = (ms: number): number => pathCm(ms / 1000, taken.temperatureC);
   const known = knownUncertaintyMs(taken);
   const path = roundPathCm(cm(taken.delayMs), cm(known ?? taken.spreadMs ?? 0));
-  const accuracy = known === null ? ', ± not known' : ` ±${spanText(cm(known))}`;
-  if (path === 0) return `level with A${accuracy}`;
-  const where = path > 0 ? 'farther' : 'closer';
+  const accuracy = known === null ? ', ± unknown' : ` ±${spanText(cm(known))}`;
+  if (path === 0) return `same distance as A${accuracy}`;
+  const where = path > 0 ? 'further' : 'closer';
   return known === null ? `${cmText(path)} ${where}${accuracy}` : `${withUnit(cmNumber(path), accuracy)} ${where}`;
 }
 
 /** "104 ±2.7 cm": a unit that both have is said once. */
 const withUnit = (cm: string, accuracy: string): string => `${cm}${accuracy.endsWith(' cm') ? '' : ' cm'}${accuracy}`;
 
-/** "inverted, sure"; "inverted, sure; now same" where the switches stand otherwise now; "not sure: reason". */
+/** "inverted, certain"; "inverted, certain; now same" where the switches stand otherwise now; "uncertain: reason". */
 function polarityCell(sheet: KitSheet, pair: Pair, taken: Taken): string {
   const { sure, reason, polarity } = taken;
-  if (!sure) return reason.trim() ? `not sure: ${reason.trim()}` : 'not sure';
+  if (!sure) return reason.trim() ? `uncertain: ${reason.trim()}` : 'uncertain';
   if (polarity === null) return NO_VALUE;
   const now = polarityNow(sheet, pair, taken);
-  return now === polarity ? `${polarity}, sure` : `${polarity}, sure; now ${now}`;
+  return now === polarity ? `${polarity}, certain` : `${polarity}, certain; now ${now}`;
 }

@@ -49,16 +49,16 @@ function pictureText(sheet: KitSheet, pair: Pair, before: Taken, after: Taken): 
   const changes = changesText(sheet, pair);
   if (changes) text.push(`${changes}.`);
   if (before.aInverted !== after.aInverted && !done?.inverted)
-    text.push(`${printedName(sheet, pair.a)}’s switch pressed.`);
+    text.push(`${printedName(sheet, pair.a)}’s polarity switch pressed.`);
   if (before.bInverted !== after.bInverted && !done?.inverted)
-    text.push(`${printedName(sheet, pair.b)}’s switch pressed.`);
+    text.push(`${printedName(sheet, pair.b)}’s polarity switch pressed.`);
   const band = bandChange(before, after);
   if (band) text.push(band);
   const [then, now] = [deepest(before), deepest(after)];
   if (then && now) text.push(`Deepest dip ${then} before, ${now} after.`);
-  if (!before.sure && !after.sure) text.push('Neither reading was sure.');
-  else if (!before.sure) text.push('The one before wasn’t sure.');
-  else if (!after.sure) text.push('The one after wasn’t sure.');
+  if (!before.sure && !after.sure) text.push('Both readings were uncertain.');
+  else if (!before.sure) text.push('The reading before was uncertain.');
+  else if (!after.sure) text.push('The reading after was uncertain.');
   return text;
 }
 
@@ -72,8 +72,8 @@ function bandChange(before: Taken, after: Taken): string | null {
   if (!isSameBand(before.fullerLowHz, low) || before.lowCoherency === null || after.lowCoherency === null) return null;
   const step = sumDbFromCoherency(after.lowCoherency) - sumDbFromCoherency(before.lowCoherency);
   const where = `The drum’s low octave (${bandText(low, high)}): `;
-  if (Math.abs(step) < LEAST_STEP_DB) return `${where}as strong as before.`;
-  return `${where}${dbText(step)} ${step > 0 ? 'stronger' : 'weaker'}.`;
+  if (Math.abs(step) < LEAST_STEP_DB) return `${where}as full as before.`;
+  return `${where}${dbText(step)} ${step > 0 ? 'fuller' : 'thinner'}.`;
 }
 
 /** "−14 dB at 200 Hz" */

@@ -67,7 +67,7 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView {
   setSwitchedB(on: boolean): void;
   /** one of the pair's two polarity switches is pressed, and not both; null: nobody knows */
   setKnownSwitch(pressed: boolean | null): void;
-  /** read this drum; null: the loudest in A */
+  /** read this drum; null: the one the meter picks */
   chooseDrum(id: number | null): void;
   /** take this one of the plan's alternatives; null: the recommended one again */
   chooseAction(action: Action | null): void;

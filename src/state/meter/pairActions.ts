@@ -68,7 +68,11 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       const reach = pairKind(kind).maxLagMs;
       settings.setKind(kind, remember);
       if (signals.source() && reach !== before) {
-        restart.begin('restart', reach > before ? 'wider reach' : 'shorter reach', restart.rerunOrOpen);
+        restart.begin(
+          'restart',
+          reach > before ? 'now searching longer delays' : 'now searching shorter delays',
+          restart.rerunOrOpen,
+        );
       } else readout.rethink();
     },
     setTemperatureC(value) {

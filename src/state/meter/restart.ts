@@ -50,11 +50,11 @@ export function createRestart(works: MeterWorks, open: (to: Source) => Promise<v
     },
     begin(mark, why, again) {
       const held = signals.held();
-      const parts = [held ? 'hold released' : '', why].filter((part) => part !== '');
+      const parts = [held ? 'hold is off' : '', why].filter((part) => part !== '');
       if (held) setHold(works, false);
       readout.turn(mark);
       again();
-      if (parts.length > 0) notice.say(`${parts.join(', ')}: started over.`);
+      if (parts.length > 0) notice.say(`${parts.join(', ')}: starting over.`);
     },
   };
 }

@@ -23,9 +23,12 @@ function oneWay(hits: readonly HitReading[]): HitReading['polarity'] {
   return hits.every(({ polarity }) => polarity === first) ? first : null;
 }
 
-/** "Something moved" as what it was. */
+/** That something moved as what it was. */
 export const sayTurnedOver = (text: string): string =>
-  text.replace(/something moved/gi, (found) => `${found.startsWith('S') ? 'P' : 'p'}olarity flipped`);
+  text.replace(
+    /(something|a mic or the drum) moved/gi,
+    (found) => `${/^[A-Z]/.test(found) ? 'P' : 'p'}olarity flipped`,
+  );
 
 export function adviceTurnedOver(advice: Advice): Advice {
   const { text, callOut, sureness, notes } = advice;

@@ -84,9 +84,9 @@ export function createInputOffset(options: InputOffsetOptions): InputOffsetActio
     },
     keepOffset() {
       const found = finding()?.offsetSamples ?? null;
-      if (found !== null) take(asHeard(found), 'input offset taken out');
+      if (found !== null) take(asHeard(found), 'input offset corrected');
     },
-    removeOffset: () => take(0, 'input offset removed'),
+    removeOffset: () => take(0, 'input offset no longer corrected'),
     endOffset: () => mode(false, ''),
   };
   return {

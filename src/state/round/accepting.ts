@@ -1,4 +1,4 @@
-/** What is read of the pair in hand goes on the sheet: accepted, accepted as unsure, left on purpose, or looked at again. */
+/** What is read of the pair in hand goes on the sheet: accepted, accepted as uncertain, left on purpose, or rechecked. */
 import { createSignal } from 'solid-js';
 import type { Action } from '../../advice/plan/alternatives';
 import { recordPair } from '../../sheet/document/edits';
@@ -16,7 +16,7 @@ import type { Steps } from './steps';
 
 /** a second Enter within this time after a step to another pair was meant for the one before, ms */
 const STEP_MS = 700;
-export const NOT_SURE = 'Not accepted: the meter isn’t sure. Keep hitting, or accept it as unsure.';
+export const NOT_SURE = 'Not accepted: the reading is uncertain. Keep hitting, or accept it as uncertain.';
 const NOTHING_READ = 'No reading of this pair yet.';
 
 type Accepting = Pick<
@@ -54,8 +54,8 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
     works.setPatching(true);
     works.shelf.change((sheet) => recordPair(sheet, present.id, accepted(present, next, works.iso())));
     steps.goOn();
-    const how = given.left != null ? ' as left on purpose' : given.later ? ', the rest later in the mix' : '';
-    setSaid(`${label}: accepted${how}${read.sure ? '' : ', not sure'}.`);
+    const how = given.left != null ? ', left on purpose' : given.later ? ', the rest in the mix' : '';
+    setSaid(`${label}: accepted${how}${read.sure ? '' : ', uncertain'}.`);
   }
 
   /** Sure, and nothing of the plan is left but what can be done in the mix as well: else it is asked once. */
@@ -75,7 +75,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
 
   function noteLook(present: Pair): void {
     const found = compared();
-    if (!found || !now()?.sure) return void setSaid('Nothing to compare yet: keep hitting, or skip the pair.');
+    if (!found || !now()?.sure) return void setSaid('Nothing to compare yet: keep hitting, or put the pair off.');
     hand.noteChecked(found);
     const sentence = hand.checkedSentence(present, found);
     steps.goOn();
@@ -108,7 +108,10 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       const read = now();
       if (against.asking() === null || !read?.plan) return;
       const { invertB, delayMs, moveCm } = read.plan;
-      if (moveCm !== null) return setSaid('A move can’t be made in the mix: make it now, or accept it as it is.');
+      if (moveCm !== null)
+        return setSaid(
+          'You can’t move a mic in the mix: stop the drummer and move it now, or accept the pair unchanged.',
+        );
       put(read, { later: { invertB, delayMs } });
     },
     dontAccept() {
@@ -142,7 +145,7 @@ function createAgainst({ shelf, pair, mode, patching, hand }: RoundWorks) {
       if (of.pair !== present.id || of.run !== read.run || !read.sure || isDone(read.plan)) return null;
       const nameOf = (id: string): string => labelOf(sheet, id);
       const plan = actionText(sheet, present, read.plan, { inverted: byItself(sheet, present, read.plan), nameOf });
-      return `The plan says ${plan}: accept as it is, on purpose?`;
+      return `The plan says ${plan}. Accept it unchanged, on purpose?`;
     },
   };
 }

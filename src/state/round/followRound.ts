@@ -9,9 +9,9 @@ import type { Steps } from './steps';
 import { beginTake } from './taking';
 
 const MEASURING_AGAIN = 'Measuring again.';
-const OTHER_SCENE = 'This example isn’t of this pair: it isn’t read.';
-const OTHER_RECORDING = 'A recording doesn’t change: open the one made after the switch was pressed.';
-const PAIR_CHANGED = 'The pair was changed on the sheet: it starts over.';
+const OTHER_SCENE = 'This example is of another pair, so it isn’t measured.';
+const OTHER_RECORDING = 'This recording was made before the switch was pressed: open the one made after.';
+const PAIR_CHANGED = 'The pair was changed on the sheet, so it’s starting over.';
 
 /** To be called where effects have an owner. */
 export function followRound(works: RoundWorks, steps: Steps): void {

@@ -83,7 +83,7 @@ function sheetActions(works: RoundWorks): Pick<Round, 'inverted' | 'setKind' | '
     },
     refusesSwap() {
       if (!pair() || !works.isDemo()) return false;
-      works.setSaid('In a round the example’s A and B are the pair’s: no swap.');
+      works.setSaid('In a round, the pair says which is A and which is B: no swapping.');
       return true;
     },
   };

@@ -61,11 +61,11 @@ export function bringText(sheet: KitSheet, pair: Pair, feed: Feed, swapped: bool
 export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
   const polarity = usualPolarity(kind, turned);
-  if (polarity === null) return 'Either polarity may come out.';
+  if (polarity === null) return 'Either polarity is possible.';
   return `Expected ${polarity}${turned ? ', with one switch inverted' : ''}.`;
 }
 
-/** "Expected inverted, read inverted.", and how the plan goes with it. */
+/** "Expected inverted, measured inverted.", and how the plan goes with it. */
 export const comparedText = (sheet: KitSheet, pair: Pair, taken: Taken, plan = taken.plan): string =>
   expectedOf(sheet, pair, taken, plan).text;
 
@@ -86,7 +86,7 @@ export function sinceText({ after, done }: Outcome): string {
   return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.6 cm farther ±8 mm (90 %), hit-to-hit spread 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.6 cm further ±8 mm (90 %), hit-to-hit spread 1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
   const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
   const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
@@ -94,11 +94,11 @@ export function takenText(taken: Taken): string {
     taken.fuller === null
       ? ''
       : taken.fuller === 'either'
-        ? `, ${octave} as full either way`
+        ? `, ${octave} the same either way`
         : `, ${octave} fuller ${taken.fuller === 'as-is' ? 'as it is' : 'inverted'} by ${dbText(taken.fullerDb ?? 0)}`;
-  if (!taken.sure) return `not sure: ${taken.reason}${fuller}, ${hits}`;
+  if (!taken.sure) return `uncertain: ${taken.reason}${fuller}, ${hits}`;
   const cm = (ms: number): string => spanText(pathCm(ms / 1000, taken.temperatureC));
-  const known = taken.uncertaintyMs === null ? ', accuracy not known' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
+  const known = taken.uncertaintyMs === null ? ', accuracy unknown' : ` ±${cm(taken.uncertaintyMs)} (90 %)`;
   const repeats = taken.spreadMs === null ? '' : `, hit-to-hit spread ${cm(taken.spreadMs)}`;
   return `${taken.polarity}, ${pathSaid(taken)}${known}${repeats}${fuller}, ${hits}`;
 }
@@ -119,12 +119,12 @@ export function sendsHands({ sheet, pair, mode, patching, read, compared }: Roun
   return verdict === 'other' || verdict === 'low-octave';
 }
 
-/** A second look that is on the sheet: "Second look 15:02: 2.4 cm farther than at 14:10." */
+/** A recheck that is on the sheet: "Recheck 15:02: 2.4 cm further than at 14:10." */
 export function recheckedText(sheet: KitSheet, pair: Pair, checked: Checked, now: Date): string {
   const then = lastTaken(pair);
   const at = then ? clockText(then.takenAt, now) : LAST_READING;
   const text = recheckText({ ...checked, seenFromCm: null }, labelOf(sheet, pair.b), at);
-  return `Second look ${clockText(checked.checkedAt, now)}: ${text}`;
+  return `Recheck ${clockText(checked.checkedAt, now)}: ${text}`;
 }
 
 export interface RoundState {

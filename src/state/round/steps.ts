@@ -29,7 +29,7 @@ export function createSteps(works: RoundWorks): Steps {
       const sheet = shelf.sheet();
       const next = sheet && nextToCheck(sheet, null);
       if (next) steps.begin(next, 'check');
-      else setSaid('No pair is accepted yet: nothing to look at a second time.');
+      else setSaid('No pair is accepted yet, so there’s nothing to recheck.');
     },
     patched() {
       const source = meter.source();

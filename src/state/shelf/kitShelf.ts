@@ -70,8 +70,8 @@ export interface KitShelfOptions {
 
 /** a kit that is changed while it is stored is stored again, so often at most before another takes its place */
 const SAVE_TRIES = 3;
-const REMOVED = 'Another tab removed this kit. From here on it is stored again.';
-const UNSTORED = 'The open kit isn’t stored. Export it as a file first, or close it without storing.';
+const REMOVED = 'Another tab removed this kit. It’s being saved here again.';
+const UNSTORED = 'The open kit isn’t saved. Export it as a file first, or close it without saving.';
 
 export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): KitShelf {
   const [history, setHistory] = createSignal<History<KitSheet> | null>(null);

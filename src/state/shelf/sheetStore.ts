@@ -34,9 +34,9 @@ export type Loaded = { sheet: KitSheet; revision: number } | StoreProblem;
 export type Saved = { revision: number } | { changedElsewhere: number } | StoreProblem;
 
 const EXPORT_NOW = 'Export the sheet as a file now, so that nothing is lost.';
-const REFUSED = `The browser won’t store anything for this page (a private window, or a setting). ${EXPORT_NOW}`;
-const FULL = `The browser’s storage is full: the last change isn’t stored. ${EXPORT_NOW}`;
-const NEWER = `A newer version of this page is open in another tab, so this one can’t store anything. ${EXPORT_NOW} Then reload this page.`;
+const REFUSED = `The browser won’t save anything for this page (a private window, or a setting). ${EXPORT_NOW}`;
+const FULL = `The browser’s storage is full: the last change isn’t saved. ${EXPORT_NOW}`;
+const NEWER = `A newer version of this page is open in another tab, so this one can’t save anything. ${EXPORT_NOW} Then reload this page.`;
 
 export class SheetStore {
   private opened: Promise<IDBPDatabase<Kits>> | null = null;
@@ -57,7 +57,7 @@ export class SheetStore {
   async load(id: string): Promise<Loaded> {
     return this.guarded(async (db) => {
       const stored = await db.get('kits', id);
-      if (!stored) return { problem: 'This kit isn’t stored here any more; another tab may have removed it.' };
+      if (!stored) return { problem: 'This kit isn’t saved here any more; another tab may have removed it.' };
       const read = readSheet(stored.text);
       return 'problem' in read ? read : { sheet: read.sheet, revision: stored.revision };
     });

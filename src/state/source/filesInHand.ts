@@ -30,7 +30,7 @@ export interface FilesInHandActions {
 
 /** For more than two files. */
 export function tooManyText(list: readonly File[]): string {
-  return `${list.length} files came at once, and only two can be used: ${list[0]?.name} and ${list[1]?.name}. If those are the wrong two, choose again.`;
+  return `Only two of the ${list.length} files can be used: ${list[0]?.name} and ${list[1]?.name}. If those are the wrong two, choose again.`;
 }
 
 export function createFilesInHand(onProblem: (problem: Problem) => void): FilesInHandActions & { shown: FilesInHand } {

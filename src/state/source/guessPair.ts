@@ -182,7 +182,7 @@ const PLACE_WORDS: Readonly<Record<Place, string>> = {
   shell: 'shell',
   overhead: 'overhead',
   room: 'room',
-  driver: 'low-end driver',
+  driver: 'speaker',
 };
 
 /** "Snare top", "Overhead left", "Kick" */

@@ -30,7 +30,7 @@ export interface SumView {
   weight: number[];
   /** what the advice would make of it; null without an advice that changes the sum */
   afterDb: (number | null)[] | null;
-  /** what the forecast takes as done: "after invert and move" */
+  /** what the forecast takes as done: "after inverting and the move" */
   afterWhat: string;
   /** what delay and polarity alone would make; null without a delay */
   predictedDb: (number | null)[] | null;
@@ -62,11 +62,11 @@ const COMB_POINTS_HZ = 1 / (6 * ((SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (1 / (S
 /** @param turns whether what the meter shows now is turned over */
 function afterText(advice: Advice, turns: boolean, invertB: boolean): string {
   const steps = [
-    ...(turns ? [invertB ? 'without the meter’s invert' : 'after invert'] : []),
+    ...(turns ? [invertB ? 'with Invert B here off' : 'after inverting'] : []),
     ...(advice.delayLaterMs ? ['after the delay in the mix'] : []),
     ...(advice.moveCm ? ['after the move'] : []),
   ];
-  return steps.join(' and ').replace('after invert and after the', 'after invert and the');
+  return steps.join(' and ').replace('after inverting and after the', 'after inverting and the');
 }
 
 /** Take out runs of values that are shorter than `least`, in place. */

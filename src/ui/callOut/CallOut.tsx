@@ -1,12 +1,12 @@
-/** The call-out view: the action, its number, the value before. To be read across a control room and said over talkback. */
+/** The big display: the action, its number, the value before. To be read across a control room and said over talkback. */
 import { type JSX, Show } from 'solid-js';
+import { PATCH_CALL } from '../../advice/words/cautionWords';
 import { micNames } from '../../advice/words/wording';
 import { pathText } from '../../text/length';
 import { dataNumber } from '../../text/number';
 import { Flags } from '../meter/Answer';
 import { OffsetInForce } from '../meter/OffsetInForce';
 import { useApp } from '../shared/appScope';
-import { PATCH_CALL } from '../shared/Cautions';
 import { figuresOf, isRough } from '../shared/figures';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
@@ -54,7 +54,7 @@ export function CallOut(): JSX.Element {
       class="call-out"
       role="dialog"
       aria-modal="true"
-      aria-label="Call-out"
+      aria-label="Big display"
       tabindex="-1"
       ref={panel}
       data-action={advice()?.action ?? ''}
@@ -104,7 +104,7 @@ export function CallOut(): JSX.Element {
         <p class="call-caution">△ {caution()}</p>
       </Show>
       <Show when={kit()} keyed>
-        {(it) => <it.RoundCall />}
+        {(it) => <it.RoundCall warned={caution() !== ''} />}
       </Show>
       <button type="button" class="press call-close" data-command="back" onClick={() => setOver(null)}>
         Back to the meter <Key of="back" />

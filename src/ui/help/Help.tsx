@@ -7,29 +7,29 @@ import { type Command, KEY_OF } from '../shared/keys';
 import './help.css';
 
 const KEY_TEXT: readonly [Command, string][] = [
-  ['hold', 'hold the reading'],
-  ['start-over', 'held for a moment: start over, forget all hits'],
+  ['hold', 'hold: freeze the reading'],
+  ['start-over', 'hold the key: start over, forget all hits'],
   ['swap', 'swap A and B'],
   ['invert-b', 'invert B, in this meter only'],
-  ['kind', 'pair: what the two microphones are'],
+  ['kind', 'pair: which mics these are'],
   ['temperature', 'air temperature'],
   ['band-0', 'correlation: all'],
   ['band-1', 'correlation: low'],
   ['band-2', 'correlation: body'],
   ['band-3', 'correlation: mid'],
   ['band-4', 'correlation: attack'],
-  ['call-out', 'call-out, and back'],
+  ['call-out', 'big display, and back'],
   ['why', 'why: the hits behind the reading, and back'],
-  ['drum', 'read the next drum that is heard'],
-  ['hear', 'hear it: an example or a recording'],
-  ['lights', 'lights: as the system has them, up, down'],
+  ['drum', 'measure the next drum on the list'],
+  ['hear', 'hear it: the example or recording'],
+  ['lights', 'theme: auto, light, dark'],
   ['sources', 'choose another source'],
   ['kit', 'the kit sheet, and back'],
-  ['accept', 'round: accept what is sure, go on'],
-  ['b-inverted', 'round: B’s polarity switch was pressed'],
-  ['a-inverted', 'round: A’s polarity switch was pressed'],
-  ['leave-so', 'round: left on purpose, with a note'],
-  ['accept-unsure', 'round: accept as unsure'],
+  ['accept', 'round: accept if certain, next pair'],
+  ['b-inverted', 'round: I flipped B’s polarity switch'],
+  ['a-inverted', 'round: I flipped A’s polarity switch'],
+  ['leave-so', 'round: leave it on purpose, with a note'],
+  ['accept-unsure', 'round: accept as uncertain'],
   ['put-off', 'round: put the pair off'],
   ['help', 'this help'],
   ['back', 'back'],
@@ -58,20 +58,25 @@ export function Help(): JSX.Element {
         <section>
           <h3>What a reading means</h3>
           <p>
-            <b>Timing and polarity.</b> Does B start the same way as A, or the opposite way? Delay is arrival at B minus
-            arrival at A: positive, B hears the drum later. Path is that delay as a distance in air.
+            <b>Timing and polarity.</b> Does B start the same way as A, or the opposite way? That start is the first
+            push. Delay is arrival at B minus arrival at A: when it’s positive, B hears the drum later. Path is the same
+            as a distance in air.
           </p>
           <p>
-            <b>Sum.</b> Which polarity of B makes A+B fuller in the drum’s low octave, as the two stand now and at equal
-            level? Timing and sum are two questions; many pairs answer them differently.
+            <b>Sum.</b> Which polarity of B makes A+B fuller in the drum’s low octave, with the mics where they are now,
+            at equal level? That’s a separate question from timing, and for many pairs the answers differ.
           </p>
           <p>
-            <b>How sure.</b> Hit-to-hit spread is how closely the hits agree. The accuracy (±, 90 %) is wider: unlike
-            microphones show the same push differently.
+            <b>How certain.</b> Hit-to-hit spread is how closely the hits agree. The accuracy (±, 90 %) is wider: two
+            different mics show the same push differently.
           </p>
           <p>
-            <b>Levels</b> are dBFS, a full-scale sine’s RMS at 0 (AES17). The input isn’t calibrated: nothing here is a
-            sound pressure level. A reading is of one drum: the loudest in A, unless you choose another.
+            <b>Levels</b> are in dBFS: a full-scale sine has an RMS of 0 (AES17). The input isn’t calibrated, so nothing
+            here is a sound pressure level.
+          </p>
+          <p>
+            <b>One drum.</b> A reading is of one drum. The meter picks the loudest in A and stays with it once it’s
+            measured; or choose the drum yourself.
           </p>
           <p>
             <b>{kindWords(settings.kind()).title}.</b> {kindWords(settings.kind()).expectation}
@@ -85,7 +90,7 @@ export function Help(): JSX.Element {
               checked={settings.keysOn()}
               onChange={(e) => settings.setKeysOn(e.currentTarget.checked)}
             />
-            single keys on
+            Single-key shortcuts on
           </label>
           <dl class="key-list">
             <For each={KEY_TEXT}>

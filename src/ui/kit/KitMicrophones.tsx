@@ -9,7 +9,7 @@ import { useKit } from './useKit';
 type TextField = 'label' | 'drum' | 'side' | 'input' | 'lowCut' | 'pad' | 'contour' | 'note';
 
 const COLUMNS: readonly { field: TextField; head: string; hint: string }[] = [
-  { field: 'label', head: 'Microphone', hint: 'what it is called' },
+  { field: 'label', head: 'Mic', hint: 'name' },
   { field: 'drum', head: 'Drum', hint: 'whole kit' },
   { field: 'side', head: 'Side', hint: '–' },
   { field: 'input', head: 'Input', hint: '–' },
@@ -23,7 +23,7 @@ export function KitMicrophones(): JSX.Element {
   const { shelf } = useKit();
   const list = (): Microphone[] => shelf.sheet()?.microphones ?? [];
   const [announced, setAnnounced] = createSignal('');
-  const name = (one: Microphone, i: number): string => one.label || `microphone ${i + 1}`;
+  const name = (one: Microphone, i: number): string => one.label || `mic ${i + 1}`;
   const move = (one: Microphone, i: number, by: -1 | 1): void => {
     shelf.change((sheet) => moveMicrophone(sheet, one.id, by));
     setAnnounced(`${name(one, i)} is number ${i + 1 + by} now.`);
@@ -31,7 +31,7 @@ export function KitMicrophones(): JSX.Element {
   };
   return (
     <section class="kit-part" aria-labelledby="microphones-title">
-      <h2 id="microphones-title">Microphones</h2>
+      <h2 id="microphones-title">Mics</h2>
       <p class="unseen" role="status">
         {announced()}
       </p>
@@ -113,7 +113,7 @@ export function KitMicrophones(): JSX.Element {
                       type="button"
                       class="press small"
                       aria-label={`Remove ${name(one(), i)} and its pairs`}
-                      title="Its pairs go with it; undo brings them back"
+                      title="Its pairs go too; undo brings them back"
                       onClick={() => shelf.change((sheet) => removeMicrophone(sheet, one().id))}
                     >
                       ✕
@@ -135,7 +135,7 @@ export function KitMicrophones(): JSX.Element {
           queueMicrotask(() => document.querySelector<HTMLElement>('.microphones tr:last-child .cell')?.focus());
         }}
       >
-        Add a microphone
+        Add a mic
       </button>
     </section>
   );

@@ -27,10 +27,10 @@ function StoreLine(): JSX.Element {
   return (
     <p class="store-line" role="status" data-storing={shelf.storing()}>
       {shelf.storing() === 'stored'
-        ? `Stored in this browser${saved() ? ` at ${clockText(saved() as string, new Date())}` : ''}.`
+        ? `Saved in this browser${saved() ? ` at ${clockText(saved() as string, new Date())}` : ''}.`
         : shelf.storing() === 'storing'
-          ? 'Storing …'
-          : 'Not stored.'}
+          ? 'Saving …'
+          : 'Not saved.'}
     </p>
   );
 }
@@ -70,7 +70,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           />
         </label>
         <label class="field">
-          <span>Recorded at</span>
+          <span>Sample rate</span>
           <select
             id="kit-rate"
             value={String(props.sheet.sampleRate)}
@@ -80,7 +80,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           </select>
         </label>
         <label class="field">
-          <span>Air, °C</span>
+          <span>Air temp, °C</span>
           <input
             type="text"
             id="kit-temperature"
@@ -90,7 +90,7 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
             value={fixed(props.sheet.temperatureC, 1)}
             onChange={(e) => {
               const value = parseTemperatureC(e.currentTarget.value);
-              setWrong(value === null ? 'Give −20 to 50 °C.' : '');
+              setWrong(value === null ? 'Enter −20 to 50 °C.' : '');
               if (value !== null) meter.setTemperatureC(value);
               e.currentTarget.value = fixed(shelf.sheet()?.temperatureC ?? USUAL_TEMPERATURE_C, 1);
             }}
@@ -137,7 +137,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
   const doubts = () => said().doubts;
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
-    return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as unsure` : ''}.`;
+    return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
   };
   return (
     <main class="kit">
@@ -147,7 +147,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
       </p>
       <Show when={doubts().length > 0}>
         <section class="kit-part doubts" aria-labelledby="doubts-title">
-          <h2 id="doubts-title">What doesn’t add up</h2>
+          <h2 id="doubts-title">Conflicts</h2>
           <ul class="sentences">
             <For each={doubts()}>{(text) => <li>{text}</li>}</For>
           </ul>
@@ -176,10 +176,10 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           class="press"
           data-command="check-again"
           disabled={progress().accepted === 0}
-          title="After a break or a knock: every accepted pair once more, each compared with what was accepted"
+          title="After a break or a knock: measure each accepted pair again, against what was accepted"
           onClick={() => round.beginCheck()}
         >
-          Second look at all pairs
+          Recheck all pairs
         </button>
         <button type="button" class="press" data-command="hand-over" onClick={() => meter.go('hand-over')}>
           Hand-over
@@ -235,7 +235,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
       <KitMicrophones />
       <KitTogether said={said()} />
       <details class="kit-part">
-        <summary>Other kits kept here</summary>
+        <summary>Other kits saved here</summary>
         <KeptKits />
         <ImportPress />
       </details>

@@ -17,9 +17,9 @@ import { useKit } from './useKit';
 const STATE_TEXT: Readonly<Record<PairState, string>> = {
   patch: 'being patched',
   todo: 'to do',
-  begun: 'read, not accepted',
+  begun: 'measured, not accepted',
   accepted: 'accepted',
-  unsure: 'accepted as unsure',
+  unsure: 'accepted as uncertain',
   left: 'left on purpose',
 };
 
@@ -63,7 +63,7 @@ function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
         onChoose={(kind) => change({ kind: kind as PairKindId })}
       />
       <label class="field">
-        <span>Struck</span>
+        <span>Drum hit</span>
         <input
           type="text"
           list="drum-names"
@@ -74,7 +74,7 @@ function PairEdit(props: { sheet: KitSheet; pair: Pair }): JSX.Element {
         />
       </label>
       <Show when={props.pair.before !== null}>
-        <p class="quiet">Another microphone or drum removes this pair’s readings; undo brings them back.</p>
+        <p class="quiet">Changing a mic or the drum removes this pair’s readings; undo brings them back.</p>
       </Show>
     </div>
   );
@@ -106,7 +106,7 @@ function PairRow(props: {
         <p class="pair-name">
           <b>{title()}</b>
           <span class="quiet">
-            {kindWords(props.pair.kind).title}; struck: {props.pair.drum || 'one drum'}
+            {kindWords(props.pair.kind).title}; drum: {props.pair.drum || 'any one'}
           </span>
           <span class="pair-state">
             {STATE_TEXT[state()]}

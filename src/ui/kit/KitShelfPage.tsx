@@ -25,7 +25,7 @@ export function ImportPress(): JSX.Element {
         }}
       />
       <button type="button" class="press" data-command="import-kit" onClick={() => field?.click()}>
-        Open a sheet’s file
+        Open a kit sheet file
       </button>
     </>
   );
@@ -51,7 +51,7 @@ function KeptKit(props: { id: string }): JSX.Element {
       </button>
       <span class="quiet">
         {isOpen() ? 'open, ' : ''}
-        stored {clockText(one()?.savedAt ?? '', new Date())}
+        saved {clockText(one()?.savedAt ?? '', new Date())}
       </span>
       <Show
         when={asked()}
@@ -107,8 +107,8 @@ export function KitShelfPage(): JSX.Element {
     <main class="kit">
       <h1>Which kit?</h1>
       <p class="lead">
-        A kit sheet holds the microphones, the pairs worth measuring, what was read of each before and after, and what
-        was done. It is stored in this browser as you go; nothing leaves this computer.
+        A kit sheet lists the mics, the pairs worth measuring, the readings before and after, and what was done. It is
+        saved in this browser as you go; nothing leaves this computer.
       </p>
       <Show when={problem() !== ''}>
         <p class="kit-trouble" role="alert" id="kit-problem">
@@ -117,13 +117,13 @@ export function KitShelfPage(): JSX.Element {
       </Show>
       <Show when={shelf.kits().length > 0}>
         <section class="kit-part" aria-labelledby="kept-title">
-          <h2 id="kept-title">Kept here</h2>
+          <h2 id="kept-title">Saved here</h2>
           <KeptKits />
         </section>
       </Show>
       <section class="kit-part" aria-labelledby="begin-title">
-        <h2 id="begin-title">Begin a new one</h2>
-        <p class="quiet">Microphones and pairs are filled in; everything can be changed.</p>
+        <h2 id="begin-title">Start a new sheet</h2>
+        <p class="quiet">Mics and pairs are filled in; change what you like.</p>
         <div class="starts">
           <For each={STARTS}>
             {(start) => (
@@ -150,7 +150,7 @@ export function KitShelfPage(): JSX.Element {
         </div>
       </section>
       <section class="kit-part" aria-labelledby="bring-title">
-        <h2 id="bring-title">Or look at one</h2>
+        <h2 id="bring-title">Or open one</h2>
         <div class="presses">
           <button type="button" class="press" data-command="example-kit" onClick={() => void loadExample()}>
             The example kit’s sheet, filled in

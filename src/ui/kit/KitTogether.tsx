@@ -13,9 +13,9 @@ import { accuracyMsColumn, msFigure } from '../../text/time';
 import { useKit } from './useKit';
 
 const WHY_NEXT = {
-  again: 'again: this drum’s readings don’t add up, and this is the least sure of them',
+  again: 'again: this drum’s readings don’t add up, and this is the least certain of them',
   joins: 'no reading links these two yet',
-  checks: 'nothing else checks it',
+  checks: 'not cross-checked yet',
 } as const;
 
 function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
@@ -48,7 +48,7 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
           <table class="kit-table delays">
             <thead>
               <tr>
-                <th scope="col">Microphone</th>
+                <th scope="col">Mic</th>
                 <th scope="col">Delay</th>
                 <th scope="col">at {rateText(props.sheet.sampleRate)}</th>
                 <th scope="col">90 %</th>
@@ -109,10 +109,10 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
   const of = (id: string): string => props.sheet.follows.find(({ microphone }) => microphone === id)?.drum ?? '';
   return (
     <Show when={wide().length > 0}>
-      <h3>Which drum decides about a switch</h3>
+      <h3>Which drum sets the switch</h3>
       <p class="quiet">
-        A microphone that hears every drum can be right for one only. Delays and first pushes of different drums are
-        never combined.
+        A mic on the whole kit can only be right for one drum. Delays and first pushes from different drums are never
+        combined.
       </p>
       <div class="presses">
         <For each={wide()}>
@@ -152,15 +152,15 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
     <Show when={shelf.sheet()}>
       {(sheet) => (
         <section class="kit-part" aria-labelledby="together-title" id="together">
-          <h2 id="together-title">All together</h2>
+          <h2 id="together-title">The whole kit</h2>
           <Show
             when={round.system()}
-            fallback={<p>There are more microphones on one drum than can be compared. Take some off this sheet.</p>}
+            fallback={<p>There are too many mics on one drum to compare. Take some off this sheet.</p>}
           >
-            <Sentences title="To invert" list={props.said.inTheMix.invert} />
-            <Sentences title="To delay later in the mix" list={props.said.inTheMix.delay} />
-            <Sentences title="Pairs that give way to others" list={props.said.inTheMix.pays} />
-            <Sentences title="Several on one drum" list={props.said.inTheMix.groups} />
+            <Sentences title="Invert" list={props.said.inTheMix.invert} />
+            <Sentences title="Later in the mix" list={props.said.inTheMix.delay} />
+            <Sentences title="Compromises" list={props.said.inTheMix.pays} />
+            <Sentences title="Several mics on one drum" list={props.said.inTheMix.groups} />
             <For each={gaps()}>
               {(group) => (
                 <button

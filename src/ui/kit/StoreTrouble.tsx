@@ -12,7 +12,7 @@ export function StoreTrouble(): JSX.Element {
     <div role="alert" class="store-trouble">
       <Show when={shelf.conflict()}>
         <div class="kit-trouble" data-trouble="conflict">
-          <p>Another tab changed this kit. Nothing is stored from here until you choose.</p>
+          <p>This kit was changed in another tab. Nothing is saved here until you choose.</p>
           <button type="button" class="press" data-command="take-theirs" onClick={() => void shelf.takeTheirs()}>
             Open the other tab’s version
           </button>
@@ -30,7 +30,7 @@ export function StoreTrouble(): JSX.Element {
             </button>
             <Show when={shelf.storing() === 'not-stored'}>
               <button type="button" class="press" data-command="drop-kit" onClick={() => void shelf.drop()}>
-                Close it without storing
+                Close without saving
               </button>
             </Show>
           </Show>

@@ -25,7 +25,7 @@ export interface KitPart extends Kit {
   KitPage: Component;
   /** above the page while a pair is in hand */
   RoundStrip: Component;
-  /** the round in the call-out view */
-  RoundCall: Component;
+  /** the round in the big display */
+  RoundCall: Component<{ warned: boolean }>;
   StoreTrouble: Component;
 }

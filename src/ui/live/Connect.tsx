@@ -34,17 +34,17 @@ const WAYS: readonly { way: 1 | 2 | 3; title: string; text: string }[] = [
   {
     way: 1,
     title: 'A small interface',
-    text: 'A into input 1, B into input 2. Same gain range on both, and no pad or filter on just one.',
+    text: 'A into input 1, B into input 2. Same gain range, pad and filter on both.',
   },
   {
     way: 2,
     title: 'A desk',
-    text: 'The two channels’ direct outs, or two sends at the same level, into inputs 1 and 2. Tap them ahead of equaliser, gate and compressor.',
+    text: 'The two channels’ direct outs, or two sends at the same level, into inputs 1 and 2. Take them before EQ, gate and compressor, but after the polarity switch: check your desk.',
   },
   {
     way: 3,
     title: 'A larger interface',
-    text: 'In its own routing, send the two inputs to its first two channels. Same path for both, no processing.',
+    text: 'In the interface’s own mixer, route the two inputs to record channels 1 and 2. Same path for both, no processing.',
   },
 ];
 
@@ -69,7 +69,7 @@ export function Connect(): JSX.Element {
   const opening = meter.opening;
   return (
     <main class="connect">
-      <h1>Bring two microphones here</h1>
+      <h1>Connect two mics</h1>
       <div class="ways">
         <For each={WAYS}>
           {(item) => (
@@ -82,7 +82,7 @@ export function Connect(): JSX.Element {
         </For>
       </div>
       <section class="device" aria-labelledby="device-title">
-        <h2 id="device-title">Which pair, which device</h2>
+        <h2 id="device-title">Choose pair and device</h2>
         <PairFields
           kindId="connect-kind"
           pair={{ kind: settings.kind(), labels: settings.labels(), drum: settings.drum() }}
@@ -100,9 +100,9 @@ export function Connect(): JSX.Element {
             value={device() ?? ''}
             onChange={(e) => setChosen(e.currentTarget.value === '' ? null : e.currentTarget.value)}
           >
-            <option value="">The system’s own choice</option>
+            <option value="">System default</option>
             <Show when={unlisted()}>
-              <option value={last() ?? ''}>The one you used last</option>
+              <option value={last() ?? ''}>Last used</option>
             </Show>
             <For each={meter.inputs().filter((d) => d.deviceId !== '')}>
               {(d, i) => <option value={d.deviceId}>{d.label || `Input device ${i() + 1}`}</option>}
@@ -110,7 +110,7 @@ export function Connect(): JSX.Element {
           </select>
         </label>
         <p class="quiet">
-          The browser asks for permission to use the input. Names appear once it is given. Sound stays on this computer.
+          The browser asks to use the input. Device names appear once you allow it. Sound stays on this computer.
         </p>
         <div class="presses">
           <Show
@@ -138,15 +138,14 @@ export function Connect(): JSX.Element {
       <FirstCautions />
       <section class="good-to-know" aria-label="Good to know">
         <p>
-          <b>If nothing arrives:</b> a recording program may be holding the device. Close it or free the device in it,
-          then try again.
+          <b>No signal?</b> Your DAW may have the device: close it or release the device there, then try again.
         </p>
         <p>
-          <b>Why not one device for A and another for B?</b> Two devices run on two clocks: they are not sample-locked,
-          and the delay between them drifts. The meter would read that as a distance.
+          <b>Why not one device for A and another for B?</b> Two devices run on separate clocks and drift apart; the
+          meter would show that as distance.
         </p>
         <p>
-          <b>Two channels, no more:</b> a browser passes on the first two channels of a device.
+          <b>Only two channels:</b> a browser passes on a device’s first two.
         </p>
       </section>
     </main>

@@ -15,17 +15,17 @@ export function Identify(): JSX.Element {
   const level = (input: 1 | 2) => (input === 1 ? meter.reading()?.inputs.a : meter.reading()?.inputs.b);
   return (
     <main class="identify" data-step={first() === null ? 'a' : 'b'} data-heard={meter.heard() ?? ''}>
-      <h1>{first() === null ? 'Speak close to microphone A' : 'Now speak close to microphone B'}</h1>
+      <h1>{first() === null ? 'Speak close to mic A' : 'Now speak close to mic B'}</h1>
       <p class="lead">
-        Nobody plays now. A few words from a hand’s breadth away. Don’t tap it, and don’t reach in beside a drum that is
-        being hit.
+        Stop the drummer first. Say a few words about 10 cm from the mic. Don’t tap it, and never lean over a drum that
+        is being played.
       </p>
       <div class="inputs">
         {([1, 2] as const).map((input) => (
           <section class="input-card" classList={{ moved: meter.heard() === input }} aria-label={`Input ${input}`}>
             <h2>Input {input}</h2>
             <p class="input-level">{dbfsFigure(level(input)?.rmsDbfs ?? null)}</p>
-            <p>{meter.heard() === input ? '◆ this one moved' : first() === input ? 'is A' : '◇ quiet'}</p>
+            <p>{meter.heard() === input ? '◆ signal here' : first() === input ? 'is A' : '◇ quiet'}</p>
           </section>
         ))}
       </div>
@@ -34,19 +34,19 @@ export function Identify(): JSX.Element {
           fallback={
             <p>
               {silent()
-                ? 'Nothing arrives on either input yet: check the gain and the cables. Drummer stopped, hands clear.'
+                ? 'Nothing on either input yet. Drummer stopped, monitors down; then check gain, cables, and phantom if they’re condensers.'
                 : 'Listening …'}
             </p>
           }
         >
           <Match when={meter.heard() !== null && first() === null}>
-            <p>Input {meter.heard()} moved. Is that microphone A?</p>
+            <p>Input {meter.heard()} has signal. Is that mic A?</p>
           </Match>
           <Match when={meter.heard() !== null && meter.heard() === first()}>
-            <p>Input {meter.heard()} moved again, and that one is A. Speak close to the other microphone.</p>
+            <p>Input {meter.heard()} again, and that’s A. Speak close to the other mic.</p>
           </Match>
           <Match when={meter.heard() !== null}>
-            <p>Input {meter.heard()} moved. Is that microphone B?</p>
+            <p>Input {meter.heard()} has signal. Is that mic B?</p>
           </Match>
         </Switch>
       </div>
@@ -64,7 +64,7 @@ export function Identify(): JSX.Element {
                 } else meter.finishIdentify(first() === 2);
               }}
             >
-              Yes, that is {first() === null ? 'A' : 'B'}
+              Yes, that’s {first() === null ? 'A' : 'B'}
             </button>
           </Show>
           <button type="button" class="press" data-command="listen-again" onClick={again}>
@@ -73,11 +73,11 @@ export function Identify(): JSX.Element {
         </Show>
         <Show when={first() !== null}>
           <button type="button" class="press" data-command="assume" onClick={() => meter.finishIdentify(first() === 2)}>
-            Take input {other()} as B
+            Use input {other()} as B
           </button>
         </Show>
         <button type="button" class="press" data-command="skip" onClick={() => meter.finishIdentify(false)}>
-          Skip: input 1 is A, input 2 is B
+          Skip this step: input 1 is A, 2 is B
         </button>
         <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
           Back to the first page

@@ -16,17 +16,17 @@ export function Offset(): JSX.Element {
         Input offset
       </h1>
       <p class="lead">
-        Two models of converter don’t delay alike. Measure the difference once, and it is taken out of every reading of
-        this device at this sample rate.
+        Different converters have different latency. Measure the difference once, and it’s corrected in every reading
+        with this device at this sample rate.
       </p>
       <ol class="steps">
         <li>
-          <b>△ First:</b> loudspeakers off, headphones down, gains low, phantom power checked; nobody’s ears or hands
-          near a drum.
+          <b>△ First:</b> monitors off, headphone level down, gains low, phantom checked, drummer stopped; nobody’s ears
+          or hands near a drum.
         </li>
         <li>
-          Give both inputs one source: one microphone split ahead of the inputs, or both held together (a centimetre
-          between them reads as 0.03 ms of offset).
+          Give both inputs the same source: split one mic before the inputs (a condenser: phantom on from one input
+          only), or hold the two mics together (a centimetre between them shows as 0.03 ms of offset).
         </li>
         <li>Make at least four short, sharp sounds, a second apart, a metre away: claps, or two sticks.</li>
       </ol>
@@ -41,14 +41,14 @@ export function Offset(): JSX.Element {
           disabled={found()?.fate !== 'sure'}
           onClick={() => meter.keepOffset()}
         >
-          Take it out from now on
+          Correct for it from now on
         </button>
         <button type="button" class="press" data-command="start-over" onClick={() => meter.startOver()}>
           Start over
         </button>
         <Show when={meter.offsetSamples() !== 0}>
           <button type="button" class="press" data-command="remove-offset" onClick={() => meter.removeOffset()}>
-            Remove the offset in use
+            Stop correcting for it
           </button>
         </Show>
         <button type="button" class="press" data-command="end-offset" onClick={() => meter.endOffset()}>
@@ -56,7 +56,7 @@ export function Offset(): JSX.Element {
         </button>
       </div>
       <Show when={meter.offsetSamples() !== 0}>
-        <p class="quiet">In use: {offsetTakenOut(meter)}; not while measuring.</p>
+        <p class="quiet">In use: {offsetTakenOut(meter)}, except while it’s measured here.</p>
       </Show>
     </main>
   );

@@ -1,4 +1,4 @@
-/** What could be done, each whole with what it gains: the one that is advised first, another can be taken instead. */
+/** What could be done, each whole with what it gains: the recommended one first, another can be taken instead. */
 import { For, type JSX, Show } from 'solid-js';
 import { type Alternative, gainDb } from '../../advice/plan/alternatives';
 import { actionText } from '../../advice/words/actionText';
@@ -8,7 +8,7 @@ import { gainFigure } from '../../text/level';
 import { NO_VALUE } from '../../text/number';
 import { useApp } from '../shared/appScope';
 
-/** so many beside the advised one; the plain ones are always among them */
+/** so many beside the recommended one; the plain ones are always among them */
 const OTHERS = 3;
 
 const isPlain = ({ delayMs, moveCm }: Alternative): boolean => delayMs === null && moveCm === null;
@@ -17,7 +17,7 @@ const gain = (db: number | null): string => (db === null ? NO_VALUE : gainFigure
 const TOP_BAND = BAND_COUNT - 1;
 const TOP = BANDS[TOP_BAND] as (typeof BANDS)[number];
 
-/** The advised one, then the plain ones and those that gain most, by what they gain. */
+/** The recommended one, then the plain ones and those that gain most, by what they gain. */
 export function alternativesShown(plan: readonly Alternative[]): Alternative[] {
   const byGain = (x: Alternative, y: Alternative): number =>
     (gainDb(y) ?? Number.NEGATIVE_INFINITY) - (gainDb(x) ?? Number.NEGATIVE_INFINITY);
@@ -33,11 +33,11 @@ export function Alternatives(): JSX.Element {
   return (
     <Show when={plan().length > 1}>
       <fieldset class="gains">
-        <legend class="unseen">What could be done, and what A+B gains by it, A and B at equal level</legend>
+        <legend class="unseen">Options, and what A+B gains with each, A and B at equal level</legend>
         <p class="gains-head" aria-hidden="true">
           <span>Gain, dB</span>
           <span>low octave</span>
-          <span>over all</span>
+          <span>overall</span>
           <span>{bandText(TOP.lowHz, TOP.highHz)}</span>
         </p>
         <For each={alternativesShown(plan())}>
@@ -47,7 +47,7 @@ export function Alternatives(): JSX.Element {
               class="gains-row"
               data-command={i() === 0 ? 'taken' : 'take-other'}
               aria-pressed={i() === 0}
-              title={i() === 0 ? 'What is advised' : 'Take this instead'}
+              title={i() === 0 ? 'Recommended' : 'Use this instead'}
               onClick={() => take(one)}
             >
               <span>{actionText(one, meter.context())}</span>
@@ -57,7 +57,7 @@ export function Alternatives(): JSX.Element {
               </span>
               <span>
                 {gain(one.allDb)}
-                <span class="unseen"> over all,</span>
+                <span class="unseen"> overall,</span>
               </span>
               <span>
                 {gain(one.bandsDb[TOP_BAND] ?? null)}
@@ -68,7 +68,7 @@ export function Alternatives(): JSX.Element {
         </For>
         <Show when={meter.advice()?.chosen}>
           <button type="button" class="press" data-command="take-best" onClick={() => meter.chooseAction(null)}>
-            Back to the recommended
+            Back to recommended
           </button>
         </Show>
       </fieldset>

@@ -6,9 +6,7 @@ import { pathCm } from '../../reading/acoustics';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
-import { HANDS } from '../shared/Cautions';
 import { figuresOf, isRough } from '../shared/figures';
-import { sendsHands } from '../shared/hands';
 import { PushMark, StateMark } from '../shared/Marks';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
@@ -80,7 +78,7 @@ export function Flags(): JSX.Element {
       </Show>
       <Show when={meter.held()}>
         <span class="flag flag-plain" data-flag="held">
-          Held: the reading stands still
+          Held: the reading is frozen
         </span>
       </Show>
       <Show when={meter.notice()}>
@@ -118,7 +116,7 @@ export function Answer(): JSX.Element {
     if (patching()) return parts.kit.here()?.round.bring() ?? '';
     const said = advice();
     if (said) return said.text;
-    return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for the first samples.';
+    return meter.run() === 'stopped' ? 'No reading.' : 'Waiting for signal.';
   };
   const pairTitle = (): string => {
     const round = parts.kit.here()?.round;
@@ -127,7 +125,7 @@ export function Answer(): JSX.Element {
     const [one, two] = settings.labels();
     if (one && two) return meter.swapped() ? pairName(two, one) : pairName(one, two);
     const kind = settings.kind();
-    return kind === 'other' ? 'Two microphones' : kindWords(kind).title;
+    return kind === 'other' ? 'Two mics' : kindWords(kind).title;
   };
   // a long sentence set small could not be read from where the microphone is: its short form stands above it
   const headline = (): string => {
@@ -193,11 +191,11 @@ export function Answer(): JSX.Element {
           />
           <p id="sureness">
             <Show when={rough()}>
-              <b>Polarity sure, distance rough:</b>{' '}
+              <b>Polarity certain, distance approximate:</b>{' '}
             </Show>
             <Unbroken text={advice()?.sureness ?? ''} />
           </p>
-          <Press of="why" onPress={() => setOver('why')} title="The hits behind the reading, and those left out">
+          <Press of="why" onPress={() => setOver('why')} title="Hits used, and hits left out">
             Why?
           </Press>
         </div>
@@ -213,16 +211,13 @@ export function Answer(): JSX.Element {
         </For>
       </ul>
       <ul class="notes cautions-now" aria-label="Cautions">
-        <Show when={sendsHands(answer(), advice()?.cautions ?? [])}>
-          <li class="caution">{HANDS}</li>
-        </Show>
         <For each={advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
       </ul>
       <Show when={!patching()}>
         <div class="push">
           <PushMark polarity={answer()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
           <p>
-            <b>{answer()?.polarity ?? 'no polarity read'}</b>
+            <b>{answer()?.polarity ?? 'no polarity reading'}</b>
             <br />
             <Unbroken text={figures().path} />
             <br />

@@ -71,7 +71,7 @@ function Temperature(): JSX.Element {
   return (
     <label class="field">
       <span>
-        Air, °C <Key of="temperature" />
+        Temp, °C <Key of="temperature" />
       </span>
       <input
         id="temperature"
@@ -85,7 +85,7 @@ function Temperature(): JSX.Element {
         onChange={(e) => {
           const text = e.currentTarget.value;
           const value = parseTemperatureC(text);
-          setWrong(value === null ? text.trim().slice(0, 12) || 'nothing' : '');
+          setWrong(value === null ? text.trim().slice(0, 12) || 'an empty field' : '');
           if (value !== null) meter.setTemperatureC(value);
           e.currentTarget.value = inForce();
         }}
@@ -96,7 +96,7 @@ function Temperature(): JSX.Element {
       <span id="temperature-note" class="field-note" classList={{ unseen: wrong() === '' }}>
         {wrong() === ''
           ? 'Sets the speed of sound.'
-          : `Not ${wrong()}: give ${fixed(TEMPERATURE_MIN_C, 0)} to ${TEMPERATURE_MAX_C} °C. Still ${inForce()} °C.`}
+          : `Can’t use ${wrong()}: enter ${fixed(TEMPERATURE_MIN_C, 0)} to ${TEMPERATURE_MAX_C} °C. Still using ${inForce()} °C.`}
       </span>
     </label>
   );
@@ -148,7 +148,7 @@ export function Controls(): JSX.Element {
         of="start-over"
         question="Forget all hits?"
         empty={(meter.reading()?.hits ?? 0) === 0}
-        title="Forget all hits and begin again: hold the key, or press and say yes"
+        title="To forget all hits, hold the key, or press and confirm"
         onForget={startOver}
       >
         Start over
@@ -160,7 +160,7 @@ export function Controls(): JSX.Element {
         of="invert-b"
         pressed={meter.invertB()}
         onPress={() => meter.setInvertB(!meter.invertB())}
-        title="In this meter only: it changes nothing on the desk or in a recording"
+        title="Here only: nothing changes on the desk or in the recording"
       >
         {meter.invertB() ? 'B inverted here' : 'Invert B here'}
       </Press>
@@ -180,7 +180,7 @@ export function Controls(): JSX.Element {
         </button>
       </Show>
       <Press of="call-out" strong onPress={() => setOver('call-out')}>
-        Call-out
+        Big display
       </Press>
     </section>
   );

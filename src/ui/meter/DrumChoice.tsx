@@ -24,7 +24,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
   const given = (id: number): string | null => meter.context().drumNames?.get(id) ?? null;
   const called = (drum: DrumReading): string => capital(drumName(drum, { drums: drums() }, given(drum.id), mics()));
   const Row = (row: { id: number | null; children: JSX.Element }): JSX.Element => (
-    <label class="drum" data-drum={row.id ?? 'loudest'} data-read={String(row.id === meter.reading()?.drum)}>
+    <label class="drum" data-drum={row.id ?? 'picked'} data-read={String(row.id === meter.reading()?.drum)}>
       <input type="radio" name={props.group} checked={chosen() === row.id} onChange={() => meter.chooseDrum(row.id)} />
       <span>{row.children}</span>
     </label>
@@ -38,7 +38,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
     <Show when={drums().length > 1}>
       <div class="drums" role="radiogroup" aria-label="Drums heard">
         <Row id={null}>
-          Of the drums heard, read <b>the loudest in {mics().a}</b> <Key of="drum" />
+          Let the meter pick <Key of="drum" />
         </Row>
         <For each={ids()}>
           {(id) => (
@@ -58,7 +58,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
                       class="drum-name"
                       data-command="name-drum"
                       aria-expanded={naming() === id}
-                      aria-label={given(id) === null ? `name it: drum ${id}` : `rename ${given(id)}`}
+                      aria-label={given(id) === null ? `name drum ${id}` : `rename ${given(id)}`}
                       onClick={() => setNaming(naming() === id ? null : id)}
                     >
                       {given(id) === null ? 'name it' : 'rename'}

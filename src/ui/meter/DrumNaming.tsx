@@ -27,7 +27,7 @@ export function DrumNaming(props: { id: number; name: string | null; onDone: () 
   return (
     <form
       class="drum-naming"
-      aria-label="What this drum is called"
+      aria-label="Name of this drum"
       ref={place}
       onSubmit={(event) => {
         event.preventDefault();

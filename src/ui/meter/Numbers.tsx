@@ -11,7 +11,7 @@ import { PolarityMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
 
 const LEVEL_TITLE =
-  'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB); peaks are the largest sample. Both over the last 400 ms. The input isn’t calibrated: this is no sound pressure level.';
+  'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB). The peak is the largest sample. Both over the last 400 ms. The input isn’t calibrated, so this is no sound pressure level.';
 const DELAY_TITLE = 'Arrival at B minus arrival at A. Positive: B hears the drum later.';
 
 function Row(props: { name: string; title?: string; id?: string; children: JSX.Element }): JSX.Element {
@@ -47,7 +47,7 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
         title={shown.patching() ? '' : settings.labels()[props.input]}
         maxlength={LABEL_LENGTH}
         placeholder={shown.patching() ? 'being patched' : 'name it'}
-        aria-label={`Name of microphone ${props.which}`}
+        aria-label={`Name of mic ${props.which}`}
         value={shown.patching() ? '' : settings.labels()[props.input]}
         disabled={shown.patching()}
         onChange={(e) => settings.setLabel(props.input, e.currentTarget.value, meter.source()?.type !== 'demo')}
@@ -108,7 +108,7 @@ export function Numbers(): JSX.Element {
         </Row>
         <Row
           name="Accurate to"
-          title="90 %: the true delay lies within this, unlike microphones included"
+          title="90 % certain that the true delay is within this, with the differences between the mics counted in"
           id="uncertainty"
         >
           <Unbroken text={figures().accuracy} />
@@ -117,7 +117,7 @@ export function Numbers(): JSX.Element {
             <span class="quiet">90 %</span>
           </Show>
         </Row>
-        <Row name="Hit-to-hit spread" title="half of the used hits lie within this of each other" id="repeats">
+        <Row name="Hit-to-hit spread" title="Half of the hits used are within this of each other" id="repeats">
           <Unbroken text={figures().repeats} />
         </Row>
       </dl>

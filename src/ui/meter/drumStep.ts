@@ -3,7 +3,7 @@ import type { Reading } from '../../reading/reading';
 /** a choice shows in the readings within this time, ms */
 const HEARD_MS = 500;
 
-/** The key for drums: from the loudest in A (null) through each drum and back, also when it is pressed faster than the readings follow. */
+/** The key for drums: from the meter’s pick (null) through each drum and back, also when it is pressed faster than the readings follow. */
 export class DrumStep {
   private last: number | null = null;
   private lastMs = Number.NEGATIVE_INFINITY;

@@ -1,4 +1,4 @@
-/** The head of every page: the name, what is being read, lights, help. */
+/** The head of every page: the name, what is being measured, theme, help. */
 
 import { For, type JSX, Show } from 'solid-js';
 import { LIGHTS } from '../../state/settings/settings';
@@ -7,7 +7,7 @@ import { useApp } from '../shared/appScope';
 import { RegisterMark } from '../shared/Marks';
 import { Press } from '../shared/Press';
 
-const LIGHTS_TEXT = { auto: 'Lights: auto', up: 'Lights up', down: 'Lights down' } as const;
+const LIGHTS_TEXT = { auto: 'Theme: auto', up: 'Theme: light', down: 'Theme: dark' } as const;
 
 function SceneChoice(): JSX.Element {
   const { meter } = useApp();
@@ -54,7 +54,7 @@ export function Head(): JSX.Element {
           of="kit"
           pressed={meter.page() === 'kit'}
           onPress={kitAndBack}
-          title="The kit sheet: microphones, pairs, the round, the hand-over"
+          title="The kit sheet: mics, pairs, the round, the hand-over"
         >
           Kit sheet
         </Press>

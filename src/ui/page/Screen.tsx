@@ -53,7 +53,7 @@ export function OverScreen(): JSX.Element {
       </Show>
       <Show when={over() !== null && holding() !== null}>
         <p class="hold-note" role="status">
-          Keep {KEY_OF[holding() as Command]} down to forget all hits
+          Hold {KEY_OF[holding() as Command]} to forget all hits
         </p>
       </Show>
       <Show when={help()}>

@@ -62,8 +62,8 @@ export function SumFigure(): JSX.Element {
     if (!now) return 'Sum over frequency: nothing measured yet.';
     const carriedShare =
       (now.reading.sum.spectrum.coherence.filter((c) => carried(c) > CARRIED_WEIGHT).length / SPECTRUM_POINTS) * 100;
-    const where = notches() ? `Notches at ${notches()}.` : 'No notches known yet.';
-    return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} The hits repeat ${fixed(carriedShare, 0)} per cent of the line.`;
+    const where = notches() ? `Notches at ${notches()}.` : 'No notches yet.';
+    return `Sum of A and B over frequency, 20 Hz to 20 kHz. ${where} The hits agree over ${fixed(carriedShare, 0)} per cent of the curve.`;
   };
   return (
     <figure
@@ -77,7 +77,7 @@ export function SumFigure(): JSX.Element {
       <figcaption>
         <b>The sum over frequency</b>
         <span class="legend">
-          <i class="line line-solid" /> A+B measured, levels equal
+          <i class="line line-solid" /> A+B measured, levels matched
         </span>
         <Show when={view()?.predictedDb}>
           <span class="legend">
@@ -91,7 +91,7 @@ export function SumFigure(): JSX.Element {
         </Show>
         <Show when={view()?.thinZonesHz.length}>
           <span class="legend">
-            <i class="swatch" /> predicted thinner than one microphone alone (delay and polarity only)
+            <i class="swatch" /> predicted thinner than one mic alone (delay and polarity only)
           </span>
         </Show>
         <Show when={notches()}>
@@ -120,7 +120,7 @@ export function TraceFigure(): JSX.Element {
     return index === 0 ? reading.sum.correlation : (reading.sum.bands[index - 1]?.correlation ?? null);
   };
   const text = (): string =>
-    `Correlation of A and B over the last 30 seconds, ${band().title}: ${value() === null ? 'no value' : signed(value() as number, 2)} over the used hits.`;
+    `Correlation of A and B over the last 30 seconds, ${band().title}: ${value() === null ? 'no value' : signed(value() as number, 2)} over the hits used.`;
   return (
     <figure class="figure trace" data-band={settings.traceBand()} data-correlation={dataNumber(value())}>
       <figcaption>
@@ -135,7 +135,7 @@ export function TraceFigure(): JSX.Element {
               <label
                 class="band"
                 classList={{ chosen: settings.traceBand() === i() }}
-                title={`${bandText(item.lowHz, item.highHz)}, integrated over ${fixedSeconds(item.integrationSeconds, 2)}; unrelated inputs scatter by ±${fixed(item.scatter, 2)}`}
+                title={`${bandText(item.lowHz, item.highHz)}, averaged over ${fixedSeconds(item.integrationSeconds, 2)}; unrelated signals wander by ±${fixed(item.scatter, 2)}`}
               >
                 <input
                   type="radio"
@@ -177,11 +177,11 @@ export function ArrivalFigure(): JSX.Element {
     return delay === NO_VALUE ? '' : `${path}, ${delay}`;
   };
   const text = (): string =>
-    found() ? `Arrival curve, ${view()?.hits ?? 0} hits: ${found()}.` : 'Arrival curve: no arrival found yet.';
+    found() ? `Delay curve, ${view()?.hits ?? 0} hits: ${found()}.` : 'Delay curve: no delay found yet.';
   return (
     <figure class="figure arrival" data-range-ms={dataNumber(view()?.rangeMs, 2)}>
       <figcaption>
-        <b>Arrival of B against A</b>
+        <b>Delay of B against A</b>
         <span class="legend">{found() || 'none found'}</span>
       </figcaption>
       <Canvas make={arrivalPlot} view={view} text={text()} />

@@ -58,7 +58,7 @@ export function paintSumUnder(pen: Pen, view: SumView): void {
   ctx.moveTo(box.left, zero);
   ctx.lineTo(box.left + box.width, zero);
   ctx.stroke();
-  label(ctx, box, 'one microphone alone', box.left + 6 * px, zero + 9 * px, ink, 11 * px, { colour: ink.soft });
+  label(ctx, box, 'one mic alone', box.left + 6 * px, zero + 9 * px, ink, 11 * px, { colour: ink.soft });
 }
 
 /** The measured line, faded where the coherence doesn't carry it; the drum's own band; the notches. */

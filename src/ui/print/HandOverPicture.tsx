@@ -12,7 +12,7 @@ export function HandOverPicture(props: { picture: SumPicture }): JSX.Element {
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={`Sum of ${props.picture.title}, before and after: in words beside it`}
+        aria-label={`Sum of ${props.picture.title}, before and after: described beside it`}
       >
         <For each={SUM_TICKS_HZ}>{(hz) => <path class="ho-grid" d={`M${xOf(hz)} ${FRAME.top}V${FRAME.bottom}`} />}</For>
         <For each={DB_LINES}>

@@ -27,8 +27,7 @@ export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
         <section class="ho-pictures" aria-labelledby="ho-pictures-title">
           <h2 id="ho-pictures-title">The sum before and after</h2>
           <p class="ho-key">
-            A+B, dB re one microphone alone, levels made equal. Dashed: before. Solid: after. Off the scale: at the
-            edge.
+            A+B in dB relative to one mic alone, levels matched. Dashed: before. Solid: after. Cut off at the edges.
           </p>
           <div class="ho-picture-list">
             <For each={told().pictures}>{(picture) => <HandOverPicture picture={picture} />}</For>
@@ -51,8 +50,8 @@ function Head(props: { told: HandOver }): JSX.Element {
       <h1 id="ho-name">{head().name}</h1>
       <dl class="ho-facts">
         <Fact name="Recording" text={head().rate} />
-        <Fact name="Air" text={head().temperature} />
-        <Fact name="Read" text={head().read} />
+        <Fact name="Air temp" text={head().temperature} />
+        <Fact name="Measured" text={head().read} />
         <Fact name="By" text={head().initials} />
         <Fact name="State" text={head().accepted} />
       </dl>
@@ -76,12 +75,12 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
-      <p class="ho-key">Do all of it; what each pair gains stands with the pair. Gains: {SUM_REFERENCE}.</p>
+      <p class="ho-key">Do all of these together; each pair’s gain is listed with the pair. Gains: {SUM_REFERENCE}.</p>
       <Said title="Invert" items={mix().invert} strong />
       <Said title="Delay" items={mix().delay} strong />
-      <Said title="Pairs that give way" items={mix().pays} />
-      <Said title="Several on one drum" items={mix().groups} />
-      <Said title="Mind" items={props.told.doubts} />
+      <Said title="Compromises" items={mix().pays} />
+      <Said title="Several mics on one drum" items={mix().groups} />
+      <Said title="Watch out for" items={props.told.doubts} />
     </section>
   );
 }

@@ -36,14 +36,14 @@ function More(props: { of: string; text: string; columns: number }): JSX.Element
   );
 }
 
-const shortOr = (text: string): string => (text.length > LONG ? 'below' : text);
+const shortOr = (text: string): string => (text.length > LONG ? 'see below' : text);
 
-const MICROPHONE_HEADS = ['In', 'Microphone', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Contour'];
+const MICROPHONE_HEADS = ['In', 'Mic', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Contour'];
 
 export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: string }): JSX.Element {
   const heads = () => [...MICROPHONE_HEADS, `Delay to reference, ms (samples at ${props.rate}) ± 90 %`, 'Note'];
   return (
-    <Table caption="Microphones, and their polarity switches as they stand" heads={heads()} name="ho-microphones">
+    <Table caption="Mics and polarity switches as set" heads={heads()} name="ho-microphones">
       <For each={props.rows}>
         {(row) => (
           <>
@@ -79,7 +79,7 @@ const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path ± 90 %', '
 export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
   return (
     <Table
-      caption={`Pairs as last read, and what is left to do; OK: accepted. Gains: ${SUM_REFERENCE}`}
+      caption={`Pairs as last measured, and what’s left to do; OK = accepted. Gains: ${SUM_REFERENCE}`}
       heads={PAIR_HEADS}
       name="ho-pairs"
     >

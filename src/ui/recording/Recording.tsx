@@ -50,15 +50,13 @@ export function Recording(): JSX.Element {
         </For>
       </ol>
       <Show when={areCrossed(names(), pair().labels)}>
-        <p role="status">
-          By their names the two files are the other way round: swap them, unless they are named wrongly.
-        </p>
+        <p role="status">Going by the file names, A and B are swapped. Swap the files, unless the names are wrong.</p>
       </Show>
       <Show when={remark()}>
         <p>{remark()}</p>
       </Show>
       <Show when={meter.filesFate() !== 'unusable'}>
-        <section class="device" aria-label="What the two are">
+        <section class="device" aria-label="Which mics are these?">
           <PairFields
             kindId="recording-kind"
             pair={meter.filesPair()}

@@ -62,8 +62,8 @@ function NoteForm(props: FormProps): JSX.Element {
 export function LeaveForm(props: { onLeave(note: string): void; onCancel(): void }): JSX.Element {
   return (
     <NoteForm
-      label="Left as it is, because"
-      accept="Accept as left on purpose"
+      label="Reason"
+      accept="Accept unchanged"
       cancel="Cancel"
       onAccept={props.onLeave}
       onCancel={props.onCancel}
@@ -72,7 +72,7 @@ export function LeaveForm(props: { onLeave(note: string): void; onCancel(): void
 }
 
 interface AskProps {
-  /** "The plan says invert Snare bottom: accept as it is, on purpose?" */
+  /** "The plan says invert Snare bottom. Accept it unchanged, on purpose?" */
   question: string;
   /** all that the plan says can be done in the mix as well */
   mayBeForMix: boolean;
@@ -86,8 +86,8 @@ export function AskForm(props: AskProps): JSX.Element {
   return (
     <NoteForm
       question={props.question}
-      label="Because"
-      accept="Accept as it is"
+      label="Reason"
+      accept="Accept unchanged"
       cancel="Back"
       onAccept={props.onAnyway}
       onCancel={props.onBack}

@@ -1,12 +1,13 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
 import { For, type JSX, Show } from 'solid-js';
+import { HANDS } from '../../advice/words/cautionWords';
 import { outcomeOf } from '../../sheet/pair/outcome';
 import { type Feed, sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
-import { HANDS, PatchCautions } from '../shared/Cautions';
+import { PatchCautions } from '../shared/Cautions';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Press } from '../shared/Press';
 import { AskForm, LeaveForm } from './LeaveForms';
@@ -14,7 +15,7 @@ import { useRoundDanger, useRoundLine } from './roundLine';
 
 /** What the press says that is there, or brings it. */
 const BROUGHT: Readonly<Record<Feed, string>> = {
-  inputs: 'It is patched',
+  inputs: 'Patched',
   recording: 'Open its recording',
   example: 'Open its example',
   'opening-example': 'Open its example',
@@ -36,8 +37,8 @@ export function RoundStrip(): JSX.Element {
   };
   const acceptText = (): string => {
     if (round.patching()) return BROUGHT[round.feed()];
-    if (round.mode() === 'check') return 'Noted, go on';
-    return 'Accept, go on';
+    if (round.mode() === 'check') return 'Noted, next';
+    return 'Accept, next';
   };
   // on the other pages nothing is read of the pair yet
   const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
@@ -51,11 +52,11 @@ export function RoundStrip(): JSX.Element {
     const drum = round.pair()?.drum || 'right one';
     if (round.mode() === 'check')
       return round.whichDrum()
-        ? `Several drums are heard, none as accepted: ask for the ${drum} alone, or choose it with D.`
+        ? `More than one drum is heard, and none matches the accepted reading: have just the ${drum} hit, or choose it (key D).`
         : '';
     return meter.reading()?.drumChosen
-      ? `A drum was chosen with D: check that it is the ${drum}.`
-      : `Several drums are heard, the loudest in A is read: check that it is the ${drum}.`;
+      ? `You chose the drum: check that it’s the ${drum}.`
+      : `More than one drum is heard, and the meter picked one: check that it’s the ${drum}.`;
   };
   const changed = (): boolean => ['moved', 'polarity'].includes(round.compared()?.change ?? '');
   return (
@@ -74,8 +75,8 @@ export function RoundStrip(): JSX.Element {
               <PairMark state={round.patching() ? 'patch' : sure() ? 'begun' : 'todo'} />
               <strong>{round.title()}</strong>
               <span class="quiet">
-                {round.mode() === 'check' ? 'second look, ' : ''}
-                {place()}, struck: {pair().drum || 'one drum'}
+                {round.mode() === 'check' ? 'recheck, ' : ''}
+                {place()}, drum: {pair().drum || 'any one'}
               </span>
             </p>
             <p class="round-say" id="round-verdict">
@@ -140,31 +141,39 @@ export function RoundStrip(): JSX.Element {
                   strong
                   disabled={!round.patching() && !sure()}
                   onPress={() => round.enter()}
-                  title="What is read, and what was done, goes on the sheet"
+                  title="Puts the reading, and what was done, on the sheet"
                 >
                   {acceptText()}
                 </Press>
               </Show>
               <Show when={!round.patching() && onMeter()}>
                 <Show when={round.mode() === 'measure'}>
-                  <Press of="b-inverted" onPress={() => round.inverted('b')} title="Switch pressed: measure again">
-                    B’s switch pressed
+                  <Press
+                    of="b-inverted"
+                    onPress={() => round.inverted('b')}
+                    title="Polarity switch pressed: measure again"
+                  >
+                    I flipped B
                   </Press>
-                  <Press of="a-inverted" onPress={() => round.inverted('a')} title="Switch pressed: measure again">
-                    A’s
+                  <Press
+                    of="a-inverted"
+                    onPress={() => round.inverted('a')}
+                    title="Polarity switch pressed: measure again"
+                  >
+                    I flipped A
                   </Press>
-                  <Press of="leave-so" onPress={() => setLeaving(true)} title="As good a result as any, with a note">
-                    Left on purpose …
+                  <Press of="leave-so" onPress={() => setLeaving(true)} title="Accept unchanged and say why">
+                    Leave on purpose …
                   </Press>
                   <Show when={!sure()}>
                     <Press of="accept-unsure" onPress={() => round.acceptUnsure()}>
-                      Accept as unsure
+                      Accept as uncertain
                     </Press>
                   </Show>
                 </Show>
                 <Show when={round.mode() === 'check' && changed() && sure()}>
                   <button type="button" class="press" data-command="take-new" onClick={() => round.takeNew()}>
-                    This stands from now on
+                    Use this from now on
                   </button>
                 </Show>
               </Show>
@@ -173,7 +182,7 @@ export function RoundStrip(): JSX.Element {
                   command="pair-anew"
                   question="Forget this pair’s readings?"
                   empty={false}
-                  title="Wrong first reading: forget it"
+                  title="The first reading was wrong: forget it"
                   onForget={startOver}
                 >
                   Start this pair over
@@ -181,7 +190,7 @@ export function RoundStrip(): JSX.Element {
               </Show>
               <Show when={['start', 'meter'].includes(meter.page())}>
                 <Press of="put-off" onPress={() => round.putOff()}>
-                  {round.mode() === 'check' ? 'Skip' : 'Put off'}
+                  Put off
                 </Press>
               </Show>
             </div>

@@ -4,20 +4,14 @@ import { useApp } from './appScope';
 import './cautions.css';
 
 /** Beside whatever makes the page audible. */
-export const HEADPHONES = 'Closed headphones, level down';
-
-/** Where a sentence sends hands to a cable or a stand. */
-export const HANDS = 'Drummer stopped, hands clear, before anyone touches a cable or a stand.';
+export const HEADPHONES = 'Closed-back headphones, level down';
 
 /** Before anything is plugged in or patched. */
 const PATCH: readonly string[] = [
-  'Phantom power off before a ribbon, or a loudspeaker driver used as a microphone, is plugged or patched.',
+  'Phantom power off before you plug or patch a ribbon mic or a speaker used as a mic.',
   'Monitors down.',
   'Drummer stopped.',
 ];
-
-/** The same in one line, to be said over talkback. */
-export const PATCH_CALL = 'Phantom power off, monitors down, drummer stopped.';
 
 export function PatchCautions(): JSX.Element {
   return (
@@ -31,23 +25,23 @@ export function CautionList(): JSX.Element {
   return (
     <ul class="caution-list">
       <li>
-        <b>Ears.</b> A drum close by is loud enough to harm hearing within minutes. Wear hearing protection, also while
-        you only hold a microphone.
+        <b>Ears.</b> A drum close by is loud enough to harm hearing within minutes. Wear hearing protection, even if
+        you’re only holding a mic.
       </li>
       <li>
-        <b>Hands and head.</b> Ask the drummer to stop before you reach in. Move the stand, step back, then measure
-        again.
+        <b>Hands and head.</b> Stop the drummer before you reach in. Move the stand, step away, say that you’re clear,
+        then have the drum hit again.
       </li>
       <li>
-        <b>Hearing it.</b> Closed headphones only, with the level down before you put them on. Never loudspeakers with
-        open microphones: they feed back.
+        <b>Headphones.</b> Closed-back only, with the level down before you put them on. Never use monitors with open
+        mics: they feed back.
       </li>
       <li>
-        <b>Phantom power.</b> A ribbon microphone, or a loudspeaker driver used as a microphone, can be damaged by it.
-        Check that it is off, and check the wiring, before you plug in.
+        <b>Phantom power.</b> It can damage a ribbon mic or a speaker used as a mic. Check that it’s off, and check the
+        wiring, before you plug in.
       </li>
       <li>
-        <b>House rules, local codes and licensed practice</b> come first.
+        <b>House rules, local codes and the qualified people on site</b> come first.
       </li>
     </ul>
   );

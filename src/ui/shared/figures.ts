@@ -1,6 +1,6 @@
 /** The figures of an answer, rounded as the advice rounds them: the card, the numbers and the plots say one thing. */
 import type { Advice } from '../../advice/advice';
-import { type Gap, gapOf, knownCm, pathSaidCm } from '../../advice/plan/gap';
+import { delaySaidMs, type Gap, gapOf, knownCm, pathSaidCm } from '../../advice/plan/gap';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { type Names, usedText } from '../../advice/words/drumWords';
 import { answerOf, type Reading, type Said } from '../../reading/reading';
@@ -47,7 +47,7 @@ export function figuresOf(
   return {
     path: pathText(said, names),
     size: `${names?.b ?? 'B'} ${cmText(said)}`,
-    delay: signedMsText(saidMs(gap, planned?.delayLaterMs ?? null)),
+    delay: signedMsText(saidMs(gap, said, planned?.delayLaterMs ?? null)),
     accuracy: within(gap.uncertaintyCm),
     repeats: within(answer.spreadSamples === null ? null : gap.repeatsCm),
   };
@@ -60,11 +60,12 @@ function saidCm(gap: Gap, moveCm: number | null): number {
   return Math.abs(moveCm - gap.pathCm) <= Math.max(1, knownCm(gap) ?? 0) ? moveCm : said;
 }
 
-/** The delay that brings the starts together says the delay. */
-function saidMs(gap: Gap, delayLaterMs: number | null): number {
+/** The delay that brings the starts together says the delay; where a move says the path, the delay is that of the path. */
+function saidMs(gap: Gap, saidPathCm: number, delayLaterMs: number | null): number {
   const accuracy = accuracyMs(gap);
   if (delayLaterMs !== null && Math.abs(delayLaterMs - gap.delayMs) <= Math.max(SAME_MS, accuracy)) return delayLaterMs;
-  return roundDelayMs(gap.delayMs, accuracy);
+  if (saidPathCm === pathSaidCm(gap) || gap.pathCm === 0) return delaySaidMs(gap);
+  return roundDelayMs((saidPathCm * gap.delayMs) / gap.pathCm, 0);
 }
 
 function accuracyMs(gap: Gap): number {

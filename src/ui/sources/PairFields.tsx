@@ -48,7 +48,7 @@ function Asked(props: PairFieldsProps): JSX.Element {
     <div class="asked" data-asked={isGuessed() ? 'guessed' : 'open'}>
       <label class="field">
         <span>
-          What the two are <Guess on={props.guessed?.kind} />
+          Which mics are these? <Guess on={props.guessed?.kind} />
         </span>
         <select
           id={props.kindId}
@@ -92,7 +92,7 @@ function Asked(props: PairFieldsProps): JSX.Element {
             data-name-of="drum"
             list={drums}
             maxlength={DRUM_NAME_LETTERS}
-            placeholder="not said"
+            placeholder="not given"
             value={drum()}
             onChange={(e) => {
               const said = givenDrumName(e.currentTarget.value) ?? '';
@@ -109,8 +109,8 @@ function Asked(props: PairFieldsProps): JSX.Element {
       <Show when={props.guessed}>
         <p class="quiet" role="status">
           {isGuessed()
-            ? 'Guessed from the file names: correct what is wrong.'
-            : props.pair.kind === 'other' && 'The file names don’t say what the two are: choose above.'}
+            ? 'Guessed from the file names: correct what’s wrong.'
+            : props.pair.kind === 'other' && 'The file names don’t say which mics these are: choose above.'}
         </p>
       </Show>
     </div>

@@ -14,14 +14,14 @@ export function Start(): JSX.Element {
   const scene = () => meter.scenes().find((s) => s.id === (chosen() || kit()?.round.scene())) ?? meter.scenes()[0];
   return (
     <main class="start">
-      <h1>Two microphones, one drum. What do they do to each other?</h1>
+      <h1>Two mics, one drum: are they working together?</h1>
       <p class="lead">
-        Crosshead listens to both while the drum is played. It says whether to invert one, how far to move or delay it,
-        and what the sum gains. Where it can’t tell, it says why.
+        Crosshead listens to both while the drum is played. It says whether to invert one, how far to move it or how
+        much to delay it, and what the sum gains. When it can’t tell, it says why.
       </p>
       <div class="ways">
         <section class="way way-first" aria-labelledby="way-demo">
-          <h2 id="way-demo">No microphones at hand</h2>
+          <h2 id="way-demo">No mics at hand</h2>
           <button
             type="button"
             class="press strong big"
@@ -49,10 +49,10 @@ export function Start(): JSX.Element {
             </label>
             <p class="quiet">{scene()?.note}</p>
           </Show>
-          <p class="quiet">It plays silently until you turn Hear it up.</p>
+          <p class="quiet">It starts muted: bring “Hear it” up slowly, on closed-back headphones.</p>
         </section>
         <section class="way" aria-labelledby="way-interface">
-          <h2 id="way-interface">Two microphones, live</h2>
+          <h2 id="way-interface">Two mics, live</h2>
           <button type="button" class="press" data-command="connect" onClick={() => meter.go('connect')}>
             Connect an interface
           </button>
@@ -68,10 +68,10 @@ export function Start(): JSX.Element {
         <section class="way" aria-labelledby="way-kit">
           <h2 id="way-kit">The whole kit</h2>
           <button type="button" class="press" data-command="open-sheet" onClick={kitAndBack}>
-            {kit()?.shelf.sheet() ? `Kit sheet: ${kit()?.shelf.sheet()?.name || UNNAMED}` : 'Begin a kit sheet'}
+            {kit()?.shelf.sheet() ? `Kit sheet: ${kit()?.shelf.sheet()?.name || UNNAMED}` : 'Start a kit sheet'}
           </button>
           <p class="quiet">
-            Pair after pair with the drummer, before and after on one sheet, and the hand-over to the mix.
+            Work through the pairs with the drummer: before and after on one sheet, to hand over to the mix.
           </p>
         </section>
       </div>

@@ -13,7 +13,7 @@ const FAR_ABOVE = 1000;
 
 /** "inverted · +0.07 ms · +2.4 cm", or why there is none */
 export function delayText({ delaySamples, polarity }: HitReading, reading: Reading, temperatureC: number): string {
-  if (lowEndOnly(answerOf(reading)) !== null) return 'only the lows: no delay';
+  if (lowEndOnly(answerOf(reading)) !== null) return 'lows only: no delay';
   if (delaySamples === null) return 'no delay';
   const seconds = delaySamples / reading.sampleRate;
   return `${polarity ?? NO_VALUE} · ${msFigure(seconds * 1000)} · ${cmFigure(pathCm(seconds, temperatureC))}`;
@@ -30,13 +30,13 @@ function pushText(letter: string, of: ChannelPicture | undefined): string {
 export const pushesText = (picture: HitPicture | null): string =>
   `. ${pushText('A', picture?.a)}. ${pushText('B', picture?.b)}. `;
 
-/** "A: first push up, 31 times what comes before it; the hit peaks at −8.1 dBFS" */
+/** "A: first push up, 31 times the noise before it; the hit peaks at −8.1 dBFS" */
 export function factsText(letter: string, of: ChannelPicture | undefined, levelDbfs: number | null): string {
   const times =
     of && of.arrival !== null
-      ? `, ${of.quality < FAR_ABOVE ? fixed(of.quality, 0) : `over ${FAR_ABOVE}`} times what comes before it`
+      ? `, ${of.quality < FAR_ABOVE ? fixed(of.quality, 0) : `over ${FAR_ABOVE}`} times the noise before it`
       : '';
-  const bound = of?.noiseBound ? ' (noise sets the threshold)' : '';
+  const bound = of?.noiseBound ? ' (threshold set by the noise)' : '';
   return `${pushText(letter, of)}${times}${bound}; the hit peaks at ${dbfsFigure(levelDbfs)}`;
 }
 

@@ -33,7 +33,10 @@ describe('what is recommended', () => {
     expect(made.gap).toMatchObject({ polarity, pathCm: expect.closeTo(cm, 9) });
     // a move says the distance
     expect(made.distance?.code ?? null).toBe(moveCm === null ? 'equal' : null);
-    expect(made.cautions).toEqual(moveCm === null ? [] : ['stop-drummer', 'move-warning', 'house-rules']);
+    // an unusual polarity sends somebody to the cables
+    const patch = noted(made, 'unusual-polarity') === undefined ? [] : ['patch'];
+    const mind = [...patch, ...(moveCm === null ? [] : ['stop-drummer', 'move-warning'])];
+    expect(made.cautions).toEqual(mind.length === 0 ? [] : [...mind, 'house-rules']);
   });
 
   const fixed = PAIR_KIND_IDS.filter((id) => !['same-side', 'two-overheads', 'top-bottom'].includes(id));
@@ -96,7 +99,7 @@ describe('fine', () => {
     expect(answer('same-side', measured('inverted', 0.3)).fine).toBe(false);
     expect(answer('same-side', measured('inverted', 0.3, NO_SUM)).fine).toBe(false);
     expect(answer('other', measured('same', 4)).fine).toBe(false);
-    // the sum says the opposite of the first push, though a flip isn't worth it over all
+    // the sum says the opposite of the first push, though not worth inverting over all
     const torn = sumOf({ polarity: 'inverted', delaySamples: 0, all: false });
     expect(answer('same-side', measured('same', 0.3, torn)).fine).toBe(false);
     // the meter's own invert is still to be taken off
@@ -169,7 +172,7 @@ describe('how well the distance is known', () => {
     const { sureness } = about('same-side', changed(r, { uncertaintySamples: null, spreadSamples: null }));
     expect(sureness).toMatchObject({ code: 'agreed', withinCm: null, trueToCm: null });
     const two = { drum: 2, drums: [drum(1), drum(2)] };
-    expect(about('other', measured('same', 3, two)).sureness).toMatchObject({ which: { code: 'loudest-in-a' } });
+    expect(about('other', measured('same', 3, two)).sureness).toMatchObject({ which: { code: 'picked' } });
     const chosen = about('other', measured('same', 3, { ...two, drumChosen: true }));
     expect(chosen.sureness).toMatchObject({ which: { code: 'chosen', drum: 2 } });
   });
@@ -219,7 +222,7 @@ describe('a gap that such a pair hardly has', () => {
     expect(brief(made)).toEqual(['cannot-tell', null, null]);
     expect(made.pathCm).toBe(pathCm);
     expect(made.notes).toEqual([{ code: 'what-was-read', pathCm, polarity }]);
-    expect(made.cautions).toEqual([]);
+    expect(made.cautions).toEqual(['patch', 'house-rules']);
     expect(made.sureness.code).toBe('agreed');
   });
 });

@@ -45,7 +45,7 @@ it.each<[Partial<DrumReading>, boolean, DrumSays]>([
 
 it('tells which drum is shown, where several are heard', () => {
   const two = { drum: 2, drums: [drum(2), drum(1)] };
-  expect(whichShown(measured('same', 3, two))).toEqual({ code: 'loudest-in-a', drum: 2 });
+  expect(whichShown(measured('same', 3, two))).toEqual({ code: 'picked', drum: 2 });
   expect(whichShown(measured('same', 3, { ...two, drumChosen: true }))).toEqual({ code: 'chosen', drum: 2 });
   expect(whichShown(reading({ ...two, drum: null }))).toBeNull();
   expect(whichShown(measured('same', 3, { drum: 1, drums: [drum(1)], drumChosen: true }))).toBeNull();

@@ -60,7 +60,7 @@ describe('what became of a hit', () => {
 
 describe('a microphone that hears the low end only', () => {
   it('has no first push in the pictures', () => {
-    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', delaySamples: null, polarity: null, drum: 1 });
+    const dull = reading({ state: 'unclear', reason: 'lows-only-b', delaySamples: null, polarity: null, drum: 1 });
     const drawn = picture({}, {});
     expect(honestPicture(drawn, answerOf(dull)).b.arrival).toBeNull();
     expect(honestPicture(drawn, answerOf(dull)).a.arrival).toBe(0.25);

@@ -42,7 +42,7 @@ describe('a reason', () => {
     );
     expect(timely).toEqual(['nothing-yet', 'too-few-hits', 'moving', 'moved']);
     for (const state of STATES) {
-      const stated = statedOf(reading({ state, reason: 'witnesses-disagree', polarity: 'same', delaySamples: 3 }));
+      const stated = statedOf(reading({ state, reason: 'push-and-shape-disagree', polarity: 'same', delaySamples: 3 }));
       expect([state, endedReasonOf(stated)?.code]).toEqual([state, state === 'following' ? 'still-moving' : undefined]);
     }
   });

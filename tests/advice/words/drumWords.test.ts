@@ -35,10 +35,10 @@ describe('drums in words', () => {
   it.each<[string, Partial<DrumReading>]>([
     ['inverted, B 12 cm later', {}],
     ['same, B 3 cm earlier', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
-    ['same, B level with A', { polarity: 'same', delaySamples: 0 }],
+    ['same, B at the same distance as A', { polarity: 'same', delaySamples: 0 }],
     ['no answer yet: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
-    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
-    ['on the move', { state: 'following', reason: 'moving', polarity: null }],
+    ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['a mic is being moved', { state: 'following', reason: 'moving', polarity: null }],
   ])('say %s', (text, fields) => {
     expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20)).toBe(text);
   });
@@ -47,8 +47,8 @@ describe('drums in words', () => {
     ['inverted, B 12 cm later', {}],
     ['too few hits', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
     ['no usable hit', { state: 'listening', reason: 'too-few-hits', hitsPooled: 0 }],
-    ["can't tell: the hits don't agree", { state: 'unclear', reason: 'hits-disagree', polarity: null }],
-    ['on the move until the end', { state: 'following', reason: 'moving', polarity: null }],
+    ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],
+    ['a mic was being moved until the end', { state: 'following', reason: 'moving', polarity: null }],
   ])('after the end wait for nothing: %s', (text, fields) => {
     expect(drumAnswer(drum(1, fields), { sampleRate: RATE, hitsNeeded: 4 }, 20, true)).toBe(text);
   });
@@ -79,8 +79,10 @@ describe('names', () => {
   it('of a microphone whose polarity it is, without its letter', () => {
     const labelled = { ...CONTEXT, ...names };
     expect(polarityText(true, labelled)).toBe('Invert B (Snare bottom)');
-    expect(polarityText(false, labelled)).toBe("Leave Snare bottom's polarity as it is");
-    expect(polarityText(false, { ...labelled, invertB: true })).toMatch(/^Press Snare bottom's polarity switch, then/);
+    expect(polarityText(false, labelled)).toBe('Leave Snare bottom’s polarity alone');
+    expect(polarityText(false, { ...labelled, invertB: true })).toMatch(
+      /^Mute Snare bottom, press its polarity switch, unmute, then/,
+    );
   });
 
   it('of microphones are in what a drum says', () => {
@@ -89,19 +91,19 @@ describe('names', () => {
   });
 
   it('are in what the reading is about', () => {
-    expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, as chosen');
-    expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, as chosen');
-    expect(whichDrumText({ code: 'loudest-in-a', drum: 1 }, names)).toBe('the loudest in Snare top');
-    expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the loudest in Snare top');
-    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: the loudest in A');
-    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, as chosen');
+    expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, your choice');
+    expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, your choice');
+    expect(whichDrumText({ code: 'picked', drum: 1 }, names)).toBe('drum 1, the meter’s pick');
+    expect(usedText(kit(), names)).toBe('9 of all 31 hits: snare, the meter’s pick');
+    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits: drum 2, the meter’s pick');
+    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits: snare, your choice');
   });
 });
 
 describe('what was used', () => {
   it('names the drum where several are heard', () => {
-    expect(usedText(kit())).toBe('9 of all 31 hits: the loudest in A');
-    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits: drum 2, as chosen');
+    expect(usedText(kit())).toBe('9 of all 31 hits: drum 2, the meter’s pick');
+    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits: drum 2, your choice');
     expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of all 31 hits');
   });
 
@@ -118,7 +120,7 @@ describe('what was used', () => {
     // 10 of 11, beside 18 heard of this drum
     const some = kit({ hitsUsed: 10, hitsPooled: 11, agreement: 10 / 11, drums: [drum(2, { hits: 18 }), drum(1)] });
     expect(agreeingText(agreeingOf(answerOf(some)))).toBe('10 of the last 11 hits');
-    expect(reasonSentence(some)).toBe('10 of the last 11 hits agree on polarity and delay: the reading holds.');
+    expect(reasonSentence(some)).toBe('10 of the last 11 hits agree on polarity and delay: the reading is steady.');
     expect(whySentences(some, CONTEXT)[1]).toMatch(/^10 of the last 11 hits of this drum agree: /);
     // the hits of other drums don't count as this one's
     expect(agreeingText(agreeingOf(answerOf(kit({ drums: [drum(2, { hits: 9 }), drum(1)] }))))).toBe('9 of 9 hits');
@@ -128,13 +130,13 @@ describe('what was used', () => {
 
   it('is in how sure it is, in every state', () => {
     expect(advise(kit(), CONTEXT).sureness).toMatch(
-      /^9 of the last 9 hits \(the loudest in A\) agree, hit-to-hit spread ±/,
+      /^9 of the last 9 hits \(drum 2, the meter’s pick\) agree, hit-to-hit spread ±/,
     );
     expect(advise(kit({ drumChosen: true }), CONTEXT).sureness).toMatch(
-      /^9 of the last 9 hits \(drum 2, as chosen\) agree/,
+      /^9 of the last 9 hits \(drum 2, your choice\) agree/,
     );
     const unclear = kit({ state: 'unclear', reason: 'hits-disagree', polarity: null, delaySamples: null });
-    expect(advise(unclear, CONTEXT).sureness).toBe("no timing: the hits don't agree (the loudest in A)");
+    expect(advise(unclear, CONTEXT).sureness).toBe('no timing: the hits don’t agree (drum 2, the meter’s pick)');
     // one drum: not a word of it
     for (const one of [measured('same', 3), measured('same', 3, { drum: 1, drums: [drum(1)] }), reading()]) {
       expect(whichDrumText(whichShown(one))).toBe('');

@@ -9,7 +9,7 @@ describe('what became of a hit', () => {
   const now = measured('same', 10, { delaySamples: 20, drum: 1, drums: [] });
   it.each<[string, HitReading, HitPicture | null]>([
     ['used', hit(1, 'used'), null],
-    ['being read', hit(1, 'pending'), null],
+    ['being measured', hit(1, 'pending'), null],
     ['another drum (2)', hit(1, 'used', { drum: 2 }), null],
     ['another drum', hit(1, 'other-drum', { drum: null }), null],
     ['clipped', hit(1, 'clipped'), null],
@@ -18,13 +18,13 @@ describe('what became of a hit', () => {
     ['no clear first push', hit(1, 'no-arrival'), picture({})],
     ['first push buried in noise in B', hit(1, 'no-arrival'), picture({}, { noiseBound: true })],
     ['only A heard it', hit(1, 'one-side-only'), picture({}, {}, 'a')],
-    ['one microphone only', hit(1, 'one-side-only'), null],
+    ['in one mic only', hit(1, 'one-side-only'), null],
     ['quiet in B', hit(1, 'no-arrival', { levelBDbfs: -84 }), picture({}, { arrival: null, push: 0 })],
     ['two drums at once', hit(1, 'two-drums', { drum: 2 }), null],
-    ['too close to the last', hit(1, 'too-soon', { drum: null }), null],
-    ['off by +0.31 ms', hit(1, 'disagrees', { delaySamples: 20 + 0.31 * 48 }), null],
-    ['starts the opposite way', hit(1, 'disagrees', { polarity: 'inverted' }), null],
-    ['disagrees', hit(1, 'disagrees', { delaySamples: null, polarity: null }), null],
+    ['too soon after the last', hit(1, 'too-soon', { drum: null }), null],
+    ['delay off by +0.31 ms', hit(1, 'disagrees', { delaySamples: 20 + 0.31 * 48 }), null],
+    ['opposite polarity', hit(1, 'disagrees', { polarity: 'inverted' }), null],
+    ['doesn’t match the others', hit(1, 'disagrees', { delaySamples: null, polarity: null }), null],
   ])('%s', (text, one, pic) => {
     expect(fateText(one, now, pic)).toBe(text);
   });
@@ -47,7 +47,7 @@ describe('what became of a hit', () => {
 
 describe('a microphone that hears the low end only', () => {
   it('has hits that count for the sum only', () => {
-    const dull = reading({ state: 'unclear', reason: 'low-end-only-b', delaySamples: null, polarity: null, drum: 1 });
+    const dull = reading({ state: 'unclear', reason: 'lows-only-b', delaySamples: null, polarity: null, drum: 1 });
     expect(fateText(hit(1, 'used'), dull, picture({}, {}))).toBe('used for the sum only');
   });
 });

@@ -20,19 +20,19 @@ describe('how an answer came about', () => {
     const lag = Math.round(10 / CM_PER_SAMPLE);
     const said = whySentences(measured('inverted', 10, { curve: curve(lag, -1) }), CONTEXT);
     expect(said).toEqual([
-      'Decided by the first push: when it starts in each microphone, and which way it goes.',
+      'Taken from the first push: when it reaches each mic, and which way it goes.',
       `6 of 6 hits of this drum agree: polarity inverted, B 10 cm later (+${((10 / CM_PER_SAMPLE / RATE) * 1000).toFixed(2)} ms).`,
       'Hit-to-hit spread: ±2 mm.',
-      'Accurate to ±4 mm (90 %): that counts the spread, how far the first push and the best fit of the attacks lie apart, and what unlike microphones can hide.',
-      'The correlation of the waveforms peaks there too, polarity inverted.',
+      'Accurate to ±4 mm (90 %). That covers the spread of the hits, how far first push and whole attack differ, and differences between the mics.',
+      'The waveforms line up best there too, polarity inverted.',
     ]);
   });
 
   it('does not hide waveforms that say otherwise, or an accuracy that is not known', () => {
     const lag = Math.round(10 / CM_PER_SAMPLE) + 24;
     const said = whySentences(measured('same', 10, { curve: curve(lag, -1), uncertaintySamples: null }), CONTEXT);
-    expect(said.at(-1)).toMatch(/peaks \+0\.5\d ms from there, polarity inverted: .* doesn’t count here\.$/);
-    expect(said.join(' ')).toContain('Accuracy not known');
+    expect(said.at(-1)).toMatch(/line up best \+0\.5\d ms from there, polarity inverted: .* doesn’t count\.$/);
+    expect(said.join(' ')).toContain('Accuracy unknown');
     // near, but with the other sign, is no agreement
     const close = whySentences(measured('same', 10, { curve: curve(lag - 24, -1) }), CONTEXT);
     expect(close.at(-1)).toContain('polarity inverted');
@@ -49,27 +49,27 @@ describe('how an answer came about', () => {
     [
       'too few hits',
       { reason: 'too-few-hits', hitsPooled: 2, hits: 2 },
-      [/^Hit 2 of 4/, /takes 4 hits of one drum that agree; so far there are 2/],
+      [/^Hit 2 of 4/, /takes 4 hits of one drum that agree; 2 so far/],
     ],
     [
       'hits that disagree',
       { state: 'unclear', reason: 'hits-disagree', hitsPooled: 10, hits: 10, agreement: 0.4 },
-      [/don't agree/, /^4 of 10 hits/],
+      [/don’t agree/, /^4 of 10 hits/],
     ],
     [
       'a buried push',
       { state: 'unclear', reason: 'arrival-hidden', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/buried/, /^8 of 8/, /proves nothing/],
+      [/buried/, /^8 of 8/, /prove nothing/],
     ],
     [
-      'start and shape disagree',
-      { state: 'unclear', reason: 'witnesses-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
-      [/different timings/, /^8 of 8/, /neither counts/],
+      'first push and attack disagree',
+      { state: 'unclear', reason: 'push-and-shape-disagree', hitsPooled: 8, hits: 8, agreement: 1 },
+      [/different delays/, /^8 of 8/, /neither is used/],
     ],
     [
       'a move',
       { state: 'following', reason: 'moving', hitsPooled: 6, agreement: 1 },
-      [/on the move/, /6 of 6/, /newest/],
+      [/^A mic is being moved: stop the drummer, move it, step away, then four hits\.$/, /6 of 6/, /newest/],
     ],
     ['silence', { state: 'no-signal', reason: 'b-silent' }, [/^B is silent/]],
   ])('why there is none: %s', (_, fields, words) => {
@@ -117,14 +117,12 @@ describe('how an answer came about', () => {
 describe('a microphone that hears the low end only', () => {
   it('claims no agreement on an arrival that can’t be read, and counts the hits for the sum', () => {
     const state = { state: 'unclear', hits: 10, hitsPooled: 10, hitsUsed: 10, agreement: 1 } as const;
-    for (const reason of ['low-end-only-a', 'low-end-only-b'] as const) {
+    for (const reason of ['lows-only-a', 'lows-only-b'] as const) {
       const said = whySentences(reading({ ...state, reason }), CONTEXT);
       expect(said.join(' ')).not.toMatch(/\d agree|each other/);
-      expect(said[1]).toBe(
-        '10 hits of one drum count for the sum only: no first push in them to compare, and no delay.',
-      );
+      expect(said[1]).toBe('10 hits of one drum count for the sum only: no first push to compare, so no delay.');
     }
-    const one = reading({ ...state, reason: 'low-end-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
+    const one = reading({ ...state, reason: 'lows-only-b', hits: 1, hitsPooled: 1, hitsUsed: 1 });
     expect(whySentences(one, CONTEXT)[1]).toMatch(/^1 hit of one drum counts for the sum only: /);
   });
 });

@@ -19,7 +19,7 @@ describe('what a browser throws, in one sentence', () => {
     ['NotReadableError', 'device-busy', /recording program/],
     ['AbortError', 'device-busy', /recording program/],
     ['OverconstrainedError', 'no-device', /choose another/],
-    ['WhateverError', 'unknown', /could not be opened/],
+    ['WhateverError', 'unknown', /couldn’t be opened/],
   ];
   for (const [name, code, says] of cases) {
     it(name, () => {
@@ -111,7 +111,7 @@ describe('what became of the input', () => {
   it('the track speaks of another device', () => {
     const change = inputChange(opened, 'Webcam', 'x', listed);
     expect(change?.code).toBe('input-changed');
-    expect(change?.text).toMatch(/“Webcam” instead of “Two inputs”/);
+    expect(change?.text).toMatch(/from “Two inputs” to “Webcam”/);
     expect(inputChange(opened, 'Two inputs', 'y', listed)?.code).toBe('input-changed');
   });
   it('“default” now means another device', () => {
@@ -122,7 +122,7 @@ describe('what became of the input', () => {
       trackLabel: 'Default - Two inputs',
     };
     const now = [{ deviceId: 'default', groupId: 'h', label: 'Default - Webcam' }];
-    expect(inputChange(byDefault, 'Default - Two inputs', 'default', now)?.text).toMatch(/“Default - Webcam” instead/);
+    expect(inputChange(byDefault, 'Default - Two inputs', 'default', now)?.text).toMatch(/to “Default - Webcam”/);
   });
 });
 

@@ -54,7 +54,7 @@ describe('files that make a recording', () => {
   it('a file that was cut short, as far as it goes', async () => {
     const whole = new Uint8Array(await wav('', 2, 6).arrayBuffer());
     expect((await loadRecording([file('cut.wav', whole.subarray(0, -7))])).label).toBe(
-      'cut.wav (cut short, read as far as it goes)',
+      'cut.wav (cut short, measured as far as it goes)',
     );
   });
 });

@@ -2,9 +2,10 @@
 import { performance } from 'node:perf_hooks';
 import { Random } from '../../../samples/model/random';
 import { type KitSheet, newMicrophone, newPair } from '../../../src/sheet/document/model';
+import { kitChoice } from '../../../src/sheet/kit/kitChoice';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import type { SignedReading } from '../../../src/sheet/network/signs';
-import { TAKEN } from '../../support/readings/taken';
+import { curved, TAKEN } from '../../support/readings/taken';
 import { table } from '../table';
 
 const RUNS = 50;
@@ -31,11 +32,60 @@ export function networkTable(): string {
     const ms = (share: number): string => (times[Math.floor(share * (RUNS - 1))] as number).toFixed(1);
     return [microphones, (microphones * (microphones - 1)) / 2, ms(0.5), ms(0.95)];
   });
-  return table(
+  const all = table(
     `All that the readings of one drum’s network say: contradictions, delays, switches, group, what next; ${RUNS} runs each`,
     ['microphones', 'pairs', 'median ms', '95 % ms'],
     rows,
   );
+  return `${all}\n${choiceTable()}`;
+}
+
+/** Microphones up to 4 ms apart, each with its neighbour and a tenth of all others; of every pair the sum at any delay near the arrival. */
+function choiceTable(): string {
+  const rows = [8, 14, 16].map((microphones) => {
+    const times: number[] = [];
+    let pairs = 0;
+    for (let run = 0; run < CHOICE_RUNS; run++) {
+      const random = new Random(run + 1, 'choice');
+      const sheet = delayedKit(microphones, random);
+      pairs += sheet.pairs.length / CHOICE_RUNS;
+      const started = performance.now();
+      kitChoice(sheet);
+      times.push(performance.now() - started);
+    }
+    times.sort((p, q) => p - q);
+    const ms = (share: number): string => (times[Math.floor(share * (CHOICE_RUNS - 1))] as number).toFixed(0);
+    return [microphones, pairs.toFixed(0), ms(0.5), ms(0.95)];
+  });
+  return table(
+    `Switches and delays of a kit whose pairs contradict each other; ${CHOICE_RUNS} runs each`,
+    ['microphones', 'pairs', 'median ms', '95 % ms'],
+    rows,
+  );
+}
+
+const CHOICE_RUNS = 20;
+
+function delayedKit(count: number, random: Random): KitSheet {
+  const at = Array.from({ length: count }, () => 4 * random.uniform());
+  const two = everyPair(count).filter(({ a, b }) => b === a + 1 || random.uniform() < 0.1);
+  const sheet = sheetOf(count, [], random);
+  const pairs = two.map(({ a, b }, i) => {
+    const arrivalMs = Math.round(100 * ((at[b] as number) - (at[a] as number))) / 100;
+    const [size, hz] = [
+      (random.uniform() < 0.3 ? -1 : 1) * (0.3 + 0.6 * random.uniform()),
+      100 + 400 * random.uniform(),
+    ];
+    const gamma =
+      (widthMs: number, factor: number) =>
+      (ms: number): number =>
+        size *
+        Math.cos((2 * Math.PI * factor * hz * (ms - arrivalMs)) / 1000) *
+        Math.exp(-(((ms - arrivalMs) / widthMs) ** 2));
+    const before = curved(arrivalMs, gamma(6, 1), gamma(1.5, 2.3), Math.abs(arrivalMs) < 0.06 ? [] : [arrivalMs]);
+    return { ...newPair(`p${i}`, `m${a}`, `m${b}`, 'other', 'snare'), acceptedAt: '2026-01-02T03:10:00Z', before };
+  });
+  return { ...sheet, pairs };
 }
 
 type Drawn = { a: number; b: number; sign: number; weight: number; delayMs: number; uncertaintyMs: number };

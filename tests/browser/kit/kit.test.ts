@@ -83,7 +83,7 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     await hand.press('[data-start="fourteen"]');
     await page.locator('.microphones tbody tr').nth(13).waitFor();
     // the demo kit knows one pair more than the starting point
-    await hand.choose('.add-pair label:nth-of-type(1) select', 'Kick low-end driver');
+    await hand.choose('.add-pair label:nth-of-type(1) select', 'Kick speaker');
     await hand.choose('.add-pair label:nth-of-type(2) select', 'Kick in');
     await hand.choose('.add-pair label:nth-of-type(3) select', 'Both sides of a kick');
     await hand.press('[data-command="add-pair"]');
@@ -119,7 +119,7 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     }
     const demoPairs = manifest.scenes.filter(({ kind, id }) => kind !== 'other' && id !== 'snare-dead-input');
     expect([...scenes].sort()).toEqual(demoPairs.map(({ id }) => id).sort());
-    expect(await page.locator('#kit-progress').textContent()).toBe('8 of 17 pairs accepted, 1 of them as unsure.');
+    expect(await page.locator('#kit-progress').textContent()).toBe('8 of 17 pairs accepted, 1 of them as uncertain.');
 
     await hand.press('[data-command="hand-over"]');
     await page.locator('.ho-page').waitFor();

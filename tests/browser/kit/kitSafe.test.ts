@@ -44,14 +44,14 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await page.locator('.head #scene').selectOption('snare-dead-input');
     await answerWhen(page, 'hits of the dead input', (a) => a.action === 'fix-input');
     await page.locator('.head #scene').selectOption('unrelated');
-    await page.locator('.round[data-step="patch"]', { hasText: 'This example isn’t of this pair' }).waitFor();
+    await page.locator('.round[data-step="patch"]', { hasText: 'This example is of another pair' }).waitFor();
     await answerWhen(page, 'hits of another pair', (a) => a.hits >= 3);
     expect(await page.locator('.round').getAttribute('data-sure')).toBe('false');
     await page.locator('.head #scene').selectOption('snare-dead-input');
     await answerWhen(page, 'hits of the dead input again', (a) => a.action === 'fix-input' && a.hits > 0);
     await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
     await page.keyboard.press('Enter');
-    await page.locator('.round-said', { hasText: 'isn’t sure' }).waitFor();
+    await page.locator('.round-said', { hasText: 'the reading is uncertain' }).waitFor();
     expect(await page.locator('[data-command="accept"]').isDisabled()).toBe(true);
     await page.keyboard.press('e');
     expect(await pairState(page, 'snareTop-snareBottom')).toBe('todo');
@@ -60,7 +60,7 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await page.keyboard.press('e');
     await page.locator('main.kit').waitFor();
     expect(await pairState(page, 'snareTop-snareBottom')).toBe('unsure');
-    expect(await page.locator('.pair-row[data-pair="snareTop-snareBottom"]').textContent()).toContain('not sure:');
+    expect(await page.locator('.pair-row[data-pair="snareTop-snareBottom"]').textContent()).toContain('uncertain:');
   });
 });
 
@@ -100,7 +100,7 @@ test('two tabs on one kit: the slower one is told, and both versions can be kept
     await name(page, 'Mine');
     const note = page.locator('[data-trouble="conflict"]');
     await note.waitFor();
-    expect(await note.textContent()).toContain('Another tab changed this kit');
+    expect(await note.textContent()).toContain('This kit was changed in another tab');
     await page.locator('[data-command="keep-copy"]').click();
     await note.waitFor({ state: 'detached' });
     await stored(page);
@@ -116,7 +116,7 @@ test('storage that is refused is said at once, and the kit can be exported', asy
     await newKit(page, 'four');
     const note = page.locator('[data-trouble="store"]');
     await note.waitFor();
-    expect(await note.textContent()).toMatch(/won’t store anything.*Export the sheet as a file now/);
+    expect(await note.textContent()).toMatch(/won’t save anything.*Export the sheet as a file now/);
     await page.locator('[data-storing="not-stored"]').waitFor();
     await name(page, 'Boat house');
     expect((await exported(page)).name).toBe('Boat house');
@@ -195,7 +195,7 @@ test('live: patched before anything counts; a knock during a take is said once w
     const change = page.locator('.round-changes li');
     await change.first().waitFor({ timeout: 60_000 });
     expect(await change.first().textContent()).toMatch(
-      /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (farther|closer) than at \d\d:\d\d\. Check both stands\.$/,
+      /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (further|closer) than at \d\d:\d\d\. Stop the drummer, then check both stands\.$/,
     );
     await page.keyboard.press('e');
     const pair = (await exported(page)).pairs.find(({ id }) => id === 'snareTop-snareBottom');

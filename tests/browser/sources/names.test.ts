@@ -46,7 +46,7 @@ test('two files: what they are is guessed from their names, can be said otherwis
     await press(page, 'sources');
     await choose(page, [wav('take.wav', [a, b])]);
     expect(await asked(page)).toEqual(['other', '', '', '']);
-    expect(await page.locator('.asked [role="status"]').textContent()).toContain('don’t say what the two are');
+    expect(await page.locator('.asked [role="status"]').textContent()).toContain('don’t say which mics these are');
     await press(page, 'analyse');
     await answerWhen(page, 'the end', (answer) => answer.run === 'ended');
     expect(await page.locator('#pair-kind').inputValue()).toBe('other');

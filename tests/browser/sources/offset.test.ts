@@ -37,7 +37,7 @@ test('measured, kept, shown, there after a reload, removed', async () => {
       /B is 12\.(29|30|31) samples \(0\.279 ms\) later/,
     );
     await press(page, 'keep-offset');
-    expect(await shown.textContent()).toMatch(/^offset 12\.(29|30|31) samples \(0\.279 ms\) taken out$/);
+    expect(await shown.textContent()).toMatch(/^offset 12\.(29|30|31) samples \(0\.279 ms\) corrected$/);
     await aligned();
 
     await page.reload();

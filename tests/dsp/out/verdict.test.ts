@@ -18,8 +18,8 @@ const order: Row[] = [
   { name: 'equal but for gain and sign', known: { sameSignal: true }, state: 'same-signal', reason: 'gain-copy' },
   { name: 'clipped hits', known: { clippedA: 8 }, state: 'overloaded', reason: 'clipped-a' },
   { name: 'hits in A only', known: { onlyA: 8 }, state: 'no-signal', reason: 'b-silent' },
-  { name: 'nothing but low end in A', known: { drum: { lowEndA: true } }, state: 'unclear', reason: 'low-end-only-a' },
-  { name: 'nothing but low end in B', known: { drum: { lowEndB: true } }, state: 'unclear', reason: 'low-end-only-b' },
+  { name: 'nothing but low end in A', known: { drum: { lowEndA: true } }, state: 'unclear', reason: 'lows-only-a' },
+  { name: 'nothing but low end in B', known: { drum: { lowEndB: true } }, state: 'unclear', reason: 'lows-only-b' },
   { name: 'on the move', known: { drum: { following: true } }, state: 'following', reason: 'moving' },
   { name: 'moved, and not four hits since', known: { drum: { moved: true } }, state: 'listening', reason: 'moved' },
   {
@@ -32,7 +32,7 @@ const order: Row[] = [
     name: 'two sure ones that contradict',
     known: { drum: { contradiction: true } },
     state: 'unclear',
-    reason: 'witnesses-disagree',
+    reason: 'push-and-shape-disagree',
   },
   { name: 'an answer', known: {}, state: 'measured', reason: 'agreed' },
 ];

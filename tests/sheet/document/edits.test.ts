@@ -115,7 +115,7 @@ describe('again, after a break or a knock', () => {
     expect(recheck(TAKEN, { ...TAKEN, delayMs: 0.105 }).change).toBe('same');
   });
 
-  test('farther by 2.4 cm, by the speed of sound at 20 °C (343.2 m/s, ISO 9613-1:1993)', () => {
+  test('further by 2.4 cm, by the speed of sound at 20 °C (343.2 m/s, ISO 9613-1:1993)', () => {
     const { change, fartherCm } = recheck(TAKEN, { ...TAKEN, delayMs: 0.1 + 0.07 });
     expect(change).toBe('moved');
     expect(fartherCm).toBeCloseTo(0.07e-3 * 34_320, 1);

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { PAIR_KIND_IDS } from '../../../src/advice/plan/pairKinds';
+import { NEAR_POINTS } from '../../../src/reading/bands';
 import { MOST_FILE_BYTES, MOST_PAIRS, readSheet, writeSheet } from '../../../src/sheet/document/file';
 import { type KitSheet, type Pair, SUM_PICTURE_HZ, type Taken } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
@@ -97,7 +98,15 @@ test('the largest sheet there can be, read before and after throughout, is no la
     ...timing(odd, -odd, { delayMs }),
     asIs: { lowDb: -odd, allDb: -odd, bandsDb: [-odd, -odd, -odd, -odd] },
   }));
-  const full: Taken = { ...TAKEN, timings, sumDb: SUM_PICTURE_HZ.map(() => -12.3), delayMs: odd, uncertaintyMs: odd };
+  const curve = Array.from({ length: NEAR_POINTS }, () => -0.123);
+  const full: Taken = {
+    ...TAKEN,
+    timings,
+    sumByDelay: { fromMs: -odd, stepMs: odd, low: curve, all: curve },
+    sumDb: SUM_PICTURE_HZ.map(() => -12.3),
+    delayMs: odd,
+    uncertaintyMs: odd,
+  };
   const one = fourteen.pairs[0] as Pair;
   const pairs = Array.from({ length: MOST_PAIRS }, (_, i): Pair => {
     const done = { ...DONE, note: 'n'.repeat(200) };
@@ -133,6 +142,7 @@ describe('a file of an earlier version is brought up', () => {
         },
       ],
       plan: null,
+      sumByDelay: null,
     });
     const { delayLaterMs, ...done } = pairs[0].done;
     expect([done.inverted, sheet.pairs[0]?.done]).toEqual([
@@ -178,12 +188,49 @@ describe('a file of an earlier version is brought up', () => {
     expect(read(JSON.stringify(old)).pairs.find(({ id }) => id === 'snare-overhead')?.done?.later?.invertB).toBe(false);
   });
 
+  test('version 3: all as it was; of delays that weren’t offered nothing is known', () => {
+    const old = JSON.parse(stored(3));
+    expect(old.version).toBe(3);
+    const sheet = read(stored(3));
+    const without = (one: Taken | null) => {
+      if (one === null) return null;
+      const { sumByDelay, ...rest } = one;
+      expect(sumByDelay).toBeNull();
+      return rest;
+    };
+    const pairs = sheet.pairs.map((one) => ({ ...one, before: without(one.before), after: without(one.after) }));
+    expect({ ...sheet, pairs }).toEqual(old.kit);
+    expect(pairs.filter(({ after }) => after !== null).length).toBeGreaterThan(0);
+    expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
+  });
+
+  test('the curve is kept to the figure, each list on one line; a text that looks like a list stays as it is', () => {
+    const curve = Array.from({ length: NEAR_POINTS }, (_, i) => (i - 60) / 61);
+    const sumByDelay = { fromMs: -1.25, stepMs: 1 / 48, low: curve.map((x) => Math.round(1000 * x) / 1000), all: null };
+    const one = fourteen.pairs[0] as Pair;
+    const note = '[\n 1,\n 2\n]';
+    const sheet = { ...fourteen, note, pairs: [{ ...one, before: { ...TAKEN, sumByDelay } }] };
+    const text = writeSheet(sheet, SAVED);
+    expect(text.split('\n').some((line) => line.trim().startsWith('"low": [-0.984,-0.967,'))).toBe(true);
+    expect(readSheet(text)).toEqual({ sheet });
+    // two lists of 121: at most 2 kB a reading
+    const both = writeSheet(
+      { ...sheet, pairs: [{ ...one, before: { ...TAKEN, sumByDelay: { ...sumByDelay, all: sumByDelay.low } } }] },
+      SAVED,
+    );
+    const none = writeSheet({ ...sheet, pairs: [{ ...one, before: TAKEN }] }, SAVED);
+    expect(both.length - none.length).toBeLessThan(2000);
+  });
+
   test('fields of another version are refused, not dropped', () => {
     const old = JSON.parse(stored(2));
-    expect(readSheet(JSON.stringify({ ...old, version: 3 }))).toHaveProperty('problem');
+    for (const version of [3, 4]) expect(readSheet(JSON.stringify({ ...old, version }))).toHaveProperty('problem');
     const now = JSON.parse(writeSheet(fourteen, SAVED));
-    expect(now.version).toBe(3);
-    expect(readSheet(JSON.stringify({ ...now, version: 2 }))).toHaveProperty('problem');
+    expect(now.version).toBe(4);
+    const before = { ...now, kit: { ...now.kit, pairs: [{ ...now.kit.pairs[0], before: TAKEN }] } };
+    expect(readSheet(JSON.stringify(before))).not.toHaveProperty('problem');
+    for (const version of [2, 3]) expect(readSheet(JSON.stringify({ ...before, version }))).toHaveProperty('problem');
+    expect(readSheet(JSON.stringify({ ...JSON.parse(stored(3)), version: 4 }))).toHaveProperty('problem');
   });
 });
 

@@ -16,26 +16,43 @@ describe('what was expected beside what was read, and how the plan goes with it'
     expect(of({})).toEqual({
       polarity: 'inverted',
       verdict: 'met',
-      text: 'Expected inverted, read inverted. Snare bottom hears the hit the other way round, as usual: that is why it is inverted.',
+      text: 'Expected inverted, measured inverted. Snare bottom hears the hit the other way round, as usual: that is why it is inverted.',
     });
     expect(of({ ...LEAVE }).text).toBe(
-      'Expected inverted, read inverted. As usual, and fuller with both polarities left as they are.',
+      'Expected inverted, measured inverted. As usual, and fuller with both polarities left as they are.',
     );
-    expect(of({ ...UNPLANNED }).text).toBe('Expected inverted, read inverted. As usual.');
+    // less than 0.5 dB in one of the two, or not known: then nothing is said of fuller
+    for (const gains of [timing(0.7, 0.05), timing(0.7, null)])
+      expect(of({ ...LEAVE, timings: [gains] }).text).toBe(
+        'Expected inverted, measured inverted. As usual; by the plan both polarities stay as they are.',
+      );
+    expect(of({ ...UNPLANNED }).text).toBe('Expected inverted, measured inverted. As usual.');
   });
 
   test('inverted at the preamp: then the same polarity is expected, and the switch is named', () => {
     expect(of({ bInverted: true, polarity: 'same', fuller: 'as-is', ...LEAVE })).toEqual({
       polarity: 'same',
       verdict: 'met',
-      text: 'Expected same, read same, Snare bottom inverted at its switch. As usual.',
+      text: 'Expected same, measured same, Snare bottom inverted at its switch. As usual.',
     });
   });
 
   test('as usual, and the sum wants the other polarity all the same: said why', () => {
     const pair = { ...snare, kind: 'same-side' } as const;
     expect(of({ polarity: 'same', delayMs: 2 }, pair).text).toBe(
-      'Expected same, read same. As usual at the first push; over the whole hit the two are fuller with Snare bottom inverted.',
+      'Expected same, measured same. As usual at the first push; over the whole hit the two are fuller with Snare bottom inverted.',
+    );
+  });
+
+  test('a switch at the preamp turns what is expected, not what is usual of the wiring', () => {
+    expect(of({ bInverted: true, polarity: 'inverted' }).text).toMatch(/These two usually start the opposite way\. /);
+  });
+
+  test('inverted for a sum that isn’t known to be fuller: not said to be', () => {
+    const pair = { ...snare, kind: 'same-side' } as const;
+    const given: Partial<Taken> = { polarity: 'same', delayMs: 2, timings: [timing(-0.7, 0.05)] };
+    expect(of(given, pair).text).toBe(
+      'Expected same, measured same. As usual at the first push; by the plan Snare bottom is inverted.',
     );
   });
 
@@ -43,23 +60,25 @@ describe('what was expected beside what was read, and how the plan goes with it'
     const { verdict, text } = of({ polarity: 'same', fuller: 'as-is', ...LEAVE });
     expect(verdict).toBe('other');
     expect(text).toBe(
-      'Expected inverted, read same. Usually these two start the opposite way: check the cable and the switch first (drummer stopped); if they are right, leave both as they are.',
+      'Expected inverted, measured same. These two usually start the opposite way. Stop the drummer and check cable and switches first; if they are right, leave both as they are.',
     );
     expect(of({}, { ...snare, kind: 'same-side' }).text).toBe(
-      'Expected same, read inverted. Usually these two start the same way: check the cable and the switch first (drummer stopped); if they are right, invert Snare bottom.',
+      'Expected same, measured inverted. These two usually start the same way. Stop the drummer and check cable and switches first; if they are right, invert Snare bottom.',
     );
     const later = planned(timing(0, 0), timing(0.9, 0.9, { delayMs: 2 }));
     expect(of({ polarity: 'same', fuller: 'as-is', ...later }).text).toMatch(
       /; if they are right, delay Snare top by 2 ms \(96 samples\); leave both polarities\.$/,
     );
-    expect(of({ polarity: 'same', fuller: 'as-is', ...UNPLANNED }).text).toMatch(/first \(drummer stopped\)\.$/);
+    expect(of({ polarity: 'same', fuller: 'as-is', ...UNPLANNED }).text).toMatch(
+      /Stop the drummer and check cable and switches first\.$/,
+    );
   });
 
   test('arrival as expected, low octave the other way: the low-cut and contour switches first, then the plan', () => {
     const { verdict, text } = of({ fuller: 'as-is', ...LEAVE });
     expect(verdict).toBe('low-octave');
     expect(text).toBe(
-      'Expected inverted, read inverted. Compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push; if they are alike, leave both as they are.',
+      'Expected inverted, measured inverted. Stop the drummer and compare the low-cut and contour switches of the two first: the drum’s low octave goes against the first push; if they are alike, leave both as they are.',
     );
   });
 

@@ -28,7 +28,7 @@ describe('what was done, seen from the readings', () => {
   test('polarity flipped without a switch is noted as just that', () => {
     const { after, done } = outcomeOf(TAKEN, { ...TAKEN, polarity: 'same' });
     expect(after?.polarity).toBe('same');
-    expect(done).toMatchObject({ inverted: null, note: 'polarity changed, no switch noted' });
+    expect(done).toMatchObject({ inverted: null, note: 'polarity inverted, no switch press noted' });
   });
 
   test('a delay for the mix, and what was left on purpose, need no change', () => {

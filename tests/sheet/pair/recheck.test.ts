@@ -13,13 +13,17 @@ test('what another temperature explains is no move: the air’s, or a figure tha
   expect(recheck(far, { ...farther(far, 6), temperatureC: 32 }).change).toBe('moved');
 });
 
-test('a second look in words', () => {
+test('a recheck in words', () => {
   const say = (now: Taken): string => recheckText(recheck(TAKEN, now), 'Snare bottom', '14:10');
-  expect(say(farther(TAKEN, 2.4))).toBe('Snare bottom: 2.4 cm farther than at 14:10. Check both stands.');
-  expect(say(farther(TAKEN, -12))).toBe('Snare bottom: 12 cm closer than at 14:10. Check both stands.');
-  expect(say({ ...TAKEN, polarity: 'same' })).toBe(
-    'Snare bottom: polarity changed since 14:10. Check the switch and the cable.',
+  expect(say(farther(TAKEN, 2.4))).toBe(
+    'Snare bottom: 2.4 cm further than at 14:10. Stop the drummer, then check both stands.',
   );
-  expect(say(TAKEN)).toMatch(/^Snare bottom: as at 14:10 \(.* would show\)\.$/);
+  expect(say(farther(TAKEN, -12))).toBe(
+    'Snare bottom: 12 cm closer than at 14:10. Stop the drummer, then check both stands.',
+  );
+  expect(say({ ...TAKEN, polarity: 'same' })).toBe(
+    'Snare bottom: polarity inverted since 14:10. Stop the drummer, monitors down, then check the polarity switch and the cable.',
+  );
+  expect(say(TAKEN)).toMatch(/^Snare bottom: same as at 14:10 \(a change of .* would show\)\.$/);
   expect(say({ ...TAKEN, sure: false })).toContain('can’t be compared with 14:10');
 });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { advise } from '../../../src/advice/advise';
+import { swappedSum } from '../../../src/advice/plan/sumByDelay';
 import { LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS, spectrumHz } from '../../../src/reading/bands';
 import { answerOf } from '../../../src/reading/reading';
 import { SUM_PICTURE_HZ } from '../../../src/sheet/document/model';
@@ -67,7 +68,7 @@ test('the meter’s own invert is taken out again: what is kept is what the inpu
 });
 
 describe('what can be done about it', () => {
-  // as things stand −0.5 in the drum's low octave, −0.3 over all; wherever the arrivals about meet 0.9
+  // as things stand −0.5 in the drum’s low octave, −0.3 overall; wherever the arrivals about meet 0.9
   const at = answerOf(SURE).delaySamples as number;
   const near = {
     centreSamples: at,
@@ -93,11 +94,29 @@ describe('what can be done about it', () => {
     expect(shown).toMatchObject(plan as object);
   });
 
+  test('what any other delay near the arrival would come to is kept with it', () => {
+    const { sumByDelay } = takenFrom(READ, given);
+    expect(sumByDelay).toMatchObject({ low: new Array(NEAR_POINTS).fill(0.9), all: new Array(NEAR_POINTS).fill(0.9) });
+    expect(sumByDelay?.fromMs).toBeCloseTo(((at - 60) / RATE) * 1000, 9);
+    expect(sumByDelay?.stepMs).toBeCloseTo(1000 / RATE, 12);
+    // of two that are too far apart, or whose arrival doesn't hold, nothing is offered and nothing kept
+    expect(takenFrom(changed(READ, { state: 'unclear', reason: 'hits-disagree' }), given).sumByDelay).toBeNull();
+    expect(takenFrom(changed(READ, { near: null }), given).sumByDelay).toBeNull();
+  });
+
   test('the meter’s own invert is no part of it', () => {
     const turned = changed(READ, { now: [0.5, 0.3, null, null, null, null], polarity: 'same' });
     const flipped = { ...near, bands: near.bands.map((band) => band.map((x) => -x)) };
-    const { timings, plan } = takenFrom(changed(turned, { near: flipped }), { ...given, meterInvert: true });
-    expect({ timings, plan }).toEqual({ timings: takenFrom(READ, given).timings, plan: takenFrom(READ, given).plan });
+    const { timings, sumByDelay, plan } = takenFrom(changed(turned, { near: flipped }), {
+      ...given,
+      meterInvert: true,
+    });
+    const plain = takenFrom(READ, given);
+    expect({ timings, sumByDelay, plan }).toEqual({
+      timings: plain.timings,
+      sumByDelay: plain.sumByDelay,
+      plan: plain.plan,
+    });
   });
 
   test('the meter’s A is the pair’s B: delays and moves turn, what they gain doesn’t', () => {
@@ -106,6 +125,7 @@ describe('what can be done about it', () => {
     expect(other.timings).toEqual(
       one.timings.map((it) => ({ ...it, delayMs: it.delayMs === null ? null : -it.delayMs })),
     );
+    expect(other.sumByDelay).toEqual(one.sumByDelay && swappedSum(one.sumByDelay));
     const close = { ...given, kind: 'same-side' as const };
     const moves = (turned: boolean): (number | null)[] =>
       takenFrom(READ, { ...close, turned }).timings.map(({ moveCm }) => moveCm);
@@ -142,7 +162,7 @@ test('a demo scene played the other way round: the delays turn, nothing else doe
 test.each(['unclear', 'following', 'listening', 'overloaded', 'no-signal'] as const)(
   '%s: no polarity and no delay is kept, whatever the reading carries, but the reason is',
   (state) => {
-    const reason = state === 'unclear' ? 'low-end-only-b' : state === 'no-signal' ? 'b-silent' : 'too-few-hits';
+    const reason = state === 'unclear' ? 'lows-only-b' : state === 'no-signal' ? 'b-silent' : 'too-few-hits';
     const taken = takenFrom(changed(SURE, { state, reason }), GIVEN);
     expect(taken).toMatchObject({ sure: false, polarity: null, delayMs: null, uncertaintyMs: null, spreadMs: null });
     expect(taken.reason).not.toBe('');

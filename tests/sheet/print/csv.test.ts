@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { sheetCsv } from '../../../src/sheet/print/csv';
+import { handOver } from '../../../src/sheet/print/handOver';
 import { parse } from '../../support/readings/csvRows';
 import { DONE } from '../../support/readings/sheets';
 import { planned, TAKEN, timing } from '../../support/readings/taken';
@@ -47,15 +48,15 @@ test('a row for each pair, each as long as the head; what was written is read ag
   const told = Object.fromEntries(head.map((name, i) => [name, first[i]]));
   expect(told).toMatchObject({
     A: `'${sheet.microphones.find(({ id }) => id === one.a)?.label}`,
-    sure: 'yes',
+    certain: 'yes',
     polarity: 'inverted',
     'delay of B ms': '-0.07',
     // by hand: −0.07 ms at the recording's 96 kHz, not at the meter's rate
     'delay of B samples': '-6.7',
-    'uncertainty ms (90 %)': '0.0235',
+    'accuracy ± ms (90 %)': '0.0235',
     'the drum’s low octave Hz': '177–354',
-    'inverted then': 'B',
-    'B moved towards the drum cm': '2.5',
+    'inverted (A, B or both)': 'B',
+    'B moved closer cm': '2.5',
     'left on purpose': 'no',
     note: 'before "take" 2',
     initials: 'lv',
@@ -63,9 +64,9 @@ test('a row for each pair, each as long as the head; what was written is read ag
     agreement: '0.9',
     'polarity before': 'same',
     'delay of B before ms': '0.0123',
-    'second look at': '2026-01-02T09:00:00Z',
-    'second look found': 'moved',
-    'second look: B farther by cm': '2.4',
+    'recheck at': '2026-01-02T09:00:00Z',
+    'recheck found': 'moved',
+    'recheck: B further by cm': '2.4',
   });
 });
 
@@ -83,7 +84,7 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     return Object.fromEntries(head.map((name, i) => [name, values[i] as string]));
   };
   const DELAY = 'in the mix: delay ms (A positive, B negative)';
-  const LOW = 'gain in the drum’s low octave dB (more than as it is, A and B at equal level)';
+  const LOW = 'gain in the drum’s low octave dB (over leaving it, A and B at equal level)';
   const before = { ...TAKEN, ...planned(timing(-0.3, -0.3), timing(-0.9, -0.8, { delayMs: 2.76 })) };
   expect(row({ before })).toMatchObject({
     'in the mix: invert A': 'no',
@@ -92,13 +93,39 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     // by hand: 2.76 · 44.1 = 121.7; 10·lg(1.9/0.7), 10·lg(1.8/0.7)
     'in the mix: delay samples (A positive, B negative)': '122',
     [LOW]: '4.3',
-    'gain over all dB (more than as it is, A and B at equal level)': '4.1',
-    'the pair’s own plan': 'the same',
+    'gain overall dB (over leaving it, A and B at equal level)': '4.1',
+    'plan for this pair alone': 'the same',
   });
   const other = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { delayMs: -3 })) };
   expect(row({ before: other })).toMatchObject({ 'in the mix: invert B': 'no', [DELAY]: '-3' });
-  // nothing is to be done of what nobody accepted
-  expect(row({ before, acceptedAt: null })).toMatchObject({ 'in the mix: invert B': '', [DELAY]: '', [LOW]: '' });
+  // of what nobody accepted the plan all the same, and that it wasn't; with a move that can still be made
+  const open = row({ before, acceptedAt: null });
+  expect(open).toMatchObject({
+    'the plan is': 'not accepted',
+    'in the mix: invert B': 'yes',
+    [DELAY]: '2.76',
+    [LOW]: '4.3',
+  });
+  expect(row({ before })['the plan is']).toBe('accepted');
+  const move = { ...before, ...planned(timing(0.1, 0.1), timing(0.9, 0.9, { moveCm: 3 })) };
+  expect(row({ before: move, acceptedAt: null })).toMatchObject({
+    [DELAY]: '0',
+    'B to move closer cm': '3',
+    // by hand: 10·lg(1.9/1.1)
+    [LOW]: '2.4',
+  });
+  // the very words of the hand-over
+  const line = (acceptedAt: string | null): string =>
+    handOver({ ...four, sampleRate: 44100, references: [], pairs: [{ ...pair, before, acceptedAt }] }).pairs[0]?.line ??
+    '';
+  expect(line(null)).toBe(`Plan, not accepted: ${open['the plan in words']}.`);
+  expect(line('x')).toBe(`In the mix: ${row({ before })['the plan in words']}.`);
+  // not read: nothing
+  expect(row({ before: null })).toMatchObject({
+    'the plan is': '',
+    'the plan in words': '',
+    'in the mix: invert B': '',
+  });
   expect(row({ before, done: { ...DONE, leftOnPurpose: true } })).toMatchObject({
     'in the mix: invert B': 'no',
     [DELAY]: '0',

@@ -53,7 +53,7 @@ describe('the head', () => {
   test('an empty sheet claims nothing', () => {
     const told = handOver({ ...eight, name: ' ', microphones: [], pairs: [], references: [], follows: [] });
     expect(told).toMatchObject({ microphones: [], pairs: [], notRead: null, doubts: [], pictures: [] });
-    expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing read yet', initials: '–' });
+    expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing measured yet', initials: '–' });
     expect(told.head.accepted).toBe('0 of 0 pairs accepted');
     expect(told.inTheMix).toEqual({
       invert: ['No reading to go by.'],
@@ -61,13 +61,13 @@ describe('the head', () => {
       pays: [],
       groups: [],
     });
-    expect(told.cautions.at(-1)).toBe('House rules, local codes and licensed practice come first.');
+    expect(told.cautions.at(-1)).toBe('House rules, local codes and the qualified people on site come first.');
   });
 
   test('a kit that nobody has read yet has no pair rows, and no delays but its references', () => {
     const told = handOver(eight);
     expect(told.pairs).toEqual([]);
-    expect(told.notRead).toBe('No pair was read.');
+    expect(told.notRead).toBe('No pair was measured.');
     expect(new Set(told.microphones.flatMap(({ delays }) => delays.map(({ text }) => text)))).toEqual(
       new Set(['reference', '–']),
     );
@@ -102,7 +102,7 @@ describe('microphones', () => {
         // by hand: 3.06 ms · 48 = 146.9; −0.07 · 48 = −3.4; what is below 0.01 ms isn't said to be nothing
         { drum: 'kick', text: '–' },
         { drum: 'snare', text: '+3.06 (+147) ±0.10' },
-        { drum: 'high tom', text: '−0.07 (−3) ±0.01' },
+        { drum: 'rack tom', text: '−0.07 (−3) ±0.01' },
       ],
     });
     expect(delaysOf(reference, 'snareTop')).toEqual([{ drum: 'snare', text: 'reference' }]);
@@ -118,7 +118,7 @@ describe('microphones', () => {
     for (const uncertaintyMs of [null, 0]) {
       const sheet = snares({ before: same(0.1, { uncertaintyMs }) });
       const other = { ...sheet, references: [{ drum: 'snare', microphone: 'snareTop' }] };
-      expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+5) ± not known' }]);
+      expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+5) ± unknown' }]);
     }
   });
 
@@ -128,7 +128,7 @@ describe('microphones', () => {
     });
     const other = { ...sheet, references: [{ drum: 'snare', microphone: 'snareTop' }] };
     expect(delaysOf(other, 'snareBottom')).toEqual([{ drum: 'snare', text: '+0.10 (+5) ±0.02' }]);
-    expect(delaysOf(other, 'kickOut')?.[0]).toEqual({ drum: 'kick', text: '+1.00 (+48) ± not known' });
+    expect(delaysOf(other, 'kickOut')?.[0]).toEqual({ drum: 'kick', text: '+1.00 (+48) ± unknown' });
   });
 
   test('two of one name, or of none, are told apart', () => {
@@ -149,12 +149,12 @@ describe('pairs', () => {
       b: 'Snare bottom',
       drum: 'snare',
       kind: 'Top and bottom of one drum',
-      polarity: 'inverted, sure',
+      polarity: 'inverted, certain',
       // by hand, 331.3 m/s at 0 °C: 99.4 cm, ±1.66 cm
-      path: '99 ±1.7 cm farther',
+      path: '99 ±1.7 cm further',
       sure: true,
       hits: '8/9',
-      line: 'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB over all.',
+      line: 'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB overall.',
       readAt: '03:04',
       accepted: 'yes',
     });
@@ -162,24 +162,24 @@ describe('pairs', () => {
     expect(rowOf({ before: { ...TAKEN, sure: false, reason: 'x' } }).accepted).toBe('unsure');
     // by hand, 343.2 m/s: −3.43 cm ±6.9 mm
     expect(rowOf({ before: same(-0.1) }).path).toBe('3.5 cm ±7 mm closer');
-    expect(rowOf({ before: same(0.004) }).path).toBe('level with A ±7 mm');
+    expect(rowOf({ before: same(0.004) }).path).toBe('same distance as A ±7 mm');
     // ±17 cm: 3.4 cm can't be told from nothing
-    expect(rowOf({ before: same(0.1, { uncertaintyMs: 0.5 }) }).path).toBe('level with A ±17 cm');
-    expect(rowOf({ before: same(0.1, { uncertaintyMs: null }) }).path).toBe('3.5 cm farther, ± not known');
+    expect(rowOf({ before: same(0.1, { uncertaintyMs: 0.5 }) }).path).toBe('same distance as A ±17 cm');
+    expect(rowOf({ before: same(0.1, { uncertaintyMs: null }) }).path).toBe('3.5 cm further, ± unknown');
   });
 
   test('the reading after what was done counts', () => {
     expect(rowOf({ before: TAKEN, after: same(0.1), done: { ...DONE, movedCm: 2 } })).toMatchObject({
-      polarity: 'same, sure',
+      polarity: 'same, certain',
       line: 'Done: Snare bottom moved 2 cm closer. In the mix: nothing left to do.',
     });
   });
 
   test('an unsure one says so and why, and gives neither polarity nor path', () => {
     const row = rowOf({ before: { ...TAKEN, sure: false, reason: 'the hits don’t agree' } });
-    expect(row).toMatchObject({ polarity: 'not sure: the hits don’t agree', path: '–', sure: false });
+    expect(row).toMatchObject({ polarity: 'uncertain: the hits don’t agree', path: '–', sure: false });
     const sheet = snares({ before: { ...TAKEN, sure: false, reason: '' } });
-    expect(handOver(sheet).pairs[0]?.polarity).toBe('not sure');
+    expect(handOver(sheet).pairs[0]?.polarity).toBe('uncertain');
     // its sum still counts
     expect(handOver(sheet).inTheMix.invert).toEqual(['Snare bottom: against Snare top.']);
     expect(handOver(sheet).microphones.find(({ id }) => id === 'snareBottom')?.delays[0]?.text).toBe('–');
@@ -190,9 +190,9 @@ describe('pairs', () => {
     expect(told.pairs[0]).toMatchObject({
       polarity: '–',
       path: '–',
-      line: 'In the mix: no plan: the reading isn’t sure.',
+      line: 'In the mix: no plan: the reading is uncertain.',
     });
-    expect(told.notRead).toMatch(/^Not read: Kick in → Kick out \(kick\), .* and .*\.$/);
+    expect(told.notRead).toMatch(/^Not measured: Kick in → Kick out \(kick\), .* and .*\.$/);
     expect(told.notRead).not.toContain('Snare bottom');
   });
 
@@ -200,10 +200,10 @@ describe('pairs', () => {
     const sheet = withMicrophones(snares({ before: TAKEN }), (id) => (id === 'snareBottom' ? { inverted: true } : {}));
     const told = handOver(sheet);
     expect(told.pairs[0]).toMatchObject({
-      polarity: 'inverted, sure; now same',
+      polarity: 'inverted, certain; now same',
       line: 'In the mix: nothing left to do.',
     });
-    expect(told.inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
+    expect(told.inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
   });
 
   test('what was done, and the second look', () => {
@@ -214,20 +214,20 @@ describe('pairs', () => {
       checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
     });
     expect(row).toMatchObject({
-      line: 'Done: Snare bottom inverted and moved 2.5 cm away (not read again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: what that gains isn’t known. Second look 2026-01-03 04:00: B 1.4 cm closer than as accepted.',
+      line: 'Done: Snare bottom inverted and moved 2.5 cm back (not measured again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: gain unknown. Recheck 2026-01-03 04:00: B 1.4 cm closer than when accepted.',
       // two days on the sheet: the time of day isn't enough
       readAt: '2026-01-02 03:04',
       accepted: 'yes',
     });
     expect(rowOf({ before: same(0.1), done: DONE }).line).toBe('In the mix: nothing left to do.');
     for (const [change, said] of [
-      ['same', 'as accepted'],
-      ['polarity', 'polarity not as accepted'],
+      ['same', 'same as accepted'],
+      ['polarity', 'polarity inverted since accepted'],
       ['unknown', 'can’t tell'],
     ] as const)
       expect(
         rowOf({ before: same(0.1), checked: { checkedAt: '2026-01-02T04:00:00Z', change, fartherCm: null } }).line,
-      ).toBe(`In the mix: nothing left to do. Second look 04:00: ${said}.`);
+      ).toBe(`In the mix: nothing left to do. Recheck 04:00: ${said}.`);
   });
 });
 

@@ -27,9 +27,9 @@ describe('doubts', () => {
   test('delays that don’t close, with what is left', () => {
     // by hand: 3 + 0.1 − 3.6
     expect(triangle(0.02)[0]).toBe(
-      'Snare: the delays of Overhead left → Overhead right, Snare top → Overhead left and Snare top → Overhead right don’t add up within their ±: 0.50 ms left over.',
+      'Snare: the delays of Overhead left → Overhead right, Snare top → Overhead left and Snare top → Overhead right don’t add up, even allowing for their ±: off by 0.50 ms.',
     );
-    expect(triangle(null)[0]).toMatch(/don’t add up: 0\.50 ms left over, one of them with ± not known\.$/);
+    expect(triangle(null)[0]).toMatch(/don’t add up: off by 0\.50 ms, and the accuracy of one is unknown\.$/);
   });
 
   test('of many that don’t close the worst four, and how many more', () => {
@@ -39,9 +39,9 @@ describe('doubts', () => {
     // one delay is wrong: it is a side of five triangles
     const pairs = all.map((pair): Pair => ({ ...pair, before: same(pair.id === 'ab' ? 1 : 0), acceptedAt: 'x' }));
     const told = handOver({ ...four, microphones, pairs, references: [], follows: [] });
-    expect(told.doubts.filter((text) => text.includes('1.00 ms left over'))).toHaveLength(4);
-    expect(told.doubts[4]).toBe('Snare: other sets of three whose delays don’t add up: 1.');
-    expect(told.doubts[5]).toBe('Snare: may be wrong, the likeliest first: A → B, A → C and A → D; 8 more.');
+    expect(told.doubts.filter((text) => text.includes('off by 1.00 ms'))).toHaveLength(4);
+    expect(told.doubts[4]).toBe('Snare: the delays of 1 more set of three don’t add up.');
+    expect(told.doubts[5]).toBe('Snare: most likely wrong, in this order: A → B, A → C and A → D; 8 more.');
   });
 
   test('a change that no reading followed, and a second look that found one', () => {
@@ -57,9 +57,9 @@ describe('doubts', () => {
       },
     });
     expect(handOver(sheet).doubts).toEqual([
-      'Overhead left → Overhead right: at the second look polarity not as accepted.',
-      'Snare top → Overhead left: not read again since this was done: Overhead left moved 4 cm closer.',
-      'Snare top → Overhead right: at the second look B 3 cm farther than as accepted.',
+      'Overhead left → Overhead right: at the recheck, polarity inverted since accepted.',
+      'Snare top → Overhead left: not measured again since this was done: Overhead left moved 4 cm closer.',
+      'Snare top → Overhead right: at the recheck, B 3 cm further than when accepted.',
     ]);
   });
 
@@ -73,7 +73,9 @@ describe('doubts', () => {
       }),
     );
     const told = handOver({ ...four, microphones: many, pairs, references: [], follows: [] });
-    expect(told.doubts[0]).toMatch(/^Delays to references, switches and contradictions weren’t worked out: /);
+    expect(told.doubts[0]).toMatch(
+      /^Delays to the references, polarity switches and contradictions weren’t worked out: /,
+    );
     expect(told.inTheMix.invert).toEqual(['Not worked out.']);
     expect(told.pairs).toHaveLength(21);
     expect(told.microphones[1]?.delays).toEqual([]);

@@ -4,7 +4,7 @@ import { handOver } from '../../../src/sheet/print/handOver';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
 import { planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 
-/** Fuller as it is: inverted it loses 7.5 dB in the drum's low octave, 4.8 dB over all. */
+/** Fuller as it is: inverted it loses 7.5 dB in the drum’s low octave, 4.8 dB overall. */
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,
   polarity: 'same',
@@ -43,7 +43,7 @@ describe('what to invert', () => {
       delay: [],
     });
     expect(lineOf(read, 'Snare top', 'Snare bottom')).toBe(
-      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB over all.',
+      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB overall.',
     );
     expect(lineOf(read, 'Snare top', 'Overhead left')).toBe('In the mix: nothing left to do.');
   });
@@ -59,9 +59,7 @@ describe('what to invert', () => {
       { ...read, microphones: turned },
       { 'snareTop-snareBottom': { before: inverted(0.1, { bInverted: true }) } },
     );
-    expect(handOver(sheet).inTheMix.invert).toEqual([
-      'Snare bottom (its switch stands at inverted): against Snare top.',
-    ]);
+    expect(handOver(sheet).inTheMix.invert).toEqual(['Snare bottom (its polarity switch is in): against Snare top.']);
   });
 
   test('two that go together are told so, and that nothing changes between them', () => {
@@ -86,7 +84,7 @@ describe('what to invert', () => {
     const sheet = withPairs(eight, {
       'snareTop-snareBottom': { before: inverted(0.1), done: { ...DONE, leftOnPurpose: true, note: 'wanted thin' } },
     });
-    expect(handOver(sheet).inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
+    expect(handOver(sheet).inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
     expect(handOver(sheet).pairs[0]?.line).toBe('Left as it is on purpose: “wanted thin”.');
   });
 
@@ -95,7 +93,7 @@ describe('what to invert', () => {
     const sheet = withPairs(eight, { 'snareTop-snareBottom': { before: inverted(0.1, old) } });
     expect(handOver(sheet).inTheMix.invert).toEqual(['No reading to go by.']);
     expect(handOver(sheet).pairs[0]?.line).toBe(
-      'In the mix: no plan: fuller with one inverted by 8 dB in the drum’s low octave, not known over all; measure it again.',
+      'In the mix: no plan: 8 dB fuller in the drum’s low octave with one inverted, unknown overall; measure it again.',
     );
   });
 });
@@ -117,13 +115,13 @@ describe('what to delay', () => {
   test('positive delays A, negative B, in samples of the recording; whole, with both polarities and what it gains', () => {
     // by hand: 3 ms · 44.1 = 132.3; 10·lg(1.9/1.1)
     expect(handOver(delayed(3)).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples), to meet Overhead left on the snare.',
+      'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare.',
     ]);
     expect(lineOf(delayed(3), 'Snare top', 'Overhead left')).toBe(
-      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz), +2.5 dB over all.',
+      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz), +2.5 dB overall.',
     );
     expect(handOver(delayed(-3)).inTheMix.delay).toEqual([
-      'Overhead left by 3 ms (132 samples), to meet Snare top on the snare.',
+      'Overhead left by 3 ms (132 samples), to line up with Snare top on the snare.',
     ]);
     expect(lineOf(delayed(-3), 'Snare top', 'Overhead left')).toMatch(/delay Overhead left by 3 ms/);
   });
@@ -137,16 +135,16 @@ describe('what to delay', () => {
     const told = handOver(sheet);
     expect(told.inTheMix).toMatchObject({
       invert: ['Overhead left: against Snare top.'],
-      delay: ['Snare top by 2.76 ms (132 samples), to meet Overhead left on the snare.'],
+      delay: ['Snare top by 2.76 ms (132 samples), to line up with Overhead left on the snare.'],
     });
     expect(told.pairs[0]?.line ?? '').toBe(
-      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz), +4 dB over all.',
+      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz), +4 dB overall.',
     );
   });
 
   test('what was aligned with it goes along; nothing to delay, nothing said', () => {
     expect(handOver(delayed(3, { 'snareTop-snareBottom': { before: same(0.1) } })).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples), to meet Overhead left on the snare; Snare bottom too, by the same.',
+      'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare; Snare bottom by the same amount.',
     ]);
     expect(handOver(eight).inTheMix.delay).toEqual([]);
   });
@@ -155,7 +153,7 @@ describe('what to delay', () => {
     const done = { ...DONE, later: { invertB: true, delayMs: 3 } };
     const sheet = withPairs(eight, { 'snareTop-overheadLeft': { before: inverted(3, UNPLANNED), done } });
     expect(lineOf(sheet, 'Snare top', 'Overhead left')).toBe(
-      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): what that gains isn’t known.',
+      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): gain unknown.',
     );
   });
 });
@@ -168,7 +166,7 @@ describe('pairs that give way', () => {
       'highTom-overheadLeft': { before: same(2) },
     });
     expect(handOver(sheet).inTheMix.pays).toEqual([
-      'Kick out → Overhead left (kick): −7.5 dB in the drum’s low octave (177–354 Hz), −5 dB over all against its own plan (invert Overhead left), because Overhead left follows the snare.',
+      'Kick out → Overhead left (kick): ±0 dB in the drum’s low octave (177–354 Hz), ±0 dB overall, instead of +7.5 dB and +5 dB with the plan for this pair alone (invert Overhead left), because Overhead left goes with the snare.',
     ]);
   });
 
@@ -179,16 +177,16 @@ describe('pairs that give way', () => {
       'snareTop-overheadRight': { before: inverted(3.1, planned(timing(-0.2, -0.2))) },
     });
     const told = handOver(sheet);
-    expect(told.inTheMix.invert).toEqual(['Nothing: leave the switches as they stand.']);
+    expect(told.inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
     expect(told.inTheMix.pays).toHaveLength(1);
     expect(told.inTheMix.pays[0]).toMatch(
-      /^Snare top → Overhead right \(snare\): −2 dB in the drum’s low octave \(177–354 Hz\), −2 dB over all against its own plan \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
+      /^Snare top → Overhead right \(snare\): ±0 dB in the drum’s low octave \(177–354 Hz\), ±0 dB overall, instead of \+2 dB with the plan for this pair alone \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
     );
     expect(lineOf(sheet, 'Snare top', 'Overhead right')).toBe('In the mix: nothing left to do.');
     expect(told.doubts[0]).toMatch(/^Snare: the polarities of .* can’t all be right\.$/);
     for (const name of ['Overhead left → Overhead right', 'Snare top → Overhead left', 'Snare top → Overhead right'])
       expect(told.doubts[0]).toContain(name);
-    expect(told.doubts[1]).toMatch(/^Snare: may be wrong, the likeliest first: .*Snare top → Overhead right/);
+    expect(told.doubts[1]).toMatch(/^Snare: most likely wrong, in this order: .*Snare top → Overhead right/);
   });
 });
 
@@ -218,44 +216,46 @@ describe('several on one drum', () => {
   // by hand: 10·lg(6.8/2.4) = 4.52 dB
   test('what the kit’s switches give, and that the hits were others; no other instruction', () => {
     expect(groups(asks(0.8), { before: asks(-0.5) }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz with the switches above, the most that polarity can do.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz with the switches above, the best that polarity can do.',
     ]);
     expect(groups(asks(0.8), { before: { ...asks(-0.5), run: 'run 2' } }, asks(-0.6))).toEqual([
-      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) with the switches above, the most that polarity can do.',
+      'Kick, 3 together: +4.5 dB at 88–177 Hz (different hits) with the switches above, the best that polarity can do.',
     ]);
   });
 
   test('where the kit leaves something, how much', () => {
     expect(groups(of(0.8), { before: of(-0.5) }, of(-0.6))).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz; other switch positions could give +4.5 dB more there.',
+      'Kick, 3 together: as they are now at 88–177 Hz; other switch settings could give +4.5 dB more there.',
     ]);
   });
 
   test('with a delay between them nobody knows; a delay of all of them changes nothing', () => {
     const later = of(0.8, planned(timing(0.5, 0.2), timing(0.85, 0.9, { delayMs: 1 })));
-    expect(groups(later, { before: of(0.5) }, of(0.6))).toEqual(['Kick, 3 together: not known with the delays above.']);
+    expect(groups(later, { before: of(0.5) }, of(0.6))).toEqual(['Kick, 3 together: unknown with the delays above.']);
     const along = withPairs(three, {
       'kickIn-kickOut': { before: of(0.8) },
       'kickOut-kickDriver': { before: of(0.5) },
       third: { before: of(0.6) },
       'kickOut-overheadLeft': { before: same(3, planned(timing(0, 0), timing(0.8, 0.8, { delayMs: 3 }))) },
     });
-    expect(handOver(along).inTheMix.delay[0]).toMatch(/^Kick out by 3 ms .*; Kick in and Kick .* too, by the same\.$/);
+    expect(handOver(along).inTheMix.delay[0]).toMatch(
+      /^Kick out by 3 ms .*; Kick in and Kick .* by the same amount\.$/,
+    );
     expect(handOver(along).inTheMix.groups).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
+      'Kick, 3 together: as they are now at 88–177 Hz, the best that polarity can do.',
     ]);
   });
 
   test('what is fullest stays; what isn’t known is called so', () => {
     expect(groups(of(0.8), { before: of(0.5) }, of(0.6))).toEqual([
-      'Kick, 3 together: as they stand at 88–177 Hz, the most that polarity can do.',
+      'Kick, 3 together: as they are now at 88–177 Hz, the best that polarity can do.',
     ]);
     expect(groups(of(0.8), {}, of(0.6))).toEqual([
-      'Kick, 3 together: not known; of its 3 pairs 1 has no low octave read.',
+      'Kick, 3 together: unknown; of its 3 pairs, 1 has no low octave measured.',
     ]);
     const elsewhere = of(0.5, { octaveCoherency: [0.5, null, null, null], fullerLowHz: 44.2 });
     expect(groups(of(0.8), { before: elsewhere }, of(0.6))).toEqual([
-      'Kick, 3 together: not known; no low octave is common to all of them.',
+      'Kick, 3 together: unknown; they have no low octave in common.',
     ]);
   });
 });

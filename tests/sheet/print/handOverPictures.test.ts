@@ -30,7 +30,7 @@ describe('pictures', () => {
     // by hand: coherency −0.7, then 0.7: 10·log10(1.7/0.3) = 7.53, to half a dB; as much as the sum says is fuller
     expect(picture?.text).toEqual([
       'Snare bottom inverted.',
-      'The drum’s low octave (177–354 Hz): 7.5 dB stronger.',
+      'The drum’s low octave (177–354 Hz): 7.5 dB fuller.',
       'Deepest dip −12 dB at 200 Hz before, 3 dB at 50 Hz after.',
     ]);
   });
@@ -52,9 +52,9 @@ describe('pictures', () => {
     const unsure = { sure: false, fullerLowHz: null, fullerHighHz: null };
     const [picture] = handOver(snares({ before: { ...before, ...unsure }, after: { ...after, ...unsure } })).pictures;
     expect(picture?.text).toEqual([
-      'Snare bottom’s switch pressed.',
+      'Snare bottom’s polarity switch pressed.',
       'Deepest dip −12 dB at 200 Hz before, 3 dB at 50 Hz after.',
-      'Neither reading was sure.',
+      'Both readings were uncertain.',
     ]);
   });
 });

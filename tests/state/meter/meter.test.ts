@@ -188,7 +188,7 @@ describe('sources', () => {
   it('more than two files at once are refused in words', () => {
     const { meter } = bench();
     meter.offerFiles([1, 2, 3].map((i) => new File([], `${i}.wav`)));
-    expect(meter.problem()?.text).toMatch(/^3 files .*only two can be used: 1\.wav and 2\.wav\./);
+    expect(meter.problem()?.text).toMatch(/^Only two of the 3 files can be used: 1\.wav and 2\.wav\./);
     meter.swapFiles();
     expect(meter.files().map((f) => f.name)).toEqual(['2.wav', '1.wav']);
   });
@@ -419,7 +419,7 @@ describe('what is shown at one moment is of one reading', () => {
       const { text, sureness } = meter.advice() ?? { text: '', sureness: '' };
       expect(sureness).toContain(said);
       // the sentence stands while hits come in: it tells no accuracy of its own
-      expect(text).toContain('but not surely enough for a move');
+      expect(text).toContain('but that’s not certain enough to move it');
       expect(text).not.toContain('±');
     }
   });
@@ -464,7 +464,7 @@ describe('controls', () => {
     const { meter, demo, clock } = await playing();
     meter.hold(true);
     meter.swap();
-    expect([meter.held(), meter.swapped(), meter.notice()]).toEqual([false, true, 'Hold released: started over.']);
+    expect([meter.held(), meter.swapped(), meter.notice()]).toEqual([false, true, 'Hold is off: starting over.']);
     expect(demo.log.slice(-3)).toEqual(['hold true', 'hold false', 'restart swapped true invert false reach 11']);
     expect(meter.history.marks.map((m) => m.kind)).toEqual(['hold', 'hold', 'swap']);
     clock.ms += 9000;
@@ -482,9 +482,9 @@ describe('controls', () => {
     expect(demo.log.some((line) => line.startsWith('restart'))).toBe(false);
     meter.setKind('close-room');
     expect(demo.log.at(-1)).toBe('restart swapped false invert false reach 34');
-    expect([meter.held(), meter.notice()]).toEqual([false, 'Hold released, wider reach: started over.']);
+    expect([meter.held(), meter.notice()]).toEqual([false, 'Hold is off, now searching longer delays: starting over.']);
     meter.setKind('same-side');
-    expect(meter.notice()).toBe('Shorter reach: started over.');
+    expect(meter.notice()).toBe('Now searching shorter delays: starting over.');
   });
 
   it('the end of a recording is told to the advice', async () => {

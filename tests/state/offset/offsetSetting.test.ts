@@ -55,7 +55,7 @@ describe('the input offset', () => {
     expect(meter.offsetFinding()?.fate).toBe('sure');
     meter.keepOffset();
     expect([meter.page(), meter.offsetSamples(), meter.offsetForSession()]).toEqual(['meter', 12.3, false]);
-    expect([meter.offsetFinding(), meter.notice()]).toEqual([null, 'Input offset taken out: started over.']);
+    expect([meter.offsetFinding(), meter.notice()]).toEqual([null, 'Input offset corrected: starting over.']);
     expect(input.log.at(-1)).toBe('restart swapped false invert false reach 11 offset 12.3');
   });
 
@@ -99,7 +99,7 @@ describe('the input offset', () => {
     expect(meter.offsetSamples()).toBe(12.3);
     expect(input.log.at(-1)).toBe('restart swapped false invert false reach 11 offset 12.3');
     meter.removeOffset();
-    expect([meter.offsetSamples(), meter.notice()]).toEqual([0, 'Input offset removed: started over.']);
+    expect([meter.offsetSamples(), meter.notice()]).toEqual([0, 'Input offset no longer corrected: starting over.']);
     expect(input.log.at(-1)).toBe('restart swapped false invert false reach 11');
     expect((await live(keeper)).meter.offsetSamples()).toBe(0);
   });

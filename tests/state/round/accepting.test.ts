@@ -23,7 +23,7 @@ describe('accepting against the plan', () => {
     made.round.enter();
     return made;
   }
-  const QUESTION = 'The plan says invert Snare bottom: accept as it is, on purpose?';
+  const QUESTION = 'The plan says invert Snare bottom. Accept it unchanged, on purpose?';
 
   test('is asked once, by what is to be done and to which microphone; nothing is accepted by it', async () => {
     const { round, shelf, say, meter } = await begun();
@@ -50,7 +50,7 @@ describe('accepting against the plan', () => {
       done: { leftOnPurpose: true, note: 'wanted thin', later: null },
     });
     expect(pairOf(shelf, BOTTOM).acceptedAt).not.toBeNull();
-    expect([round.asking(), round.said()]).toEqual([null, 'Snare top & Snare bottom: accepted as left on purpose.']);
+    expect([round.asking(), round.said()]).toEqual([null, 'Snare top & Snare bottom: accepted, left on purpose.']);
     expect(round.system()?.choice?.invert).toEqual([]);
   });
 
@@ -59,11 +59,11 @@ describe('accepting against the plan', () => {
     say(saying(-0.2, -0.9));
     round.enter();
     expect(round.asking()).toBe(
-      'The plan says invert Snare bottom and delay Snare top by 0.35 ms (17 samples): accept as it is, on purpose?',
+      'The plan says invert Snare bottom and delay Snare top by 0.35 ms (17 samples). Accept it unchanged, on purpose?',
     );
     round.acceptForMix();
     expect(pairOf(shelf, BOTTOM).done).toMatchObject({ later: { invertB: true, delayMs: 0.35 }, leftOnPurpose: false });
-    expect(round.said()).toBe('Snare top & Snare bottom: accepted, the rest later in the mix.');
+    expect(round.said()).toBe('Snare top & Snare bottom: accepted, the rest in the mix.');
     expect(round.system()?.choice).toMatchObject({ invert: ['snareBottom'], delays: [{ microphone: 'snareTop' }] });
   });
 
@@ -87,10 +87,10 @@ describe('accepting against the plan', () => {
     const { round, shelf, say } = await begun('same-side');
     say(saying(0.1, 0.9));
     round.enter();
-    expect(round.asking()).toMatch(/^The plan says move Snare bottom 12 cm closer to the drum: /);
+    expect(round.asking()).toMatch(/^The plan says move Snare bottom 12 cm closer to the drum\. Accept it unchanged, /);
     expect(round.mayBeForMix()).toBe(false);
     round.acceptForMix();
-    expect(round.said()).toContain('can’t be made in the mix');
+    expect(round.said()).toContain('can’t move a mic in the mix');
     expect(pairOf(shelf, BOTTOM).acceptedAt).toBeNull();
     round.acceptAnyway('no room');
     expect(pairOf(shelf, BOTTOM).done).toMatchObject({ leftOnPurpose: true, note: 'no room' });
@@ -144,6 +144,6 @@ describe('accepting against the plan', () => {
     shelf.change((sheet) => setReference(sheet, 'snare', 'snareBottom'));
     say(saying(-0.6));
     round.enter();
-    expect(round.asking()).toContain('invert Snare top:');
+    expect(round.asking()).toContain('invert Snare top. Accept');
   });
 });

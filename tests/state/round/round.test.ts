@@ -56,7 +56,7 @@ describe('a live pair', () => {
     const { round, shelf, say } = await begun();
     say(reading({ state: 'unclear', reason: 'hits-disagree', hits: 9 }));
     round.enter();
-    expect(round.said()).toContain('isn’t sure');
+    expect(round.said()).toContain('the reading is uncertain');
     expect(pairOf(shelf, BOTTOM)).toMatchObject({ before: null, acceptedAt: null });
     round.acceptUnsure();
     const kept = pairOf(shelf, BOTTOM);
@@ -89,7 +89,7 @@ describe('a live pair', () => {
     round.enter();
     expect(pairOf(shelf, BOTTOM)).toMatchObject({
       after: { polarity: 'same', bInverted: false },
-      done: { inverted: null, note: 'polarity changed, no switch noted' },
+      done: { inverted: null, note: 'polarity inverted, no switch press noted' },
     });
     expect(switchOf(shelf, 'snareBottom')).toBe(false);
   });
@@ -343,7 +343,7 @@ describe('a recording', () => {
     say(sure('inverted'));
     round.inverted('b');
     expect(round.patching()).toBe(true);
-    expect(round.said()).toContain('open the one made after the switch was pressed');
+    expect(round.said()).toContain('made before the switch was pressed: open the one made after');
     say(sure('inverted', 3, 9));
     const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
     await settle();
@@ -399,7 +399,7 @@ describe('a second look', () => {
     say(sure('same', 5.3, 6));
     expect(round.changes()).toHaveLength(1);
     expect(round.changes()[0]?.text).toBe(
-      `Snare bottom: 2.4 cm farther than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Check both stands.`,
+      `Snare bottom: 2.4 cm further than at ${clock(Date.UTC(2026, 0, 2, 14, 10))}. Stop the drummer, then check both stands.`,
     );
     expect(round.changes()[0]?.at).toBe(new Date(knocked).toISOString());
     // put back: that is news again
@@ -411,7 +411,7 @@ describe('a second look', () => {
   test('another polarity; and what stands from now on', async () => {
     const { round, shelf, say } = await looking();
     say(sure('inverted', 3));
-    expect(round.changes()[0]?.text).toContain('polarity changed');
+    expect(round.changes()[0]?.text).toContain('polarity inverted since');
     round.takeNew();
     const kept = pairOf(shelf, BOTTOM);
     expect(kept).toMatchObject({ before: { polarity: 'inverted' }, after: null, done: null, checked: null });
@@ -554,7 +554,7 @@ describe('the demo kit', () => {
     expect([round.patching(), round.now(), round.said()]).toEqual([
       true,
       null,
-      expect.stringContaining('isn’t of this pair'),
+      expect.stringContaining('is of another pair'),
     ]);
     // a person chose it, so it is shown: it isn't what was there before
     expect([round.covered(), meter.reading() === null]).toEqual([false, false]);

@@ -150,7 +150,7 @@ describe('storage that is refused', () => {
     shelf.create('two', 'Loft');
     await shelf.settled();
     expect([open(shelf).name, shelf.trouble()]).toEqual(['Quay', expect.stringContaining('Export it')]);
-    expect(await shelf.take(shelf.file() as string)).toContain('isn’t stored');
+    expect(await shelf.take(shelf.file() as string)).toContain('isn’t saved');
     await shelf.close();
     expect(open(shelf).name).toBe('Quay');
     await shelf.drop();

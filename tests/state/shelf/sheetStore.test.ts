@@ -63,7 +63,7 @@ describe('kit sheets in the browser’s database', () => {
       },
     } as unknown as IDBFactory;
     const outcome = await store.save(kit('a'), 0);
-    expect(outcome).toEqual({ problem: expect.stringMatching(/won’t store.*Export/) });
+    expect(outcome).toEqual({ problem: expect.stringMatching(/won’t save.*Export/) });
     expect(await store.list()).toHaveProperty('problem');
     globalThis.indexedDB = allowed;
     expect(await store.save(kit('a'), 0)).toEqual({ revision: 1 });

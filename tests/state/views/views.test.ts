@@ -76,13 +76,13 @@ describe('the sum, ready to draw', () => {
   it('says what the forecast takes as done', () => {
     const now = measured('inverted', 0, { delaySamples: 4.8, spectrum: delaySpectrum(1e-4, 'inverted') });
     const what = (one: Advice, invertB = false): string => sumView(now, one, { ...context, invertB }).afterWhat;
-    expect(what(toDo('invert'))).toBe('after invert');
+    expect(what(toDo('invert'))).toBe('after inverting');
     expect(what(toDo('move', { moveCm: 3 }))).toBe('after the move');
-    expect(what(toDo('invert-and-move', { moveCm: 3 }))).toBe('after invert and the move');
+    expect(what(toDo('invert-and-move', { moveCm: 3 }))).toBe('after inverting and the move');
     expect(what(toDo('delay-later', { delayMs: 0.3 }))).toBe('after the delay in the mix');
-    expect(what(toDo('invert-and-delay', { delayMs: 0.3 }))).toBe('after invert and the delay in the mix');
+    expect(what(toDo('invert-and-delay', { delayMs: 0.3 }))).toBe('after inverting and the delay in the mix');
     expect(what(toDo('leave'))).toBe('');
-    expect(what(toDo('leave'), true)).toBe('without the meter’s invert');
+    expect(what(toDo('leave'), true)).toBe('with Invert B here off');
     expect(what(toDo('invert'), true)).toBe('');
     expect(what(advice({ action: 'cannot-tell' }))).toBe('');
   });

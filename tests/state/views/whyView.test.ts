@@ -34,7 +34,7 @@ describe('what is asked for', () => {
   it('nothing to align at where no arrival is read', () => {
     expect(alignable(r)).toBe(true);
     expect(alignable(heard(6, { delaySamples: 0 }))).toBe(true);
-    expect(alignable(reading({ state: 'unclear', reason: 'low-end-only-b', hits: 6 }))).toBe(false);
+    expect(alignable(reading({ state: 'unclear', reason: 'lows-only-b', hits: 6 }))).toBe(false);
     expect(alignable(null)).toBe(false);
   });
 

@@ -25,6 +25,8 @@ export const first = (key: string): (string | number)[] => ['kit', 'microphones'
 const pair = (key: string): (string | number)[] => ['kit', 'pairs', 0, key];
 const taken = (part: Partial<Record<keyof Taken, unknown>>): string => changed(pair('before'), { ...TAKEN, ...part });
 
+const CURVE = { fromMs: -1.25, stepMs: 1 / 48, low: new Array(121).fill(0.5), all: null };
+
 /** Each with a word that its sentence must hold. */
 export const BROKEN: [name: string, text: string, says: string][] = [
   ['empty', '', 'damaged'],
@@ -47,25 +49,25 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   ['version as text', changed(['version'], '1'), 'isn’t a kit sheet'],
   ['version 0', changed(['version'], 0), 'isn’t a kit sheet'],
   ['version 1.5', changed(['version'], 1.5), 'isn’t a kit sheet'],
-  ['a newer version', changed(['version'], 4), 'newer version'],
-  ['version 3 called version 1', changed(['version'], 1), 'microphones'],
-  ['version 3 called version 2', changed(['version'], 2), 'microphones'],
+  ['a newer version', changed(['version'], 5), 'newer version'],
+  ['version 4 called version 1', changed(['version'], 1), 'microphones'],
+  ['version 4 called version 2', changed(['version'], 2), 'microphones'],
   ['a far newer version', changed(['version'], 1e300), 'newer version'],
   ['huge', `{"format":"${FILE_FORMAT}","version":1,"kit":"${'x'.repeat(MOST_FILE_BYTES)}"}`, 'larger'],
   ['nested without end', '['.repeat(1_000_000), 'damaged'],
   [
     'nested deep',
     `{"format":"${FILE_FORMAT}","version":1,"kit":${'['.repeat(5000)}${']'.repeat(5000)}}`,
-    'an error at',
+    'damaged (at “',
   ],
-  ['no kit', changed(['kit'], undefined), 'an error at'],
-  ['kit null', changed(['kit'], null), 'an error at'],
+  ['no kit', changed(['kit'], undefined), 'damaged (at “'],
+  ['kit null', changed(['kit'], null), 'damaged (at “'],
   ['no microphones', changed(['kit', 'microphones'], undefined), 'microphones'],
   ['microphones an object', changed(['kit', 'microphones'], {}), 'microphones'],
   [
     'too many microphones',
     changed(['kit', 'microphones'], new Array(1000).fill(fourteen.microphones[0])),
-    'microphones',
+    '1000 mics; the limit is',
   ],
   ['a label that is a number', changed(first('label'), 7), 'label'],
   ['a label that is an object', changed(first('label'), { toString: 'x' }), 'label'],
@@ -73,7 +75,7 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   ['a switch as text', changed(first('inverted'), 'yes'), 'inverted'],
   ['an unknown field', changed(first('script'), 'globalThis.harmed = true'), 'script'],
   ['an id of markup', changed(first('id'), MARKUP), 'id'],
-  ['an id twice', changed(first('id'), 'kickOut'), 'same id twice'],
+  ['an id twice', changed(first('id'), 'kickOut'), 'one id twice'],
   ['a pair of one', changed(pair('b'), 'kickIn'), 'isn’t on it'],
   ['a pair with nobody', changed(pair('b'), 'nobody'), 'isn’t on it'],
   ['an unknown pair kind', changed(pair('kind'), 'top-and-left'), 'kind'],
@@ -101,6 +103,10 @@ export const BROKEN: [name: string, text: string, says: string][] = [
     taken({ timings: [timing(0, 0), timing(0, 0, { delayMs: 2, moveCm: 3 })] }),
     'timings',
   ],
+  ['a curve that isn’t whole', taken({ sumByDelay: { ...CURVE, low: CURVE.low.slice(1) } }), 'sumByDelay'],
+  ['a curve beyond ±1', taken({ sumByDelay: { ...CURVE, all: CURVE.low.map(() => 1.2) } }), 'sumByDelay'],
+  ['a curve of no steps', taken({ sumByDelay: { ...CURVE, stepMs: 0 } }), 'sumByDelay'],
+  ['no curve, and not even none', taken({ sumByDelay: undefined }), 'sumByDelay'],
   ['timings without end', taken({ timings: new Array(1000).fill(timing(0, 0)) }), 'timings'],
   [
     'a level that is endless',
@@ -118,6 +124,6 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   [
     'a prototype',
     written.replace('"label": "Kick in"', '"label": "Kick in", "__proto__": { "polluted": true }'),
-    'an error at',
+    'damaged (at “',
   ],
 ];

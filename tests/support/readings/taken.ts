@@ -26,13 +26,13 @@ export const timing = (
 });
 
 /** What a reading with these timings recommends: the present first. */
-export function planned(...timings: Timing[]): Pick<Taken, 'timings' | 'plan'> {
+export function planned(...timings: Timing[]): Pick<Taken, 'timings' | 'sumByDelay' | 'plan'> {
   const { invertB, delayMs, moveCm } = recommendedOf(alternativesOf(timings));
-  return { timings, plan: { invertB, delayMs, moveCm } satisfies Action };
+  return { timings, sumByDelay: null, plan: { invertB, delayMs, moveCm } satisfies Action };
 }
 
 /** Nothing is carried, and nothing recommended. */
-export const UNPLANNED: Pick<Taken, 'timings' | 'plan'> = { timings: [], plan: null };
+export const UNPLANNED: Pick<Taken, 'timings' | 'sumByDelay' | 'plan'> = { timings: [], sumByDelay: null, plan: null };
 
 /** A sure reading of a snare's top and bottom as a sheet keeps it. */
 export const TAKEN: Taken = {
@@ -71,3 +71,20 @@ export const farther = (taken: Taken, cm: number): Taken => ({
   ...taken,
   delayMs: (taken.delayMs ?? 0) + cm / CM_PER_MS,
 });
+
+/** Re γ at a delay, ms. */
+export type Gamma = (delayMs: number) => number;
+
+/** A reading whose arrival lies there, with these curves round it, at 48 kHz: the present, these delays, and any other near. */
+export function curved(arrivalMs: number, low: Gamma, all: Gamma, delaysMs: readonly number[] = []): Taken {
+  const fromMs = (Math.round(arrivalMs * 48) - 60) / 48;
+  const curve = (of: Gamma): number[] =>
+    Array.from({ length: 121 }, (_, i) => Math.round(1000 * of(fromMs + i / 48)) / 1000 + 0);
+  const timings = [null, ...delaysMs].map((ms) => timing(low(ms ?? 0), all(ms ?? 0), { delayMs: ms }));
+  return {
+    ...TAKEN,
+    delayMs: arrivalMs,
+    ...planned(...timings),
+    sumByDelay: { fromMs, stepMs: 1 / 48, low: curve(low), all: curve(all) },
+  };
+}

@@ -65,7 +65,7 @@ test('while it is patched nothing is left on purpose', () => {
 test('without a pair, while a note is written or a question is open, and on other pages they do nothing; a pair is put off on the first page too', () => {
   expect(pressed({ pair: false })).toEqual([]);
   expect(pressed({ leaving: true })).toEqual([]);
-  expect(pressed({ asking: 'The plan says invert B: accept as it is, on purpose?' })).toEqual([]);
+  expect(pressed({ asking: 'The plan says invert B. Accept it unchanged, on purpose?' })).toEqual([]);
   expect(pressed({ page: 'kit' })).toEqual([]);
   expect(pressed({ page: 'start' })).toEqual(['put off']);
 });

@@ -25,16 +25,31 @@ describe('figures beside the advice', () => {
     expect(advice.moveCm).not.toBeNull();
     expect(advice.text).toContain(`${Math.abs(advice.moveCm as number)} cm`);
     expect(figures.size).toBe(`B ${Math.abs(advice.moveCm as number)} cm`);
-    expect(figures.path).toBe(`${figures.size} ${pathCm > 0 ? 'farther' : 'closer'}`);
+    expect(figures.path).toBe(`${figures.size} ${pathCm > 0 ? 'further' : 'closer'}`);
   });
 
   it('a delay is told with the path that the advice tells', () => {
     const { advice, figures } = shown(known(101.3, 4), 'close-overhead');
     expect(advice.delayLaterMs).not.toBeNull();
     expect(advice.text).toContain(`${advice.delayLaterMs} ms`);
-    expect(figures.path).toBe('B 101 cm farther');
+    expect(figures.path).toBe('B 101 cm further');
     // rounded as the delay that is advised
     expect(Math.abs(Number.parseFloat(figures.delay))).toBeCloseTo(Math.abs(advice.delayLaterMs as number), 5);
+  });
+
+  it.each([
+    [-6.7, 5],
+    [-6.7, 16],
+    [2.3, 1.2],
+    [6.7, 0.4],
+  ])('path and delay of one moment agree: %s cm known to ±%s cm', (pathCm, accuracyCm) => {
+    for (const kind of ['same-side', 'top-bottom', 'other'] as const) {
+      const { figures } = shown(known(pathCm, accuracyCm), kind);
+      const size = Number(/[\d.]+/.exec(figures.size)?.[0]);
+      // half of 0.01 ms and half of 0.5 cm, at 34.321 cm/ms
+      const off = Math.abs(Math.abs(Number.parseFloat(figures.delay.replace('−', '-'))) * 34.321 - size);
+      expect(off, `${figures.size} ${figures.delay}`).toBeLessThanOrEqual(0.5 + 0.18);
+    }
   });
 
   it('accuracy and repeats are those of the sentence', () => {
@@ -43,11 +58,11 @@ describe('figures beside the advice', () => {
     expect(figures.accuracy).toBe('±17 cm');
   });
 
-  it('has none without an answer, and no accuracy while a microphone is on the move', () => {
+  it('has none without an answer, and no accuracy while a mic is being moved', () => {
     expect(figuresOf(null, RATE, CELSIUS, null)).toEqual(figuresOf(answerOf(reading()), RATE, CELSIUS, null));
     const moving = reading({ state: 'following', reason: 'moving', delaySamples: 3 / CM_PER_SAMPLE });
     expect(figuresOf(answerOf(moving), RATE, CELSIUS, null)).toMatchObject({
-      path: 'B 3 cm farther',
+      path: 'B 3 cm further',
       accuracy: '–',
       repeats: '–',
     });

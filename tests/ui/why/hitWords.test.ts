@@ -31,15 +31,15 @@ test('a hit’s delay: polarity, time and path, or why there is none', () => {
   expect(delayText(HIT, reading(), 20)).toBe(`inverted · +${((12 / RATE) * 1000).toFixed(3)} ms · +${cm} cm`);
   expect(delayText({ ...HIT, polarity: null }, reading(), 20)).toMatch(/^– · \+/);
   expect(delayText({ ...HIT, delaySamples: null }, reading(), 20)).toBe('no delay');
-  expect(delayText(HIT, reading({ state: 'unclear', reason: 'low-end-only-b' }), 20)).toBe('only the lows: no delay');
+  expect(delayText(HIT, reading({ state: 'unclear', reason: 'lows-only-b' }), 20)).toBe('lows only: no delay');
 });
 
 test('what a channel shows: the first push, how far it stands out, how loud the hit is', () => {
   expect(factsText('A', CHANNEL, -8.1)).toBe(
-    'A: first push up, 31 times what comes before it; the hit peaks at −8.1 dBFS',
+    'A: first push up, 31 times the noise before it; the hit peaks at −8.1 dBFS',
   );
   expect(factsText('B', { ...CHANNEL, push: -1, quality: 1000, noiseBound: true }, null)).toBe(
-    'B: first push down, over 1000 times what comes before it (noise sets the threshold); the hit peaks at –',
+    'B: first push down, over 1000 times the noise before it (threshold set by the noise); the hit peaks at –',
   );
   expect(factsText('A', { ...CHANNEL, arrival: null }, -8.1)).toBe(
     'A: no first push found; the hit peaks at −8.1 dBFS',

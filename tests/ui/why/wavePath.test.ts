@@ -36,7 +36,7 @@ describe('the key for drums', () => {
   const chosen = (id: number): Reading => ({ ...reading({ drums, drum: 3, drumChosen: true }), drum: id });
   const loudest = reading({ drums, drum: 3 });
 
-  it('goes from the loudest in A through each drum and back', () => {
+  it('goes from the meter’s pick through each drum and back', () => {
     const step = new DrumStep();
     expect(step.next(loudest, 0)).toBe(3);
     expect(step.next(chosen(3), 1000)).toBe(7);
