@@ -82,7 +82,7 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
   let sheet: KitSheet = {
     id: 'demo-kit',
     name: 'Rehearsal barn, spring session',
-    note: 'The demo kit, as it was measured',
+    note: 'The example kit, as it was measured',
     sampleRate: 48000,
     temperatureC: TEMPERATURE_C,
     microphones: MICROPHONES,

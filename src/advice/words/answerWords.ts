@@ -72,8 +72,11 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   const polarity = polaritySpoken(flip, context);
   if (polarity !== null) calls.push(polarity);
   if (moveCm !== null) calls.push(moveSpoken(moveCm, context));
-  if (delayMs !== null)
-    calls.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)} in the mix`);
+  if (delayMs !== null) {
+    // after a switch there is no room to say where
+    const where = polarity !== null && context.invertB ? '' : ' in the mix';
+    calls.push(`delay ${micName(delayMs > 0 ? 'A' : 'B', context)} by ${msText(delayMs)}${where}`);
+  }
   const call = capital(calls.join('. Then '));
   if (forDrum === null) return call;
   const longer = `${call}, for ${theDrumCalled(forDrum, context)}`;
