@@ -1,7 +1,7 @@
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
-import { builtPage } from './hosting/builtPage.ts';
-import { PAGE_HEADERS } from './hosting/contentPolicy.ts';
+import { builtPage } from './src/hosting/builtPage.ts';
+import { PAGE_HEADERS } from './src/hosting/contentPolicy.ts';
 
 export default defineConfig({
   // compiled templates go through the page's own policy

@@ -11,7 +11,7 @@ export const browserRegistrations = (): Registrations | null =>
 /**
  * To be called where effects have an owner.
  * @param mayFetch no meter runs, so that fetching the whole page disturbs no reading
- * @returns a newer version is here and waits; it starts when the only page is reloaded (`hosting/worker/serviceWorker.ts`)
+ * @returns a newer version is here and waits; it starts when the only page is reloaded (`src/hosting/worker/serviceWorker.ts`)
  */
 export function createNewVersion(
   mayFetch: Accessor<boolean>,

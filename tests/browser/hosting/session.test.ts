@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, inject, test } from 'vitest';
-import { CONTENT_POLICY } from '../../../hosting/contentPolicy';
+import { CONTENT_POLICY } from '../../../src/hosting/contentPolicy';
 import { readSheet } from '../../../src/sheet/document/file';
 import { askForInput } from '../../support/page/interface';
 import { whenKept } from '../../support/page/offline';

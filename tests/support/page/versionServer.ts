@@ -5,7 +5,7 @@ import type { AddressInfo } from 'node:net';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { PAGE_HEADERS } from '../../../hosting/contentPolicy';
+import { PAGE_HEADERS } from '../../../src/hosting/contentPolicy';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 

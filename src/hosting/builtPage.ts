@@ -7,7 +7,7 @@ import type { Plugin, PluginOption } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { CONTENT_POLICY } from './contentPolicy.ts';
 
-const icons = fileURLToPath(new URL('../icons/', import.meta.url));
+const icons = fileURLToPath(new URL('./icons/', import.meta.url));
 const IS_ICON = /\.(svg|png)$/;
 
 /** as `--paper` in the light */
@@ -32,11 +32,12 @@ function contentPolicy(): Plugin {
   };
 }
 
-/** Under the same address as in development, as the manifest names them. */
+/** Under the addresses that the manifest names; in development the page takes its icon from where it lies. */
 function iconFiles(): Plugin {
   return {
     name: 'crosshead:icons',
     apply: 'build',
+    transformIndexHtml: (html) => html.replace('./src/hosting/icons/', './icons/'),
     generateBundle() {
       for (const name of readdirSync(icons).filter((file) => IS_ICON.test(file)))
         this.emitFile({ type: 'asset', fileName: `icons/${name}`, source: readFileSync(join(icons, name)) });
@@ -56,7 +57,7 @@ function keptOffline(): PluginOption {
     },
     VitePWA({
       strategies: 'injectManifest',
-      srcDir: 'hosting/worker',
+      srcDir: 'src/hosting/worker',
       filename: 'serviceWorker.ts',
       // the page does that itself (`src/ui/page/createNewVersion`), with no script of the plugin's
       injectRegister: false,

@@ -1,7 +1,7 @@
-/** `npx tsx icons/make.ts`: draws the PNG icons from icon.svg in the browser that the tests use. */
+/** `npx tsx src/hosting/icons/make.ts`: draws the PNG icons from icon.svg in the browser that the tests use. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { launchBrowser } from '../tests/support/page/launchPage';
+import { launchBrowser } from '../../../tests/support/page/launchPage';
 
 const at = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 const mark = readFileSync(at('icon.svg'), 'utf8');
