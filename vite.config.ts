@@ -1,8 +1,11 @@
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
+import { builtPage } from './src/hosting/builtPage.ts';
+import { PAGE_HEADERS } from './src/hosting/contentPolicy.ts';
 
 export default defineConfig({
-  plugins: [solid()],
+  // compiled templates go through the page's own policy
+  plugins: [solid({ solid: { moduleName: '/src/ui/trusted/solidWeb.ts' } }), builtPage()],
   base: './',
   publicDir: 'samples/kit',
   worker: { format: 'es' },
@@ -13,7 +16,7 @@ export default defineConfig({
     // what the first screen needs is one file, not one and the scraps that later parts share with it
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } } },
   },
-  preview: { port: 4180, strictPort: false },
+  preview: { port: 4180, strictPort: false, headers: PAGE_HEADERS },
   test: {
     environment: 'node',
     include: ['tests/**/*.test.ts'],

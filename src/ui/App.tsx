@@ -5,6 +5,7 @@ import { createDropTarget, sortDropped } from './page/createDropTarget';
 import { createShortcuts } from './page/createShortcuts';
 import { Head } from './page/Head';
 import { KitNotes } from './page/KitNotes';
+import { NewVersion } from './page/NewVersion';
 import { pageCommands } from './page/pageCommands';
 import { OverScreen, Screen } from './page/Screen';
 import { AppScope } from './shared/appScope';
@@ -46,6 +47,7 @@ export function App(props: AppParts): JSX.Element {
       >
         <Head />
         <ProblemNote />
+        <NewVersion />
         <KitNotes />
         <Screen />
       </div>

@@ -48,6 +48,8 @@ const CODES_IN: Readonly<Record<string, string>> = {
 const FILES: Readonly<Record<string, string>> = {
   'src/files/writeWav.ts': 'used by the generator and the tests only',
   'src/ui/print/sumPicture.ts': 'paths of SVG',
+  'src/ui/trusted/policy.ts': 'a policy’s name, and a fault of the program',
+  'src/ui/trusted/solidWeb.ts': 'a fault of the compiler',
   'src/ui/why/wavePath.ts': 'paths of SVG',
 };
 

@@ -30,7 +30,11 @@ const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css',
   '.json': 'application/json',
   '.wav': 'audio/wav',
+  '.svg': 'image/svg+xml',
 };
+
+/** icons, the manifest, and the service worker */
+export const UNUSED = 'fetched by none of these';
 
 const SCENE = 'snare-top-bottom';
 const RECORDING = fileURLToPath(new URL(`../../../samples/kit/${SCENE}.wav`, import.meta.url));
@@ -98,7 +102,11 @@ export async function partWeights(dir: string): Promise<PartWeight[]> {
   const server = await serve(dir, asked);
   const browser = await launchBrowser();
   try {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 800 },
+      // which fetches everything, after the first load
+      serviceWorkers: 'block',
+    });
     await context.grantPermissions(['microphone']);
     const page = await context.newPage();
     await page.goto(server.url);
@@ -112,7 +120,7 @@ export async function partWeights(dir: string): Promise<PartWeight[]> {
       parts.push({ part, files: files.map((file) => weightOf(dir, file)).sort((a, b) => b.gzipped - a.gzipped) });
     }
     const never = filesOf(dir).filter((file) => !known.has(file));
-    if (never.length > 0) parts.push({ part: 'fetched by none of these', files: never.map((f) => weightOf(dir, f)) });
+    if (never.length > 0) parts.push({ part: UNUSED, files: never.map((f) => weightOf(dir, f)) });
     return parts;
   } finally {
     await browser.close();

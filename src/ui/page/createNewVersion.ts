@@ -1,0 +1,46 @@
+/** The page is kept for when there is no network, and a newer version of it is noticed. */
+import { type Accessor, createEffect, createSignal } from 'solid-js';
+import { policy, SERVICE_WORKER } from '../trusted/policy';
+
+type Registrations = Pick<ServiceWorkerContainer, 'register' | 'getRegistration'>;
+
+/** null where pages can’t be kept: on http that isn’t local, in some private windows, and in development */
+export const browserRegistrations = (): Registrations | null =>
+  import.meta.env.PROD && 'serviceWorker' in navigator ? navigator.serviceWorker : null;
+
+/**
+ * To be called where effects have an owner.
+ * @param mayFetch no meter runs, so that fetching the whole page disturbs no reading
+ * @returns a newer version is here and waits; it starts when the only page is reloaded (`src/hosting/worker/serviceWorker.ts`)
+ */
+export function createNewVersion(
+  mayFetch: Accessor<boolean>,
+  registrations = browserRegistrations(),
+): Accessor<boolean> {
+  const [waits, setWaits] = createSignal(false);
+  let asked = false;
+
+  async function keep(container: Registrations): Promise<void> {
+    await container.register(policy.createScriptURL(SERVICE_WORKER));
+    const registration = await container.getRegistration();
+    if (!registration) return;
+    const look = (): void => {
+      // a first version waits for nobody
+      setWaits(registration.waiting !== null && registration.active !== null);
+    };
+    const follow = (): void => {
+      registration.installing?.addEventListener('statechange', look);
+    };
+    registration.addEventListener('updatefound', follow);
+    follow();
+    look();
+  }
+
+  createEffect(() => {
+    if (asked || !registrations || !mayFetch()) return;
+    asked = true;
+    // where it is refused, or there is no room, the page works as ever while its server is there
+    keep(registrations).catch(() => undefined);
+  });
+  return waits;
+}
