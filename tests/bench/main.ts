@@ -1,6 +1,6 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network weight memory browser; and ablation (each part of the
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory browser; and ablation (each part of the
  * engine off in turn), which is run only when it is named: it takes some minutes.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
@@ -16,6 +16,7 @@ import { engineTable } from './engine/highRate';
 import { memoryTables } from './engine/memory';
 import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
+import { planTable } from './engine/plan';
 import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
 import { table } from './table';
@@ -61,6 +62,7 @@ const PARTS: Record<string, Part> = {
   command: commandTable,
   engine: engineTable,
   network: networkTable,
+  plan: planTable,
   weight: weightTable,
   memory: memoryTables,
   browser: async () => {

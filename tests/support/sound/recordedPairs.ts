@@ -14,6 +14,12 @@ export interface RecordedPair {
   demo: boolean;
 }
 
+export interface Sound {
+  sampleRate: number;
+  a: Float32Array;
+  b: Float32Array;
+}
+
 const REAL_KINDS: Readonly<Record<string, PairKindId>> = {
   'snare-top-bottom': 'top-bottom',
   'snare-top-bottom-flipped-weak': 'top-bottom',
@@ -47,9 +53,12 @@ const realPairs = (): RecordedPair[] => {
 export const recordedPairs = (): RecordedPair[] => [...demoPairs(), ...realPairs()];
 
 /** @throws Error where the file can't be read */
-export function openPair({ path }: RecordedPair): { sampleRate: number; a: Float32Array; b: Float32Array } {
-  const options = parseOptions([path]);
-  if (options === null) throw new Error(`${path} is no recording`);
+export const openPair = ({ path }: RecordedPair): Sound => openChannels([path]);
+
+/** @param args as the measuring command takes them: one stereo file, or `A --b-file B`; @throws Error where a file can't be read */
+export function openChannels(args: string[]): Sound {
+  const options = parseOptions(args);
+  if (options === null) throw new Error(`${args[0]} is no recording`);
   const { sampleRate, frames, source } = openTake(options);
   const a = new Float32Array(frames);
   const b = new Float32Array(frames);
