@@ -122,7 +122,7 @@ function walk(reading: Reading, how: Walk): Alternative | null {
   expect(taken.plan).toEqual(wanted ?? null);
   const open = handOver(sheetOf(taken, kind, reading.sampleRate, false)).pairs[0]?.line ?? '';
   if (!wanted) {
-    expect(open).toMatch(/no plan/);
+    expect(open).toMatch(/no recommendation/);
     return null;
   }
   const sheet = sheetOf(taken, kind, reading.sampleRate);

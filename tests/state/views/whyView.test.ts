@@ -198,7 +198,7 @@ describe('the meter', () => {
     expect(meter.history.marks.at(-1)?.kind).toBe('drum');
     demo.events.onReading(measured('inverted', -6, { drum: 2, drumChosen: true, drums }));
     frame();
-    expect(meter.advice()?.sureness).toContain('drum 2, as chosen');
+    expect(meter.advice()?.sureness).toContain('drum 2, your choice');
     expect(meter.previous()).toBeNull();
     // the same drum after a move: there is one
     clock.ms = 1000;
