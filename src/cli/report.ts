@@ -45,7 +45,7 @@ export function report(result: CommandResult, temperatureC = 20): string {
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
     ...result.advice.cautions.map((caution): [string, string] => ['caution', caution]),
     ['state', `${STATE_TEXT[result.state]} · ${result.reason}`],
-    ['hits', `${result.hits} heard, ${result.hitsUsed} used${agreementText(result)}`],
+    ['hits', `${result.hits} heard${usedText(result)}`],
     ...drumLines(result, temperatureC),
   ];
   if (result.delaySamples !== null && result.delayMs !== null && result.pathCm !== null) {
@@ -106,6 +106,10 @@ function fileText(result: CommandResult): string {
   return `${result.file} · ${from} · ${fixedSeconds(result.durationSeconds, 1)} at ${result.sampleRate} Hz${cut}`;
 }
 
+/** Of too few hits nothing is used yet: the reason counts those that can be. */
+const usedText = (result: CommandResult): string =>
+  result.state === 'listening' && result.hitsUsed === 0 ? '' : `, ${result.hitsUsed} used${agreementText(result)}`;
+
 function agreementText({ agreement, spreadSamples, uncertaintySamples }: CommandResult): string {
   return [
     orNoValue(agreement, (share) => ` · ${percentText(share)} agree`),
@@ -123,7 +127,10 @@ function fullerText({ fuller, fullerDb, fullerLowHz, fullerHighHz }: CommandResu
   return `fuller ${fuller === 'inverted' ? 'with B inverted' : 'as it is'}, by ${orNoValue(fullerDb, dbText)} ${band}`;
 }
 
-const BAND_HEAD = 'band              correlation  coherence     A+B     A−B  A+B as recorded, dB';
+const BAND_HEAD = [
+  'Sums in dB over the power sum of A and B (what two unrelated signals would make): at equal level, then as recorded.',
+  'band              correlation  coherence     A+B     A−B  A+B as recorded',
+].join('\n');
 
 function rowText(band: MeasuredBand): string {
   const db = (value: number | null): string => orNoValue(value, (level) => signedColumn(level, 1));

@@ -72,13 +72,13 @@ describe('what to do', () => {
   });
 
   it('is to leave it where the sum can’t be told', () => {
-    for (const [sum, octave] of [
-      [NO_SUM, 'the drum’s low octave'],
-      [sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), 'the drum’s low octave (60–120 Hz)'],
+    for (const [sum, where] of [
+      [NO_SUM, 'in the drum’s low octave'],
+      [sumOf({ polarity: 'inverted', delaySamples: 0, all: false }), 'overall'],
     ] as const) {
       const a = about('other', measured('inverted', 0.3, sum));
       expect(a.text).toBe(
-        `Leave it: no way to tell what inverting would gain, because A and B have too little in common in ${octave}.`,
+        `Leave it: no way to tell what inverting would gain, because A and B have too little in common ${where}.`,
       );
       expect([a.action, a.callOut]).toEqual(['leave', 'Leave it']);
     }

@@ -7,7 +7,7 @@ import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/pairKinds'
 import { REASONS, STATES } from '../../src/reading/codes';
 import type { Polarity, Reading } from '../../src/reading/reading';
 import type { Flat } from '../support/readings/flat';
-import { CM_PER_SAMPLE, measured, NO_SUM, reading, sumOf } from './readings';
+import { CM_PER_SAMPLE, measured, NO_SUM, reading, sumOf, turnedOver } from './readings';
 
 const about = (kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}): Advice =>
   advise(r, { kind, temperatureC: 20, invertB: false, ...more });
@@ -30,6 +30,35 @@ it('snare top and overhead: one whole, not an invert with a delay that wants it 
   const yet = a.notes.filter((note) => note.includes('but with the mics where they are, the drum’s low octave'));
   expect(yet).toHaveLength(1);
   expect(yet[0]).toMatch(/fuller with B inverted\. With the delay, leave both polarities as they are\.$/);
+});
+
+it('snare top and overhead with “Invert B here” on: the sum of now is no second instruction either', () => {
+  const r = measured('same', 62, sumOf({ polarity: 'same', delaySamples: 62 / CM_PER_SAMPLE, lowHz: 177 }));
+  const a = about('close-overhead', turnedOver(r), { invertB: true });
+  expect(a.text).toMatch(/^Switch “Invert B here” off, then delay A by 1\.8\d ms in the mix: /);
+  const [note] = a.notes.filter((one) => one.includes('fuller with “Invert B here” on'));
+  expect(note).toMatch(/\. With the delay, B’s polarity stays as it is wired\.$/);
+  // and brought together
+  const moved = about('two-overheads', r);
+  expect(moved.text).toMatch(/^Bring B /);
+  const [other] = moved.notes.filter((one) => one.includes('fuller with B inverted'));
+  expect(other).toMatch(/\. With the move, leave both polarities as they are\.$/);
+});
+
+it('a delay that takes the first pushes apart says so', () => {
+  const apart = (delayMs: number): string[] => {
+    const r = measured('same', 62, sumOf({ polarity: 'same', delaySamples: 62 / CM_PER_SAMPLE, lowHz: 177 }));
+    return about('close-overhead', r, { chosen: { invertB: false, delayMs, moveCm: null } }).notes;
+  };
+  expect(apart(1.81).join(' ')).not.toMatch(/apart/);
+  expect(apart(1.4)).toContain('With that delay the first pushes are 0.41 ms apart.');
+});
+
+it('of two gains that aren’t both known a loss is named', () => {
+  const sum = sumOf({ polarity: 'same', delaySamples: 0, all: false });
+  expect(about('other', unclear(sum)).text).toMatch(
+    /^No timing here; leave B’s polarity: inverting costs \d+ dB in the drum’s low octave \(60–120 Hz\)\.$/,
+  );
 });
 
 it('an unusual polarity is looked at beside the advice, and never forbids what stands above it', () => {

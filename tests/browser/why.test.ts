@@ -137,7 +137,7 @@ test('where a microphone hears only the lows, nothing claims to be aligned, and 
     expect(await page.getByLabel('B lined up with A').count()).toBe(0);
     expect(await page.locator('.why-large').getAttribute('data-aligned')).toBe('false');
     const sentences = (await page.locator('#why-sentences li').allTextContents()).join(' ');
-    expect(sentences).toMatch(/\d+ hits of \S+ drum.* count for the sum only/);
+    expect(sentences).toMatch(/\d+ hits on \S+ drum.* count for the sum only/);
     expect(sentences).not.toMatch(/agree with each other/);
   });
 });

@@ -4,10 +4,12 @@ import type { Polarity, Reading } from '../../reading/reading';
 import { type Alternative, gainDb, LEAST_GAIN_DB } from './alternatives';
 import { type Gap, gapOf, pathSaidCm } from './gap';
 import type { PairKind } from './pairKinds';
-import type { AnswerPlan, Caution, Note, PlanContext } from './planTypes';
+import type { AnswerPlan, Caution, Note, PlanContext, SumThen } from './planTypes';
 import type { EndedReason, Reason } from './reasons';
 import type { SumVote } from './votes';
 
+/** a delay that is best for the sum may take the first pushes so far apart, ms, before it is worth a sentence */
+const APART_MS = 0.3;
 /** from here on what a band loses, or would gain, is worth a sentence */
 const STRONG_DB = 2;
 
@@ -32,11 +34,11 @@ export interface NoteInput {
 
 export function notesOf(n: NoteInput): Note[] {
   const { reading, gap, context, kind, conflict } = n;
-  const { moveCm } = n.recommended;
+  const { moveCm, delayMs } = n.recommended;
   const notes: Note[] = [];
   if (n.best !== n.recommended) notes.push({ code: 'recommended-otherwise', action: n.best });
   if (conflict !== null && gap !== null)
-    notes.push({ code: 'sum-not-as-arrival', polarity: gap.polarity, vote: conflict });
+    notes.push({ code: 'sum-not-as-arrival', polarity: gap.polarity, vote: conflict, so: thenOf(n, conflict) });
   notes.push(...bandNotes(n));
   if (n.missing !== null) notes.push({ code: 'no-timing', ...n.missing });
   if (gap === null) return [...notes, { code: 'sum-of-now' }];
@@ -51,12 +53,22 @@ export function notesOf(n: NoteInput): Note[] {
     });
   if (kind.movable && !n.together) notes.push({ code: 'drum-in-the-gap', pathCm: gap.pathCm });
   // common practice, no source: a stereo pair stays a pair only if both of it are alike
-  if (n.flip && (kind.id === 'close-overhead' || kind.id === 'close-room'))
+  if (n.recommended.invertB && (kind.id === 'close-overhead' || kind.id === 'close-room'))
     notes.push({ code: 'invert-both-of-a-pair' });
   if (moveCm !== null && kind.id === 'two-overheads')
     notes.push({ code: 'equal-for-one-drum' }, ...otherDrums(reading, moveCm, context));
+  if (delayMs !== null && Math.abs(gap.delayMs - delayMs) >= APART_MS)
+    notes.push({ code: 'pushes-apart', apartMs: Math.abs(gap.delayMs - delayMs) });
   if (moveCm !== null) notes.push({ code: 'move-changes-sound' });
   return notes;
+}
+
+/** How the plan goes with the sum of now: it does what that asks for, or something in time that asks for the other polarity. */
+function thenOf({ recommended, flip }: NoteInput, { prefers }: SumVote): SumThen | null {
+  const { invertB, moveCm, delayMs } = recommended;
+  if ((prefers === 'inverted') === flip) return { code: 'as-the-sum' };
+  if (moveCm === null && delayMs === null) return null;
+  return { code: 'in-time', by: moveCm === null ? 'delay' : 'move', invertB };
 }
 
 /**

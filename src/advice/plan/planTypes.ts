@@ -52,10 +52,15 @@ export type Sureness =
   | { code: 'hit-more'; reason: Reason | EndedReason; which: WhichDrum | null }
   | { code: 'cannot-tell' | 'no-reading'; reason: Reason; which: WhichDrum | null };
 
+/** How the plan goes with a sum of now that is fuller the other way: as that asks; or by a delay or a move, with B's own polarity as told. */
+export type SumThen = { code: 'as-the-sum' } | { code: 'in-time'; by: 'delay' | 'move'; invertB: boolean };
+
 /** What stands beside an answer: whatever is unusual, or limits it. None of it is something else to do. */
 export type Note =
   /** the first pushes say one thing of the polarity, the sum as things stand another */
-  | { code: 'sum-not-as-arrival'; polarity: Polarity; vote: SumVote }
+  | { code: 'sum-not-as-arrival'; polarity: Polarity; vote: SumVote; so: SumThen | null }
+  /** the delay takes the first pushes so far apart */
+  | { code: 'pushes-apart'; apartMs: number }
   /** what the plan costs in a band */
   | { code: 'band-loses'; lowHz: number; highHz: number; db: number }
   /** nothing is done, and a band would have liked it */

@@ -2,7 +2,7 @@
 import { BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
 import { cmText } from '../../text/length';
-import { gainText } from '../../text/level';
+import { dbText, gainText } from '../../text/level';
 import { capital, listText, lowerFirst } from '../../text/sentence';
 import { msText } from '../../text/time';
 import type { Advice, AdviceContext } from '../advice';
@@ -115,12 +115,17 @@ function leaveWords(plan: AnswerPlan, context: AdviceContext): Answer {
   };
 }
 
-/** Why nothing is done. */
+/** Why nothing is done; of two gains that aren't both known it names the one that is a loss, or the one that is missing. */
 function leaveBecause({ alternatives, lowOctaveHz }: AnswerPlan): string {
   const others = alternatives.slice(1);
   if (others.some((one) => gainDb(one) !== null)) return notWorthIt(others);
   const octave = lowOctaveHz === null ? 'the drum’s low octave' : octaveText(...lowOctaveHz);
-  return `no way to tell what inverting would gain, because A and B have too little in common in ${octave}`;
+  const { lowDb = null, allDb = null } =
+    others.find(({ invertB, delayMs, moveCm }) => invertB && delayMs === null && moveCm === null) ?? {};
+  if (lowDb !== null && lowDb < 0) return `inverting costs ${dbText(-lowDb)} in ${octave}`;
+  if (allDb !== null && allDb < 0) return `inverting costs ${dbText(-allDb)} overall`;
+  const where = lowDb === null ? `in ${octave}` : 'overall';
+  return `no way to tell what inverting would gain, because A and B have too little in common ${where}`;
 }
 
 /** Nothing is done but to take the meter's own invert off: fuller only where that is known, and to be heard. */

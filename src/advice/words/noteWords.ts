@@ -3,9 +3,10 @@ import { bandText } from '../../text/frequency';
 import { cmText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { capital, lowerFirst } from '../../text/sentence';
+import { msText } from '../../text/time';
 import type { AdviceContext } from '../advice';
 import { pairKind } from '../plan/pairKinds';
-import type { Caution, Note } from '../plan/planTypes';
+import type { Caution, Note, SumThen } from '../plan/planTypes';
 import { recommendedText, stepsText } from './answerWords';
 import { HANDS, PATCH_CALL } from './cautionWords';
 import { theDrumCalled } from './drumWords';
@@ -14,10 +15,12 @@ import { reasonWords } from './reasonWords';
 import { checkFirstText } from './usualWords';
 import { micName, pushText, voteText } from './wording';
 
-export function noteText(note: Note, context: AdviceContext, delayOnly = false): string {
+export function noteText(note: Note, context: AdviceContext): string {
   switch (note.code) {
     case 'sum-not-as-arrival':
-      return `${capital(pushText(note.polarity, context))}, but with the mics where they are, ${voteText(note.vote, context)}. ${delayOnly ? 'With the delay, leave both polarities as they are' : 'The plan follows the sum'}.`;
+      return `${capital(pushText(note.polarity, context))}, but with the mics where they are, ${voteText(note.vote, context)}.${note.so === null ? '' : ` ${thenText(note.so, context)}.`}`;
+    case 'pushes-apart':
+      return `With that delay the first pushes are ${msText(note.apartMs)} apart.`;
     case 'band-loses':
       return `The trade-off: ${bandText(note.lowHz, note.highHz)} gets ${dbText(note.db)} thinner.`;
     case 'band-would-gain':
@@ -53,6 +56,16 @@ export function noteText(note: Note, context: AdviceContext, delayOnly = false):
     case 'sum-of-now':
       return 'That’s with the mics where they are now; any move changes it.';
   }
+}
+
+/** What stands above it, told so that nobody adds the sum's own wish to it. */
+function thenText(then: SumThen, context: AdviceContext): string {
+  if (then.code === 'as-the-sum') return 'The plan follows the sum';
+  const start = `With the ${then.by}`;
+  if (then.invertB) return `${start}, ${micName('B', context)} has to be inverted`;
+  return context.invertB
+    ? `${start}, ${micName('B', context)}’s polarity stays as it is wired`
+    : `${start}, leave both polarities as they are`;
 }
 
 /** Null: the pair's kind has none such. */

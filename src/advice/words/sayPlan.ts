@@ -17,7 +17,7 @@ export function sayPlan(
   return {
     ...answerText(plan, context),
     sureness: surenessText(plan.sureness, context),
-    notes: plan.notes.map((note) => noteText(note, context, plan.action === 'delay-later' && !context.invertB)),
+    notes: plan.notes.map((note) => noteText(note, context)),
     cautions: plan.cautions.flatMap((caution) => cautionText(caution, context) ?? []),
   };
 }

@@ -26,7 +26,6 @@ const LEFT_DB = 1000;
 
 /** @param asked false: another drum decides about the switch between the two; the best that goes with it is all it asks for */
 export function kitPair({ plan, own }: Asking, ends: { a: number; b: number }, asked: boolean): KitPair {
-  const known = presentKnown(plan);
   const least = plan.chosen === null ? LEAST_DB : DECIDED_DB;
   const best = [false, true].map((turned) => (own.invertB === turned ? own : bestInMix(plan, turned)));
   const lossDb = (turned: boolean, delayMs: number): number => {
@@ -35,8 +34,7 @@ export function kitPair({ plan, own }: Asking, ends: { a: number; b: number }, a
     if (gets === own || (!asked && gets === aim)) return 0;
     if (plan.leftOnPurpose) return LEFT_DB;
     const gain = gainDb(gets);
-    // where nothing is known even of the present, no delay makes it worse
-    if (gain === null) return known && gets.delayMs !== null ? UNKNOWN_DB : least;
+    if (gain === null) return Math.max(least, partlyKnownLoss(plan, gets, aim));
     const wanted = aim ? gainDb(aim) : null;
     return wanted === null ? least : Math.max(least, wanted - gain);
   };
@@ -57,8 +55,18 @@ export const restPair = (ends: { a: number; b: number }): KitPair => ({
   lossDb: (_, delayMs) => (delayMs === 0 ? 0 : ALONG_DB),
 });
 
-function presentKnown({ timings: [present] }: PairPlan): boolean {
-  return present !== undefined && present.asIs.lowDb !== null && present.asIs.allDb !== null;
+/** Of two figures one isn't known: the other counts, and what is known of the present must not be lost to a delay. */
+function partlyKnownLoss(
+  { timings: [present] }: PairPlan,
+  gets: Alternative,
+  aim: Alternative | null | undefined,
+): number {
+  const losses = (['lowDb', 'allDb'] as const).map((figure) => {
+    const gain = gets[figure];
+    if (gain === null) return gets.delayMs !== null && present?.asIs[figure] != null ? UNKNOWN_DB : 0;
+    return (aim?.[figure] ?? 0) - gain;
+  });
+  return Math.max(...losses);
 }
 
 /** Does a microphone of the pair follow another drum? */

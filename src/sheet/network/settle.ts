@@ -30,6 +30,7 @@ export function settle(
     found = better(together.improved(beginning), found);
     if (pairs.every((_, i) => together.lossOf(i, found) === 0)) break;
   }
+  for (const one of everyOneOfFew(pairs, asIs)) found = better(one, found);
   // all switches at once, for the delays that are really set
   const again = withSwitches(pairs, references, found);
   const best = better(again, found) === again ? together.improved(again) : found;
@@ -48,6 +49,44 @@ function* beginningsOf(
   yield { ...switched, delayMs: delaysOf(switched, pairs, STILL_FIRST_DB) };
   yield switched;
   yield asIs;
+}
+
+/** So few microphones can be tried out: every set of switches, with every tree of the pairs' own delays. */
+const FEW = 3;
+
+function* everyOneOfFew(pairs: readonly KitPair[], asIs: Setting): Generator<Setting> {
+  const linked = [...new Set(pairs.flatMap(({ a, b }) => [a, b]))];
+  if (linked.length > FEW) return;
+  const [first, ...others] = linked;
+  if (first === undefined) return;
+  for (const delayMs of treesOf(pairs, new Map([[first, 0]]), others))
+    for (let turns = 0; turns < 2 ** linked.length; turns++) {
+      const signs = asIs.signs.slice();
+      linked.forEach((m, i) => {
+        signs[m] = (turns >> i) & 1 ? -1 : 1;
+      });
+      yield { signs, delayMs: asIs.delayMs.map((_, m) => delayMs.get(m) ?? 0) };
+    }
+}
+
+/** Every way to set the `open` microphones' delays one after the other, each by a pair with one that is set. */
+function* treesOf(
+  pairs: readonly KitPair[],
+  set: ReadonlyMap<number, number>,
+  open: readonly number[],
+): Generator<ReadonlyMap<number, number>> {
+  if (open.length === 0) yield set;
+  for (const m of open)
+    for (const { a, b, ways } of pairs) {
+      const from = a === m ? set.get(b) : b === m ? set.get(a) : undefined;
+      if (from === undefined) continue;
+      for (const by of new Set([0, ...ways.map(({ delayMs }) => delayMs)]))
+        yield* treesOf(
+          pairs,
+          new Map([...set, [m, from + (a === m ? by : -by)]]),
+          open.filter((one) => one !== m),
+        );
+    }
 }
 
 /** What a pair would lose the one way and the other. */

@@ -95,7 +95,10 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       else noteLook(present);
     },
     acceptUnsure() {
-      if (mode() !== 'check' && !patching()) putAnyway(null);
+      if (mode() === 'check' || patching()) return;
+      // a certain one is accepted as Enter does, which asks where the plan isn't done
+      if (now()?.sure && !works.refuses()) putSure();
+      else putAnyway(null);
     },
     takeNew() {
       if (works.refuses()) return;

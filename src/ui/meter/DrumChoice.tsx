@@ -58,7 +58,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
                       class="drum-name"
                       data-command="name-drum"
                       aria-expanded={naming() === id}
-                      aria-label={given(id) === null ? `name drum ${id}` : `rename ${given(id)}`}
+                      aria-label={given(id) === null ? `name it: drum ${id}` : `rename ${given(id)}`}
                       onClick={() => setNaming(naming() === id ? null : id)}
                     >
                       {given(id) === null ? 'name it' : 'rename'}

@@ -70,6 +70,12 @@ describe('what belongs to the pair', () => {
       expect([kind, has]).toEqual([kind, kind === 'close-overhead' || kind === 'close-room']);
     }
     expect(planOf('answer', 'close-room', measured('same', 100)).notes).toEqual([]);
+    // what counts is B's own switch, not how the meter shows it
+    for (const kind of ['close-overhead', 'close-room'] as const) {
+      const on = (polarity: Polarity) => about(kind, turnedOver(measured(polarity, 0.2)), { invertB: true });
+      expect(noted(on('same'), 'invert-both-of-a-pair')).toBeUndefined();
+      expect(noted(on('inverted'), 'invert-both-of-a-pair')).toBeDefined();
+    }
   });
 
   it('a move changes more than a delay', () => {

@@ -61,6 +61,30 @@ describe('a switch that only goes with a delay is never turned without it', () =
   });
 });
 
+describe('one figure of a pair isn’t known', () => {
+  const half = (low: number | null, all: number | null): Partial<Taken> => {
+    const level = (re: number | null): number | null => (re === null ? null : 10 * Math.log10(1 + re));
+    const minus = (re: number | null): number | null => (re === null ? null : -re);
+    const [asIs, inverted] = [
+      { ...timing(0, 0).asIs, lowDb: level(low), allDb: level(all) },
+      { ...timing(0, 0).inverted, lowDb: level(minus(low)), allDb: level(minus(all)) },
+    ];
+    return planned({ ...timing(0, 0), asIs, inverted });
+  };
+  const kit = (third: Partial<Taken>): KitSheet =>
+    kitOf({ ...TAKEN, ...half(0.5, 0.5) }, { ...TAKEN, ...half(-0.07, -0.07) }, { ...TAKEN, ...third });
+
+  test('a loss of the other one counts whole: 9.5 dB aren’t paid for 0.6', () => {
+    // by hand: 10·lg(1.8/0.2) = 9.5 dB lost, 10·lg(1.07/0.93) = 0.6 dB gained
+    expect(choiceOf(kit(half(0.8, null))).invert).toEqual([]);
+    expect(choiceOf(kit(half(null, 0.8))).invert).toEqual([]);
+  });
+
+  test('nothing known of it leaves the others theirs', () => {
+    expect(choiceOf(kit(half(null, null))).invert).toEqual(['right']);
+  });
+});
+
 /** One that falls off round the arrival, so that it is best there: with the sign of what is met. */
 const bump =
   (atMs: number, size: number, widthMs: number, hz: number): Gamma =>

@@ -40,6 +40,13 @@ describe('accepting against the plan', () => {
     expect([round.asking(), pairOf(shelf, BOTTOM).acceptedAt, round.pair()?.id]).toEqual([null, null, BOTTOM]);
   });
 
+  test('by U as by Enter, where the reading is certain', async () => {
+    const { round, shelf, say } = await begun();
+    say(saying(-0.6));
+    round.acceptUnsure();
+    expect([round.asking(), pairOf(shelf, BOTTOM).acceptedAt]).toEqual([QUESTION, null]);
+  });
+
   test('as it is, on purpose: the reason is kept, and the kit leaves it', async () => {
     const { round, shelf, say } = await begun();
     say(saying(-0.6));
