@@ -10,7 +10,7 @@ export async function fetchProgram<Program>(load: () => Promise<Program>): Promi
   } catch {
     throw problem(
       'part-missing',
-      'The page couldn’t load everything it needs; check that the server is running, then try again.',
+      'Part of the program could not be loaded from this page’s server; check that the server is running, then try again.',
     );
   }
 }

@@ -182,7 +182,7 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
     expect(turned.filter((card) => card.fate === 'used').map((card) => card.serial)).not.toContain(
       all.find((card) => card.fate === 'used')?.serial,
     );
-    expect(await page.locator('#why-used').textContent()).toMatch(/: drum \d, your choice$/);
+    expect(await page.locator('#why-used').textContent()).toMatch(/\(drum \d, your choice\)$/);
     await page.keyboard.press('Escape');
     // by key: on through the list, and at its end the loudest again
     await page.keyboard.press('d');

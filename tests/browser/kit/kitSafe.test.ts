@@ -140,7 +140,7 @@ test('a broken, foreign or newer file: one sentence, nothing changed, nothing ru
       ['{"format":"crosshead-kit-', 'damaged'],
       ['{"format":"another"}', 'isn’t a kit sheet'],
       ['{"format":"crosshead-kit-sheet","version":99}', 'newer version'],
-      [markup, 'an error at'],
+      [markup, 'damaged (at'],
     ]) {
       await page.locator('#kit-file').setInputFiles(file(text as string));
       await page.locator('#kit-problem', { hasText: says }).waitFor();

@@ -54,7 +54,7 @@ test('an inverted pair comes right when B is inverted in the meter, and the advi
     const right = (a: Answer): boolean => a.state === 'measured' && a.polarity === 'same' && a.text !== before.text;
     const after = await answerWhen(page, 'the turned reading', right);
     // what the desk still needs is what the meter does already
-    expect(after.text).toMatch(/^Mute \S.*, press its polarity switch, unmute/);
+    expect(after.text).toMatch(/^Press \S.* polarity switch, “Invert B here” off/);
     expect(after.fuller).not.toBe('inverted');
     expect(after.fuller).not.toBe(before.fuller);
   });

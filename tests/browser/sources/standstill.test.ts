@@ -161,7 +161,7 @@ for (const [name, how] of [
   ['hangs', 'for (;;);'],
 ] as const) {
   test(`a processor that ${name}: said within about a second, and trying again works`, async () => {
-    await withPage({ initScript: failing(how) }, async ({ page }) => {
+    await withPage({ initScript: failing(how), anyProgram: true }, async ({ page }) => {
       await press(page, 'play-demo');
       await answerWhen(page, 'hits', (a) => a.hits >= 2);
       await problemSentence(page, 'no-data', 8000);

@@ -13,6 +13,8 @@ export interface PageOptions {
   reducedMotion?: 'reduce' | 'no-preference';
   /** runs on the page before anything of its own */
   initScript?: string;
+  /** true: a program of the test's own may run, which the page's content policy would refuse */
+  anyProgram?: boolean;
   /** true: the page may keep itself for when there is no network; all other tests read what the server gives */
   keptOffline?: boolean;
 }
@@ -73,6 +75,7 @@ export async function launchPage(url: string, options: PageOptions = {}): Promis
     const context = await browser.newContext({
       viewport: options.viewport ?? { width: 1280, height: 800 },
       reducedMotion: options.reducedMotion ?? 'no-preference',
+      bypassCSP: options.anyProgram ?? false,
       serviceWorkers: options.keptOffline ? 'allow' : 'block',
     });
     if (options.permission !== 'refused') await context.grantPermissions(['microphone']);
