@@ -13,7 +13,7 @@ if (!process.stdout.isTTY) env.NO_COLOR = '1';
 const total = { passed: 0, failed: 0, skipped: 0 };
 
 /** Runs one command with its output passed through; true when it ended with 0. A hung step is ended after `minutes`. */
-function run(title, command, args, extraEnv = {}, minutes = 25) {
+function run(title, command, args, extraEnv = {}, minutes = 45) {
   console.log(`\n== ${title}`);
   const done = spawnSync(command, args, {
     cwd: root,

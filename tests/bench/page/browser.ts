@@ -75,7 +75,7 @@ export async function runBrowserBench(): Promise<void> {
       ...settled,
       sampleRate: HIGH_RATE,
     });
-    const control = await traceLoad(url, {}, makeGarbage, { seconds: 5, settleSeconds: 1 });
+    const control = await traceLoad(url, { anyProgram: true }, makeGarbage, { seconds: 5, settleSeconds: 1 });
     console.log(
       table(
         `process() on the audio thread, share of one 128-frame quantum; garbage collections in ${seconds} s, and in the ${CLEAN_UP_SECONDS} s before (what starting left)`,

@@ -62,7 +62,7 @@ test('one signal routed twice is refused, and the page goes back as it was', asy
     await openInterface(page);
     await press(page, 'input-offset');
     await page.locator('[data-offset="refused"]').waitFor();
-    expect(await page.locator('#offset-found').textContent()).toMatch(/the same bit for bit.*Split the source/);
+    expect(await page.locator('#offset-found').textContent()).toMatch(/A and B carry the same signal.*Split one mic/);
     expect(await page.locator('[data-command="keep-offset"]').isDisabled()).toBe(true);
     await press(page, 'end-offset');
     await page.locator('#answer').waitFor();
