@@ -33,9 +33,7 @@ test('measured, kept, shown, there after a reload, removed', async () => {
     expect(await page.locator('h1:focus').textContent()).toBe('Input offset');
     expect(await page.locator('[data-command="keep-offset"]').isDisabled()).toBe(true);
     await page.locator('[data-offset="sure"]').waitFor();
-    expect(await page.locator('#offset-found').textContent()).toMatch(
-      /B is 12\.(29|30|31) samples \(0\.279 ms\) late/,
-    );
+    expect(await page.locator('#offset-found').textContent()).toMatch(/B is 12\.(29|30|31) samples \(0\.279 ms\) late/);
     await press(page, 'keep-offset');
     expect(await shown.textContent()).toMatch(/^offset 12\.(29|30|31) samples \(0\.279 ms\) corrected$/);
     await aligned();
