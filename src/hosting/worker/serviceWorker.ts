@@ -13,8 +13,8 @@ declare const self: ServiceWorkerGlobalScope & {
 /** what the older version tells the one that waits */
 const START = 'start';
 
-/** with the icon, or the browser asks the server for one of its own choice */
-const ASK_AGAIN = '<!doctype html><title>Crosshead</title><link rel="icon" href="./icons/icon.svg">';
+/** an empty icon: the browser would ask the server for one of its own choice, and leave at once while it comes */
+const ASK_AGAIN = '<!doctype html><title>Crosshead</title><link rel="icon" href="data:,">';
 
 const kept = new PrecacheController();
 kept.precache(self.__WB_MANIFEST);
