@@ -42,7 +42,9 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
       })),
       ...measurement,
     };
-    const text = options.json ? JSON.stringify(result, null, 2) : report(result, options.temperatureC, gapsText(gaps, sampleRate));
+    const text = options.json
+      ? JSON.stringify(result, null, 2)
+      : report(result, options.temperatureC, gapsText(gaps, sampleRate));
     return { stdout: `${text}\n`, stderr: '', status: 0 };
   } catch (thrown) {
     const text =

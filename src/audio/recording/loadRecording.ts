@@ -41,7 +41,11 @@ export async function loadRecording(files: readonly ChosenFile[]): Promise<Recor
     : await gapsOf(read.readInto, a.sampleRate, soon).catch((thrown: unknown) => {
         throw wavProblem(second?.name ?? first.name, thrown);
       });
-  return { ...read, gaps, label: labelled(name, gaps.length > 0 ? [...remarks, gapsText(gaps, a.sampleRate)] : remarks) };
+  return {
+    ...read,
+    gaps,
+    label: labelled(name, gaps.length > 0 ? [...remarks, gapsText(gaps, a.sampleRate)] : remarks),
+  };
 }
 
 /** With its name and what there is to remark about it, which become its label. */

@@ -58,7 +58,7 @@ export class SheetStore {
     return this.guarded(async (db) => {
       const stored = await db.get('kits', id);
       if (!stored) return { problem: 'This kit isn’t saved here any more; another tab may have removed it.' };
-      const read = readSheet(stored.text);
+      const read = readSheet(stored.text, true);
       return 'problem' in read ? read : { sheet: read.sheet, revision: stored.revision };
     });
   }
