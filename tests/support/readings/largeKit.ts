@@ -61,7 +61,7 @@ function takenOf(arrivalMs: number, random: Random, i: number): Taken {
       Math.cos((2 * Math.PI * factor * hz * (ms - arrivalMs)) / 1000) *
       Math.exp(-(((ms - arrivalMs) / widthMs) ** 2));
   const read = curved(arrivalMs, gamma(6, 1), gamma(1.5, 2.3), Math.abs(arrivalMs) < 0.06 ? [] : [arrivalMs]);
-  const sumDb = SUM_PICTURE_HZ.map(() => Math.round(100 * random.uniform()) / 10);
+  const sumDb = SUM_PICTURE_HZ.map(() => Math.round(100 * random.uniform()) / 10 - 4);
   return { ...read, polarity: size > 0 ? 'same' : 'inverted', run: `run ${i}`, sumDb };
 }
 
