@@ -10,7 +10,7 @@ import type { CommandResult } from '../../src/cli/result';
 import { runMeasure } from '../../src/cli/run';
 import { type Gap, GapFinder, gapsText } from '../../src/files/soundness';
 import { struckPair } from '../support/sound/struckPair';
-import { chunk, format, riff } from './wavBytes';
+import { floatWav } from './wavBytes';
 
 const RATE = 48000;
 const folder = mkdtempSync(join(tmpdir(), 'soundness-'));
@@ -18,17 +18,6 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const drum = () => struckPair({ sampleRate: RATE, hits: 6, delaySamples: 12, polarity: 'inverted' });
 const at = (seconds: number): number => Math.round(seconds * RATE);
-
-/** A writer of ours would refuse what is no number. */
-function floatWav(channels: Float32Array[], sampleRate: number): Uint8Array {
-  const frames = channels[0]?.length ?? 0;
-  const samples = Float32Array.from(
-    { length: channels.length * frames },
-    (_, k) => channels[k % channels.length]?.[Math.floor(k / channels.length)] ?? 0,
-  );
-  const head = format({ coding: 3, channels: channels.length, sampleRate, bits: 32 });
-  return riff([head, chunk('data', new Uint8Array(samples.buffer))]);
-}
 
 interface Both {
   /** what the page says of it: its label, or its problem */
