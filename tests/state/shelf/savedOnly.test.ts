@@ -12,7 +12,7 @@ import { SheetStore } from '../../../src/state/shelf/sheetStore';
 import { TAKEN } from '../../support/readings/taken';
 
 let made = 0;
-let stores: SheetStore[] = [];
+const stores: SheetStore[] = [];
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
 });
@@ -128,7 +128,10 @@ describe('a full disk', () => {
     });
     shelf.change(rename('Loft'));
     await shelf.settled();
-    expect([shelf.storing(), shelf.trouble()]).toEqual(['not-stored', expect.stringMatching(/full.*isn’t saved.*Export/)]);
+    expect([shelf.storing(), shelf.trouble()]).toEqual([
+      'not-stored',
+      expect.stringMatching(/full.*isn’t saved.*Export/),
+    ]);
     put.mockRestore();
     expect(await kept()).toEqual(['Quay']);
     // there is room again: looked at again, it is saved
