@@ -77,6 +77,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       source,
     );
     meter = own;
+    data.takeIn = () => own.takeIn();
     await startContext(context);
     startedAt = context.currentTime;
     source.start();

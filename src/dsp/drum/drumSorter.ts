@@ -265,8 +265,8 @@ export class DrumSorter {
     return this.power[d] as number;
   }
 
-  /** Centre of A's energy over its bands, Hz. Real-time safe: yes. */
-  centreHz(d: number): number {
+  /** out[at] = centre of A's energy over its bands, Hz. Real-time safe: yes. */
+  putCentreHz(out: Float64Array, at: number, d: number): void {
     let sum = 0;
     let weight = 0;
     for (let b = 0; b < BANDS_A_CHANNEL; b++) {
@@ -274,7 +274,8 @@ export class DrumSorter {
       sum += power * (this.middleLogHz[b] as number);
       weight += power;
     }
-    return weight > 0 ? 2 ** (sum / weight) : Number.NaN;
+    if (weight > 0) out[at] = 2 ** (sum / weight);
+    else out[at] = Number.NaN;
   }
 
   /** Slot of the drum with this id; NO_DRUM when it is gone. Real-time safe: yes. */

@@ -66,7 +66,7 @@ const TAP = `(() => {
 /** more than the hits that a reading carries: from here on every round is alike */
 const SETTLED_HITS = 40;
 
-async function memoryNow(page: Page, cdp: CDPSession, readings: number): Promise<PageMemory> {
+export async function memoryNow(page: Page, cdp: CDPSession, readings: number): Promise<PageMemory> {
   // twice: the first one may leave what its own finalisers held
   await cdp.send('HeapProfiler.collectGarbage');
   await cdp.send('HeapProfiler.collectGarbage');

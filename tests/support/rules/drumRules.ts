@@ -67,7 +67,9 @@ export class Sorting {
   }
 
   centreHz(id: number): number {
-    return this.sorter.centreHz(this.sorter.find(id));
+    const out = new Float64Array(1);
+    this.sorter.putCentreHz(out, 0, this.sorter.find(id));
+    return out[0];
   }
 
   clear(): void {
