@@ -15,6 +15,14 @@ const WRITTEN = 1;
 const LENGTHS = 2;
 const COUNTS = LENGTHS + RING_SLOTS;
 const FRAMES_AT_BYTE = 8 * Math.ceil((COUNTS * Int32Array.BYTES_PER_ELEMENT) / 8);
+/** places among the counts, how many there are, and where the slots begin */
+export const RING_LAYOUT = {
+  begun: BEGUN,
+  written: WRITTEN,
+  lengths: LENGTHS,
+  counts: COUNTS,
+  framesAtByte: FRAMES_AT_BYTE,
+} as const;
 
 /** no engine looks less far, ms */
 const LEAST_REACH_MS = 20;

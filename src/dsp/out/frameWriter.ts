@@ -268,7 +268,7 @@ export class FrameWriter {
       }
       out[at + drum.levelADbfs] = pool.levelADbfs;
       out[at + drum.levelBDbfs] = pool.levelBDbfs;
-      heard.sorter.putCentreHz(out, at + drum.centreHz, d);
+      out[at + drum.centreHz] = heard.sorter.centreHz[d] as number;
     }
     out[SLOT.head.drumCount] = n;
   }

@@ -67,9 +67,7 @@ export class Sorting {
   }
 
   centreHz(id: number): number {
-    const out = new Float64Array(1);
-    this.sorter.putCentreHz(out, 0, this.sorter.find(id));
-    return out[0];
+    return this.sorter.centreHz[this.sorter.find(id)];
   }
 
   clear(): void {
