@@ -1,6 +1,6 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network plan weight memory browser; and, run only when they are named,
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
  * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
  * in real time; `-- hour --minutes 5`).
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
@@ -21,6 +21,7 @@ import { planTable } from './engine/plan';
 import { type BenchOptions, benchOptions } from './options';
 import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
+import { kitTables } from './page/kitOpening';
 import { table } from './table';
 
 const BOUND_DRAWS = 1000;
@@ -67,6 +68,7 @@ const PARTS: Record<string, Part> = {
   plan: planTable,
   weight: weightTable,
   memory: memoryTables,
+  kit: kitTables,
   browser: async () => {
     await runBrowserBench();
     return undefined;
