@@ -13,6 +13,7 @@ export interface Problem {
     | 'input-muted'
     | 'no-data'
     | 'one-channel'
+    | 'mixed-channels'
     | 'processing-on'
     | 'no-worklet'
     | 'worklet-fault'
