@@ -25,9 +25,6 @@ const OTHER_INPUT: Problem = {
   text: 'The noise between the hits is another one in both channels, so the system seems to deliver another input; check its sound settings, then press “Try again” and identify A and B again.',
 };
 
-/** where the system doesn't say which device it is */
-const SYSTEM_DEFAULT = 'System default (not named by the system)';
-
 /** The inputs by name; empty until the page was allowed to use one. */
 export async function listInputs(): Promise<InputDevice[]> {
   if (!navigator.mediaDevices?.enumerateDevices) throw knownProblem('insecure-page');
@@ -100,8 +97,10 @@ export async function openInterface(
     await startContext(context);
     data.begin(true);
 
+    const isUnnamed = isAlias(track.getSettings().deviceId);
     return {
-      label: isAlias(track.getSettings().deviceId) ? SYSTEM_DEFAULT : track.label || 'Audio input',
+      label: isUnnamed ? 'System default' : track.label || 'Audio input',
+      isUnnamed,
       sampleRate: context.sampleRate,
       deviceId: track.getSettings().deviceId ?? '',
       ...own.controls(),

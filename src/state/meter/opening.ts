@@ -87,6 +87,7 @@ function arrive(works: MeterWorks, to: Source, link: MeterLink, again: boolean):
     readout.clear();
     signals.setSource(to);
     signals.setSourceLabel(to.type === 'demo' ? to.scene.title : link.label);
+    signals.setUnnamed(link.isUnnamed ?? false);
     signals.setProgress(to.type === 'recording' ? 0 : null);
     signals.setTask('running');
     if (offset.arrive(live ? link : null)) link.restart(linkSettings(works));
