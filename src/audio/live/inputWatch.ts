@@ -49,6 +49,8 @@ export function inputChange(
  * @returns what may have happened; null: nothing
  */
 export function defaultChange(before: readonly InputIdentity[], listed: readonly InputIdentity[]): Problem | null {
+  // a list that is hidden tells nothing
+  if (listed.length === 0) return null;
   const gone = before.find(({ deviceId }) => !listed.some((now) => now.deviceId === deviceId));
   if (!gone) return null;
   const name = gone.label || 'An input';
