@@ -91,6 +91,7 @@ export async function openInterface(
     };
     const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
     meter = own;
+    data.takeIn = () => own.takeIn();
     const over = (code: Problem['code']): void => events.onProblemOver?.(code);
     const report = (problem: Problem): void => events.onProblem(problem);
     cleanUp.push(watchInput(track, devices, report, over, () => judge.doubt()));
