@@ -11,6 +11,7 @@ import { DelayEstimator } from './delay/delayEstimator';
 import { InputOffsetGauge } from './delay/inputOffsetGauge';
 import { NO_DRUM } from './drum/drumSorter';
 import { type HeardDrum, HeardDrums } from './heardDrums';
+import { Gaps } from './hit/gaps';
 import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
@@ -19,6 +20,8 @@ import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
 import { Trace } from './input/trace';
+
+import { leaveOut } from './leftOut';
 import { FrameWriter } from './out/frameWriter';
 import { PictureWriter } from './out/pictureWriter';
 import { TUNING, type Tuning } from './tuning';
@@ -49,6 +52,7 @@ export class Engine {
   private readonly trace: Trace;
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
+  private readonly gaps: Gaps;
   private readonly heard: HeardDrums;
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
@@ -64,8 +68,6 @@ export class Engine {
   private readonly inB = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
-  private zeroRun = 0;
-  private equalRun = 0;
   private held = false;
   private readonly estimator: DelayEstimator;
   /** the drum whose delay is being worked out */
@@ -91,14 +93,15 @@ export class Engine {
     // converters' delays are no drum's: they are looked for in the whole reach at once
     const nearLagMs = options.settingOffset ? maxLagMs : 1000 * tuning.hit.nearReachSeconds;
     this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, STEP_FRAMES, tuning);
+    this.gaps = new Gaps(sampleRate, this.store, maxLagMs, options.settingOffset === true, tuning);
     this.gauge = options.settingOffset
       ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB, tuning)
       : null;
     const { near, far, widest } = this.analyser;
     const attacks = { ringA: rings.attackA, ringB: rings.attackB, near, far };
     this.estimator = new DelayEstimator(sampleRate, this.store, attacks, tuning);
-    const { store, heard, analyser, levelA, levelB, trace, offset, gauge } = this;
-    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge };
+    const { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps } = this;
+    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps };
     this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
     this.pictures = new PictureWriter(sampleRate, this.store, widest.waves);
@@ -132,24 +135,23 @@ export class Engine {
     this.levelB.run(rawB, inputs.freeB, n);
     this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
-    this.compare(n);
+    if (this.gaps.run(rawA, rawB, n, this.frames)) this.leaveOut();
     const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
-    if (trigger >= 0 && !this.held) this.analyser.add(trigger + this.startFrame);
+    if (trigger >= 0 && !this.held) this.gaps.mark(this.analyser.add(trigger + this.startFrame));
     if (this.detector.soon >= 0 && !this.held) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
     this.frames += n;
     this.inStep = 0;
     this.work();
   }
 
-  /** How long both have been exactly zero, and how long exactly equal. */
-  private compare(n: number): void {
-    for (let i = 0; i < n; i++) {
-      const a = this.stepA[i] as number;
-      const b = this.stepB[i] as number;
-      this.zeroRun = a === 0 && b === 0 ? this.zeroRun + 1 : 0;
-      if (a !== b) this.equalRun = 0;
-      else if (a !== 0) this.equalRun++;
-    }
+  /** Frames were lost somewhere in the last `within` (0: just now): hits across that no longer count. Real-time safe: yes. */
+  lost(within: number): void {
+    this.gaps.add(this.frames - within, this.frames + this.inStep);
+    this.leaveOut();
+  }
+
+  private leaveOut(): void {
+    this.changes += leaveOut(this.store, this.gaps, this.heard, this.gauge);
   }
 
   /** One unit of the waiting work: at most one transform. */
@@ -166,26 +168,28 @@ export class Engine {
       return true;
     }
     const { store, heard, analyser } = this;
+    const stale = heard.takeStale(store);
+    if (stale !== NO_DRUM) return this.begin(stale);
     const done = analyser.work(this.frames);
     if (done === 'nothing') return false;
-    if (done === 'attack') {
-      this.keepAttack(analyser.near, false);
-    } else if (done === 'far-attack') {
-      if (analyser.far) this.keepAttack(analyser.far, true);
-    } else if (done === 'arrival') {
+    if (done === 'attack') this.keepAttack(analyser.near, false);
+    else if (done === 'far-attack' && analyser.far) this.keepAttack(analyser.far, true);
+    else if (done === 'arrival') {
       const d = heard.arrive(store, analyser.arrived);
-      if (d === NO_DRUM) this.decided();
-      else {
-        heard.evaluate(store, d);
-        const { pool, decision } = heard.each[d] as HeardDrum;
-        this.estimator.begin(pool, decision);
-        this.estimated = d;
-      }
+      if (d !== NO_DRUM) heard.evaluate(store, d);
+      this.begin(d);
     } else if (done === 'sum') {
       const d = store.drum[store.slot(analyser.summed)] as number;
       if (d !== NO_DRUM) heard.addUp(store, d, analyser);
       this.changes++;
     }
+    return true;
+  }
+
+  private begin(d: number): true {
+    this.estimated = d;
+    if (d === NO_DRUM) this.decided();
+    else this.estimator.begin((this.heard.each[d] as HeardDrum).pool, (this.heard.each[d] as HeardDrum).decision);
     return true;
   }
 
@@ -270,7 +274,7 @@ export class Engine {
   writeFrame(out: Float64Array): void {
     if (out.length !== this.frameLength)
       throw new RangeError(`out must have length ${this.frameLength} but had length ${out.length}`);
-    this.writer.write(out, this.frames, this.startFrame, this.zeroRun, this.equalRun);
+    this.writer.write(out, this.frames, this.startFrame);
   }
 
   /** Pictures of the kept hits; `out` must have length PICTURES_LENGTH. Real-time safe: yes, unless it throws. */

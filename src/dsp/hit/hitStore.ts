@@ -69,6 +69,8 @@ export class HitStore {
   readonly snrDb = numbers();
   /** bit 1: A clipped, bit 2: B clipped */
   readonly clipped = new Uint8Array(STORED_HITS);
+  /** 1: frames were lost in its stretch: nothing that was read of it counts */
+  readonly dropped = new Uint8Array(STORED_HITS);
   /** +1: only A heard it, −1: only B, 0: both */
   readonly oneSided = new Int8Array(STORED_HITS);
 
@@ -138,6 +140,7 @@ export class HitStore {
     this.tiltB[s] = 0;
     this.snrDb[s] = 0;
     this.clipped[s] = 0;
+    this.dropped[s] = 0;
     this.oneSided[s] = 0;
     return s;
   }

@@ -3,6 +3,7 @@ import type { Decision } from '../delay/decision';
 import type { InputOffsetGauge } from '../delay/inputOffsetGauge';
 import type { Pool } from '../delay/pool';
 import type { DrumSorter } from '../drum/drumSorter';
+import type { Gaps } from '../hit/gaps';
 import type { HitAnalyser } from '../hit/hitAnalyser';
 import type { HitStore } from '../hit/hitStore';
 import type { LevelMeter } from '../input/levels';
@@ -46,4 +47,5 @@ export interface FrameSources extends VerdictSources {
   readonly trace: Trace;
   readonly offset: OffsetLine;
   readonly gauge: InputOffsetGauge | null;
+  readonly gaps: Gaps;
 }
