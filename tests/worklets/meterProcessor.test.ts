@@ -41,6 +41,7 @@ const settings: MeterProcessorOptions = { version: PROTOCOL_VERSION, maxLagMs: 1
 
 beforeAll(async () => {
   vi.stubGlobal('sampleRate', RATE);
+  vi.stubGlobal('currentFrame', 0);
   vi.stubGlobal(
     'AudioWorkletProcessor',
     class {
@@ -49,7 +50,14 @@ beforeAll(async () => {
   );
   vi.stubGlobal('registerProcessor', (name: string, processor: ProcessorClass) => {
     expect(name).toBe(PROCESSOR_NAME);
-    Meter = processor;
+    // the stream's time goes on with each block
+    Meter = class extends processor {
+      override process(inputs: Float32Array[][]): boolean {
+        const isAlive = super.process(inputs);
+        vi.stubGlobal('currentFrame', currentFrame + (inputs[0]?.[0]?.length ?? 128));
+        return isAlive;
+      }
+    };
   });
   await import('../../worklets/meterProcessor');
 });

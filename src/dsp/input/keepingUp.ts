@@ -56,12 +56,13 @@ export class KeepingUp {
   /**
    * A block begins. Real-time safe: yes.
    * @param nowMs any clock, to about 1 ms; @param frame the stream's number of its first frame
+   * @param frames in it; 0: it isn't said, and the next may have any number
    * @returns −1, or that something was lost: so many frames ago at most
    */
   block(nowMs: number, frame: number, frames: number): number {
     const { n } = this;
     if (!this.begun) this.begin(nowMs, frame);
-    const jumped = frame !== n[NEXT_FRAME] && this.slots > 0;
+    const jumped = frame !== n[NEXT_FRAME] && this.slots > 0 && frames > 0;
     n[NEXT_FRAME] = frame + frames;
     const late = nowMs - (n[BASE_MS] as number) - ((frame - (n[BASE_FRAME] as number)) * 1000) / this.sampleRate;
     if (late < (n[SLOT_LEAST] as number)) n[SLOT_LEAST] = late;

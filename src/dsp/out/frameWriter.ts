@@ -76,6 +76,7 @@ export class FrameWriter {
     out[head.version] = FRAME_VERSION;
     // the worklet's own
     out[head.stamp] = 0;
+    out[head.dropping] = 0;
     out[head.sampleRate] = this.sampleRate;
     out[head.streamSeconds] = seconds;
     out[head.state] = v.state;

@@ -10,7 +10,7 @@ import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { figuresOf, isRough } from '../shared/figures';
 import { PushMark, StateMark } from '../shared/Marks';
-import { isOld, oldText } from '../shared/oldWords';
+import { isDropping, isOld, oldText } from '../shared/oldWords';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';
@@ -126,7 +126,8 @@ export function Answer(): JSX.Element {
     if (patching()) return parts.kit.here()?.round.bring() ?? '';
     const said = advice();
     if (said) return said.text;
-    return isHalted(meter.run()) ? 'No reading: nothing arrives.' : 'Waiting for signal.';
+    if (!isHalted(meter.run())) return 'Waiting for signal.';
+    return isDropping(meter) ? 'No reading: audio is dropped.' : 'No reading: nothing arrives.';
   };
   const pairTitle = (): string => {
     const round = parts.kit.here()?.round;
