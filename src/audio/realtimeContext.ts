@@ -62,7 +62,7 @@ export interface Feed {
 const BEHIND_SHARE = { captured: 0.03, played: 0.1 };
 
 export interface ContextWatch {
-  data: Pick<DataWatch, 'begin' | 'arrived' | 'end'>;
+  data: Pick<DataWatch, 'begin' | 'end'> & Pick<KeepUpWatch, 'arrived'>;
   /** the context says that it runs, and its time stands still: whoever touches its graph waits as long as the audio thread hangs */
   isStuck(): boolean;
   /** ends the watch, and does what touches the graph: now, or when a context that is stuck goes on, or never */

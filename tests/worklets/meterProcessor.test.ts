@@ -51,10 +51,12 @@ beforeAll(async () => {
   vi.stubGlobal('registerProcessor', (name: string, processor: ProcessorClass) => {
     expect(name).toBe(PROCESSOR_NAME);
     // the stream's time goes on with each block
+    let frame = 0;
     Meter = class extends processor {
       override process(inputs: Float32Array[][]): boolean {
         const isAlive = super.process(inputs);
-        vi.stubGlobal('currentFrame', currentFrame + (inputs[0]?.[0]?.length ?? 128));
+        frame += inputs[0]?.[0]?.length ?? 128;
+        vi.stubGlobal('currentFrame', frame);
         return isAlive;
       }
     };
