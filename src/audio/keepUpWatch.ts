@@ -19,6 +19,7 @@ const ON_THE_PAGE = fixed({
   ...KEEPING_UP,
   slotMs: 500,
   leastLossMs: 60,
+  mostLossMs: 200,
   firstScatterMs: 10,
   lossSlots: 8,
   overSlots: 8,

@@ -117,7 +117,8 @@ export class KeepingUp {
     }
     const off = now - (n[EXPECTED] as number);
     const above = off - (n[ABOVE] as number);
-    const isLoss = above > Math.max(tuning.leastLossMs, tuning.scatters * (n[SCATTER] as number));
+    const lifted = Math.max(tuning.leastLossMs, tuning.scatters * (n[SCATTER] as number));
+    const isLoss = above > Math.min(lifted, tuning.mostLossMs);
     const at = this.slots % envelope.length;
     // what it was so many slots ago is still there
     const grownMs = now - (envelope[at] as number);

@@ -9,6 +9,8 @@ export const KEEPING_UP = fixed({
   leastLossMs: 1.8,
   /** times its scatter by which it is lifted at least. Evidence: tests/dsp/input: hours of 30 ms of jitter. */
   scatters: 20,
+  /** ms by which it is lifted at most until it is a loss, whatever the scatter: a stream that falls behind scatters, too. Evidence: no record. */
+  mostLossMs: 100,
   /** ms, scatter before any is known, and as how many slots it counts. Evidence: as above, the first seconds. */
   firstScatterMs: 1,
   firstScatterSlots: 4,

@@ -3,14 +3,14 @@ import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'soli
 import { kindWords } from '../../advice/words/pairKindWords';
 import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
-import { isHalted } from '../../state/meter/meterTypes';
+import { isDropping, isHalted } from '../../state/meter/meterTypes';
 import { secondsText } from '../../text/clock';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { figuresOf, isRough } from '../shared/figures';
 import { PushMark, StateMark } from '../shared/Marks';
-import { isDropping, isOld, oldText } from '../shared/oldWords';
+import { isOld, oldText } from '../shared/oldWords';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';

@@ -1,8 +1,8 @@
-import { isHalted } from '../../state/meter/meterTypes';
+import { isDropping, isHalted } from '../../state/meter/meterTypes';
 import { type RoundState, sayRound, sendsHands } from '../../state/round/roundWords';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
-import { isDropping, isOld, oldText } from '../shared/oldWords';
+import { isOld, oldText } from '../shared/oldWords';
 
 const NO_READING = 'Nothing arrives.';
 const DROPPING = 'Audio is dropped.';

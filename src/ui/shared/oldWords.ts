@@ -1,13 +1,9 @@
 /** What is said of a reading that is old, and of what keeps the next one away. */
-import { isHalted, type Meter } from '../../state/meter/meterTypes';
+import { isDropping, isHalted, type Meter } from '../../state/meter/meterTypes';
 import { secondsText } from '../../text/clock';
 
 export type Told = NonNullable<ReturnType<Meter['problem']>>;
 type Seen = Pick<Meter, 'run' | 'reading' | 'oldAt' | 'problem' | 'aside'>;
-
-/** Something arrives, with holes in it. */
-export const isDropping = ({ problem, aside }: Pick<Seen, 'problem' | 'aside'>): boolean =>
-  (problem() ?? aside())?.code === 'dropped-audio';
 
 /** What is on the screen was read before the input stood still. */
 export const isOld = ({ run, reading }: Pick<Seen, 'run' | 'reading'>): boolean =>

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { openInterface } from '../../support/page/interface';
 import { answerWhen, press, problemSentence, type readAnswer } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
-import { captureWav, hits, later } from '../../support/sound/signals';
+import { CAPTURE_RATE, captureWav } from '../../support/sound/signals';
+import { struckPair } from '../../support/sound/struckPair';
 
 const SLOW_FROM_SECONDS = 6;
 const SLOW_TO_SECONDS = 14;
@@ -35,8 +36,8 @@ const SLOW = `
 `;
 
 function pairWav(): string {
-  const a = hits(10, 0.4, 1);
-  return captureWav('keep-up', a, later(a, 9, -0.7));
+  const { a, b } = struckPair({ sampleRate: CAPTURE_RATE, hits: 20, delaySamples: 9, polarity: 'inverted' });
+  return captureWav('keep-up', a, b);
 }
 
 const DROPPED = /^The computer drops audio: close other programs; the meter carries on by itself once it keeps up\.$/;
