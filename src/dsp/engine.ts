@@ -16,11 +16,11 @@ import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
+import { GapGate, isSound } from './input/gapGate';
 import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
 import { Trace } from './input/trace';
-
 import { leaveOut } from './leftOut';
 import { FrameWriter } from './out/frameWriter';
 import { PictureWriter } from './out/pictureWriter';
@@ -38,7 +38,6 @@ export interface EngineOptions {
 }
 
 const STEP_FRAMES = 128;
-const MAX_SAMPLE = 1000;
 
 /** One per stream. */
 export class Engine {
@@ -68,6 +67,7 @@ export class Engine {
   private readonly inB = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
+  private readonly gate: GapGate;
   private held = false;
   private readonly estimator: DelayEstimator;
   /** the drum whose delay is being worked out */
@@ -81,6 +81,7 @@ export class Engine {
       throw new RangeError(`sampleRate must be 8000–384000 but was ${sampleRate}`);
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
+    this.gate = new GapGate(sampleRate);
     this.offset = new OffsetLine(sampleRate);
     this.offset.set(options.settingOffset ? 0 : (options.offsetSamples ?? 0));
     this.inputs = new Inputs(sampleRate, STEP_FRAMES, tuning);
@@ -109,7 +110,8 @@ export class Engine {
   }
 
   /**
-   * Blocks of any length, A and B of the same length. NaN and Inf count as 0. Real-time safe: yes.
+   * Blocks of any length, A and B of the same length. A frame with NaN, Inf or more than ±1000 in either is a gap: silence in
+   * both, and no hit across it counts. Real-time safe: yes.
    * @throws RangeError when the lengths differ
    */
   push(a: Float32Array, b: Float32Array): void {
@@ -119,8 +121,10 @@ export class Engine {
     for (let i = 0; i < a.length; i++) {
       const x = a[i] as number;
       const y = b[i] as number;
-      stepA[this.inStep] = x > -MAX_SAMPLE && x < MAX_SAMPLE ? x : 0;
-      stepB[this.inStep] = y > -MAX_SAMPLE && y < MAX_SAMPLE ? y : 0;
+      const sound = isSound(x) && isSound(y);
+      if (!sound) this.gate.note();
+      stepA[this.inStep] = sound ? x : 0;
+      stepB[this.inStep] = sound ? y : 0;
       if (++this.inStep === STEP_FRAMES) this.step();
     }
   }
@@ -135,10 +139,14 @@ export class Engine {
     this.levelB.run(rawB, inputs.freeB, n);
     this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
-    if (this.gaps.run(rawA, rawB, n, this.frames)) this.leaveOut();
+    const { store, gaps, heard, gauge } = this;
+    if (gaps.run(rawA, rawB, n, this.frames)) this.changes += leaveOut(store, gaps, heard, gauge);
     const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
-    if (trigger >= 0 && !this.held) this.gaps.mark(this.analyser.add(trigger + this.startFrame));
-    if (this.detector.soon >= 0 && !this.held) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
+    // what is still being read of the hits before would be read across it
+    if (this.gate.close(this.frames + n)) this.analyser.clear();
+    const isOpen = !this.held && this.gate.isOpen(this.frames);
+    if (trigger >= 0 && isOpen) this.gaps.mark(this.analyser.add(trigger + this.startFrame));
+    if (this.detector.soon >= 0 && isOpen) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
     this.frames += n;
     this.inStep = 0;
     this.work();
@@ -147,10 +155,6 @@ export class Engine {
   /** Frames were lost somewhere in the last `within` (0: just now): hits across that no longer count. Real-time safe: yes. */
   lost(within: number): void {
     this.gaps.add(this.frames - within, this.frames + this.inStep);
-    this.leaveOut();
-  }
-
-  private leaveOut(): void {
     this.changes += leaveOut(this.store, this.gaps, this.heard, this.gauge);
   }
 
@@ -284,12 +288,7 @@ export class Engine {
 
   /** Serials of all kept hits that are behind the shown drum's answer: a reading tells of the newest only. Real-time safe: no (allocates). */
   usedHits(): number[] {
-    const { store, heard } = this;
-    const serials = Array.from({ length: store.count - store.first + 1 }, (_, i) => store.first + i);
-    return serials.filter((serial) => {
-      const s = store.slot(serial);
-      return store.fate[s] === FATE.used && store.drum[s] === heard.shownAt;
-    });
+    return this.store.serialsOf(FATE.used, this.heard.shownAt);
   }
 
   /** The newest reading. Real-time safe: no (allocates). */

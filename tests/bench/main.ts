@@ -1,6 +1,6 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network plan weight memory browser; and ablation (each part of the
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and ablation (each part of the
  * engine off in turn), which is run only when it is named: it takes some minutes.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
@@ -19,6 +19,7 @@ import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
 import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
+import { kitTables } from './page/kitOpening';
 import { table } from './table';
 
 const BOUND_DRAWS = 1000;
@@ -65,6 +66,7 @@ const PARTS: Record<string, Part> = {
   plan: planTable,
   weight: weightTable,
   memory: memoryTables,
+  kit: kitTables,
   browser: async () => {
     await runBrowserBench();
     return undefined;

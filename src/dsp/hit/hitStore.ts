@@ -102,6 +102,12 @@ export class HitStore {
     return Math.max(1, this.count - STORED_HITS + 1);
   }
 
+  /** Serials of all kept hits of a drum with that fate. Real-time safe: no (allocates). */
+  serialsOf(fate: number, drum: number): number[] {
+    const serials = Array.from({ length: this.count - this.first + 1 }, (_, i) => this.first + i);
+    return serials.filter((serial) => this.fate[this.slot(serial)] === fate && this.drum[this.slot(serial)] === drum);
+  }
+
   /** Make room for a new hit. Real-time safe: yes. @returns its slot */
   add(triggerFrame: number): number {
     this.count++;

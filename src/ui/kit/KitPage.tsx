@@ -1,5 +1,5 @@
 /** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
-import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
+import { createMemo, createSignal, For, type JSX, Show, untrack } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
 import { MOST_LABEL, MOST_NOTE } from '../../sheet/document/file';
 import { pairTitle } from '../../sheet/document/labels';
@@ -8,11 +8,13 @@ import { progressOf, proposed } from '../../sheet/kit/roundRules';
 import { handOver } from '../../sheet/print/handOver';
 import { INITIALS_LENGTH } from '../../state/round/round';
 import { parseTemperatureC, USUAL_TEMPERATURE_C } from '../../state/settings/settings';
+import type { Lasting } from '../../state/shelf/lasting';
 import { clockText } from '../../text/clock';
 import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';
 import { fixed } from '../../text/number';
 import { useApp } from '../shared/appScope';
+import { createArrival } from './createArrival';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
 import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';
@@ -21,13 +23,21 @@ import { useKit } from './useKit';
 
 const RATES = [44100, 48000, 88200, 96000, 176400, 192000];
 
+/** What the browser answered, after what is saved. */
+const LASTING_TEXT: Readonly<Record<Lasting, string>> = {
+  unknown: '',
+  kept: ' The browser keeps it until you remove it.',
+  'may-be-cleared': ' The browser may clear it when space runs short: export the file.',
+};
+
 function StoreLine(): JSX.Element {
   const { shelf } = useKit();
   const saved = () => shelf.kits().find(({ id }) => id === shelf.sheet()?.id)?.savedAt;
+  const at = (): string => (saved() ? ` at ${clockText(saved() as string, new Date())}` : '');
   return (
-    <p class="store-line" role="status" data-storing={shelf.storing()}>
+    <p class="store-line" role="status" data-storing={shelf.storing()} data-lasting={shelf.lasting()}>
       {shelf.storing() === 'stored'
-        ? `Saved in this browser${saved() ? ` at ${clockText(saved() as string, new Date())}` : ''}.`
+        ? `Saved in this browser${at()}.${LASTING_TEXT[shelf.lasting()]}`
         : shelf.storing() === 'storing'
           ? 'Saving …'
           : 'Not saved.'}
@@ -118,8 +128,8 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
 export function KitPage(): JSX.Element {
   const { shelf } = useKit();
   return (
-    <Show when={shelf.sheet()} fallback={<KitShelfPage />}>
-      {(sheet) => <OpenKit sheet={sheet()} />}
+    <Show when={shelf.sheet()?.id} keyed fallback={<KitShelfPage />}>
+      {(_id) => <Show when={shelf.sheet()}>{(sheet) => <OpenKit sheet={sheet()} />}</Show>}
     </Show>
   );
 }
@@ -127,14 +137,15 @@ export function KitPage(): JSX.Element {
 function OpenKit(props: { sheet: KitSheet }): JSX.Element {
   const { meter } = useApp();
   const { shelf, round, exportFile, problem } = useKit();
+  const arrival = createArrival(untrack(() => props.sheet.pairs.length));
   const progress = () => progressOf(props.sheet);
   const next = () => {
-    const system = round.system();
+    const system = arrival.whole() ? round.system() : null;
     const it = system && proposed(props.sheet, system, round.pair()?.drum ?? null);
     return it ? props.sheet.pairs.find(({ id }) => id === it.pair) : undefined;
   };
-  const said = createMemo(() => handOver(props.sheet));
-  const doubts = () => said().doubts;
+  const said = createMemo(() => (arrival.whole() ? handOver(props.sheet) : null));
+  const doubts = () => said()?.doubts ?? [];
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
     return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
@@ -231,9 +242,11 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           </ul>
         </section>
       </Show>
-      <KitPairs />
+      <KitPairs arrival={arrival} />
       <KitMicrophones />
-      <KitTogether said={said()} />
+      <Show when={said()} fallback={<p role="status">Working out the whole kit …</p>}>
+        {(all) => <KitTogether said={all()} />}
+      </Show>
       <details class="kit-part">
         <summary>Other kits saved here</summary>
         <KeptKits />
