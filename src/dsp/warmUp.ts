@@ -4,11 +4,13 @@
  * object of every fraction: a collection on the audio thread every few seconds.
  */
 import { Engine } from './engine';
+import { KeepingUp } from './input/keepingUp';
 
 const HITS = 40;
 const HIT_SECONDS = 0.12;
 const REHEARSALS = 400;
 const BLOCK_FRAMES = 128;
+const BLOCKS_TIMED = 20_000;
 /** every fourth hit is of another drum; B's gain */
 const DRUMS = [
   { hz: 190, perSecond: 40, gain: 0.7 },
@@ -43,6 +45,9 @@ export function warmUp(sampleRate: number, maxLagMs: number): void {
     engine.push(a, b);
     if (block % 8 === 0) engine.writeFrame(frame);
   }
+  const keepingUp = new KeepingUp(sampleRate, { captured: true });
+  for (let i = 0; i < BLOCKS_TIMED; i++)
+    keepingUp.block(Math.floor((i * BLOCK_FRAMES * 1000) / sampleRate), i * BLOCK_FRAMES, BLOCK_FRAMES);
   engine.rehearse(REHEARSALS);
   for (let i = 0; i < REHEARSALS; i++) engine.writeFrame(frame);
 }
