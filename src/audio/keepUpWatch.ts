@@ -26,6 +26,8 @@ const ON_THE_PAGE = fixed({
 });
 
 export interface KeepUpHandlers {
+  /** takes in what lies there already, and isn't in a message */
+  takeIn(): void;
   onDropping(): void;
   onOver(): void;
   /** the page alone has noticed: hits of so many seconds no longer count */
@@ -77,6 +79,7 @@ export class KeepUpWatch {
   }
 
   private look(): void {
+    this.handlers.takeIn();
     if (this.stopLooking === null || !this.isNewer) return;
     this.isNewer = false;
     this.keepingUp.block(this.clock.nowMs(), this.streamMs, 0);

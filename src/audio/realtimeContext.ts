@@ -62,7 +62,7 @@ export interface Feed {
 const BEHIND_SHARE = { captured: 0.03, played: 0.1 };
 
 export interface ContextWatch {
-  data: Pick<DataWatch, 'begin' | 'end'> & Pick<KeepUpWatch, 'arrived'>;
+  data: Pick<DataWatch, 'begin' | 'end' | 'takeIn'> & Pick<KeepUpWatch, 'arrived'>;
   /** the context says that it runs, and its time stands still: whoever touches its graph waits as long as the audio thread hangs */
   isStuck(): boolean;
   /** ends the watch, and does what touches the graph: now, or when a context that is stuck goes on, or never */
@@ -91,16 +91,29 @@ export function watchData(
   });
   const keepUp = new KeepUpWatch(
     {
+      takeIn: () => data.takeIn(),
       onDropping: () => events.onProblem(DROPPED),
       onOver: () => events.onProblemOver?.('dropped-audio'),
       onLost: (seconds) => feed.captured && feed.onLost(seconds),
     },
     feed.captured ? BEHIND_SHARE.captured : BEHIND_SHARE.played,
   );
-  const end = (): void => {
-    watch.end();
-    keepUp.end();
+  const data: ContextWatch['data'] = {
+    takeIn: () => undefined,
+    begin(isNew) {
+      watch.begin(isNew);
+      keepUp.begin();
+    },
+    arrived(arrival) {
+      watch.arrived(arrival);
+      keepUp.arrived(arrival);
+    },
+    end() {
+      watch.end();
+      keepUp.end();
+    },
   };
+  watch.takeIn = () => data.takeIn();
   const onState = (): void => {
     if (paused() && context.state !== 'closed') watch.pause();
   };
@@ -114,23 +127,13 @@ export function watchData(
   document.addEventListener('visibilitychange', onVisible);
   const isStuck = (): boolean => !paused() && stuckAt === context.currentTime;
   return {
-    data: {
-      begin(isNew) {
-        watch.begin(isNew);
-        keepUp.begin();
-      },
-      arrived(arrival) {
-        watch.arrived(arrival);
-        keepUp.arrived(arrival);
-      },
-      end,
-    },
+    data,
     isStuck,
     close(endGraph) {
       const wait = isStuck();
       context.removeEventListener('statechange', onState);
       document.removeEventListener('visibilitychange', onVisible);
-      end();
+      data.end();
       if (wait) whenItMoves(context, endGraph);
       else endGraph();
     },

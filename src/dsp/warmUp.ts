@@ -8,7 +8,7 @@ import { KeepingUp } from './input/keepingUp';
 
 const HITS = 40;
 const HIT_SECONDS = 0.12;
-const REHEARSALS = 400;
+const REHEARSALS = 4000;
 const BLOCK_FRAMES = 128;
 const BLOCKS_TIMED = 20_000;
 /** every fourth hit is of another drum; B's gain */

@@ -21,6 +21,7 @@ function bench(behindShare = 0.03, lookMs = 250) {
   };
   const watch = new KeepUpWatch(
     {
+      takeIn: () => undefined,
       onDropping: () => told.push(`dropping ${ms / 1000}`),
       onOver: () => told.push(`over ${ms / 1000}`),
       onLost: () => {

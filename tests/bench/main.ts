@@ -1,7 +1,7 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and ablation (each part of the
- * engine off in turn), which is run only when it is named: it takes some minutes.
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are
+ * named, ablation (each part of the engine off in turn, some minutes) and hour (the built page in real time; `-- hour --minutes 5`).
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -19,6 +19,7 @@ import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
 import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
+import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
 import { table } from './table';
 
@@ -72,9 +73,10 @@ const PARTS: Record<string, Part> = {
     return undefined;
   },
   ablation: ablationTable,
+  hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['ablation'];
+const LONG = ['ablation', 'hour'];
 
 function optionsOrExit(): BenchOptions {
   try {
@@ -85,7 +87,7 @@ function optionsOrExit(): BenchOptions {
   }
 }
 
-const { parts, runs } = optionsOrExit();
+const { parts, runs, minutes } = optionsOrExit();
 for (const { heading, changes } of runs) {
   if (heading !== null) console.log(`\n${heading}`);
   for (const [name, run] of Object.entries(PARTS)) {
