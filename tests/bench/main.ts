@@ -1,7 +1,8 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are
- * named, ablation (each part of the engine off in turn, some minutes) and hour (the built page in real time; `-- hour --minutes 5`).
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
+ * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
+ * in real time; `-- hour --minutes 5`).
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -18,7 +19,7 @@ import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
 import { type BenchOptions, benchOptions } from './options';
-import { runBrowserBench, weightTable } from './page/browser';
+import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
 import { table } from './table';
@@ -73,10 +74,11 @@ const PARTS: Record<string, Part> = {
     return undefined;
   },
   ablation: ablationTable,
+  garbage: garbageTable,
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['ablation', 'hour'];
+const LONG = ['ablation', 'garbage', 'hour'];
 
 function optionsOrExit(): BenchOptions {
   try {

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { Engine } from '../../src/dsp/engine';
+import { FrameRingReader, longestFrame, RING_SLOTS, ringMemory } from '../../src/protocol/frameRing';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -139,6 +141,89 @@ describe('frames', () => {
     expect(readings(meter.port).length).toBe(MOST_UNSEEN);
     meter.port.send({ type: 'flush' });
     expect(readings(meter.port).map((reading) => reading.last)).toEqual([true]);
+  });
+});
+
+describe('shared memory', () => {
+  const memory = (): SharedArrayBuffer => ringMemory(longestFrame(RATE, 11));
+  const takeAll = (reader: FrameRingReader): Float64Array[] => {
+    const frames: Float64Array[] = [];
+    for (let frame = reader.take(); frame !== null; frame = reader.take()) frames.push(frame);
+    return frames;
+  };
+  const { a, b } = struckPair({ sampleRate: RATE, hits: 8, delaySamples: 20, polarity: 'same' });
+
+  it('takes every reading, as often, the same as in messages, and nothing is posted', () => {
+    const ring = memory();
+    const reader = new FrameRingReader(ring);
+    const shared = make({ ring });
+    const posting = make();
+    for (const { port } of [shared, posting]) port.posted.length = 0;
+    for (let at = 0; at + 128 <= a.length; at += 128) {
+      const block = [[a.subarray(at, at + 128), b.subarray(at, at + 128)]];
+      shared.process(block);
+      posting.process(block);
+      const list = readings(posting.port);
+      expect(takeAll(reader)).toEqual(list.map(({ frame }) => frame));
+      seen(posting.port, list);
+    }
+    expect(shared.port.posted).toEqual([]);
+  });
+
+  it('keeps the newest of a page that takes none, and never waits for it', () => {
+    const ring = memory();
+    const meter = make({ ring });
+    for (let at = 0; at < 10 * RATE; at += 128) meter.process([quiet(128)]);
+    const seconds = takeAll(new FrameRingReader(ring)).map((frame) => frame[SLOT.head.streamSeconds] as number);
+    expect(seconds).toHaveLength(RING_SLOTS - 1);
+    expect(seconds.at(-1)).toBeGreaterThan(9.95);
+    expect(seconds).toEqual(seconds.toSorted((x, y) => x - y));
+  });
+
+  it('shows what a message asked for at once, stamped, and goes on in the memory of a longer reach', () => {
+    const first = memory();
+    const meter = make({ ring: first });
+    const before = new FrameRingReader(first);
+    meter.process([quiet(RATE)]);
+    meter.port.send({ type: 'invert-b', stamp: 1, on: true });
+    expect(takeAll(before).map(stampOf)).toEqual([0, 1]);
+    const ring = ringMemory(longestFrame(RATE, 34));
+    const reader = new FrameRingReader(ring);
+    meter.port.send({ type: 'restart', stamp: 2, maxLagMs: 34, swapped: false, ring });
+    meter.process([quiet(RATE)]);
+    expect(takeAll(before)).toEqual([]);
+    const frames = takeAll(reader);
+    expect(frames.map(stampOf)).toEqual([2, 2]);
+    expect(readingFromFrame(frames[1] as Float64Array)).toMatchObject({ streamSeconds: 1 });
+    // a shorter one again: the memory is large enough
+    meter.port.send({ type: 'restart', stamp: 3, maxLagMs: 11, swapped: false });
+    const [shorter] = takeAll(reader);
+    expect([shorter?.length, stampOf(shorter as Float64Array)]).toEqual([new Engine(RATE).frameLength, 3]);
+  });
+
+  it('that is too small is left alone: the readings are posted', () => {
+    const ring = ringMemory(100);
+    const meter = make({ ring });
+    meter.process([quiet(RATE)]);
+    expect(readings(meter.port)).toHaveLength(1);
+    expect(new FrameRingReader(ring).take()).toBeNull();
+  });
+
+  it('does not take the answer to flush: that is posted', () => {
+    const ring = memory();
+    const meter = make({ ring });
+    meter.process([quiet(RATE)]);
+    meter.port.send({ type: 'flush' });
+    expect(readings(meter.port).map(({ last }) => last)).toEqual([true]);
+    expect(takeAll(new FrameRingReader(ring))).toHaveLength(1);
+  });
+
+  it('nothing is made in process()', () => {
+    const meter = make({ ring: memory() });
+    const made = vi.spyOn(globalThis, 'Float64Array');
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    expect(made).not.toHaveBeenCalled();
+    made.mockRestore();
   });
 });
 
