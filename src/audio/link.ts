@@ -13,6 +13,7 @@ export interface Problem {
     | 'input-muted'
     | 'no-data'
     | 'one-channel'
+    | 'mixed-channels'
     | 'processing-on'
     | 'no-worklet'
     | 'worklet-fault'
@@ -75,6 +76,8 @@ export interface MeterLink {
   readonly sampleRate: number;
   /** of an interface, where the browser tells it */
   readonly deviceId?: string;
+  /** an interface, opened as the system’s default, and nothing tells which device that is */
+  readonly isUnnamed?: boolean;
   hold(on: boolean): void;
   invertB(on: boolean): void;
   /** read the drum of this id; null: the one the meter picks */

@@ -15,6 +15,7 @@ import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
+import { BandGauge } from './input/bandGauge';
 import { GapGate, isSound } from './input/gapGate';
 import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
@@ -48,6 +49,7 @@ export class Engine {
   private readonly levelA: LevelMeter;
   private readonly levelB: LevelMeter;
   private readonly trace: Trace;
+  private readonly bands: BandGauge;
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
   private readonly heard: HeardDrums;
@@ -87,6 +89,7 @@ export class Engine {
     const { rings } = this.inputs;
     this.levelA = new LevelMeter(sampleRate, tuning.input);
     this.levelB = new LevelMeter(sampleRate, tuning.input);
+    this.bands = new BandGauge(sampleRate, STEP_FRAMES);
     this.trace = new Trace(sampleRate, tuning.input.trace);
     this.detector = new HitDetector(sampleRate, tuning.hit.detector);
     this.heard = new HeardDrums(sampleRate, tuning);
@@ -99,8 +102,8 @@ export class Engine {
     const { near, far, widest } = this.analyser;
     const attacks = { ringA: rings.attackA, ringB: rings.attackB, near, far };
     this.estimator = new DelayEstimator(sampleRate, this.store, attacks, tuning);
-    const { store, heard, analyser, levelA, levelB, trace, offset, gauge } = this;
-    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge };
+    const { store, heard, analyser, levelA, levelB, trace, offset, gauge, bands } = this;
+    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge, bands };
     this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
     this.pictures = new PictureWriter(sampleRate, this.store, widest.waves);
@@ -135,6 +138,7 @@ export class Engine {
     // levels, clips and equality are the inputs' own: a fraction of a sample would round a flat top
     this.levelA.run(rawA, inputs.freeA, n);
     this.levelB.run(rawB, inputs.freeB, n);
+    this.bands.run(rawA, rawB, n);
     this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
     this.runs.run(rawA, rawB, n);
@@ -227,6 +231,7 @@ export class Engine {
     this.writer.rejudge = true;
     this.writer.meanCurves();
     this.detector.clear();
+    this.bands.clear();
     this.levelA.clips = 0;
     this.levelB.clips = 0;
     this.startFrame = this.frames;

@@ -3,7 +3,7 @@
  * here (record.ts), the writer (src/dsp/out/frameWriter.ts) asks for its slots, the reader unpacks by the same description.
  * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · near (band after band) · curve.
  */
-import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
+import { BAND_COUNT, BANDS, INPUT_BAND_COUNT, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
 import {
   DRUM_STATES,
   FATES,
@@ -19,7 +19,7 @@ import { DRUMS_KEPT, HITS_KEPT } from './limits';
 import { type ChannelLevel, type DrumReading, type InputFault, noAnswer, type Reading, type SumNear } from './reading';
 import { flag, group, list, number, optional, polarity, word } from './record';
 
-export const FRAME_VERSION = 6;
+export const FRAME_VERSION = 7;
 
 /** What a reading has once. */
 const HEAD = group({
@@ -44,6 +44,13 @@ const HEAD = group({
   bClips: number,
   bDc: number,
   bSilent: flag,
+  noiseWindows: number,
+  noiseZeroSeconds: number,
+  noiseA: list(INPUT_BAND_COUNT, number),
+  noiseB: list(INPUT_BAND_COUNT, number),
+  noiseProduct: list(INPUT_BAND_COUNT, number),
+  noiseFloorA: list(INPUT_BAND_COUNT, number),
+  noiseFloorB: list(INPUT_BAND_COUNT, number),
   gauge: flag,
   gaugeHits: number,
   gaugeAgreeing: number,
@@ -196,6 +203,15 @@ export function readingFromFrame(frame: Float64Array): Reading {
       gap: head.gap,
       bitIdentical: head.bitIdentical,
       offsetSamples: head.offsetSamples,
+      noise: {
+        windows: head.noiseWindows,
+        zeroSeconds: head.noiseZeroSeconds,
+        a: head.noiseA,
+        b: head.noiseB,
+        product: head.noiseProduct,
+        floorA: head.noiseFloorA,
+        floorB: head.noiseFloorB,
+      },
       fault: faultOf(state, reason),
     },
     gauge: head.gauge

@@ -106,6 +106,14 @@ export class FrameWriter {
     b.write(out, head.bPeakDbfs, head.bRmsDbfs, head.bDc);
     out[head.bClips] = b.clips;
     out[head.bSilent] = b.silent ? 1 : 0;
+    const { bands } = this.from;
+    out[head.noiseWindows] = bands.windows;
+    out[head.noiseZeroSeconds] = bands.longestZero / this.sampleRate;
+    out.set(bands.a, head.noiseA);
+    out.set(bands.b, head.noiseB);
+    out.set(bands.product, head.noiseProduct);
+    out.set(bands.floorA, head.noiseFloorA);
+    out.set(bands.floorB, head.noiseFloorB);
   }
 
   /** The inputs' own polarity: an invert in the reading is not theirs. */

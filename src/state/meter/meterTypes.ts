@@ -41,6 +41,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView, Troub
   opening: Accessor<boolean>;
   source: Accessor<Source | null>;
   sourceLabel: Accessor<string>;
+  /** the system's default input, and nothing tells which device that is */
+  unnamed: Accessor<boolean>;
   /** what the advice takes into account besides the reading */
   context: Accessor<AdviceContext>;
   held: Accessor<boolean>;

@@ -24,6 +24,7 @@ const SHORT: Partial<Record<Told['code'], string>> = {
   'no-data': 'Nothing arrives.',
   'worklet-fault': 'The meter stopped on an error.',
   'one-channel': 'A and B carry the same signal.',
+  'mixed-channels': 'A and B carry a mix of the same channels.',
   'processing-on': 'Voice processing is on.',
   'no-device': 'The input isn’t there.',
   'device-busy': 'The input could not be opened.',

@@ -163,6 +163,29 @@ describe('what is wrong stays told until it is over', () => {
     expect([meter.run(), meter.problem()]).toEqual(['running', null]);
   });
 
+  it('of another input nothing that was read stays, and whose mic is whose is asked again', async () => {
+    const { meter, newest, say, openings } = await live();
+    say(measured('same', 3));
+    newest().events.onProblem({ code: 'input-changed', text: 'Another input; identify A and B again.' });
+    expect([meter.run(), meter.answer(), meter.oldAt()]).toEqual(['stopped', null, null]);
+    say(measured('inverted', 9));
+    expect(meter.answer()).toBe(null);
+    void meter.recover();
+    await settle();
+    await openings[1]?.letIn();
+    expect([meter.page(), meter.run(), meter.problem()]).toEqual(['identify', 'running', null]);
+  });
+
+  it('so it is when A and B were a mix', async () => {
+    const { meter, newest, openings } = await live();
+    newest().events.onProblem({ code: 'mixed-channels', text: 'A mix; set two channels, then try again.' });
+    expect([meter.run(), meter.canRecover()]).toEqual(['stopped', true]);
+    void meter.recover();
+    await settle();
+    await openings[1]?.letIn();
+    expect(meter.page()).toBe('identify');
+  });
+
   it('on every page, and under what a press came to', async () => {
     const { meter, newest, openings } = await live();
     newest().events.onProblem(LOST);
