@@ -2,6 +2,7 @@
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
  * Parts: real noise demo drawn cases bound command engine network plan weight memory browser; and ablation (each part of the
  * engine off in turn), which is run only when it is named: it takes some minutes.
+ * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page: about twenty minutes.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -17,6 +18,7 @@ import { memoryTables } from './engine/memory';
 import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
+import { runFaults } from './faults/runFaults';
 import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
 import { table } from './table';
@@ -81,6 +83,15 @@ function optionsOrExit(): BenchOptions {
     console.error((error as Error).message);
     process.exit(2);
   }
+}
+
+/** These have words of their own after their name. */
+const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = { faults: runFaults };
+const [first = '', ...rest] = process.argv.slice(2);
+const named = NAMED[first];
+if (named) {
+  console.log(await named(rest));
+  process.exit(0);
 }
 
 const { parts, runs } = optionsOrExit();

@@ -1,0 +1,300 @@
+/**
+ * Stands between the page and its audio, so that the bench can be a device, a browser or an audio thread that fails. Two programs:
+ * one on the page before anything of its own, one on the audio thread before the meter's. They change what goes in and out of
+ * the meter, never the meter.
+ */
+import type { Page } from 'playwright-core';
+
+/** From when it comes on: what becomes of each block on its way into the meter, and of the thread. All of them together. */
+export interface ThreadFault {
+  /** s of the stream; for good unless told */
+  seconds?: number;
+  ends?: true;
+  throws?: true;
+  /** stands still so long, once, ms */
+  hangMs?: number;
+  hangsForGood?: true;
+  /** each block takes so long, ms */
+  busyMs?: number;
+  /** of every `every` blocks the first `run` … */
+  drop?: { every: number; run: number };
+  twice?: { every: number; run: number };
+  exchanged?: { every: number; run: number };
+  zeros?: { every: number; run: number };
+  /** … or hold this instead */
+  fill?: { every: number; run: number; value: 'NaN' | 'Infinity' | '1e30' | '1e-40'; channel: 'a' | 'b' | 'both' };
+  noChannels?: true;
+  oneChannel?: true;
+  gainA?: number;
+  gainB?: number;
+  /** B is A */
+  mono?: true;
+  swap?: true;
+  /** this much of each in the other */
+  mix?: number;
+  dcA?: number;
+  dcB?: number;
+  clipAt?: number;
+  hum?: number;
+  noise?: number;
+  /** B comes so much later than it did, samples */
+  delayB?: number;
+  /** the stream's frame counter jumps by so much */
+  jumpFrames?: number;
+}
+
+/** runs on the audio thread, before the meter's program */
+const ON_THREAD = `
+const register = globalThis.registerProcessor;
+let jump = 0;
+for (const [name, per] of [['currentFrame', () => 1], ['currentTime', () => 1 / sampleRate]]) {
+  let owner = globalThis;
+  while (owner && !Object.getOwnPropertyDescriptor(owner, name)) owner = Object.getPrototypeOf(owner);
+  const found = owner && Object.getOwnPropertyDescriptor(owner, name);
+  if (found?.get) Object.defineProperty(globalThis, name, { configurable: true, get: () => found.get.call(globalThis) + jump * per() });
+}
+const values = { NaN, Infinity, '1e30': 1e30, '1e-40': 1e-40 };
+const busy = (ms) => { for (const end = Date.now() + ms; Date.now() < end; ); };
+globalThis.registerProcessor = (name, Meter) => register(name, class extends Meter {
+  constructor(options) {
+    super(options);
+    this.labFault = options.processorOptions?.lab ?? null;
+    this.labBlocks = 0;
+    this.labRing = new Float32Array(65536);
+    this.labAt = 0;
+    const own = this.port.onmessage;
+    this.port.onmessage = (event) => {
+      if (event.data && event.data.lab !== undefined) {
+        this.labFault = event.data.lab;
+        this.labBlocks = 0;
+        this.labFrames = 0;
+        jump += this.labFault?.jumpFrames ?? 0;
+        if (this.labFault?.hangMs) busy(this.labFault.hangMs);
+      } else own?.call(this.port, event);
+    };
+  }
+  process(inputs, outputs, parameters) {
+    const fault = this.labFault;
+    const [input] = inputs;
+    const go = (given) => super.process(given, outputs, parameters);
+    if (!fault) return go(inputs);
+    if (fault.ends) return false;
+    if (fault.throws) throw new Error('thrown by the bench');
+    if (fault.hangsForGood) for (;;);
+    if (!input || input.length < 2) return go(inputs);
+    const n = input[0].length;
+    this.labFrames = (this.labFrames ?? 0) + n;
+    if (fault.seconds !== undefined && this.labFrames > fault.seconds * sampleRate) {
+      this.labFault = null;
+      return go(inputs);
+    }
+    const block = this.labBlocks++;
+    const now = (which) => which !== undefined && block % which.every < which.run;
+    if (fault.busyMs) busy(fault.busyMs);
+    if (fault.noChannels) return go([[]]);
+    if (fault.oneChannel) return go([[input[0]]]);
+    if (now(fault.drop)) return true;
+    let a = Float32Array.from(input[0]);
+    let b = Float32Array.from(input[1]);
+    if (fault.delayB) for (let i = 0; i < n; i++) {
+      this.labRing[this.labAt % 65536] = b[i];
+      b[i] = this.labRing[(this.labAt - fault.delayB + 65536) % 65536];
+      this.labAt++;
+    }
+    if (fault.mono) b = Float32Array.from(a);
+    if (fault.swap) [a, b] = [b, a];
+    for (let i = 0; i < n; i++) {
+      const hum = fault.hum ? fault.hum * Math.sin((2 * Math.PI * 50 * (this.labFrames + i)) / sampleRate) : 0;
+      const [x, y] = [a[i], b[i]];
+      a[i] = (x + (fault.mix ?? 0) * y) * (fault.gainA ?? 1) + (fault.dcA ?? 0) + hum;
+      b[i] = (y + (fault.mix ?? 0) * x) * (fault.gainB ?? 1) + (fault.dcB ?? 0) + hum;
+      if (fault.noise) {
+        a[i] += fault.noise * (Math.random() - 0.5);
+        b[i] += fault.noise * (Math.random() - 0.5);
+      }
+      if (fault.clipAt) {
+        a[i] = Math.max(-1, Math.min(1, a[i] / fault.clipAt));
+        b[i] = Math.max(-1, Math.min(1, b[i] / fault.clipAt));
+      }
+    }
+    if (now(fault.zeros)) {
+      a.fill(0);
+      b.fill(0);
+    }
+    if (now(fault.fill)) {
+      if (fault.fill.channel !== 'b') a.fill(values[fault.fill.value]);
+      if (fault.fill.channel !== 'a') b.fill(values[fault.fill.value]);
+    }
+    if (now(fault.exchanged)) {
+      if (this.labKept) {
+        const kept = this.labKept;
+        this.labKept = null;
+        go([[a, b]]);
+        return go([kept]);
+      }
+      this.labKept = [a, b];
+      return true;
+    }
+    if (now(fault.twice)) go([[a, b]]);
+    return go([[a, b]]);
+  }
+});
+`;
+
+/** What is wrong before the page's first line, each from the first time on, `times` times (for good unless told). */
+export interface PageFault {
+  /** getUserMedia rejects with this name */
+  refuses?: { name: string; times?: number };
+  /** getUserMedia never answers */
+  neverAnswers?: { times: number };
+  /** the browser keeps a voice processing on */
+  keeps?: 'echoCancellation' | 'noiseSuppression' | 'autoGainControl';
+  /** what the device says its rate is, Hz; and so the context's */
+  rate?: number;
+  noAudioWorklet?: true;
+  noMediaDevices?: true;
+  noContext?: { times: number };
+  /** the context stays suspended */
+  neverStarts?: { times: number };
+  /** the device list is empty */
+  noList?: true;
+  unnamedList?: true;
+  /** the node's constructor throws */
+  noNode?: { times: number };
+  moduleMissing?: { times: number };
+  /** the node is built with this in place of the protocol's version */
+  version?: number;
+  /** the meter's thread has this fault from its first block on, in the first node */
+  thread?: ThreadFault;
+}
+
+const ON_PAGE = `
+(() => {
+  const fault = globalThis.labPageFault ?? {};
+  const once = (what) => what !== undefined && (what.times ??= Infinity) > 0 && what.times-- > 0;
+  const lab = (globalThis.lab = { contexts: [], sources: [], nodes: [], streams: [], seen: [], certain: [], phase: 0, port: null });
+  const RealContext = globalThis.AudioContext;
+  globalThis.AudioContext = class extends RealContext {
+    constructor(options) {
+      if (once(fault.noContext)) throw new DOMException('no output', 'NotSupportedError');
+      super(options);
+      lab.contexts.push(this);
+    }
+    createMediaStreamSource(stream) {
+      const source = super.createMediaStreamSource(stream);
+      lab.sources.push(source);
+      return source;
+    }
+    resume() {
+      return once(fault.neverStarts) ? new Promise(() => undefined) : super.resume();
+    }
+  };
+  const { addModule } = AudioWorklet.prototype;
+  AudioWorklet.prototype.addModule = async function (url, options) {
+    if (once(fault.moduleMissing)) return addModule.call(this, 'nothing-here.js', options);
+    const text = ${JSON.stringify(ON_THREAD)};
+    await addModule.call(this, URL.createObjectURL(new Blob([text], { type: 'text/javascript' })));
+    return addModule.call(this, url, options);
+  };
+  const RealNode = globalThis.AudioWorkletNode;
+  let isFirst = true;
+  globalThis.AudioWorkletNode = class extends RealNode {
+    constructor(context, name, options) {
+      const given = { ...options?.processorOptions };
+      if (isFirst && fault.thread) given.lab = fault.thread;
+      if (isFirst && fault.version !== undefined) given.version = fault.version;
+      isFirst = false;
+      super(context, once(fault.noNode) ? 'no-such-processor' : name, { ...options, processorOptions: given });
+      lab.nodes.push(this);
+      const { port } = this;
+      let handler = null;
+      const hand = (event) => handler?.call(port, event);
+      Object.defineProperty(port, 'onmessage', { get: () => handler, set: (next) => void (handler = next) });
+      port.addEventListener('message', (event) => {
+        if (lab.port === null) return hand(event);
+        if (lab.port === 'lost') return;
+        if (lab.port === 'late') return void setTimeout(hand, 2500, event);
+        if (lab.port === 'backwards') return void setTimeout(hand, 400 * Math.random(), event);
+        // garbage comes beside the messages
+        for (const data of [null, 42, 'x', {}, { type: 'reading' }, { type: 'nothing' }]) {
+          try { hand(new MessageEvent('message', { data })); } catch (thrown) { lab.seen.push('thrown: ' + thrown.message); }
+        }
+        hand(event);
+      });
+      port.start();
+    }
+  };
+  if (fault.noAudioWorklet) for (const name of ['AudioWorkletNode', 'AudioWorklet']) delete globalThis[name];
+  const { mediaDevices } = navigator;
+  if (mediaDevices) {
+    const { getUserMedia, enumerateDevices } = mediaDevices;
+    mediaDevices.getUserMedia = async (wish) => {
+      if (once(fault.refuses)) throw new DOMException('by the bench', fault.refuses.name);
+      if (once(fault.neverAnswers)) return new Promise(() => undefined);
+      const audio = fault.keeps ? { ...wish.audio, [fault.keeps]: true } : wish.audio;
+      const stream = await getUserMedia.call(mediaDevices, { audio });
+      lab.streams.push(stream);
+      if (fault.rate) for (const track of stream.getAudioTracks()) {
+        const { getSettings } = track;
+        track.getSettings = () => ({ ...getSettings.call(track), sampleRate: fault.rate });
+      }
+      return stream;
+    };
+    mediaDevices.enumerateDevices = async () => {
+      if (fault.noList || lab.noList) return [];
+      const list = await enumerateDevices.call(mediaDevices);
+      return fault.unnamedList ? list.map(({ kind, deviceId, groupId }) => ({ kind, deviceId, groupId, label: '' })) : list;
+    };
+  }
+  if (fault.noMediaDevices) Object.defineProperty(navigator, 'mediaDevices', { value: undefined });
+  // every certain reading that was on the screen, and in which part of the trial
+  let last = '';
+  const look = () => {
+    const answer = document.querySelector('#answer');
+    if (!answer) return;
+    const { state, run, old, patching, polarity, delayMs } = answer.dataset;
+    const certain = state === 'measured' && run === 'running' && old !== 'true' && patching !== 'true' ? [polarity, delayMs].join() : '';
+    const key = certain && lab.phase + ':' + certain;
+    if (key !== '' && key !== last) lab.certain.push({ phase: lab.phase, polarity, delayMs: Number(delayMs), ms: Math.round(performance.now()) });
+    last = key;
+  };
+  new MutationObserver(look).observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+})();
+`;
+
+export const labScript = (fault: PageFault = {}): string =>
+  `globalThis.labPageFault = ${JSON.stringify(fault)};\n${ON_PAGE}`;
+
+export interface Certain {
+  phase: number;
+  polarity: 'same' | 'inverted';
+  delayMs: number;
+  ms: number;
+}
+
+interface Lab {
+  lab: {
+    contexts: AudioContext[];
+    sources: AudioNode[];
+    nodes: AudioWorkletNode[];
+    streams: MediaStream[];
+    certain: Certain[];
+    phase: number;
+    port: 'lost' | 'late' | 'backwards' | 'garbage' | null;
+    noList?: boolean;
+  };
+}
+export type LabGlobal = typeof globalThis & Lab;
+
+/** of the newest node; null: none */
+export const threadFault = (page: Page, fault: ThreadFault | null): Promise<void> =>
+  page.evaluate((given) => (globalThis as LabGlobal).lab.nodes.at(-1)?.port.postMessage({ lab: given }), fault);
+
+export const portFault = (page: Page, how: Lab['lab']['port']): Promise<void> =>
+  page.evaluate((given) => void ((globalThis as LabGlobal).lab.port = given), how);
+
+export const nextPhase = (page: Page): Promise<number> => page.evaluate(() => ++(globalThis as LabGlobal).lab.phase);
+
+/** Each change of it, in order. */
+export const certainReadings = (page: Page): Promise<Certain[]> =>
+  page.evaluate(() => (globalThis as LabGlobal).lab.certain);
