@@ -69,6 +69,9 @@ if ('problem' in browser) {
   process.exit(1);
 }
 console.log(`${browser.path} (${browser.version})`);
+const { installSoundServer } = await tsImport('./support/page/soundServer.ts', import.meta.url);
+const noSoundServer = installSoundServer();
+if (noSoundServer) console.log(`The tests with a sound server are skipped: ${noSoundServer}.`);
 
 check('Types', 'tsc', ['-b', 'tsconfig.json']);
 check('Lint', 'biome', ['check', '.']);

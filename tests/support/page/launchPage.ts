@@ -9,6 +9,8 @@ export interface PageOptions {
   permission?: 'granted' | 'refused';
   /** true: no capture device at all (Linux without a sound server) */
   noDevice?: boolean;
+  /** the inputs are those of a sound server of the test's own: its environment */
+  soundEnv?: Record<string, string>;
   viewport?: { width: number; height: number };
   reducedMotion?: 'reduce' | 'no-preference';
   /** runs on the page before anything of its own */
@@ -44,6 +46,7 @@ export function quietFlags(): string[] {
 
 function captureFlags(options: PageOptions): string[] {
   const flags: string[] = [];
+  if (options.soundEnv) return flags;
   if (!options.noDevice) flags.push('--use-fake-device-for-media-stream');
   if (options.captureWav) flags.push(`--use-file-for-fake-audio-capture=${options.captureWav}`);
   return flags;
@@ -52,7 +55,7 @@ function captureFlags(options: PageOptions): string[] {
 export async function launchBrowser(options: PageOptions = {}): Promise<Browser> {
   const found = findBrowser();
   if ('problem' in found) throw new Error(found.problem);
-  const env = { ...process.env } as Record<string, string>;
+  const env = { ...process.env, ...options.soundEnv } as Record<string, string>;
   if (options.noDevice) {
     // nowhere to find a sound server or a sound card
     env.PULSE_SERVER = 'unix:/nonexistent/pulse';
