@@ -13,13 +13,15 @@ const NOTHING =
 export interface Playback {
   label: string;
   buffer: AudioBuffer;
+  /** what is heard of it; the buffer unless told */
+  audible?: AudioBuffer;
   loop: boolean;
 }
 
 /** @throws ProblemError */
 export async function openPlayback(what: Playback, settings: MeterSettings, events: MeterEvents): Promise<MeterLink> {
   requireWorklet();
-  const { buffer, loop, label } = what;
+  const { buffer, audible = buffer, loop, label } = what;
   const context = openContext({ sampleRate: buffer.sampleRate, silent: false });
   let closed = false;
   const watch = watchData(context, NOTHING, {
@@ -42,9 +44,11 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
     monitor.connect(context.destination);
     let startedAt = 0;
     let ended = false;
+    let heard: AudioBufferSourceNode;
     const start = (): AudioBufferSourceNode => {
       const source = new AudioBufferSourceNode(context, { buffer, loop });
-      source.connect(monitor);
+      heard = audible === buffer ? source : new AudioBufferSourceNode(context, { buffer: audible, loop });
+      heard.connect(monitor);
       source.onended = () => {
         ended = true;
         data.end();
@@ -53,6 +57,10 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       ended = false;
       startedAt = context.currentTime;
       return source;
+    };
+    const play = (): void => {
+      source.start();
+      if (heard !== source) heard.start();
     };
     let source = start();
     const own = new Meter(
@@ -79,7 +87,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
     meter = own;
     await startContext(context);
     startedAt = context.currentTime;
-    source.start();
+    play();
     data.begin(true);
 
     return {
@@ -93,7 +101,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
         if (!ended) return;
         source = start();
         own.feedFrom(source);
-        source.start();
+        play();
       },
       setMonitorGain(gain) {
         if (watch.isStuck()) return;

@@ -26,6 +26,7 @@ export async function loadScene(scene: DemoScene): Promise<AudioBuffer> {
       label: scene.title,
       sampleRate: wav.sampleRate,
       frames: wav.frames,
+      gaps: [],
       readInto(fromFrame, a, b) {
         wav.readInto(1, fromFrame, b);
         return wav.readInto(0, fromFrame, a);

@@ -28,10 +28,11 @@ const STATE_TEXT: Readonly<Record<CommandResult['state'], string>> = {
 const NAME_WIDTH = 12;
 const TEXT_WIDTH = 100;
 
-/** Lines without a line feed at the end. @param temperatureC of the air, for distances */
-export function report(result: CommandResult, temperatureC = 20): string {
+/** Lines without a line feed at the end. @param temperatureC of the air, for distances; @param gaps where there is no sound; empty: nowhere */
+export function report(result: CommandResult, temperatureC = 20, gaps = ''): string {
   const lines: [name: string, text: string][] = [
     ['file', fileText(result)],
+    ...(gaps === '' ? [] : [['gap', capital(`${gaps}.`)] as [string, string]]),
     ...(result.offsetSamples === 0
       ? []
       : [

@@ -11,4 +11,6 @@ export interface CommandResult extends Measurement {
   b: number;
   /** a file ends before its header says so: read as far as it goes */
   truncated: boolean;
+  /** where it holds values that are no sound: left out, the rest is read */
+  gaps: { fromSeconds: number; seconds: number }[];
 }

@@ -1,4 +1,5 @@
 /** The measuring command without its process: arguments in; text out, and the exit status. */
+import { gapsText } from '../files/soundness';
 import { MAX_OFFSET_SECONDS } from '../reading/limits';
 import { measureSource } from './measure';
 import { parseOptions, USAGE, UsageError } from './options';
@@ -19,7 +20,7 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
     const options = parseOptions(args);
     if (!options) return { stdout: `${USAGE}\n`, stderr: '', status: 0 };
     const take = openTake(options);
-    const { sampleRate, channels, frames, a, b, truncated } = take;
+    const { sampleRate, channels, frames, a, b, truncated, gaps } = take;
     const most = MAX_OFFSET_SECONDS * sampleRate;
     if (Math.abs(options.offsetSamples) > most) {
       throw new UsageError(
@@ -35,9 +36,15 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
       a,
       b,
       truncated,
+      gaps: gaps.map((gap) => ({
+        fromSeconds: gap.fromFrame / sampleRate,
+        seconds: gap.frames / sampleRate,
+      })),
       ...measurement,
     };
-    const text = options.json ? JSON.stringify(result, null, 2) : report(result, options.temperatureC);
+    const text = options.json
+      ? JSON.stringify(result, null, 2)
+      : report(result, options.temperatureC, gapsText(gaps, sampleRate));
     return { stdout: `${text}\n`, stderr: '', status: 0 };
   } catch (thrown) {
     const text =

@@ -1,6 +1,7 @@
 /** The files of the measuring command, opened and checked against each other. */
 import { readFileSync } from 'node:fs';
 import { readWav, type Wav } from '../files/readWav';
+import { type Gap, GapFinder, rateProblem } from '../files/soundness';
 import { WavError } from '../files/wavChunks';
 import type { BlockSource } from './measure';
 import { type CommandOptions, UsageError } from './options';
@@ -15,11 +16,9 @@ export interface Take {
   /** the file, or one of the two, ends before its header says so */
   truncated: boolean;
   source: BlockSource;
+  /** where there is no sound in it */
+  gaps: readonly Gap[];
 }
-
-/** the engine's own limits, Hz */
-const LOWEST_RATE = 8000;
-const HIGHEST_RATE = 384000;
 
 /** @throws UsageError */
 export function openTake(options: CommandOptions): Take {
@@ -43,11 +42,12 @@ export function openTake(options: CommandOptions): Take {
       `${file} and ${bFile} have different lengths (${wavA.frames} and ${wavB.frames} samples); export both from the same start to the same end.`,
     );
   }
-  if (wavA.sampleRate < LOWEST_RATE || wavA.sampleRate > HIGHEST_RATE) {
-    throw new UsageError(
-      `${file} has a rate of ${wavA.sampleRate} Hz; ${LOWEST_RATE} to ${HIGHEST_RATE} Hz can be measured.`,
-    );
-  }
+  const problem = rateProblem(wavA.sampleRate);
+  if (problem) throw new UsageError(`${file}: ${problem.message}`);
+  const source: BlockSource = (fromFrame, intoA, intoB) => {
+    wavB.readInto(b - 1, fromFrame, intoB);
+    return wavA.readInto(a - 1, fromFrame, intoA);
+  };
   return {
     sampleRate: wavA.sampleRate,
     channels: wavA.channels,
@@ -55,11 +55,28 @@ export function openTake(options: CommandOptions): Take {
     a,
     b,
     truncated: wavA.truncated || wavB.truncated,
-    source(fromFrame, intoA, intoB) {
-      wavB.readInto(b - 1, fromFrame, intoB);
-      return wavA.readInto(a - 1, fromFrame, intoA);
-    },
+    source,
+    gaps: wavA.coding === 'float' || wavB.coding === 'float' ? gapsIn(source, wavA.sampleRate, bFile ?? file) : [],
   };
+}
+
+const SLICE = 1 << 16;
+
+/** @throws UsageError nothing of it can be measured */
+function gapsIn(source: BlockSource, sampleRate: number, file: string): readonly Gap[] {
+  const finder = new GapFinder(sampleRate);
+  const [a, b] = [new Float32Array(SLICE), new Float32Array(SLICE)];
+  for (let at = 0, got = source(0, a, b); got > 0; got = source(at, a, b)) {
+    finder.note(a, b, got);
+    at += got;
+  }
+  try {
+    finder.close();
+  } catch (thrown) {
+    if (thrown instanceof WavError) throw new UsageError(`${file}: ${thrown.message}`);
+    throw thrown;
+  }
+  return finder.gaps;
 }
 
 function checkChannel(file: string, wav: Wav, channel: number, microphone: string, option: string): void {

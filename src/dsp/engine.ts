@@ -15,9 +15,11 @@ import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
+import { GapGate, isSound } from './input/gapGate';
 import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
+import { SameRuns } from './input/sameRuns';
 import { Trace } from './input/trace';
 import { FrameWriter } from './out/frameWriter';
 import { PictureWriter } from './out/pictureWriter';
@@ -35,7 +37,6 @@ export interface EngineOptions {
 }
 
 const STEP_FRAMES = 128;
-const MAX_SAMPLE = 1000;
 
 /** One per stream. */
 export class Engine {
@@ -64,8 +65,8 @@ export class Engine {
   private readonly inB = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
-  private zeroRun = 0;
-  private equalRun = 0;
+  private readonly runs = new SameRuns();
+  private readonly gate: GapGate;
   private held = false;
   private readonly estimator: DelayEstimator;
   /** the drum whose delay is being worked out */
@@ -79,6 +80,7 @@ export class Engine {
       throw new RangeError(`sampleRate must be 8000–384000 but was ${sampleRate}`);
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
+    this.gate = new GapGate(sampleRate);
     this.offset = new OffsetLine(sampleRate);
     this.offset.set(options.settingOffset ? 0 : (options.offsetSamples ?? 0));
     this.inputs = new Inputs(sampleRate, STEP_FRAMES, tuning);
@@ -106,7 +108,8 @@ export class Engine {
   }
 
   /**
-   * Blocks of any length, A and B of the same length. NaN and Inf count as 0. Real-time safe: yes.
+   * Blocks of any length, A and B of the same length. A frame with NaN, Inf or more than ±1000 in either is a gap: silence in
+   * both, and no hit across it counts. Real-time safe: yes.
    * @throws RangeError when the lengths differ
    */
   push(a: Float32Array, b: Float32Array): void {
@@ -116,8 +119,10 @@ export class Engine {
     for (let i = 0; i < a.length; i++) {
       const x = a[i] as number;
       const y = b[i] as number;
-      stepA[this.inStep] = x > -MAX_SAMPLE && x < MAX_SAMPLE ? x : 0;
-      stepB[this.inStep] = y > -MAX_SAMPLE && y < MAX_SAMPLE ? y : 0;
+      const sound = isSound(x) && isSound(y);
+      if (!sound) this.gate.note();
+      stepA[this.inStep] = sound ? x : 0;
+      stepB[this.inStep] = sound ? y : 0;
       if (++this.inStep === STEP_FRAMES) this.step();
     }
   }
@@ -132,24 +137,16 @@ export class Engine {
     this.levelB.run(rawB, inputs.freeB, n);
     this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
-    this.compare(n);
+    this.runs.run(rawA, rawB, n);
     const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
-    if (trigger >= 0 && !this.held) this.analyser.add(trigger + this.startFrame);
-    if (this.detector.soon >= 0 && !this.held) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
+    // what is still being read of the hits before would be read across it
+    if (this.gate.close(this.frames + n)) this.analyser.clear();
+    const isOpen = !this.held && this.gate.isOpen(this.frames);
+    if (trigger >= 0 && isOpen) this.analyser.add(trigger + this.startFrame);
+    if (this.detector.soon >= 0 && isOpen) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
     this.frames += n;
     this.inStep = 0;
     this.work();
-  }
-
-  /** How long both have been exactly zero, and how long exactly equal. */
-  private compare(n: number): void {
-    for (let i = 0; i < n; i++) {
-      const a = this.stepA[i] as number;
-      const b = this.stepB[i] as number;
-      this.zeroRun = a === 0 && b === 0 ? this.zeroRun + 1 : 0;
-      if (a !== b) this.equalRun = 0;
-      else if (a !== 0) this.equalRun++;
-    }
   }
 
   /** One unit of the waiting work: at most one transform. */
@@ -270,7 +267,7 @@ export class Engine {
   writeFrame(out: Float64Array): void {
     if (out.length !== this.frameLength)
       throw new RangeError(`out must have length ${this.frameLength} but had length ${out.length}`);
-    this.writer.write(out, this.frames, this.startFrame, this.zeroRun, this.equalRun);
+    this.writer.write(out, this.frames, this.startFrame, this.runs.zero, this.runs.equal);
   }
 
   /** Pictures of the kept hits; `out` must have length PICTURES_LENGTH. Real-time safe: yes, unless it throws. */

@@ -1,4 +1,5 @@
 /** Two channels on their way into the browser's audio. */
+import type { Gap } from '../../files/soundness';
 import { problem } from '../problems';
 
 export interface Recording {
@@ -7,6 +8,8 @@ export interface Recording {
   /** Hz */
   sampleRate: number;
   frames: number;
+  /** where there is no sound in it: the meter is told by samples that are no numbers, and nobody hears them */
+  gaps: readonly Gap[];
   /** Fill both with frames from `fromFrame` on; returns the frames written. */
   readInto(fromFrame: number, a: Float32Array, b: Float32Array): number;
 }
@@ -24,6 +27,7 @@ export async function toAudioBuffer(recording: Recording): Promise<AudioBuffer> 
   try {
     buffer = new AudioBuffer({ numberOfChannels: 2, length: frames, sampleRate });
   } catch {
+    // what every browser must take: 8 to 96 kHz (Web Audio API, BaseAudioContext)
     const kind = sampleRate < 8000 || sampleRate > 96000 ? `its rate of ${sampleRate} Hz` : 'its length';
     const text = `This browser can’t load the recording because of ${kind}; convert it or cut it shorter, then try again.`;
     throw problem('unsupported-file', text);
@@ -39,4 +43,17 @@ export async function toAudioBuffer(recording: Recording): Promise<AudioBuffer> 
     await new Promise((resolve) => setTimeout(resolve, 0));
   }
   return buffer;
+}
+
+/** What a person may hear of it: silence where there is no sound. The buffer itself where all of it is. */
+export function audibleOf(buffer: AudioBuffer, gaps: readonly Gap[]): AudioBuffer {
+  if (gaps.length === 0) return buffer;
+  const { numberOfChannels, length, sampleRate } = buffer;
+  const audible = new AudioBuffer({ numberOfChannels, length, sampleRate });
+  for (let channel = 0; channel < numberOfChannels; channel++) {
+    audible.copyToChannel(buffer.getChannelData(channel), channel);
+    const samples = audible.getChannelData(channel);
+    for (const { fromFrame, frames } of gaps) samples.fill(0, fromFrame, fromFrame + frames);
+  }
+  return audible;
 }

@@ -1,5 +1,6 @@
 /** A recording as people choose it: one stereo WAV, or two mono WAVs, read into A and B. */
 import { readWav, type Wav } from '../../files/readWav';
+import { gapsOf, gapsText, rateProblem } from '../../files/soundness';
 import { WavError } from '../../files/wavChunks';
 import type { ProblemError } from '../link';
 import { problem } from '../problems';
@@ -29,10 +30,30 @@ export async function loadRecording(files: readonly ChosenFile[]): Promise<Recor
     );
   }
   const a = await readChosen(first);
-  return second ? pairOf(first, a, second, await readChosen(second)) : stereoOf(first, a);
+  const b = second && (await readChosen(second));
+  const { name, remarks, ...read } = b ? pairOf(first, a, second, b) : stereoOf(first, a);
+  const rate = rateProblem(a.sampleRate);
+  if (rate) throw wavProblem(first.name, rate);
+  // integers are always a sound
+  const isFloat = a.coding === 'float' || b?.coding === 'float';
+  const gaps = !isFloat
+    ? []
+    : await gapsOf(read.readInto, a.sampleRate, soon).catch((thrown: unknown) => {
+        throw wavProblem(second?.name ?? first.name, thrown);
+      });
+  return {
+    ...read,
+    gaps,
+    label: labelled(name, gaps.length > 0 ? [...remarks, gapsText(gaps, a.sampleRate)] : remarks),
+  };
 }
 
-function stereoOf(file: ChosenFile, wav: Wav): Recording {
+/** With its name and what there is to remark about it, which become its label. */
+type Read = Omit<Recording, 'label' | 'gaps'> & { name: string; remarks: string[] };
+
+const soon = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
+
+function stereoOf(file: ChosenFile, wav: Wav): Read {
   if (wav.channels < 2) {
     throw problem(
       'unsupported-file',
@@ -44,7 +65,8 @@ function stereoOf(file: ChosenFile, wav: Wav): Recording {
     ...(wav.truncated ? ['cut short, measured as far as it goes'] : []),
   ];
   return {
-    label: labelled(file.name, remarks),
+    name: file.name,
+    remarks,
     sampleRate: wav.sampleRate,
     frames: wav.frames,
     readInto(fromFrame, a, b) {
@@ -54,7 +76,7 @@ function stereoOf(file: ChosenFile, wav: Wav): Recording {
   };
 }
 
-function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording {
+function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Read {
   for (const [file, wav] of [
     [fileA, a],
     [fileB, b],
@@ -81,7 +103,8 @@ function pairOf(fileA: ChosenFile, a: Wav, fileB: ChosenFile, b: Wav): Recording
   const { frames } = a;
   const remarks = a.truncated || b.truncated ? ['cut short, measured as far as it goes'] : [];
   return {
-    label: labelled(`A: ${fileA.name} · B: ${fileB.name}`, remarks),
+    name: `A: ${fileA.name} · B: ${fileB.name}`,
+    remarks,
     sampleRate: a.sampleRate,
     frames,
     readInto(fromFrame, intoA, intoB) {

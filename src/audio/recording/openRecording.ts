@@ -3,12 +3,13 @@
 import type { AudioDoor } from '../link';
 import { openPlayback } from '../playback';
 import { openAnalysis } from './analyse';
-import { toAudioBuffer } from './audioBuffer';
+import { audibleOf, toAudioBuffer } from './audioBuffer';
 import { loadRecording } from './loadRecording';
 
 export const openRecording: AudioDoor['openRecording'] = async (files, mode, settings, events) => {
   const recording = await loadRecording(files);
   if (mode === 'analyse') return openAnalysis(recording, settings, events);
   const buffer = await toAudioBuffer(recording);
-  return openPlayback({ label: recording.label, buffer, loop: false }, settings, events);
+  const audible = audibleOf(buffer, recording.gaps);
+  return openPlayback({ label: recording.label, buffer, audible, loop: false }, settings, events);
 };

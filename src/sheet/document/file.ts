@@ -5,6 +5,8 @@
  * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival.
  */
 import * as v from 'valibot';
+import { pairName } from '../../text/names';
+import { contradictionIn } from './contradictions';
 import { MOST_FILE_BYTES, MOST_MICROPHONES } from './fileLimits';
 import { kit1, kit2, kit3, kit4 } from './fileSchemas';
 import { fromVersion1, fromVersion2, fromVersion3 } from './fileSteps';
@@ -26,8 +28,11 @@ const FIGURES = /\[\n\s*(?:(?:-?\d[\d.e+-]*|null),?\n\s*)+\]/g;
 
 export type SheetRead = { sheet: KitSheet } | { problem: string };
 
-/** Never throws: what can't be read is said in one sentence, and what to do next. */
-export function readSheet(text: string): SheetRead {
+/**
+ * Never throws: what can't be read is said in one sentence, and what to do next.
+ * @param own it was kept by this program itself: nobody is kept from a sheet of his own by what it says
+ */
+export function readSheet(text: string, own = false): SheetRead {
   if (text.length > MOST_FILE_BYTES)
     return { problem: 'This file is far larger than a kit sheet can be; choose the file that was exported here.' };
   let raw: unknown;
@@ -48,8 +53,9 @@ export function readSheet(text: string): SheetRead {
       problem: `This kit sheet was made with a newer version of this program (${head.output.version}; this is ${FILE_VERSION}). Reload this page to update it, or open the sheet in the newer one.`,
     };
   const read = kitOf(head.output.version, (raw as { kit?: unknown }).kit);
-  const problem = 'problem' in read ? read.problem : notTogether(read.sheet);
-  return problem ? { problem } : read;
+  if ('problem' in read || own) return read;
+  const problem = contradictionIn(read.sheet);
+  return problem === null ? read : { problem };
 }
 
 function kitOf(version: number, raw: unknown): SheetRead {
@@ -76,26 +82,34 @@ function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3 | typeof kit4>
   up: (kit: v.InferOutput<S>) => KitSheet,
 ): SheetRead {
   const parsed = v.safeParse(schema, raw);
-  return parsed.success ? { sheet: up(parsed.output) } : { problem: wrongAt(v.getDotPath(parsed.issues[0])) };
+  return parsed.success ? { sheet: up(parsed.output) } : { problem: wrongAt(parsed.issues[0], raw) };
 }
 
-const wrongAt = (path: string | null): string =>
-  `This kit sheet is damaged (at “${path ?? 'the beginning'}”), so nothing was opened. Export it again, or choose another.`;
+/** letters of a name within a sentence */
+const NAME_LETTERS = 24;
 
-/** What each field can't say by itself: ids are there, and once. */
-function notTogether({ microphones, pairs, references, follows }: KitSheet): string | null {
-  const ids = new Set(microphones.map((one) => one.id));
-  if (ids.size < microphones.length || new Set(pairs.map((one) => one.id)).size < pairs.length)
-    return 'This kit sheet is damaged (it has one id twice), so nothing was opened. Export it again, or choose another.';
-  const lost =
-    pairs.some(({ a, b }) => !ids.has(a) || !ids.has(b) || a === b) ||
-    [...references, ...follows].some(({ microphone }) => !ids.has(microphone));
-  if (lost)
-    return 'This kit sheet is damaged (it names a mic that isn’t on it), so nothing was opened. Export it again, or choose another.';
-  if (
-    new Set(references.map((one) => one.drum)).size < references.length ||
-    new Set(follows.map((one) => one.microphone)).size < follows.length
-  )
-    return 'This kit sheet is damaged (it contradicts itself about a drum or a mic), so nothing was opened. Export it again, or choose another.';
-  return null;
+/** Where, whose, and what is out of bounds: "at “pairs.0.before.uncertaintyMs”, Kick in & Kick out: -1, and 0 is the least" */
+function wrongAt(issue: v.BaseIssue<unknown>, raw: unknown): string {
+  const path = v.getDotPath(issue);
+  const whose = whoseIs(path, raw);
+  const { type, input, requirement } = issue as { type: string; input: unknown; requirement?: unknown };
+  const bound = { min_value: 'the least', max_value: 'the most', gt_value: 'too little' }[type];
+  const why =
+    bound !== undefined && typeof input === 'number'
+      ? `: ${Number(input.toPrecision(6))}, and ${requirement} is ${bound}`
+      : '';
+  return `This kit sheet is damaged (at “${path ?? 'the beginning'}”${whose}${why}), so nothing was opened. Export it again, or choose another.`;
+}
+
+/** ", Kick in & Kick out", of a sheet of which nothing is known; empty: it isn't about a pair or a microphone. */
+function whoseIs(path: string | null, raw: unknown): string {
+  const [list, place] = path?.split('.') ?? [];
+  const kit = raw as { microphones?: { id?: unknown; label?: unknown }[]; pairs?: { a?: unknown; b?: unknown }[] };
+  const all = Array.isArray(kit?.microphones) ? kit.microphones : [];
+  const label = (one: { label?: unknown } | undefined): string =>
+    typeof one?.label === 'string' ? one.label.slice(0, NAME_LETTERS) : '';
+  if (list === 'microphones') return label(all[Number(place)]) && `, ${label(all[Number(place)])}`;
+  const pair = list === 'pairs' && Array.isArray(kit?.pairs) ? kit.pairs[Number(place)] : undefined;
+  const [a, b] = [pair?.a, pair?.b].map((id) => label(all.find((one) => one?.id === id)));
+  return a || b ? `, ${pairName(a, b)}` : '';
 }

@@ -1,6 +1,6 @@
 /**
  * The sheet for a spreadsheet: comma-separated values as RFC 4180 has them (quoted where needed, lines end with CR LF),
- * one table, a row for each pair. Text that a spreadsheet would take for a formula gets an apostrophe before it.
+ * one table, a row for each pair. Numbers are numbers; text that a spreadsheet could run is made text (spreadsheetText.ts).
  */
 import { kindWords } from '../../advice/words/pairKindWords';
 import { wholeSamples } from '../../text/count';
@@ -12,6 +12,7 @@ import { inKit, leftOf, leftText } from '../kit/pairLine';
 import { sameAction } from '../pair/pairPlan';
 import { actionText, byItself } from '../pair/planWords';
 import { printedName } from './printedNames';
+import { notRun, quoted } from './spreadsheetText';
 
 const COLUMNS = [
   'drum',
@@ -69,7 +70,11 @@ export function sheetCsv(sheet: KitSheet): string {
   return `\uFEFF${rows.map((row) => row.map(cell).join(',')).join('\r\n')}\r\n`;
 }
 
-type Value = string | number | boolean | null;
+/** A sentence of our own: what persons wrote in it is made text already. */
+interface Sentence {
+  own: string;
+}
+type Value = string | number | boolean | null | Sentence;
 
 function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
   const a = microphoneOf(sheet, pair.a);
@@ -118,11 +123,11 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
  * Of a pair that wasn't accepted its plan by itself, called that.
  */
 function planCells(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
-  const nameOf = (id: string): string => printedName(sheet, id);
+  const nameOf = (id: string): string => notRun(printedName(sheet, id));
   const text = leftText(sheet, choice, pair, nameOf);
   const is = text === '' ? null : pair.acceptedAt === null ? 'not accepted' : 'accepted';
   const left = leftOf(sheet, choice, pair);
-  if (left === null) return [is, null, null, null, null, null, null, null, text, null];
+  if (left === null) return [is, null, null, null, null, null, null, null, { own: text }, null];
   const { action, inverted } = left;
   const own = inKit(choice, pair)?.own ?? action;
   const db = (gain: number | null): number | null => (gain === null ? null : rounded(gain, 1));
@@ -135,10 +140,10 @@ function planCells(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value
     action.moveCm,
     db(action.lowDb),
     db(action.allDb),
-    text,
+    { own: text },
     sameAction(own, action)
       ? 'the same'
-      : actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf }),
+      : { own: actionText(sheet, pair, own, { inverted: byItself(sheet, pair, own), nameOf }) },
   ];
 }
 
@@ -151,6 +156,5 @@ function cell(value: Value): string {
   if (value === null) return '';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return String(value);
-  const text = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  return quoted(typeof value === 'string' ? notRun(value) : value.own);
 }

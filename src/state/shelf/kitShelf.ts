@@ -2,81 +2,34 @@
  * The kits that are kept, and the one that is open: changes with undo, saved as they are made. A save that fails or that
  * another tab came before is said, and what is on the screen stays.
  */
-import { type Accessor, batch, createSignal } from 'solid-js';
+import { batch, createSignal } from 'solid-js';
 import { MOST_LABEL, readSheet, writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 import { STARTS, sheetFrom } from '../../sheet/document/starts';
 import { did, type History, historyOf, redone, undone } from '../../sheet/document/undo';
-import type { Keeper } from '../settings/keeper';
+import { createLasting } from './lasting';
 import { kitLeftOpen, rememberOpenKit } from './leftOpen';
-import type { Loaded, Saved, StoredHead, StoreProblem } from './sheetStore';
+import type { StoredHead } from './sheetStore';
+import type { KitShelf, KitShelfOptions, Storing } from './shelfTypes';
 
-/** What the shelf needs of the store (src/state/shelf/sheetStore.ts). */
-export interface Store {
-  list(): Promise<StoredHead[] | StoreProblem>;
-  load(id: string): Promise<Loaded>;
-  save(sheet: KitSheet, basedOn: number): Promise<Saved>;
-  remove(id: string): Promise<null | StoreProblem>;
-}
-
-export interface KitShelf {
-  /** the open kit; null: none */
-  sheet: Accessor<KitSheet | null>;
-  /** all that are kept, the newest first */
-  kits: Accessor<StoredHead[]>;
-  storing: Accessor<'stored' | 'storing' | 'not-stored'>;
-  /** one sentence: what is wrong and what to do next; empty: nothing */
-  trouble: Accessor<string>;
-  /** another tab changed the open kit since it was loaded: nothing is stored until one of the two is chosen */
-  conflict: Accessor<boolean>;
-  canUndo: Accessor<boolean>;
-  canRedo: Accessor<boolean>;
-  /** reads the list, and opens the kit that was open last */
-  begin(): Promise<void>;
-  /** another tab may have changed things: reads again what can be read without losing anything */
-  lookAgain(): Promise<void>;
-  open(id: string): Promise<void>;
-  /** a new kit from a starting point; an unknown one gives an empty kit */
-  create(startId: string, name: string): void;
-  /** a sheet from a file or from the example; one whose id is kept already becomes a copy. Empty: it is open now; else what is wrong */
-  take(text: string): Promise<string>;
-  change(edit: (sheet: KitSheet) => KitSheet): void;
-  /** the same without a step to undo: what the meter notes by itself */
-  note(edit: (sheet: KitSheet) => KitSheet): void;
-  undo(): void;
-  redo(): void;
-  remove(id: string): Promise<void>;
-  /** refused while it isn't stored */
-  close(): Promise<void>;
-  /** close it though it isn't stored: what isn't is gone */
-  drop(): Promise<void>;
-  /** after a conflict: what the other tab stored */
-  takeTheirs(): Promise<void>;
-  /** after a conflict: this tab's, as a kit of its own */
-  keepAsCopy(): Promise<void>;
-  dismissTrouble(): void;
-  /** the file as it would be stored now; null: no kit is open */
-  file(): string | null;
-  /** when everything that was begun is done: for tests, and before the page goes */
-  settled(): Promise<void>;
-}
-
-export interface KitShelfOptions {
-  store: Store;
-  keeper: Keeper;
-  newId(): string;
-  now(): Date;
-}
+export type { KitShelf, Store } from './shelfTypes';
 
 /** a kit that is changed while it is stored is stored again, so often at most before another takes its place */
 const SAVE_TRIES = 3;
 const REMOVED = 'Another tab removed this kit. It’s being saved here again.';
+const REMOVED_THERE =
+  'Another tab removed this kit, so it isn’t saved any more. Change something to save it again, or export it as a file.';
+const CLEARED =
+  'What this browser had saved for this page was cleared. The open kit is being saved again; any other kit is in its exported file only.';
+/** These stay until somebody has read them. */
+const STAYS: readonly string[] = [REMOVED, REMOVED_THERE, CLEARED];
 const UNSTORED = 'The open kit isn’t saved. Export it as a file first, or close it without saving.';
 
-export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): KitShelf {
+export function createKitShelf({ store, keeper, persistence = null, newId, now }: KitShelfOptions): KitShelf {
+  const { lasting, ask } = createLasting(persistence);
   const [history, setHistory] = createSignal<History<KitSheet> | null>(null);
   const [kits, setKits] = createSignal<StoredHead[]>([]);
-  const [storing, setStoring] = createSignal<'stored' | 'storing' | 'not-stored'>('stored');
+  const [storing, setStoring] = createSignal<Storing>('stored');
   const [trouble, setTrouble] = createSignal('');
   const [conflict, setConflict] = createSignal(false);
   let revision = 0;
@@ -94,11 +47,29 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     return result;
   }
 
-  async function readList(): Promise<void> {
+  /** @returns false: it couldn't be read */
+  async function readList(): Promise<boolean> {
     const found = await store.list();
     if ('problem' in found) setTrouble(found.problem);
     else setKits(found);
+    return !('problem' in found);
   }
+
+  /** The database was closed or removed from outside: what was saved may be gone, and is saved again. */
+  async function whetherLost(): Promise<void> {
+    const isRead = await readList();
+    const present = sheet();
+    if (present === null || conflict()) return;
+    if (!isRead) return void setStoring('not-stored');
+    if (kits().some(({ id }) => id === present.id)) return;
+    revision = 0;
+    dirty = true;
+    setTrouble(CLEARED);
+    setStoring('storing');
+    rememberOpenKit(keeper, present.id);
+    await saveNow();
+  }
+  store.onLost = () => void queue(whetherLost);
 
   function show(next: KitSheet | null, at: number): void {
     batch(() => {
@@ -135,8 +106,9 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
       revision = saved.revision;
       batch(() => {
         setStoring(dirty ? 'storing' : 'stored');
-        if (trouble() !== REMOVED) setTrouble('');
+        if (!STAYS.includes(trouble())) setTrouble('');
       });
+      if (present.pairs.some(({ before }) => before !== null)) ask();
       await readList();
     } else {
       dirty = true;
@@ -185,10 +157,16 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     setStoring('storing');
   }
 
+  function removedThere(): void {
+    setTrouble(REMOVED_THERE);
+    setStoring('not-stored');
+  }
+
   const shelf: KitShelf = {
     sheet,
     kits,
     storing,
+    lasting,
     trouble,
     conflict,
     canUndo: () => (history()?.past.length ?? 0) > 0,
@@ -201,10 +179,14 @@ export function createKitShelf({ store, keeper, newId, now }: KitShelfOptions): 
     },
     lookAgain: () =>
       queue(async () => {
-        await readList();
+        const isRead = await readList();
         const present = sheet();
-        const stored = kits().find(({ id }) => id === present?.id);
-        if (!present || !stored || stored.revision === revision || dirty) return;
+        if (!present || !isRead || conflict()) return;
+        // there may be room again, or leave to save
+        if (dirty) return saveNow();
+        const stored = kits().find(({ id }) => id === present.id);
+        if (!stored) return removedThere();
+        if (stored.revision === revision) return;
         const found = await store.load(present.id);
         // what was changed meanwhile is met by its own save, as a conflict
         if ('sheet' in found && sheet() === present) show(found.sheet, found.revision);

@@ -3,7 +3,7 @@
  * from outside. Every save names the revision it builds on; one that isn't the stored one any more (another tab saved in
  * between) overwrites nothing.
  */
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, deleteDB, type IDBPDatabase, openDB } from 'idb';
 import { readSheet, writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 
@@ -38,7 +38,20 @@ const REFUSED = `The browser won’t save anything for this page (a private wind
 const FULL = `The browser’s storage is full: the last change isn’t saved. ${EXPORT_NOW}`;
 const NEWER = `A newer version of this page is open in another tab, so this one can’t save anything. ${EXPORT_NOW} Then reload this page.`;
 
+/** Less room than this is none, bytes: a sheet without a reading. */
+const LEAST_ROOM = 16_384;
+
+/** Some browsers say neither at opening nor at committing that it is the room that is missing. */
+async function isFull(): Promise<boolean> {
+  const { quota, usage } = (await globalThis.navigator?.storage?.estimate?.().catch(() => null)) ?? {};
+  return quota !== undefined && usage !== undefined && quota - usage < LEAST_ROOM;
+}
+
+const nameOf = (error: unknown): string => (error instanceof Error || error instanceof DOMException ? error.name : '');
+
 export class SheetStore {
+  /** called when the database was closed or removed from outside: what was saved may be gone */
+  onLost: () => void = () => undefined;
   private opened: Promise<IDBPDatabase<Kits>> | null = null;
 
   /** @param now for the time of saving */
@@ -58,7 +71,7 @@ export class SheetStore {
     return this.guarded(async (db) => {
       const stored = await db.get('kits', id);
       if (!stored) return { problem: 'This kit isn’t saved here any more; another tab may have removed it.' };
-      const read = readSheet(stored.text);
+      const read = readSheet(stored.text, true);
       return 'problem' in read ? read : { sheet: read.sheet, revision: stored.revision };
     });
   }
@@ -76,11 +89,12 @@ export class SheetStore {
         return { changedElsewhere: stands };
       }
       const revision = stands + 1;
-      const [, done] = await Promise.allSettled([
+      const [put, done] = await Promise.allSettled([
         transaction.store.put({ id: sheet.id, name: sheet.name, revision, savedAt, text }),
         transaction.done,
       ]);
-      if (done.status === 'rejected') throw done.reason;
+      // saved is what was committed, whatever the put said; where both failed the first one knows why
+      if (done.status === 'rejected') throw put.status === 'rejected' ? put.reason : done.reason;
       return { revision };
     });
   }
@@ -101,19 +115,36 @@ export class SheetStore {
 
   private async guarded<T>(work: (db: IDBPDatabase<Kits>) => Promise<T>): Promise<T | StoreProblem> {
     try {
-      this.opened ??= openDB<Kits>(NAME, VERSION, {
-        upgrade: (db) => void db.createObjectStore('kits', { keyPath: 'id' }),
-        blocking: () => void this.close(),
-        terminated: () => {
-          this.opened = null;
-        },
-      });
-      return await work(await this.opened);
+      const db = await this.open();
+      return await work(db.objectStoreNames.contains('kits') ? db : await this.anew());
     } catch (error) {
-      const name = error instanceof Error || error instanceof DOMException ? error.name : '';
+      const name = nameOf(error);
       // a failed opening may succeed the next time
-      if (name !== 'QuotaExceededError') this.opened = null;
-      return { problem: name === 'QuotaExceededError' ? FULL : name === 'VersionError' ? NEWER : REFUSED };
+      this.opened = null;
+      if (name === 'VersionError') return { problem: NEWER };
+      return { problem: name === 'QuotaExceededError' || (await isFull()) ? FULL : REFUSED };
     }
+  }
+
+  private open(): Promise<IDBPDatabase<Kits>> {
+    this.opened ??= openDB<Kits>(NAME, VERSION, {
+      upgrade: (db) => void db.createObjectStore('kits', { keyPath: 'id' }),
+      blocking: () => void this.close().then(() => this.onLost()),
+      terminated: () => {
+        this.opened = null;
+        this.onLost();
+      },
+    });
+    return this.opened;
+  }
+
+  /** A database that holds nothing of ours any more is made again. */
+  private async anew(): Promise<IDBPDatabase<Kits>> {
+    const { onLost } = this;
+    this.onLost = () => undefined;
+    await this.close();
+    await deleteDB(NAME);
+    this.onLost = onLost;
+    return this.open();
   }
 }

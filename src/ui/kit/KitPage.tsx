@@ -8,6 +8,7 @@ import { progressOf, proposed } from '../../sheet/kit/roundRules';
 import { handOver } from '../../sheet/print/handOver';
 import { INITIALS_LENGTH } from '../../state/round/round';
 import { parseTemperatureC, USUAL_TEMPERATURE_C } from '../../state/settings/settings';
+import type { Lasting } from '../../state/shelf/lasting';
 import { clockText } from '../../text/clock';
 import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';
@@ -21,13 +22,21 @@ import { useKit } from './useKit';
 
 const RATES = [44100, 48000, 88200, 96000, 176400, 192000];
 
+/** What the browser answered, after what is saved. */
+const LASTING_TEXT: Readonly<Record<Lasting, string>> = {
+  unknown: '',
+  kept: ' The browser keeps it until you remove it.',
+  'may-be-cleared': ' The browser may clear it when space runs short: export the file.',
+};
+
 function StoreLine(): JSX.Element {
   const { shelf } = useKit();
   const saved = () => shelf.kits().find(({ id }) => id === shelf.sheet()?.id)?.savedAt;
+  const at = (): string => (saved() ? ` at ${clockText(saved() as string, new Date())}` : '');
   return (
-    <p class="store-line" role="status" data-storing={shelf.storing()}>
+    <p class="store-line" role="status" data-storing={shelf.storing()} data-lasting={shelf.lasting()}>
       {shelf.storing() === 'stored'
-        ? `Saved in this browser${saved() ? ` at ${clockText(saved() as string, new Date())}` : ''}.`
+        ? `Saved in this browser${at()}.${LASTING_TEXT[shelf.lasting()]}`
         : shelf.storing() === 'storing'
           ? 'Saving …'
           : 'Not saved.'}

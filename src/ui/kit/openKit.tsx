@@ -4,6 +4,7 @@ import { createKit } from '../../state/kit';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Keeper } from '../../state/settings/keeper';
 import type { Settings } from '../../state/settings/settings';
+import type { Persistence } from '../../state/shelf/lasting';
 import { SheetStore } from '../../state/shelf/sheetStore';
 import { download, fileName } from '../print/download';
 import { RoundCall } from '../round/RoundCall';
@@ -29,10 +30,24 @@ export interface OpenKitOptions {
 const NO_EXAMPLE =
   'The example sheet could not be loaded from this page’s server; check that the server is running, then try again.';
 
+/** Older browsers, and pages that aren't secure, have none. */
+function persistenceHere(): Persistence | null {
+  const { storage } = navigator as { storage?: Partial<StorageManager> };
+  return storage?.persist && storage.persisted ? (storage as StorageManager) : null;
+}
+
 export function openKit({ meter, settings, keeper, exampleText }: OpenKitOptions): KitPart {
   const now = (): Date => new Date();
   const store = new SheetStore(now);
-  const kit = createKit({ meter, settings, keeper, store, newId: () => crypto.randomUUID(), now });
+  const kit = createKit({
+    meter,
+    settings,
+    keeper,
+    store,
+    persistence: persistenceHere(),
+    newId: () => crypto.randomUUID(),
+    now,
+  });
   const { shelf, round } = kit;
   const [problem, setProblem] = createSignal('');
   const [leaving, setLeaving] = createSignal(false);

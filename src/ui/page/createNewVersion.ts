@@ -19,12 +19,13 @@ export function createNewVersion(
 ): Accessor<boolean> {
   const [waits, setWaits] = createSignal(false);
   let asked = false;
+  let look = (): void => undefined;
 
   async function keep(container: Registrations): Promise<void> {
     await container.register(policy.createScriptURL(SERVICE_WORKER));
     const registration = await container.getRegistration();
     if (!registration) return;
-    const look = (): void => {
+    look = () => {
       // a first version waits for nobody
       setWaits(registration.waiting !== null && registration.active !== null);
     };
@@ -37,7 +38,10 @@ export function createNewVersion(
   }
 
   createEffect(() => {
-    if (asked || !registrations || !mayFetch()) return;
+    if (!registrations || !mayFetch()) return;
+    // told late of one that came while a meter ran, or not at all: what waits is what counts
+    look();
+    if (asked) return;
     asked = true;
     // where it is refused, or there is no room, the page works as ever while its server is there
     keep(registrations).catch(() => undefined);

@@ -75,11 +75,15 @@ export const BROKEN: [name: string, text: string, says: string][] = [
   ['a switch as text', changed(first('inverted'), 'yes'), 'inverted'],
   ['an unknown field', changed(first('script'), 'globalThis.harmed = true'), 'script'],
   ['an id of markup', changed(first('id'), MARKUP), 'id'],
-  ['an id twice', changed(first('id'), 'kickOut'), 'one id twice'],
-  ['a pair of one', changed(pair('b'), 'kickIn'), 'isn’t on it'],
-  ['a pair with nobody', changed(pair('b'), 'nobody'), 'isn’t on it'],
+  ['an id twice', changed(first('id'), 'kickOut'), 'Kick out has the id of another mic'],
+  ['a pair of one', changed(pair('b'), 'kickIn'), 'Kick in is paired with itself'],
+  ['a pair with nobody', changed(pair('b'), 'nobody'), 'Kick in & unnamed (kick) has a mic that isn’t on the sheet'],
   ['an unknown pair kind', changed(pair('kind'), 'top-and-left'), 'kind'],
-  ['a reference that isn’t there', changed(['kit', 'references', 0, 'microphone'], 'nobody'), 'isn’t on it'],
+  [
+    'a reference that isn’t there',
+    changed(['kit', 'references', 0, 'microphone'], 'nobody'),
+    'the delays of the kick are told against a mic that isn’t on the sheet',
+  ],
   [
     'two references of one drum',
     changed(

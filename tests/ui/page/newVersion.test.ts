@@ -57,6 +57,17 @@ test('one that came while no page was open is told of at once', async () => {
   expect(waits()).toBe(true);
 });
 
+test('one that no event told of in time is found when the meter stops', async () => {
+  const registration = Object.assign(new Registration(), { active: {} });
+  const { waits, setQuiet } = made(registration);
+  await settled();
+  setQuiet(false);
+  registration.waiting = {};
+  expect(waits()).toBe(false);
+  setQuiet(true);
+  expect(waits()).toBe(true);
+});
+
 test('nothing is fetched while a meter runs, and once only', async () => {
   const { asked, setQuiet } = made(new Registration(), true);
   await settled();
