@@ -3,6 +3,7 @@
  * Parts: real noise demo drawn cases bound command engine network plan weight memory browser; and ablation (each part of the
  * engine off in turn), which is run only when it is named: it takes some minutes.
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page: about twenty minutes.
+ * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -19,6 +20,7 @@ import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
 import { runFaults } from './faults/runFaults';
+import { runKills } from './kills/kills';
 import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
 import { table } from './table';
@@ -86,7 +88,7 @@ function optionsOrExit(): BenchOptions {
 }
 
 /** These have words of their own after their name. */
-const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = { faults: runFaults };
+const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = { faults: runFaults, kills: runKills };
 const [first = '', ...rest] = process.argv.slice(2);
 const named = NAMED[first];
 if (named) {

@@ -2,6 +2,8 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
 
+// biome-ignore-start lint/performance/useDomNodeTextContent: only what can be seen
+
 /** Every word that can be seen, one space between two. */
 export const visibleText = (page: Page): Promise<string> =>
   page.evaluate(() => document.body.innerText.replace(/\s+/g, ' '));
@@ -20,6 +22,8 @@ export async function shownInstead(page: Page): Promise<string> {
   });
   return parts.join(' · ').slice(0, 300);
 }
+
+// biome-ignore-end lint/performance/useDomNodeTextContent: only what can be seen
 
 /** @returns whether it came to be, within so long */
 export async function until(what: () => Promise<boolean>, timeoutMs: number, everyMs = 120): Promise<boolean> {

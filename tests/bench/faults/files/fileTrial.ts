@@ -112,7 +112,7 @@ async function readGood(page: Page): Promise<boolean> {
 const certain = (page: Page): Promise<Truth | null> =>
   page.evaluate(() => {
     const data = document.querySelector<HTMLElement>('#answer')?.dataset;
-    if (!data || data.state !== 'measured' || data.run !== 'ended') return null;
+    if (data?.state !== 'measured' || data.run !== 'ended') return null;
     return { polarity: data.polarity as 'same' | 'inverted', delayMs: Number(data.delayMs) };
   });
 

@@ -1,6 +1,6 @@
 /** Inputs that can't be opened, and inputs that are taken away. */
 import { audioServices } from '../../../support/page/audioService';
-import type { LabGlobal, PageFault } from './lab';
+import { emptyList, type LabGlobal, type PageFault } from './lab';
 import type { LiveFault } from './liveTrial';
 import { NOTHING_ARRIVES } from './threadTime';
 
@@ -98,8 +98,8 @@ export const INPUT_OPENING: readonly LiveFault[] = [
     how: 'enumerateDevices() gives none from then on',
     told: LOST,
     recovers: 'Try again',
-    strike: ({ page }) => page.evaluate(() => void ((globalThis as LabGlobal).lab.noList = true)),
-    mend: ({ page }) => page.evaluate(() => void ((globalThis as LabGlobal).lab.noList = false)),
+    strike: ({ page }) => emptyList(page, true),
+    mend: ({ page }) => emptyList(page, false),
   },
   {
     sub: 'taken away',

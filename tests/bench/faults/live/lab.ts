@@ -291,7 +291,10 @@ export const threadFault = (page: Page, fault: ThreadFault | null): Promise<void
   page.evaluate((given) => (globalThis as LabGlobal).lab.nodes.at(-1)?.port.postMessage({ lab: given }), fault);
 
 export const portFault = (page: Page, how: Lab['lab']['port']): Promise<void> =>
-  page.evaluate((given) => void ((globalThis as LabGlobal).lab.port = given), how);
+  page.evaluate((port) => void Object.assign((globalThis as LabGlobal).lab, { port }), how);
+
+export const emptyList = (page: Page, noList: boolean): Promise<void> =>
+  page.evaluate((on) => void Object.assign((globalThis as LabGlobal).lab, { noList: on }), noList);
 
 export const nextPhase = (page: Page): Promise<number> => page.evaluate(() => ++(globalThis as LabGlobal).lab.phase);
 

@@ -152,7 +152,7 @@ async function alarm(page: Page): Promise<string | false> {
 /** @returns whether the screen shows a right reading, for certain and now */
 export async function isRight(page: Page, truths: readonly Truth[]): Promise<boolean> {
   const raw = await readAnswer(page);
-  if (!raw || raw.state !== 'measured' || raw.run !== 'running' || raw.problem !== null) return false;
+  if (raw?.state !== 'measured' || raw.run !== 'running' || raw.problem !== null) return false;
   const delayMs = ((raw.delaySamples as number) / (raw.sampleRate as number)) * 1000;
   return isTrue({ polarity: raw.polarity as Truth['polarity'], delayMs }, truths);
 }

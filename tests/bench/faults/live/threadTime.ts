@@ -112,7 +112,7 @@ export const THREAD_TIME: readonly LiveFault[] = [
     told: 'nothing',
     recovers: 'by itself',
     byItself: true,
-    strike: ({ page }) => page.evaluate(() => void (globalThis.requestAnimationFrame = () => 0)),
+    strike: ({ page }) => page.evaluate(() => void Object.assign(globalThis, { requestAnimationFrame: () => 0 })),
   },
   {
     sub: 'context',

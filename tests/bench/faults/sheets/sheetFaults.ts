@@ -77,8 +77,18 @@ const CONTRADICTS = [
     /contradicts itself.*accepted before it was measured/,
   ),
   against('a mic paired with itself', (pair) => Object.assign(pair, { b: pair.a }), /paired with itself/),
-  file('a mic that isn’t on the sheet', () => changed(['kit', 'pairs', 0, 'b'], 'nobody'), /isn’t on (it|the sheet)/, 'contradictory'),
-  file('one id twice', () => changed(['kit', 'microphones', 0, 'id'], 'kickOut'), /one id twice|the id of another mic/, 'contradictory'),
+  file(
+    'a mic that isn’t on the sheet',
+    () => changed(['kit', 'pairs', 0, 'b'], 'nobody'),
+    /isn’t on (it|the sheet)/,
+    'contradictory',
+  ),
+  file(
+    'one id twice',
+    () => changed(['kit', 'microphones', 0, 'id'], 'kickOut'),
+    /one id twice|the id of another mic/,
+    'contradictory',
+  ),
 ];
 
 export const SHEET_FAULTS = sheetFaults([

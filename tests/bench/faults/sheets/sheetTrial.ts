@@ -73,8 +73,7 @@ async function trySheet(fault: SheetFault, bench: Bench): Promise<Outcome> {
     wrong.push(...((await fault.strike?.(opened, bench)) ?? []));
     const { told } = fault;
     const isTold =
-      typeof told === 'string' ||
-      (await until(async () => told.test(await visibleText(page)), fault.withinMs ?? 5000));
+      typeof told === 'string' || (await until(async () => told.test(await visibleText(page)), fault.withinMs ?? 5000));
     const alarmed = told === 'nothing' && (await has(page, '[data-trouble], #kit-problem'));
     const shown = await shownInstead(page);
     if (fault.file && (await savedKits(page)).length > 1) wrong.push('opened as a sheet');
