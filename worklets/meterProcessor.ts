@@ -1,9 +1,10 @@
 /**
- * The meter node: copies A and B into the engine and posts its newest reading. Everything that runs for each block
+ * The meter node: copies A and B into the engine and hands over its newest reading, in shared memory or as a message. Everything that runs for each block
  * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
  */
 import { Engine } from '../src/dsp/engine';
 import { warmUp } from '../src/dsp/warmUp';
+import { FrameRingWriter, ringTakes } from '../src/protocol/frameRing';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -24,6 +25,9 @@ class MeterProcessor extends AudioWorkletProcessor {
   private swapped = false;
   private invertB = false;
   private hold = false;
+  /** shared with the page, if any */
+  private memory: SharedArrayBuffer | null = null;
+  private ring: FrameRingWriter | null = null;
   /** readings posted that the page has not told of yet */
   private unseen = 0;
   private framesPerReading = 0;
@@ -59,6 +63,7 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.swapped = wanted.swapped;
       this.invertB = wanted.invertB;
       this.offsetSamples = wanted.offsetSamples ?? 0;
+      this.memory = wanted.ring ?? null;
       if (wanted.live ?? true) warmUp(sampleRate, wanted.maxLagMs);
       this.build(wanted.maxLagMs, wanted.settingOffset ?? false);
       this.send({ type: 'ready', version: PROTOCOL_VERSION, sampleRate });
@@ -93,14 +98,19 @@ class MeterProcessor extends AudioWorkletProcessor {
     }
   }
 
-  /** Real-time safe: yes, apart from what posting a message costs. */
+  /** Real-time safe: yes with shared memory; without, apart from what posting a message costs. */
   private post(last: boolean): void {
-    this.engine.writeFrame(this.message.frame);
-    putStamp(this.message.frame, this.stamp);
+    // the last one is asked for by a message, and ends what is in the memory
+    const ring = last ? null : this.ring;
+    const frame = ring === null ? this.message.frame : ring.begin();
+    this.engine.writeFrame(frame);
+    putStamp(frame, this.stamp);
     this.changesPosted = this.engine.changes;
-    this.message.last = last;
-    this.port.postMessage(this.message);
-    this.unseen += 1;
+    if (ring === null) {
+      this.message.last = last;
+      this.port.postMessage(this.message);
+      this.unseen += 1;
+    } else ring.publish();
     // the remainder counts on, so that long blocks keep the rate
     this.sincePosted %= this.framesPerReading;
   }
@@ -114,6 +124,7 @@ class MeterProcessor extends AudioWorkletProcessor {
         this.stamp = message.stamp;
         this.swapped = message.swapped;
         this.offsetSamples = message.offsetSamples ?? 0;
+        this.memory = message.ring ?? this.memory;
         if (message.maxLagMs === this.maxLagMs && (message.settingOffset ?? false) === this.settingOffset)
           this.engine.setOffset(this.settingOffset ? 0 : this.offsetSamples);
         else this.build(message.maxLagMs, message.settingOffset ?? false);
@@ -155,7 +166,10 @@ class MeterProcessor extends AudioWorkletProcessor {
     this.engine.setHold(this.hold);
     this.maxLagMs = maxLagMs;
     this.settingOffset = settingOffset;
-    this.message.frame = new Float64Array(this.engine.frameLength);
+    const { frameLength } = this.engine;
+    this.message.frame = new Float64Array(frameLength);
+    const { memory } = this;
+    this.ring = memory !== null && ringTakes(memory) >= frameLength ? new FrameRingWriter(memory, frameLength) : null;
     this.sincePosted = 0;
   }
 

@@ -31,6 +31,8 @@ export interface DataWatchHandlers {
 }
 
 export class DataWatch {
+  /** takes in what lies there already, and isn't in a message */
+  takeIn: () => void = () => undefined;
   private none = false;
   private any = false;
   private lastMs = 0;
@@ -73,8 +75,9 @@ export class DataWatch {
     if (this.none) this.goesOn();
   }
 
-  /** A page that was busy, or asleep, finds messages waiting: they are taken in first. */
+  /** A page that was busy, or asleep, finds frames and messages waiting: they are taken in first. */
   look(): void {
+    if (this.isLate()) this.takeIn();
     if (this.isLate()) this.clock.afterMessages(() => this.isLate() && this.say());
   }
 

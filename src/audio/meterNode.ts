@@ -1,5 +1,6 @@
 /** The page's end of one meter node: messages, faults, a new node after a fault. */
 import meterUrl from '../../worklets/meterProcessor.ts?worker&url';
+import { longestFrame, ringMemory, ringTakes } from '../protocol/frameRing';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -13,6 +14,7 @@ import { type Pictures, type PictureWish, picturesFrom } from '../reading/hitPic
 import type { Reading } from '../reading/reading';
 import type { MeterLink, MeterSettings } from './link';
 import { faultProblem, problem } from './problems';
+import { mayShareMemory, SharedFrames } from './sharedFrames';
 
 export interface MeterHandlers {
   /** `last`: the answer to `flush` */
@@ -57,6 +59,8 @@ const NOT_LOADED = problem(
 export class Meter {
   private node: AudioWorkletNode;
   private faulty = false;
+  /** null: the readings come as messages */
+  private shared: SharedFrames | null = null;
   /** readings taken in since the audio thread was told */
   private seen = 0;
   /** counts what changes the meaning of a reading; those that carry an older one were on their way before it */
@@ -104,7 +108,7 @@ export class Meter {
     }
     this.send({ type: 'invert-b', stamp: ++this.stamp, on: settings.invertB });
     const { invertB: _, ...rest } = settings;
-    this.send({ type: 'restart', stamp: ++this.stamp, ...rest });
+    this.send({ type: 'restart', stamp: ++this.stamp, ...rest, ...this.ringFor(settings.maxLagMs) });
     return false;
   }
 
@@ -129,7 +133,13 @@ export class Meter {
     source.connect(this.node);
   }
 
+  /** Whatever has come already, before the browser says so itself. */
+  takeIn(): void {
+    this.shared?.takeAll();
+  }
+
   disconnect(): void {
+    this.endShared();
     this.node.port.onmessage = null;
     this.node.onprocessorerror = null;
     try {
@@ -141,7 +151,13 @@ export class Meter {
 
   /** @throws ProblemError `worklet-fault` */
   private build(): AudioWorkletNode {
-    const processorOptions: MeterProcessorOptions = { version: PROTOCOL_VERSION, ...this.settings, ...this.run };
+    this.endShared();
+    const processorOptions: MeterProcessorOptions = {
+      version: PROTOCOL_VERSION,
+      ...this.settings,
+      ...this.run,
+      ...this.ringFor(this.settings.maxLagMs),
+    };
     this.seen = 0;
     // a new node has been told everything
     this.stamp = 0;
@@ -157,6 +173,7 @@ export class Meter {
         processorOptions,
       });
     } catch (thrown) {
+      this.endShared();
       throw faultProblem(thrown);
     }
     node.port.onmessage = (event: MessageEvent<FromMeter>) => this.receive(event.data);
@@ -165,19 +182,43 @@ export class Meter {
     return node;
   }
 
+  private endShared(): void {
+    this.shared?.close();
+    this.shared = null;
+  }
+
+  /** Memory for readings of this reach, where it may be shared, and what there is is too small. */
+  private ringFor(maxLagMs: number): { ring?: SharedArrayBuffer } {
+    // an offline context is stopped now and then, and hears messages only
+    if (this.run.live === false || !mayShareMemory()) return {};
+    const longest = longestFrame(this.context.sampleRate, maxLagMs);
+    if (this.shared && ringTakes(this.shared.memory) >= longest) return {};
+    // what is left in the one before is of before the restart
+    this.endShared();
+    const ring = ringMemory(longest);
+    this.shared = new SharedFrames(ring, (frame) => this.takeFrame(frame, false));
+    return { ring };
+  }
+
   private receive(message: FromMeter): void {
+    // what was written before the message was sent
+    this.takeIn();
     if (message.type === 'fault') this.fail(message.text);
     if (message.type === 'pictures') this.handlers.onPictures(picturesFrom(message.pictures));
     if (message.type !== 'reading') return;
-    this.handlers.onFrame?.(arrivalOf(message.frame));
     this.seen += 1;
     if (this.seen === SEEN_TOGETHER) {
       this.send({ type: 'seen', readings: this.seen });
       this.seen = 0;
     }
+    this.takeFrame(message.frame, message.last);
+  }
+
+  private takeFrame(frame: Float64Array, last: boolean): void {
+    this.handlers.onFrame?.(arrivalOf(frame));
     // the last one ends a recording, whatever it means
-    if (stampOf(message.frame) !== this.stamp && !message.last) return;
-    this.handlers.onReading(readingFromFrame(message.frame), message.last);
+    if (stampOf(frame) !== this.stamp && !last) return;
+    this.handlers.onReading(readingFromFrame(frame), last);
   }
 
   private fail(thrown: unknown): void {

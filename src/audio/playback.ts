@@ -85,6 +85,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       source,
     );
     meter = own;
+    data.takeIn = () => own.takeIn();
     await startContext(context);
     startedAt = context.currentTime;
     play();

@@ -7,7 +7,7 @@ import { Engine } from './engine';
 
 const HITS = 40;
 const HIT_SECONDS = 0.12;
-const REHEARSALS = 400;
+const REHEARSALS = 4000;
 const BLOCK_FRAMES = 128;
 /** every fourth hit is of another drum; B's gain */
 const DRUMS = [

@@ -1,11 +1,12 @@
 /**
  * Everything that passes between the page and the audio thread: one union each way, versioned.
- * Readings travel as copies of one array (layout: src/reading/frame.ts). Nothing comes back but a word now and then how many
- * were seen: each message that the audio thread receives leaves garbage on its heap, a copy that it sends leaves none.
+ * Readings (layout: src/reading/frame.ts) go through shared memory (frameRing.ts) where the page may have it, and no message goes
+ * either way while nobody presses anything. Elsewhere they travel as copies of one array, and nothing comes back but a word now and
+ * then how many were seen: messages both ways leave garbage on the audio thread's heap.
  */
 import type { PictureWish } from '../reading/hitPictures';
 
-export const PROTOCOL_VERSION = 4;
+export const PROTOCOL_VERSION = 5;
 export const PROCESSOR_NAME = 'crosshead-meter';
 
 /** `processorOptions` of the node. */
@@ -25,6 +26,8 @@ export interface MeterProcessorOptions {
   live?: boolean;
   /** readings a second at most; 40 unless told */
   readingsPerSecond?: number;
+  /** readings go through this memory (frameRing.ts); as messages unless given */
+  ring?: SharedArrayBuffer;
 }
 
 export const READINGS_PER_SECOND = 40;
@@ -43,6 +46,8 @@ export type ToMeter =
       swapped: boolean;
       offsetSamples?: number;
       settingOffset?: boolean;
+      /** from here on readings go through this memory: the one before is too small for the reach */
+      ring?: SharedArrayBuffer;
     }
   /** keep the reading as it is; input is still metered for level */
   | { type: 'hold'; on: boolean }
@@ -60,7 +65,7 @@ export type ToMeter =
 export type FromMeter =
   /** the processor runs */
   | { type: 'ready'; version: number; sampleRate: number }
-  /** the newest reading, packed */
+  /** the newest reading, packed: where no memory is shared, and the answer to `flush` */
   | { type: 'reading'; frame: Float64Array; last: boolean }
   /** the pictures that were asked for (layout: src/reading/hitPictures.ts) */
   | { type: 'pictures'; pictures: Float32Array }

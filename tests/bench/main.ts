@@ -1,7 +1,7 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network plan weight memory browser; and ablation (each part of the
- * engine off in turn), which is run only when it is named: it takes some minutes.
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are
+ * named, ablation (each part of the engine off in turn, some minutes) and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page: about twenty minutes.
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
@@ -23,6 +23,8 @@ import { runFaults } from './faults/runFaults';
 import { runKills } from './kills/kills';
 import { type BenchOptions, benchOptions } from './options';
 import { runBrowserBench, weightTable } from './page/browser';
+import { hourTable } from './page/browserHour';
+import { kitTables } from './page/kitOpening';
 import { table } from './table';
 
 const BOUND_DRAWS = 1000;
@@ -69,14 +71,16 @@ const PARTS: Record<string, Part> = {
   plan: planTable,
   weight: weightTable,
   memory: memoryTables,
+  kit: kitTables,
   browser: async () => {
     await runBrowserBench();
     return undefined;
   },
   ablation: ablationTable,
+  hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['ablation'];
+const LONG = ['ablation', 'hour'];
 
 function optionsOrExit(): BenchOptions {
   try {
@@ -96,7 +100,7 @@ if (named) {
   process.exit(0);
 }
 
-const { parts, runs } = optionsOrExit();
+const { parts, runs, minutes } = optionsOrExit();
 for (const { heading, changes } of runs) {
   if (heading !== null) console.log(`\n${heading}`);
   for (const [name, run] of Object.entries(PARTS)) {

@@ -5,8 +5,12 @@ const read = (...words: string[]) => benchOptions(words, ['real', 'noise', 'engi
 
 describe('the bench’s command line', () => {
   it('with nothing, or parts alone, runs once with the engine’s own tuning', () => {
-    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }] });
-    expect(read('engine', 'real')).toEqual({ parts: ['engine', 'real'], runs: [{ heading: null, changes: {} }] });
+    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }], minutes: 60 });
+    expect(read('engine', 'real')).toEqual({
+      parts: ['engine', 'real'],
+      runs: [{ heading: null, changes: {} }],
+      minutes: 60,
+    });
   });
 
   it('--set changes values and switches', () => {
@@ -14,7 +18,12 @@ describe('the bench’s command line', () => {
     expect(read('real', '--set', 'delay.pick.share=0.6', '--set', 'parts.stack=false')).toEqual({
       parts: ['real'],
       runs: [{ heading: 'With delay.pick.share = 0.6, parts.stack = false', changes }],
+      minutes: 60,
     });
+  });
+
+  it('--minutes is how long what runs in real time takes', () => {
+    expect(read('real', '--minutes', '2')).toMatchObject({ parts: ['real'], minutes: 2 });
   });
 
   it('--sweep runs once for each value, on top of what is set', () => {
@@ -33,6 +42,8 @@ describe('the bench’s command line', () => {
     [['real', '--set', 'parts.stack=0'], 'must be a boolean'],
     [['real', '--set', 'delay.pick.share=true'], `can't be "true"`],
     [['real', '--set', 'delay.pick.share='], 'Expected PATH=VALUE'],
+    [['real', '--minutes'], '--minutes takes'],
+    [['real', '--minutes', '0.5'], '--minutes takes'],
     [['real', '--set'], 'Expected PATH=VALUE but had nothing'],
     [['real', '--sweep', 'delay.pick.share=0.5,,0.6'], "can't be"],
     [['real', '--sweep', 'a=1', '--sweep', 'b=2'], 'One --sweep'],

@@ -10,10 +10,14 @@ export interface BenchRun {
 export interface BenchOptions {
   parts: string[];
   runs: BenchRun[];
+  /** of what runs in real time */
+  minutes: number;
 }
 
+const MINUTES = 60;
+
 /**
- * `[part …] [--set PATH=VALUE …] [--sweep PATH=VALUE,VALUE,…]`: with a sweep a run for each value.
+ * `[part …] [--set PATH=VALUE …] [--sweep PATH=VALUE,VALUE,…] [--minutes N]`: with a sweep a run for each value.
  * @throws RangeError, TypeError where a word is no part, no path or no value, or a part can't be tuned
  */
 export function benchOptions(
@@ -23,6 +27,7 @@ export function benchOptions(
 ): BenchOptions {
   const parts: string[] = [];
   const set: Record<string, number | boolean> = {};
+  let minutes = MINUTES;
   let sweep: { path: string; values: (number | boolean)[] } | null = null;
   for (let i = 0; i < words.length; i++) {
     const word = words[i] as string;
@@ -33,6 +38,9 @@ export function benchOptions(
       if (sweep) throw new RangeError('One --sweep at a time.');
       const [path, values] = assignment(words[++i]);
       sweep = { path, values: values.split(',').map((value) => parsed(path, value)) };
+    } else if (word === '--minutes') {
+      minutes = Number(words[++i]);
+      if (!(Number.isInteger(minutes) && minutes > 0)) throw new RangeError('--minutes takes a whole number above 0.');
     } else parts.push(word);
   }
   const unknown = parts.filter((part) => !all.includes(part));
@@ -47,7 +55,7 @@ export function benchOptions(
     const told = Object.entries(changes).map(([path, v]) => `${path} = ${v}`);
     return { heading: told.length > 0 ? `With ${told.join(', ')}` : null, changes };
   });
-  return { parts, runs };
+  return { parts, runs, minutes };
 }
 
 function assignment(word: string | undefined): [path: string, value: string] {

@@ -53,3 +53,14 @@ export function riff(chunks: Uint8Array[], size?: number): Uint8Array {
   const body = join([ascii('WAVE'), ...chunks]);
   return join([ascii('RIFF'), u32(size ?? body.length), body]);
 }
+
+/** 32-bit float, whatever the samples are: the project's own writer refuses what is no number. */
+export function floatWav(channels: Float32Array[], sampleRate: number): Uint8Array {
+  const frames = channels[0]?.length ?? 0;
+  const samples = Float32Array.from(
+    { length: channels.length * frames },
+    (_, k) => channels[k % channels.length]?.[Math.floor(k / channels.length)] ?? 0,
+  );
+  const head = format({ coding: 3, channels: channels.length, sampleRate, bits: 32 });
+  return riff([head, chunk('data', new Uint8Array(samples.buffer))]);
+}

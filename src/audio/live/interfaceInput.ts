@@ -83,6 +83,7 @@ export async function openInterface(
     };
     const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
     meter = own;
+    data.takeIn = () => own.takeIn();
     const over = (code: Problem['code']): void => events.onProblemOver?.(code);
     cleanUp.push(watchInput(track, devices, (problem) => events.onProblem(problem), over));
     await startContext(context);

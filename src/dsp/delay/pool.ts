@@ -171,9 +171,9 @@ export class Pool {
     const { fullQuality } = this.tuning.delay.pick;
     for (let i = 0; i < this.drumHits; i++) {
       const s = this.drumSlots[i] as number;
-      this.mode.weight[i] = this.witnesses.usable(store, s)
-        ? Math.min(1, (store.pickQuality[s] as number) / fullQuality)
-        : 0;
+      if (this.witnesses.usable(store, s))
+        this.mode.weight[i] = Math.min(1, (store.pickQuality[s] as number) / fullQuality);
+      else this.mode.weight[i] = 0;
       this.mode.value[i] = store.pickDelay[s] as number;
       this.mode.sign[i] = store.pickSign[s] as number;
     }

@@ -20,6 +20,8 @@ export class DrumSorter {
   readonly hits = new Int32Array(DRUM_SLOTS);
   /** the drum that sounds loudest in A; NO_DRUM while none is known */
   loudest = NO_DRUM;
+  /** centre of A's energy over its bands, Hz, while a drum is heard */
+  readonly centreHz = new Float64Array(DRUM_SLOTS).fill(Number.NaN);
   private readonly centre = new Float64Array(DRUM_SLOTS * FINGERPRINT);
   private readonly newest = new Float64Array(DRUM_SLOTS);
   /** hits that its low end led */
@@ -123,6 +125,7 @@ export class DrumSorter {
     if (twin < 0) return NO_DRUM;
     this.begin(store, twin);
     this.centre.copyWithin(twin * FINGERPRINT, d * FINGERPRINT, (d + 1) * FINGERPRINT);
+    this.centreHz[twin] = this.centreHz[d] as number;
     this.lowLevel[twin] = this.lowLevel[d] as number;
     this.hits[d] = 0;
     this.ledHits[d] = 0;
@@ -224,6 +227,7 @@ export class DrumSorter {
     this.newest[d] = serial;
     if (led && !Number.isNaN(this.lowDelay[d] as number)) this.lowDelay[d] = store.lowDelay[s] as number;
     store.drum[s] = d;
+    this.placeCentre(d);
   }
 
   /** Which drum is loudest in A over the newest hits. Real-time safe: yes. */
@@ -265,8 +269,8 @@ export class DrumSorter {
     return this.power[d] as number;
   }
 
-  /** Centre of A's energy over its bands, Hz. Real-time safe: yes. */
-  centreHz(d: number): number {
+  /** Real-time safe: yes. */
+  private placeCentre(d: number): void {
     let sum = 0;
     let weight = 0;
     for (let b = 0; b < BANDS_A_CHANNEL; b++) {
@@ -274,7 +278,8 @@ export class DrumSorter {
       sum += power * (this.middleLogHz[b] as number);
       weight += power;
     }
-    return weight > 0 ? 2 ** (sum / weight) : Number.NaN;
+    if (weight > 0) this.centreHz[d] = 2 ** (sum / weight);
+    else this.centreHz[d] = Number.NaN;
   }
 
   /** Slot of the drum with this id; NO_DRUM when it is gone. Real-time safe: yes. */

@@ -5,7 +5,7 @@
  */
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import type { Rings } from '../input/inputs';
-import { type BinBand, binBand } from '../signal/binBand';
+import { type BinBand, binBand, binShare } from '../signal/binBand';
 import { OCTAVE_BANDS, octaveLowHz } from '../signal/octaves';
 import { HIT, type SpectraTuning } from '../tuning/hitTuning';
 import { type HitStore, STORED_HITS } from './hitStore';
@@ -133,12 +133,14 @@ export class HitSpectra {
   private sumRange(i: number): void {
     const range = this.ranges[i] as BinBand;
     this.sum(range.from + 1, range.to - 1);
-    this.add(range.from, range.first);
-    if (range.to > range.from) this.add(range.to, range.last);
+    this.add(range, range.from);
+    if (range.to > range.from) this.add(range, range.to);
   }
 
-  private add(k: number, share: number): void {
+  /** The share of an edge's bin. */
+  private add(range: BinBand, k: number): void {
     const { sums } = this;
+    const share = binShare(range, k);
     const { aRe, aIm, bRe, bIm } = this.stretch.bins;
     const ar = aRe[k] as number;
     const ai = aIm[k] as number;

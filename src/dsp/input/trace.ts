@@ -143,12 +143,15 @@ class BandCorrelator {
     this.floorB.step(bb, n, this.slotFrames);
   }
 
-  /** −1…+1, or NaN without signal. */
-  get value(): number {
-    if (this.seen < this.settleFrames) return Number.NaN;
-    if (!(this.aa > this.gate * Math.max(this.floorA.value, this.floorPower))) return Number.NaN;
-    if (!(this.bb > this.gate * Math.max(this.floorB.value, this.floorPower))) return Number.NaN;
-    return Math.max(-1, Math.min(1, this.ab / Math.sqrt(this.aa * this.bb)));
+  /** out[at] = ±1 times −1…+1, or NaN without signal. Put, not returned: forty times a second a fraction would be an object. */
+  put(out: Float64Array, at: number, flip: number): void {
+    const { aa, bb } = this;
+    const heard =
+      this.seen >= this.settleFrames &&
+      aa > this.gate * Math.max(this.floorA.value, this.floorPower) &&
+      bb > this.gate * Math.max(this.floorB.value, this.floorPower);
+    if (heard) out[at] = flip * Math.max(-1, Math.min(1, this.ab / Math.sqrt(aa * bb)));
+    else out[at] = Number.NaN;
   }
 
   clear(): void {
@@ -177,14 +180,13 @@ export class Trace {
     for (let i = 0; i < BAND_COUNT; i++) (this.bands[i] as BandCorrelator).run(a, b, n);
   }
 
-  /** −1…+1, NaN: no value. Real-time safe: yes. */
-  get broadband(): number {
-    return this.broad.value;
-  }
-
-  /** Band i of BANDS. Real-time safe: yes. */
-  band(i: number): number {
-    return (this.bands[i] as BandCorrelator).value;
+  /**
+   * −1…+1, NaN: no value; times `flip`, ±1. Real-time safe: yes.
+   * @param at where the broadband value goes; @param bandsAt where those of BANDS begin
+   */
+  write(out: Float64Array, at: number, bandsAt: number, flip: number): void {
+    this.broad.put(out, at, flip);
+    for (let i = 0; i < BAND_COUNT; i++) (this.bands[i] as BandCorrelator).put(out, bandsAt + i, flip);
   }
 
   clear(): void {

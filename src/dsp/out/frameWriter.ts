@@ -71,13 +71,12 @@ export class FrameWriter {
       judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate, this.tuning);
     this.rejudge = false;
     const flip = this.invertB ? -1 : 1;
-    const seconds = (frames - startFrame) / this.sampleRate;
     const { head } = SLOT;
     out[head.version] = FRAME_VERSION;
     // the worklet's own
     out[head.stamp] = 0;
     out[head.sampleRate] = this.sampleRate;
-    out[head.streamSeconds] = seconds;
+    out[head.streamSeconds] = (frames - startFrame) / this.sampleRate;
     out[head.state] = v.state;
     out[head.reason] = v.reason;
     out[head.gap] = v.gap ? 1 : 0;
@@ -89,7 +88,7 @@ export class FrameWriter {
     this.writeInputs(out);
     this.writeGauge(out);
     this.writeSum(out, flip);
-    this.writeTrace(out, seconds, flip);
+    this.writeTrace(out, flip);
     this.writeHits(out, startFrame, flip);
     this.writeDrums(out, flip);
     out[head.curveStep] = this.step;
@@ -101,15 +100,11 @@ export class FrameWriter {
     const { levelA: a, levelB: b, offset } = this.from;
     const { head } = SLOT;
     out[head.offsetSamples] = offset.offsetSamples;
-    out[head.aPeakDbfs] = a.peakDbfs;
-    out[head.aRmsDbfs] = a.rmsDbfs;
+    a.write(out, head.aPeakDbfs, head.aRmsDbfs, head.aDc);
     out[head.aClips] = a.clips;
-    out[head.aDc] = a.dc;
     out[head.aSilent] = a.silent ? 1 : 0;
-    out[head.bPeakDbfs] = b.peakDbfs;
-    out[head.bRmsDbfs] = b.rmsDbfs;
+    b.write(out, head.bPeakDbfs, head.bRmsDbfs, head.bDc);
     out[head.bClips] = b.clips;
-    out[head.bDc] = b.dc;
     out[head.bSilent] = b.silent ? 1 : 0;
   }
 
@@ -135,7 +130,8 @@ export class FrameWriter {
     out[head.levelDifferenceDb] = sum.levelDifferenceDb;
     const f = sum.fuller;
     const other = f === FULLER_CODE['as-is'] ? FULLER_CODE.inverted : FULLER_CODE['as-is'];
-    out[head.fuller] = this.invertB && f !== FULLER_CODE.either && !Number.isNaN(f) ? other : f;
+    if (this.invertB && f !== FULLER_CODE.either && !Number.isNaN(f)) out[head.fuller] = other;
+    else out[head.fuller] = f;
     out[head.fullerDb] = sum.fullerDb;
     out[head.fullerLowHz] = sum.fullerLowHz;
     out[head.fullerHighHz] = sum.fullerHighHz;
@@ -147,7 +143,7 @@ export class FrameWriter {
       out[at + band.coherence] = sum.bands[s + band.coherence] as number;
       out[at + band.sumDb] = sum.bands[s + (this.invertB ? band.sumInvertedDb : band.sumDb)] as number;
       out[at + band.sumInvertedDb] = sum.bands[s + (this.invertB ? band.sumDb : band.sumInvertedDb)] as number;
-      out[at + band.sumAsRecordedDb] = this.asRecorded(s);
+      this.putAsRecorded(out, at + band.sumAsRecordedDb, s);
       out[at + band.levelDifferenceDb] = sum.bands[s + band.levelDifferenceDb] as number;
     }
     for (let n = 0; n < NEAR_BANDS; n++) out[head.sumNow + n] = (sum.near.now[n] as number) * flip;
@@ -161,18 +157,17 @@ export class FrameWriter {
     }
   }
 
-  private writeTrace(out: Float64Array, seconds: number, flip: number): void {
-    const { trace } = this.from;
-    out[SLOT.head.traceSeconds] = seconds;
-    out[SLOT.head.traceBroadband] = trace.broadband * flip;
-    for (let b = 0; b < BAND_COUNT; b++) out[SLOT.head.traceBands + b] = trace.band(b) * flip;
+  private writeTrace(out: Float64Array, flip: number): void {
+    const { head } = SLOT;
+    out[head.traceSeconds] = out[head.streamSeconds] as number;
+    this.from.trace.write(out, head.traceBroadband, head.traceBands, flip);
   }
 
   /** Level of A+B as recorded: with B inverted the cross term changes its sign. */
-  private asRecorded(s: number): number {
+  private putAsRecorded(out: Float64Array, at: number, s: number): void {
     const sum = this.from.heard.shown.sum.bands[s + SLOT.band.sumAsRecordedDb] as number;
-    if (!this.invertB) return sum;
-    return 10 * Math.log10(Math.max(2 - 10 ** (sum / 10), 1e-12));
+    if (this.invertB) out[at] = 10 * Math.log10(Math.max(2 - 10 ** (sum / 10), 1e-12));
+    else out[at] = sum;
   }
 
   private writeHits(out: Float64Array, startFrame: number, flip: number): void {
@@ -192,7 +187,8 @@ export class FrameWriter {
       out[at + hit.serial] = serial;
       out[at + hit.timeSeconds] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
       out[at + hit.delaySamples] = delays[s] as number;
-      out[at + hit.polarity] = Number.isNaN(delays[s] as number) ? Number.NaN : (signs[s] as number) * flip;
+      if (Number.isNaN(delays[s] as number)) out[at + hit.polarity] = Number.NaN;
+      else out[at + hit.polarity] = (signs[s] as number) * flip;
       out[at + hit.fate] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + hit.levelADbfs] = store.levelA[s] as number;
       out[at + hit.levelBDbfs] = store.levelB[s] as number;
@@ -257,14 +253,22 @@ export class FrameWriter {
       out[at + drum.agreement] = decision.agreement;
       out[at + drum.state] = v.state;
       out[at + drum.reason] = v.reason;
-      out[at + drum.polarity] = v.measured ? decision.sign * flip : Number.NaN;
-      out[at + drum.delaySamples] = v.measured || v.following ? decision.delay : Number.NaN;
-      out[at + drum.spreadSamples] = v.measured ? decision.spread : Number.NaN;
-      out[at + drum.uncertaintySamples] = v.measured ? decision.uncertainty : Number.NaN;
-      out[at + drum.method] = v.measured ? decision.method : Number.NaN;
+      if (v.measured || v.following) out[at + drum.delaySamples] = decision.delay;
+      else out[at + drum.delaySamples] = Number.NaN;
+      if (v.measured) {
+        out[at + drum.polarity] = decision.sign * flip;
+        out[at + drum.spreadSamples] = decision.spread;
+        out[at + drum.uncertaintySamples] = decision.uncertainty;
+        out[at + drum.method] = decision.method;
+      } else {
+        out[at + drum.polarity] = Number.NaN;
+        out[at + drum.spreadSamples] = Number.NaN;
+        out[at + drum.uncertaintySamples] = Number.NaN;
+        out[at + drum.method] = Number.NaN;
+      }
       out[at + drum.levelADbfs] = pool.levelADbfs;
       out[at + drum.levelBDbfs] = pool.levelBDbfs;
-      out[at + drum.centreHz] = heard.sorter.centreHz(d);
+      out[at + drum.centreHz] = heard.sorter.centreHz[d] as number;
     }
     out[SLOT.head.drumCount] = n;
   }

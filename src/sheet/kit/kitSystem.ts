@@ -16,8 +16,25 @@ export interface KitSystem {
   groups: DrumGroup[];
 }
 
-/** @throws TooManyTogether more microphones on one drum than can be compared */
+/** Of sheets that are still in use: the kit's page, the hand-over and the spreadsheet ask for one and the same. */
+const known = new WeakMap<KitSheet, KitSystem | TooManyTogether>();
+
+/** Worked out once for each state of the sheet. @throws TooManyTogether more microphones on one drum than can be compared */
 export function kitSystem(sheet: KitSheet): KitSystem {
+  const before = known.get(sheet);
+  if (before instanceof TooManyTogether) throw before;
+  if (before) return before;
+  try {
+    const system = workedOut(sheet);
+    known.set(sheet, system);
+    return system;
+  } catch (error) {
+    if (error instanceof TooManyTogether) known.set(sheet, error);
+    throw error;
+  }
+}
+
+function workedOut(sheet: KitSheet): KitSystem {
   const drums = [...new Set(sheet.pairs.map(({ drum }) => drum))];
   const choice = kitChoice(sheet);
   return {

@@ -32,10 +32,15 @@ export const EQUAL_WEIGHT = 1e-9;
 
 /**
  * @param present ±1 for each microphone
+ * @param signsOnly costs aren't asked for: they are infinite, and it takes a fraction of the time
  * @throws RangeError as checkEnds
  * @throws TooManyTogether more than MOST_TOGETHER microphones in one group
  */
-export function leastAgainst(present: ArrayLike<number>, readings: readonly SignedReading[]): SignAnswer {
+export function leastAgainst(
+  present: ArrayLike<number>,
+  readings: readonly SignedReading[],
+  signsOnly = false,
+): SignAnswer {
   const microphones = present.length;
   checkEnds(microphones, readings);
   const signs = Int8Array.from({ length: microphones }, (_, i) => present[i] as number);
@@ -45,7 +50,7 @@ export function leastAgainst(present: ArrayLike<number>, readings: readonly Sign
     const members = Array.from({ length: microphones }, (_, i) => i).filter((i) => group[i] === g);
     const own = readings.map((_, i) => i).filter((i) => group[(readings[i] as SignedReading).a] === g);
     if (members.length > MOST_TOGETHER) throw new TooManyTogether(members.length);
-    return settleGroup(members, own, readings, signs, costIfWrong);
+    return settleGroup(members, own, readings, signs, signsOnly ? null : costIfWrong);
   });
   const against = groups.reduce((sum, cost) => sum + cost, 0);
   for (const [g, cost] of groups.entries()) {
@@ -63,14 +68,14 @@ const DOUBT = 1e-6;
 
 /**
  * Tries every assignment of one group, each one microphone's turn after the other (Gray code); writes the best signs, and
- * the cost of each reading. @returns the weight gone against
+ * the cost of each reading unless it isn't asked for. @returns the weight gone against
  */
 function settleGroup(
   members: readonly number[],
   own: readonly number[],
   readings: readonly SignedReading[],
   signs: Int8Array,
-  costIfWrong: Float64Array,
+  costIfWrong: Float64Array | null,
 ): number {
   const n = members.length;
   const reading = own.map((i) => readings[i] as SignedReading);
@@ -91,7 +96,7 @@ function settleGroup(
   let best = Number.POSITIVE_INFINITY;
   let bestTurns = 0;
   let bestTouched = 0;
-  let dearest = Number.POSITIVE_INFINITY;
+  let dearest = costIfWrong === null ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
   let turns = 0;
   let turned = 0;
   // the last microphone keeps its sign: turning all changes nothing
@@ -121,7 +126,7 @@ function settleGroup(
   const others = bitsOf(bestTurns) > n / 2;
   for (const [i, microphone] of members.entries())
     if (((bestTurns >> i) & 1) !== Number(others)) signs[microphone] = -(signs[microphone] as number);
-  for (const [k, i] of own.entries()) costIfWrong[i] = cost[k] as number;
+  if (costIfWrong !== null) for (const [k, i] of own.entries()) costIfWrong[i] = cost[k] as number;
   return best;
 }
 

@@ -37,7 +37,7 @@ export function planSwitches(
   const asked = ({ drum, a, b }: Preference): boolean => [a, b].every((m) => (follows.get(m) ?? drum) === drum);
   const heard = preferences.filter(asked);
   const readings = heard.map(({ a, b, turn, weight }): SignedReading => ({ a, b, sign: turn, weight }));
-  const { signs } = leastAgainst(new Int8Array(microphones).fill(1), readings);
+  const { signs } = leastAgainst(new Int8Array(microphones).fill(1), readings, true);
   sparing(references, signs, groupsOf(microphones, readings));
   const met = ({ a, b, turn }: Preference): boolean => (signs[a] as number) * (signs[b] as number) === turn;
   const numbers = preferences.map((_, i) => i);

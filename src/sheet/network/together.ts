@@ -49,8 +49,9 @@ const SWITCH_DB = 1e-6;
 const LEAST_DB = 1e-9;
 /** So many steps in a row may lose before one that gains. */
 const MOST_STEPS = 3;
-/** Pairs looked at in all: past that what was found stands. Some tenths of a second. */
+/** Pairs looked at in all: past that what was found stands. Some tenths of a second; fewer of them where there are more pairs than … */
 const MOST_LOOKS = 200_000;
+const MANY_PAIRS = 100;
 /** Delays are told to 0.01 ms: finer is rounding. */
 const PER_MS = 1e6;
 
@@ -64,10 +65,12 @@ export class Together {
   private readonly carriersOf = new Map<number, Carrier[]>();
   private readonly known: Map<number, number>[];
   private looks = 0;
+  private readonly mostLooks: number;
 
   constructor(microphones: number, pairs: readonly KitPair[], references: ReadonlySet<number>) {
     this.microphones = microphones;
     this.pairs = pairs;
+    this.mostLooks = MOST_LOOKS * Math.min(1, MANY_PAIRS / Math.max(1, pairs.length));
     this.references = references;
     this.pairsOf = Array.from({ length: microphones }, (_, m) =>
       pairs.flatMap(({ a, b }, i) => (a === m || b === m ? [i] : [])),
@@ -147,7 +150,7 @@ export class Together {
       const taken = new Set<number>();
       let at = from;
       let db = 0;
-      for (let row = 0; row < MOST_STEPS && this.looks < MOST_LOOKS; row++) {
+      for (let row = 0; row < MOST_STEPS && this.looks < this.mostLooks; row++) {
         const next = this.bestStep(at, taken, row === 0 ? i : null);
         if (!next) break;
         at = stepped(at, next.step);
@@ -172,7 +175,7 @@ export class Together {
     };
     const settled = this.settledIn(at);
     for (const [i, pair] of this.pairs.entries()) {
-      if (this.looks >= MOST_LOOKS) break;
+      if (this.looks >= this.mostLooks) break;
       if ((only !== null && only !== i) || taken.has(i) || settled[i]) continue;
       const { turned } = this.wayOf(i, at);
       for (const way of pair.ways)

@@ -17,6 +17,8 @@ export type { KitShelf, Store } from './shelfTypes';
 /** a kit that is changed while it is stored is stored again, so often at most before another takes its place */
 const SAVE_TRIES = 3;
 const REMOVED = 'Another tab removed this kit. It’s being saved here again.';
+/** how long to wait before it is asked again, ms */
+const AGAIN_MS = [50, 200, 800, 2000];
 const REMOVED_THERE =
   'Another tab removed this kit, so it isn’t saved any more. Change something to save it again, or export it as a file.';
 const CLEARED =
@@ -57,6 +59,11 @@ export function createKitShelf({ store, keeper, persistence = null, newId, now }
 
   /** The database was closed or removed from outside: what was saved may be gone, and is saved again. */
   async function whetherLost(): Promise<void> {
+    // a browser that is clearing things lets nobody in until it is done
+    for (const ms of AGAIN_MS) {
+      if (!('problem' in (await store.list()))) break;
+      await new Promise((resolve) => setTimeout(resolve, ms));
+    }
     const isRead = await readList();
     const present = sheet();
     if (present === null || conflict()) return;

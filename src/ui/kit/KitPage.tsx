@@ -1,5 +1,5 @@
 /** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
-import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
+import { createMemo, createSignal, For, type JSX, Show, untrack } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
 import { MOST_LABEL, MOST_NOTE } from '../../sheet/document/file';
 import { pairTitle } from '../../sheet/document/labels';
@@ -14,6 +14,7 @@ import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';
 import { fixed } from '../../text/number';
 import { useApp } from '../shared/appScope';
+import { createArrival } from './createArrival';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
 import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';
@@ -127,8 +128,8 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
 export function KitPage(): JSX.Element {
   const { shelf } = useKit();
   return (
-    <Show when={shelf.sheet()} fallback={<KitShelfPage />}>
-      {(sheet) => <OpenKit sheet={sheet()} />}
+    <Show when={shelf.sheet()?.id} keyed fallback={<KitShelfPage />}>
+      {(_id) => <Show when={shelf.sheet()}>{(sheet) => <OpenKit sheet={sheet()} />}</Show>}
     </Show>
   );
 }
@@ -136,14 +137,15 @@ export function KitPage(): JSX.Element {
 function OpenKit(props: { sheet: KitSheet }): JSX.Element {
   const { meter } = useApp();
   const { shelf, round, exportFile, problem } = useKit();
+  const arrival = createArrival(untrack(() => props.sheet.pairs.length));
   const progress = () => progressOf(props.sheet);
   const next = () => {
-    const system = round.system();
+    const system = arrival.whole() ? round.system() : null;
     const it = system && proposed(props.sheet, system, round.pair()?.drum ?? null);
     return it ? props.sheet.pairs.find(({ id }) => id === it.pair) : undefined;
   };
-  const said = createMemo(() => handOver(props.sheet));
-  const doubts = () => said().doubts;
+  const said = createMemo(() => (arrival.whole() ? handOver(props.sheet) : null));
+  const doubts = () => said()?.doubts ?? [];
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
     return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
@@ -240,9 +242,11 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           </ul>
         </section>
       </Show>
-      <KitPairs />
+      <KitPairs arrival={arrival} />
       <KitMicrophones />
-      <KitTogether said={said()} />
+      <Show when={said()} fallback={<p role="status">Working out the whole kit …</p>}>
+        {(all) => <KitTogether said={all()} />}
+      </Show>
       <details class="kit-part">
         <summary>Other kits saved here</summary>
         <KeptKits />

@@ -1,5 +1,5 @@
 /** The pairs of the kit in the order of the round: how far each is, what was expected, read and done. */
-import { createSignal, For, Index, type JSX, Show } from 'solid-js';
+import { createMemo, createSignal, For, Index, type JSX, Show } from 'solid-js';
 import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
 import { kindWords } from '../../advice/words/pairKindWords';
 import { addPair, changePair, movePair, removePair } from '../../sheet/document/edits';
@@ -11,6 +11,7 @@ import { doneAndLeft } from '../../sheet/print/handOverChanges';
 import { comparedText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { focusOnMove } from '../shared/focusOnMove';
+import type { Arrival } from './createArrival';
 import { PairMark, type PairState } from './PairMark';
 import { useKit } from './useKit';
 
@@ -85,6 +86,8 @@ function PairRow(props: {
   pair: Pair;
   index: number;
   count: number;
+  /** what the whole kit does with it is worked out */
+  whole: boolean;
   editing: boolean;
   onEdit: (on: boolean) => void;
 }): JSX.Element {
@@ -93,8 +96,8 @@ function PairRow(props: {
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
-  const choice = () => round.system()?.choice ?? null;
-  const said = (): string[] => doneAndLeft(props.sheet, choice(), props.pair);
+  const choice = () => (props.whole ? (round.system()?.choice ?? null) : null);
+  const said = createMemo((): string[] => (props.whole ? doneAndLeft(props.sheet, choice(), props.pair) : []));
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
     focusOnMove('pair', props.index + by, by, props.count);
@@ -125,7 +128,8 @@ function PairRow(props: {
                 {takenText(read())}.
               </p>
               <p class="quiet">
-                {comparedText(props.sheet, props.pair, read(), planInForce(props.sheet, choice(), props.pair))}
+                {props.whole &&
+                  comparedText(props.sheet, props.pair, read(), planInForce(props.sheet, choice(), props.pair))}
               </p>
             </>
           )}
@@ -227,7 +231,7 @@ function AddPair(props: { sheet: KitSheet }): JSX.Element {
   );
 }
 
-export function KitPairs(): JSX.Element {
+export function KitPairs(props: { arrival: Arrival }): JSX.Element {
   const { shelf } = useKit();
   // of a pair and not of a row: rows change their pairs
   const [editing, setEditing] = createSignal<string | null>(null);
@@ -237,13 +241,14 @@ export function KitPairs(): JSX.Element {
         <section class="kit-part" aria-labelledby="pairs-title">
           <h2 id="pairs-title">Pairs, in the order of the round</h2>
           <ol class="pair-list">
-            <Index each={sheet().pairs}>
+            <Index each={sheet().pairs.slice(0, props.arrival.rows())}>
               {(pair, i) => (
                 <PairRow
                   sheet={sheet()}
                   pair={pair()}
                   index={i}
                   count={sheet().pairs.length}
+                  whole={props.arrival.whole()}
                   editing={editing() === pair().id}
                   onEdit={(on) => setEditing(on ? pair().id : null)}
                 />

@@ -1,4 +1,4 @@
-/** `npm run bench -- memory`: an hour of audio through the engine, an hour of readings through the page. */
+/** `npm run bench -- memory`: eight hours of audio through the engine, eight hours of readings through the page, faster than real time. */
 import { readFileSync } from 'node:fs';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
@@ -6,6 +6,7 @@ import { Engine } from '../../../src/dsp/engine';
 import { readWav } from '../../../src/files/readWav';
 import { READINGS_PER_SECOND } from '../../../src/protocol/messages';
 import { readingFromFrame } from '../../../src/reading/frame';
+import { answerOf } from '../../../src/reading/reading';
 import { servePage } from '../../support/page/servePage';
 import { measurePageMemory } from '../page/browserMemory';
 import { table } from '../table';
@@ -19,6 +20,12 @@ export interface EngineMemory {
   /** heap and array buffers after a full collection */
   megabytes: number;
   hits: number;
+  /** of the newest reading */
+  state: string;
+  polarity: string | null;
+  delaySamples: number | null;
+  /** the trace's time less that of the samples that went in, s */
+  secondsOff: number;
 }
 
 /** @param stops minutes at which the memory is measured, ascending; the scenes take turns, a minute each */
@@ -41,6 +48,7 @@ export function measureEngineMemory(stops: readonly number[]): EngineMemory[] {
   const result: EngineMemory[] = [];
   let reading = engine.reading();
   let block = 0;
+  let shownAt = 0;
   for (const stop of stops) {
     for (; block * BLOCK_FRAMES < stop * 60 * sampleRate; block++) {
       const at = block * BLOCK_FRAMES;
@@ -54,12 +62,16 @@ export function measureEngineMemory(stops: readonly number[]): EngineMemory[] {
         const frame = new Float64Array(engine.frameLength);
         engine.writeFrame(frame);
         reading = readingFromFrame(frame);
+        shownAt = block;
       }
     }
     collect();
     collect();
     const { heapUsed, arrayBuffers } = process.memoryUsage();
-    result.push({ minutes: stop, megabytes: (heapUsed + arrayBuffers) / 1e6, hits: reading.hits });
+    const { state, polarity, delaySamples } = answerOf(reading);
+    const secondsOff = reading.trace.timeSeconds - ((shownAt + 1) * BLOCK_FRAMES) / sampleRate;
+    const megabytes = (heapUsed + arrayBuffers) / 1e6;
+    result.push({ minutes: stop, megabytes, hits: reading.hits, state, polarity, delaySamples, secondsOff });
   }
   return result;
 }
@@ -69,30 +81,42 @@ export function driftPercent(values: readonly number[]): number {
   return Math.max(...values.map((value) => Math.abs(value / values[0] - 1) * 100));
 }
 
+/** The first example's minute comes last before each. */
+const ENGINE_MINUTES = [5, 61, 241, 481];
+const PAGE_HOURS = [0.1, 1, 4, 8];
+
 export async function memoryTables(): Promise<string> {
-  const engine = measureEngineMemory([5, 15, 30, 60]);
+  const engine = measureEngineMemory(ENGINE_MINUTES);
   const drift = (values: { megabytes: number }[]): string =>
     `${driftPercent(values.map(({ megabytes }) => megabytes)).toFixed(1)} %`;
   const first = table(
-    `Engine, an hour of audio: heap and array buffers after a collection; largest drift ${drift(engine)}`,
-    ['minutes', 'hits', 'MB'],
-    engine.map(({ minutes, hits, megabytes }) => [minutes, hits, megabytes.toFixed(2)]),
+    `Engine, eight hours of audio: heap and array buffers after a collection; largest drift ${drift(engine)}`,
+    ['minutes', 'hits', 'MB', 'reading', 'delay, samples', 'trace off by'],
+    engine.map((one) => [one.minutes, one.hits, one.megabytes.toFixed(2), ...shownColumns(one)]),
   );
   const served = await servePage();
   try {
     const hour = 3600 * READINGS_PER_SECOND;
     const page = await measurePageMemory(
       served.url,
-      [0.1, 0.25, 0.5, 1].map((share) => share * hour),
+      PAGE_HOURS.map((hours) => hours * hour),
       11,
     );
     const second = table(
-      `Built page, an hour of readings: heap, array buffers and browser objects after a collection; largest drift ${drift(page)}`,
-      ['readings', 'elements', 'MB'],
-      page.map(({ readings, domNodes, megabytes }) => [readings, domNodes, megabytes.toFixed(2)]),
+      `Built page, eight hours of readings: heap, array buffers and browser objects after a collection; largest drift ${drift(page)}`,
+      ['readings', 'elements', 'MB', 'reading', 'delay, samples', 'trace off by'],
+      page.map((one) => [one.readings, one.domNodes, one.megabytes.toFixed(2), ...shownColumns(one)]),
     );
     return `${first}\n${second}`;
   } finally {
     await served.close();
   }
 }
+
+type Shown = Pick<EngineMemory, 'state' | 'polarity' | 'delaySamples' | 'secondsOff'>;
+
+const shownColumns = ({ state, polarity, delaySamples, secondsOff }: Shown): string[] => [
+  `${state} ${polarity ?? ''}`,
+  delaySamples?.toFixed(3) ?? '–',
+  `${(secondsOff * 1000).toFixed(3)} ms`,
+];

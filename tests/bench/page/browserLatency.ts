@@ -16,6 +16,7 @@ import { SPECTRUM_POINTS } from '../../../src/reading/bands';
 import { FATES } from '../../../src/reading/codes';
 import { AT, SLOT } from '../../../src/reading/frame';
 import { launchPage, type PageOptions } from '../../support/page/launchPage';
+import { RING_ENDS } from '../../support/page/ringText';
 
 interface TapHit {
   serial: number;
@@ -58,10 +59,9 @@ const TAP = `(() => {
   const tap = { readings: [], answers: [], sums: [] };
   globalThis.crossheadTap = tap;
   const fates = ${JSON.stringify(FATES)};
-  const note = (event) => {
-    if (event.data?.type !== 'reading') return;
+  ${RING_ENDS}
+  const note = (frame) => {
     const atMs = performance.now();
-    const frame = event.data.frame;
     const count = frame[${HEAD.hitCount}];
     const hits = [];
     for (let i = Math.max(0, count - ${NEWEST_HITS}); i < count; i++) {
@@ -89,9 +89,9 @@ const TAP = `(() => {
   };
   const Real = AudioWorkletNode;
   globalThis.AudioWorkletNode = class extends Real {
-    constructor(...all) {
-      super(...all);
-      this.port.addEventListener('message', note);
+    constructor(context, name, options) {
+      super(context, name, options);
+      ringEnds(options.processorOptions.ring).read(note);
     }
   };
   const watch = (selector, attribute, into) => {

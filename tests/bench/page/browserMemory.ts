@@ -1,13 +1,14 @@
 /**
- * An hour of readings through the built page, faster than real time. A tap keeps the readings of one round of a demo
- * scene as they come from the audio thread; then the stream is cut off and the round is handed to the page's own message
- * handler again and again, with stream times and hit numbers that go on, a second of readings before each frame.
+ * Hours of readings through the built page, faster than real time. A tap stands in the memory between the audio thread and the page and
+ * keeps the readings of one round of an example; then the stream is cut off and the round is written into the page's memory again
+ * and again, with stream times and hit numbers that go on, a second of readings before each frame.
  */
 import type { CDPSession, Page } from 'playwright-core';
 import { READINGS_PER_SECOND } from '../../../src/protocol/messages';
 import { AT, SLOT } from '../../../src/reading/frame';
 import { launchPage } from '../../support/page/launchPage';
-import { answerWhen, playScene } from '../../support/page/screen';
+import { RING_ENDS } from '../../support/page/ringText';
+import { answerWhen, playScene, readAnswer } from '../../support/page/screen';
 
 export interface PageMemory {
   readings: number;
@@ -16,21 +17,33 @@ export interface PageMemory {
   domNodes: number;
 }
 
+/** The same with what is shown, which is of the last reading of a round. */
+export interface PageHours extends PageMemory {
+  state: string;
+  polarity: string | null;
+  delaySamples: number | null;
+  /** stream seconds of the shown reading less those of the one that was written last */
+  secondsOff: number;
+}
+
 const { head: HEAD, hit: HIT } = SLOT;
 
 /** Text, not functions: it must run in the page as it stands. */
 const TAP = `(() => {
   const tap = { frames: [], keep: false, cut: false, handed: 0 };
   globalThis.crossheadTap = tap;
+  ${RING_ENDS}
   const Real = AudioWorkletNode;
   globalThis.AudioWorkletNode = class extends Real {
-    constructor(...all) {
-      super(...all);
-      tap.port = this.port;
-      this.port.addEventListener('message', (event) => {
-        if (event.data?.type !== 'reading') return;
-        if (tap.cut) event.stopImmediatePropagation();
-        else if (tap.keep) tap.frames.push(event.data.frame.slice());
+    constructor(context, name, { processorOptions, ...rest }) {
+      const ring = new SharedArrayBuffer(processorOptions.ring.byteLength);
+      super(context, name, { ...rest, processorOptions: { ...processorOptions, ring } });
+      const toPage = ringEnds(processorOptions.ring);
+      tap.write = toPage.write;
+      ringEnds(ring).read((frame) => {
+        if (tap.cut) return;
+        if (tap.keep) tap.frames.push(frame);
+        toPage.write(frame);
       });
     }
   };
@@ -54,7 +67,8 @@ const TAP = `(() => {
           frame[at + ${HIT.serial}] += round * hits;
           frame[at + ${HIT.timeSeconds}] += round * seconds;
         }
-        tap.port.onmessage({ data: { type: 'reading', frame, last: false } });
+        tap.write(frame);
+        tap.lastSeconds = frame[${HEAD.streamSeconds}];
       }
       if (tap.handed < until) requestAnimationFrame(step);
       else requestAnimationFrame(() => setTimeout(done, 100));
@@ -66,7 +80,7 @@ const TAP = `(() => {
 /** more than the hits that a reading carries: from here on every round is alike */
 const SETTLED_HITS = 40;
 
-async function memoryNow(page: Page, cdp: CDPSession, readings: number): Promise<PageMemory> {
+export async function memoryNow(page: Page, cdp: CDPSession, readings: number): Promise<PageMemory> {
   // twice: the first one may leave what its own finalisers held
   await cdp.send('HeapProfiler.collectGarbage');
   await cdp.send('HeapProfiler.collectGarbage');
@@ -80,12 +94,12 @@ async function memoryNow(page: Page, cdp: CDPSession, readings: number): Promise
   return { readings, megabytes: bytes / 1e6, domNodes };
 }
 
-/** @param stops numbers of readings at which the memory is measured, ascending */
+/** @param stops numbers of readings at which the memory is measured, ascending; each is made a whole number of rounds */
 export async function measurePageMemory(
   url: string,
   stops: readonly number[],
   roundSeconds: number,
-): Promise<PageMemory[]> {
+): Promise<PageHours[]> {
   const { browser, context, page, errors } = await launchPage(url, { initScript: TAP });
   try {
     await playScene(page, 'snare-top-bottom');
@@ -95,12 +109,18 @@ export async function measurePageMemory(
     await page.evaluate('crossheadTap.cut = true');
     const cdp = await context.newCDPSession(page);
     await cdp.send('HeapProfiler.enable');
-    const result: PageMemory[] = [];
+    const round = await page.evaluate<number>('crossheadTap.frames.length - 1');
+    const result: PageHours[] = [];
     let handed = 0;
-    for (const stop of stops) {
+    for (const stop of stops.map((readings) => Math.ceil(readings / round) * round)) {
       await page.evaluate(`crossheadTap.hand(${stop - handed})`);
       handed = stop;
-      result.push(await memoryNow(page, cdp, handed));
+      const memory = await memoryNow(page, cdp, handed);
+      const answer = await readAnswer(page);
+      if (answer === null) throw new Error('the meter is not up any more');
+      const { state, polarity, delaySamples, readingSeconds } = answer;
+      const secondsOff = (readingSeconds ?? Number.NaN) - (await page.evaluate<number>('crossheadTap.lastSeconds'));
+      result.push({ ...memory, state, polarity, delaySamples, secondsOff });
     }
     const hits = await page.evaluate(() => Number(document.querySelector<HTMLElement>('#answer')?.dataset.hits));
     // the hits went on all the while, or nothing was put through

@@ -16,15 +16,30 @@ export interface ServedPage {
   close(): Promise<void>;
 }
 
-/** Serves as `npm start` does, from a folder of its own so that a running `npm start` keeps its files. */
-export async function servePage(): Promise<ServedPage> {
+/** What a server sends that doesn't isolate the page. */
+const NOT_ISOLATED = {
+  'Cross-Origin-Opener-Policy': 'unsafe-none',
+  'Cross-Origin-Embedder-Policy': 'unsafe-none',
+};
+
+/**
+ * Serves as `npm start` does, from a folder of its own so that a running `npm start` keeps its files.
+ * @param isolated false: as a server that doesn't send the headers that share memory with the audio thread
+ */
+export async function servePage(isolated = true): Promise<ServedPage> {
   const outDir = process.env.CROSSHEAD_PAGE ?? '.cache/page';
   if (!process.env.CROSSHEAD_PAGE) await build({ root, logLevel: 'warn', build: { outDir, emptyOutDir: true } });
   const server = await preview({
     root,
     logLevel: 'warn',
     build: { outDir },
-    preview: { host: '127.0.0.1', port: 0, strictPort: true, open: false },
+    preview: {
+      host: '127.0.0.1',
+      port: 0,
+      strictPort: true,
+      open: false,
+      ...(isolated ? {} : { headers: NOT_ISOLATED }),
+    },
   });
   const address = server.httpServer.address();
   if (address === null || typeof address === 'string') throw new Error('the page server has no port');

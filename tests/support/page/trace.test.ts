@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { audioGarbage, percentile, processMs, scriptMsPerFrame, type TraceEvent } from './trace';
+import { audioGarbage, audioThreads, percentile, processMs, scriptMsPerFrame, type TraceEvent } from './trace';
 
 const AUDIO = { pid: 1, tid: 7 };
 const MAIN = { pid: 1, tid: 1 };
@@ -34,7 +34,10 @@ test('process() times come from the audio thread, in ms', () => {
 });
 
 test('garbage is counted on audio threads only, each collection once, nested spans once', () => {
-  expect(audioGarbage(trace)).toEqual({ count: 1, totalMs: 0.7 });
+  expect(audioGarbage(trace)).toEqual({ count: 1, totalMs: 0.7, longestMs: 0.5 });
+  const later = trace.filter(({ name }) => name !== 'AudioWorkletHandler::Process');
+  expect(audioGarbage(later)).toEqual({ count: 0, totalMs: 0, longestMs: 0 });
+  expect(audioGarbage(later, audioThreads(trace))).toEqual(audioGarbage(trace));
 });
 
 test('script per frame takes in the handlers before it and counts nested calls once', () => {

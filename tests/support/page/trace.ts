@@ -46,14 +46,24 @@ export function processMs(events: readonly TraceEvent[]): number[] {
     .map((event) => (event.dur ?? 0) / 1000);
 }
 
-/** Garbage collections on the audio threads: how many, and how long together, ms. */
-export function audioGarbage(events: readonly TraceEvent[]): { count: number; totalMs: number } {
-  const threads = audioThreads(events);
+export interface Garbage {
+  count: number;
+  /** all pauses together, and the longest */
+  totalMs: number;
+  longestMs: number;
+}
+
+/** Garbage collections on the audio threads. @param threads where the events themselves don't tell */
+export function audioGarbage(
+  events: readonly TraceEvent[],
+  threads: ReadonlySet<string> = audioThreads(events),
+): Garbage {
   const own = events.filter((event) => threads.has(threadOf(event)));
-  const spans = outermost(own.filter((event) => GC.has(event.name)));
+  const pauses = outermost(own.filter((event) => GC.has(event.name))).map((span) => (span.endUs - span.startUs) / 1000);
   return {
     count: own.filter((event) => COLLECTION.has(event.name)).length,
-    totalMs: spans.reduce((sum, span) => sum + (span.endUs - span.startUs) / 1000, 0),
+    totalMs: pauses.reduce((sum, ms) => sum + ms, 0),
+    longestMs: pauses.reduce((most, ms) => Math.max(most, ms), 0),
   };
 }
 

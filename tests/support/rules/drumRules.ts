@@ -67,7 +67,7 @@ export class Sorting {
   }
 
   centreHz(id: number): number {
-    return this.sorter.centreHz(this.sorter.find(id));
+    return this.sorter.centreHz[this.sorter.find(id)];
   }
 
   clear(): void {

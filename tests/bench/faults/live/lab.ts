@@ -164,6 +164,8 @@ export interface PageFault {
   moduleMissing?: { times: number };
   /** the node is built with this in place of the protocol's version */
   version?: number;
+  /** the page shares no memory with the audio thread: readings come as messages */
+  notIsolated?: true;
   /** the meter's thread has this fault from its first block on, in the first node */
   thread?: ThreadFault;
 }
@@ -246,6 +248,7 @@ const ON_PAGE = `
       return fault.unnamedList ? list.map(({ kind, deviceId, groupId }) => ({ kind, deviceId, groupId, label: '' })) : list;
     };
   }
+  if (fault.notIsolated) Object.defineProperty(globalThis, 'crossOriginIsolated', { value: false });
   if (fault.noMediaDevices) Object.defineProperty(navigator, 'mediaDevices', { value: undefined });
   // every certain reading that was on the screen, and in which part of the trial
   let last = '';

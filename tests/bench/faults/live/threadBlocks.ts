@@ -33,7 +33,8 @@ const messages = (
 ): LiveFault => ({
   sub: 'messages',
   name,
-  how: 'between the audio thread and the page',
+  how: 'between the audio thread and a page that isn’t isolated',
+  before: { notIsolated: true },
   told,
   lastsMs: 5000,
   recovers: 'by itself, once they arrive',
