@@ -1,5 +1,6 @@
 /** What a device may deliver in place of the two microphones. */
-import type { PageFault, ThreadFault } from './lab';
+import type { PageFault } from './lab';
+import type { ThreadFault } from './labThread';
 import type { LiveFault } from './liveTrial';
 import { furtherBy, PAIR, SWAPPED } from './pair';
 

@@ -8,7 +8,8 @@ import { openPage } from '../bench';
 import type { Bench, Fault, Kind, Outcome, Told } from '../faultTypes';
 import { lostOf, openKit } from '../kept';
 import { has, pressIfThere, shownInstead, until, visibleText } from '../screen';
-import { certainReadings, labScript, nextPhase, type PageFault, type ThreadFault, threadFault } from './lab';
+import { certainReadings, labScript, nextPhase, type PageFault, threadFault } from './lab';
+import type { ThreadFault } from './labThread';
 import { isTrue, PAIR, type Truth } from './pair';
 
 export interface Live {

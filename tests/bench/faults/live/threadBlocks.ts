@@ -1,5 +1,6 @@
 /** Blocks that are lost, doubled or spoiled on the audio thread, and messages that don't arrive as they were sent. */
-import { portFault, type ThreadFault } from './lab';
+import { portFault } from './lab';
+import type { ThreadFault } from './labThread';
 import type { LiveFault } from './liveTrial';
 import { DROPS, METER_ERROR, NOTHING_ARRIVES } from './threadTime';
 
