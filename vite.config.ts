@@ -23,5 +23,6 @@ export default defineConfig({
     exclude: ['tests/browser/**'],
     // a machine that is busy with something else makes no test fail
     testTimeout: 30_000,
+    hookTimeout: 30_000,
   },
 });

@@ -12,7 +12,9 @@ export interface Problem {
     | 'input-changed'
     | 'input-muted'
     | 'no-data'
+    | 'dropped-audio'
     | 'one-channel'
+    | 'mixed-channels'
     | 'processing-on'
     | 'no-worklet'
     | 'worklet-fault'
@@ -75,6 +77,8 @@ export interface MeterLink {
   readonly sampleRate: number;
   /** of an interface, where the browser tells it */
   readonly deviceId?: string;
+  /** an interface, opened as the system’s default, and nothing tells which device that is */
+  readonly isUnnamed?: boolean;
   hold(on: boolean): void;
   invertB(on: boolean): void;
   /** read the drum of this id; null: the one the meter picks */

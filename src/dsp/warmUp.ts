@@ -4,11 +4,15 @@
  * object of every fraction: a collection on the audio thread every few seconds.
  */
 import { Engine } from './engine';
+import { KeepingUp } from './input/keepingUp';
 
 const HITS = 40;
 const HIT_SECONDS = 0.12;
-const REHEARSALS = 4000;
+const REHEARSALS = 400;
+const PASSES = 2;
+const SILENT_BLOCKS = 20;
 const BLOCK_FRAMES = 128;
+const BLOCKS_TIMED = 20_000;
 /** every fourth hit is of another drum; B's gain */
 const DRUMS = [
   { hz: 190, perSecond: 40, gain: 0.7 },
@@ -30,21 +34,34 @@ export function warmUp(sampleRate: number, maxLagMs: number): void {
   const late = Math.round(DELAY_SECONDS * sampleRate);
   const strikes = DRUMS.map(({ hz, perSecond }) => strike(sampleRate, period, hz, perSecond));
   let seed = 1;
-  for (let at = 0, block = 0; at < HITS * period; block++) {
-    for (let i = 0; i < BLOCK_FRAMES; i++, at++) {
-      const which = Math.floor(at / period) % 4 === 3 ? 1 : 0;
-      const sound = strikes[which] as Float32Array;
-      seed = (Math.imul(seed, 1664525) + 1013904223) | 0; // Numerical Recipes' quick generator, section 7.1
-      const noise = seed / 2 ** 47;
-      const n = at % period;
-      a[i] = (sound[n] as number) + noise;
-      b[i] = (DRUMS[which]?.gain ?? 1) * (sound[n - late] ?? 0) - noise;
+  const play = (): void => {
+    for (let at = 0, block = 0; at < HITS * period; block++) {
+      for (let i = 0; i < BLOCK_FRAMES; i++, at++) {
+        const which = Math.floor(at / period) % 4 === 3 ? 1 : 0;
+        const sound = strikes[which] as Float32Array;
+        seed = (Math.imul(seed, 1664525) + 1013904223) | 0; // Numerical Recipes' quick generator, section 7.1
+        const noise = seed / 2 ** 47;
+        const n = at % period;
+        a[i] = (sound[n] as number) + noise;
+        b[i] = (DRUMS[which]?.gain ?? 1) * (sound[n - late] ?? 0) - noise;
+      }
+      engine.push(a, b);
+      if (block % 8 === 0) engine.writeFrame(frame);
     }
-    engine.push(a, b);
-    if (block % 8 === 0) engine.writeFrame(frame);
+    a.fill(0);
+    b.fill(0);
+    for (let i = 0; i < SILENT_BLOCKS; i++) engine.push(a, b);
+  };
+  // what happens at a start only, or after it, is learnt the second time: of a function's first calls nothing is remembered
+  for (let pass = 0; pass < PASSES; pass++) {
+    engine.restart();
+    play();
+    engine.rehearse(REHEARSALS);
+    for (let i = 0; i < REHEARSALS; i++) engine.writeFrame(frame);
   }
-  engine.rehearse(REHEARSALS);
-  for (let i = 0; i < REHEARSALS; i++) engine.writeFrame(frame);
+  const keepingUp = new KeepingUp(sampleRate, { captured: true });
+  for (let i = 0; i < BLOCKS_TIMED; i++)
+    keepingUp.block(Math.floor((i * BLOCK_FRAMES * 1000) / sampleRate), i * BLOCK_FRAMES, BLOCK_FRAMES);
 }
 
 /** A tone that dies away, and a click at its beginning. */

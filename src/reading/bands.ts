@@ -16,6 +16,14 @@ export const SUM_BAND = { lowHz: 30, highHz: 10000 } as const;
 /** Low edges of the octaves in which the drum's low octave is looked for: mid 63, 125, 250, 500 Hz (base two: see dsp/signal/octaves). */
 export const LOW_OCTAVES_HZ: readonly number[] = [1, 2, 3, 4].map((k) => (1000 / Math.SQRT2) * 2 ** (k - 5));
 
+/** Octaves in which an input's own noise is followed: mid 250 Hz to 8 kHz; mains hum lies below. */
+export const INPUT_BAND_COUNT = 6;
+/** Edges of the band i, Hz. */
+export function inputBandHz(i: number): { lowHz: number; highHz: number } {
+  const midHz = 250 * 2 ** i;
+  return { lowHz: midHz / Math.SQRT2, highHz: midHz * Math.SQRT2 };
+}
+
 export const SPECTRUM_POINTS = 241;
 export const SPECTRUM_LOW_HZ = 20;
 export const SPECTRUM_HIGH_HZ = 20000;

@@ -3,7 +3,7 @@
  * here (record.ts), the writer (src/dsp/out/frameWriter.ts) asks for its slots, the reader unpacks by the same description.
  * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · near (band after band) · curve.
  */
-import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
+import { BAND_COUNT, BANDS, INPUT_BAND_COUNT, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
 import {
   DRUM_STATES,
   FATES,
@@ -19,13 +19,15 @@ import { DRUMS_KEPT, HITS_KEPT } from './limits';
 import { type ChannelLevel, type DrumReading, type InputFault, noAnswer, type Reading, type SumNear } from './reading';
 import { flag, group, list, number, optional, polarity, word } from './record';
 
-export const FRAME_VERSION = 6;
+export const FRAME_VERSION = 7;
 
 /** What a reading has once. */
 const HEAD = group({
   version: number,
   /** of what the page asked for last; the worklet's own */
   stamp: number,
+  /** the audio thread doesn't keep up: no reading is certain; the worklet's own too */
+  dropping: flag,
   sampleRate: number,
   streamSeconds: number,
   /** of the whole: an inputs' fault, or what is said while no drum is shown */
@@ -44,6 +46,13 @@ const HEAD = group({
   bClips: number,
   bDc: number,
   bSilent: flag,
+  noiseWindows: number,
+  noiseZeroSeconds: number,
+  noiseA: list(INPUT_BAND_COUNT, number),
+  noiseB: list(INPUT_BAND_COUNT, number),
+  noiseProduct: list(INPUT_BAND_COUNT, number),
+  noiseFloorA: list(INPUT_BAND_COUNT, number),
+  noiseFloorB: list(INPUT_BAND_COUNT, number),
   gauge: flag,
   gaugeHits: number,
   gaugeAgreeing: number,
@@ -153,20 +162,31 @@ export interface FrameArrival {
   streamSeconds: number;
   /** both inputs exactly zero for LEVEL_WINDOW_SECONDS: no converter delivers that */
   empty: boolean;
+  /** the audio thread says that it drops samples again and again */
+  dropping: boolean;
 }
 
 /** s that the peaks of a frame look back */
 export const LEVEL_WINDOW_SECONDS = 0.4;
 
 export function arrivalOf(frame: Float64Array): FrameArrival {
-  const { streamSeconds, aPeakDbfs, bPeakDbfs } = SLOT.head;
+  const { streamSeconds, aPeakDbfs, bPeakDbfs, dropping } = SLOT.head;
   const isZero = (slot: number): boolean => Number.isNaN(frame[slot] as number);
-  return { streamSeconds: frame[streamSeconds] as number, empty: isZero(aPeakDbfs) && isZero(bPeakDbfs) };
+  return {
+    streamSeconds: frame[streamSeconds] as number,
+    empty: isZero(aPeakDbfs) && isZero(bPeakDbfs),
+    dropping: frame[dropping] === 1,
+  };
 }
 
 /** Real-time safe: yes. */
 export const putStamp = (frame: Float64Array, stamp: number): void => {
   frame[SLOT.head.stamp] = stamp;
+};
+
+/** Real-time safe: yes. */
+export const putDropping = (frame: Float64Array, on: boolean): void => {
+  frame[SLOT.head.dropping] = on ? 1 : 0;
 };
 
 /**
@@ -196,6 +216,15 @@ export function readingFromFrame(frame: Float64Array): Reading {
       gap: head.gap,
       bitIdentical: head.bitIdentical,
       offsetSamples: head.offsetSamples,
+      noise: {
+        windows: head.noiseWindows,
+        zeroSeconds: head.noiseZeroSeconds,
+        a: head.noiseA,
+        b: head.noiseB,
+        product: head.noiseProduct,
+        floorA: head.noiseFloorA,
+        floorB: head.noiseFloorB,
+      },
       fault: faultOf(state, reason),
     },
     gauge: head.gauge

@@ -32,6 +32,24 @@ export type InputFault =
   /** both carry sound, and nothing in common */
   | { state: 'unclear'; reason: 'no-common-signal' };
 
+/**
+ * What the inputs carry in octave bands (src/reading/bands: `inputBandHz`), over the newest complete window of 0.26 s; nothing
+ * is taken out of it. All zero before the first.
+ */
+export interface InputNoise {
+  /** windows complete so far: another number is another window; begins again with a new engine */
+  windows: number;
+  /** longest stretch in the window that was exactly zero in both, s: no converter delivers that */
+  zeroSeconds: number;
+  /** mean squares of A and of B, and the mean product of the two; full scale ±1 */
+  a: number[];
+  b: number[];
+  product: number[];
+  /** mean squares of the window's quietest 32 ms, each band by itself */
+  floorA: number[];
+  floorB: number[];
+}
+
 /** The two inputs, whatever is struck. */
 export interface InputsReading {
   a: ChannelLevel;
@@ -42,6 +60,7 @@ export interface InputsReading {
   bitIdentical: boolean;
   /** input offset taken out before anything else, samples: delay of B's path against A's; 0: none */
   offsetSamples: number;
+  noise: InputNoise;
   fault: InputFault | null;
 }
 

@@ -19,6 +19,7 @@ export function reading(fields: Partial<Flat> = {}): Reading {
     state: 'listening',
     reason: 'nothing-yet',
     offsetSamples: 0,
+    noise: { windows: 0, zeroSeconds: 0, a: [], b: [], product: [], floorA: [], floorB: [] },
     gauge: null,
     hits: 0,
     hitsUsed: 0,

@@ -1,8 +1,9 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are
- * named, ablation (each part of the engine off in turn, some minutes) and hour (the built page in real time; `-- hour --minutes 5`).
- * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page: about twenty minutes.
+ * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
+ * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
+ * in real time; `-- hour --minutes 5`).
+ * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
@@ -22,7 +23,7 @@ import { planTable } from './engine/plan';
 import { runFaults } from './faults/runFaults';
 import { runKills } from './kills/kills';
 import { type BenchOptions, benchOptions } from './options';
-import { runBrowserBench, weightTable } from './page/browser';
+import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
 import { table } from './table';
@@ -77,10 +78,11 @@ const PARTS: Record<string, Part> = {
     return undefined;
   },
   ablation: ablationTable,
+  garbage: garbageTable,
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['ablation', 'hour'];
+const LONG = ['ablation', 'garbage', 'hour'];
 
 function optionsOrExit(): BenchOptions {
   try {

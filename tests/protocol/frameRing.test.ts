@@ -1,4 +1,6 @@
+import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { build } from 'vite';
 import { describe, expect, it, vi } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import {
@@ -158,14 +160,19 @@ describe('waiting', () => {
     const memory = ringMemory(LENGTH);
     const reader = new FrameRingReader(memory);
     const frames = 20_000;
-    const url = new URL('../../src/protocol/frameRing.ts', import.meta.url).href;
+    const entry = fileURLToPath(new URL('../../src/protocol/frameRing.ts', import.meta.url));
+    const built = await build({
+      configFile: false,
+      logLevel: 'silent',
+      build: { write: false, lib: { entry, formats: ['cjs'] } },
+    });
+    const [code] = (built as { output: { code: string }[] }[]).flatMap(({ output }) => output.map((file) => file.code));
     const worker = new Worker(
-      `const { workerData } = require('node:worker_threads');
-       import(workerData.url).then(({ FrameRingWriter }) => {
-         const writer = new FrameRingWriter(workerData.memory, ${LENGTH});
-         for (let n = 0; n < ${frames}; n++) { writer.begin().fill(n); writer.publish(); }
-       });`,
-      { eval: true, execArgv: ['--import', 'tsx'], workerData: { memory, url } },
+      `${code}
+       const { FrameRingWriter } = module.exports;
+       const writer = new FrameRingWriter(require('node:worker_threads').workerData, ${LENGTH});
+       for (let n = 0; n < ${frames}; n++) { writer.begin().fill(n); writer.publish(); }`,
+      { eval: true, workerData: memory },
     );
     const failed = new Promise<never>((_, reject) => worker.once('error', reject));
     let last = -1;

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { Engine } from '../../src/dsp/engine';
+import { FrameRingReader, longestFrame, RING_SLOTS, ringMemory } from '../../src/protocol/frameRing';
 import {
   type FromMeter,
   type MeterProcessorOptions,
@@ -9,7 +11,7 @@ import {
   READINGS_PER_SECOND,
   type ToMeter,
 } from '../../src/protocol/messages';
-import { readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
+import { arrivalOf, readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
 import { type Pictures, picturesFrom } from '../../src/reading/hitPictures';
 import { type Flat, flat } from '../support/readings/flat';
 import { silentEnd } from '../support/sound/silentEnd';
@@ -41,6 +43,7 @@ const settings: MeterProcessorOptions = { version: PROTOCOL_VERSION, maxLagMs: 1
 
 beforeAll(async () => {
   vi.stubGlobal('sampleRate', RATE);
+  vi.stubGlobal('currentFrame', 0);
   vi.stubGlobal(
     'AudioWorkletProcessor',
     class {
@@ -49,7 +52,16 @@ beforeAll(async () => {
   );
   vi.stubGlobal('registerProcessor', (name: string, processor: ProcessorClass) => {
     expect(name).toBe(PROCESSOR_NAME);
-    Meter = processor;
+    // the stream's time goes on with each block
+    let frame = 0;
+    Meter = class extends processor {
+      override process(inputs: Float32Array[][]): boolean {
+        const isAlive = super.process(inputs);
+        frame += inputs[0]?.[0]?.length ?? 128;
+        vi.stubGlobal('currentFrame', frame);
+        return isAlive;
+      }
+    };
   });
   await import('../../worklets/meterProcessor');
 });
@@ -139,6 +151,89 @@ describe('frames', () => {
     expect(readings(meter.port).length).toBe(MOST_UNSEEN);
     meter.port.send({ type: 'flush' });
     expect(readings(meter.port).map((reading) => reading.last)).toEqual([true]);
+  });
+});
+
+describe('shared memory', () => {
+  const memory = (): SharedArrayBuffer => ringMemory(longestFrame(RATE, 11));
+  const takeAll = (reader: FrameRingReader): Float64Array[] => {
+    const frames: Float64Array[] = [];
+    for (let frame = reader.take(); frame !== null; frame = reader.take()) frames.push(frame);
+    return frames;
+  };
+  const { a, b } = struckPair({ sampleRate: RATE, hits: 8, delaySamples: 20, polarity: 'same' });
+
+  it('takes every reading, as often, the same as in messages, and nothing is posted', () => {
+    const ring = memory();
+    const reader = new FrameRingReader(ring);
+    const shared = make({ ring });
+    const posting = make();
+    for (const { port } of [shared, posting]) port.posted.length = 0;
+    for (let at = 0; at + 128 <= a.length; at += 128) {
+      const block = [[a.subarray(at, at + 128), b.subarray(at, at + 128)]];
+      shared.process(block);
+      posting.process(block);
+      const list = readings(posting.port);
+      expect(takeAll(reader)).toEqual(list.map(({ frame }) => frame));
+      seen(posting.port, list);
+    }
+    expect(shared.port.posted).toEqual([]);
+  });
+
+  it('keeps the newest of a page that takes none, and never waits for it', () => {
+    const ring = memory();
+    const meter = make({ ring });
+    for (let at = 0; at < 10 * RATE; at += 128) meter.process([quiet(128)]);
+    const seconds = takeAll(new FrameRingReader(ring)).map((frame) => frame[SLOT.head.streamSeconds] as number);
+    expect(seconds).toHaveLength(RING_SLOTS - 1);
+    expect(seconds.at(-1)).toBeGreaterThan(9.95);
+    expect(seconds).toEqual(seconds.toSorted((x, y) => x - y));
+  });
+
+  it('shows what a message asked for at once, stamped, and goes on in the memory of a longer reach', () => {
+    const first = memory();
+    const meter = make({ ring: first });
+    const before = new FrameRingReader(first);
+    meter.process([quiet(RATE)]);
+    meter.port.send({ type: 'invert-b', stamp: 1, on: true });
+    expect(takeAll(before).map(stampOf)).toEqual([0, 1]);
+    const ring = ringMemory(longestFrame(RATE, 34));
+    const reader = new FrameRingReader(ring);
+    meter.port.send({ type: 'restart', stamp: 2, maxLagMs: 34, swapped: false, ring });
+    meter.process([quiet(RATE)]);
+    expect(takeAll(before)).toEqual([]);
+    const frames = takeAll(reader);
+    expect(frames.map(stampOf)).toEqual([2, 2]);
+    expect(readingFromFrame(frames[1] as Float64Array)).toMatchObject({ streamSeconds: 1 });
+    // a shorter one again: the memory is large enough
+    meter.port.send({ type: 'restart', stamp: 3, maxLagMs: 11, swapped: false });
+    const [shorter] = takeAll(reader);
+    expect([shorter?.length, stampOf(shorter as Float64Array)]).toEqual([new Engine(RATE).frameLength, 3]);
+  });
+
+  it('that is too small is left alone: the readings are posted', () => {
+    const ring = ringMemory(100);
+    const meter = make({ ring });
+    meter.process([quiet(RATE)]);
+    expect(readings(meter.port)).toHaveLength(1);
+    expect(new FrameRingReader(ring).take()).toBeNull();
+  });
+
+  it('does not take the answer to flush: that is posted', () => {
+    const ring = memory();
+    const meter = make({ ring });
+    meter.process([quiet(RATE)]);
+    meter.port.send({ type: 'flush' });
+    expect(readings(meter.port).map(({ last }) => last)).toEqual([true]);
+    expect(takeAll(new FrameRingReader(ring))).toHaveLength(1);
+  });
+
+  it('nothing is made in process()', () => {
+    const meter = make({ ring: memory() });
+    const made = vi.spyOn(globalThis, 'Float64Array');
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    expect(made).not.toHaveBeenCalled();
+    made.mockRestore();
   });
 });
 
@@ -327,6 +422,60 @@ describe('faults', () => {
       throw new Error('closed');
     };
     expect(meter.process([quiet(RATE)])).toBe(false);
+  });
+});
+
+describe('a thread that doesn’t keep up', () => {
+  const { a, b } = struckPair({ sampleRate: RATE, hits: 30, delaySamples: 20, polarity: 'same' });
+  afterEach(() => vi.restoreAllMocks());
+
+  /** Each block takes so many times its own length; the newest frame. */
+  function playAt(options: Partial<MeterProcessorOptions>, times: number): Float64Array {
+    let ms = 1.7e12;
+    vi.spyOn(Date, 'now').mockImplementation(() => Math.floor(ms));
+    const meter = make(options);
+    let newest: Float64Array = new Float64Array(0);
+    for (let at = 0; at + 128 <= a.length; at += 128) {
+      meter.process([[a.subarray(at, at + 128), b.subarray(at, at + 128)]]);
+      ms += (times * 128000) / RATE;
+      const list = readings(meter.port);
+      newest = list.at(-1)?.frame ?? newest;
+      seen(meter.port, list);
+    }
+    return newest;
+  }
+
+  it('says so in its frames, and no hit of an interface counts', () => {
+    const slow = playAt({ captured: true }, 3);
+    expect(arrivalOf(slow).dropping).toBe(true);
+    const { hits, hitsUsed, perHit } = flat(readingFromFrame(slow));
+    expect(hits).toBeGreaterThan(20);
+    expect(hitsUsed).toBe(0);
+    expect(new Set(perHit.slice(0, -2).map(({ fate }) => fate))).toEqual(new Set(['dropped-audio']));
+  });
+
+  it('as it should be, or faster: not a word', () => {
+    for (const times of [1, 0.02]) {
+      const frame = playAt({ captured: true }, times);
+      expect(arrivalOf(frame).dropping).toBe(false);
+      expect(flat(readingFromFrame(frame))).toMatchObject({ state: 'measured', hitsUsed: 16 });
+    }
+  });
+
+  it('of a file that plays is told, but its hits are whole; one that is analysed isn’t judged by the clock', () => {
+    const played = playAt({}, 3);
+    expect(arrivalOf(played).dropping).toBe(true);
+    expect(flat(readingFromFrame(played))).toMatchObject({ state: 'measured', hitsUsed: 16 });
+    expect(arrivalOf(playAt({ live: false }, 3)).dropping).toBe(false);
+  });
+
+  it('voids the hits of so many seconds when the page has noticed', () => {
+    const meter = make({ captured: true });
+    play(meter, a.subarray(0, 5 * RATE), b.subarray(0, 5 * RATE), [128]);
+    meter.port.send({ type: 'lost', seconds: 60 });
+    meter.port.send({ type: 'hold', on: true });
+    const now = readings(meter.port).at(-1)?.frame as Float64Array;
+    expect(flat(readingFromFrame(now))).toMatchObject({ state: 'listening', hitsUsed: 0 });
   });
 });
 

@@ -3,19 +3,17 @@
  * are looked at every second beside the events.
  */
 import type { Problem } from '../link';
+import { type InputIdentity, isAlias } from './inputIdentity';
 
 const POLL_MS = 1000;
-
-/** What tells one device from another. */
-export interface InputIdentity {
-  deviceId: string;
-  groupId: string;
-  label: string;
-}
 
 const LOST: Problem = {
   code: 'input-lost',
   text: 'The audio interface has disconnected; monitors down, plug it back in, then press “Try again”.',
+};
+const OTHER_RATE: Problem = {
+  code: 'input-changed',
+  text: 'The audio input runs at another sample rate than before; press “Try again” and identify A and B again.',
 };
 const MUTED: Problem = {
   code: 'input-muted',
@@ -45,27 +43,54 @@ export function inputChange(
   };
 }
 
-/** Begins to watch; returns the function that ends it. */
+/**
+ * Opened as the system's default, and nothing tells which device that is: what was listed with it may have been it.
+ * @param before, listed without the default itself
+ * @returns what may have happened; null: nothing
+ */
+export function defaultChange(before: readonly InputIdentity[], listed: readonly InputIdentity[]): Problem | null {
+  // a list that is hidden tells nothing
+  if (listed.length === 0) return null;
+  const gone = before.find(({ deviceId }) => !listed.some((now) => now.deviceId === deviceId));
+  if (!gone) return null;
+  const name = gone.label || 'An input';
+  return {
+    code: 'input-changed',
+    text: `“${name}” has disconnected, and the system’s default may be another input now; press “Try again” and identify A and B again.`,
+  };
+}
+
+/** Two that are lost to whoever was measuring: the stream may come from elsewhere, also when the device is back. */
+const LASTING: readonly Problem['code'][] = ['input-lost', 'input-changed'];
+
+/**
+ * Begins to watch; returns the function that ends it.
+ * @param doubt called when another device has come, which the system may have made its default
+ */
 export function watchInput(
   track: MediaStreamTrack,
   devices: MediaDevices,
   report: (problem: Problem) => void,
   over: (code: Problem['code']) => void,
+  doubt: () => void = () => undefined,
 ): () => void {
   let opened: (InputIdentity & { trackLabel: string }) | null = null;
+  let others: InputIdentity[] | null = null;
   const trackLabel = track.label;
+  const { sampleRate } = track.getSettings();
   let reported: Problem | null = null;
   let ended = false;
 
+  const isLasting = (): boolean => reported !== null && LASTING.includes(reported.code);
   const tell = (problem: Problem): void => {
-    if (ended || reported === problem || (reported?.code === problem.code && reported.text === problem.text)) return;
+    if (ended || isLasting() || (reported?.code === problem.code && reported.text === problem.text)) return;
     const before = reported?.code;
     reported = problem;
     report(problem);
     if (before !== undefined && before !== problem.code) over(before);
   };
   const clear = (): void => {
-    if (ended || !reported) return;
+    if (ended || !reported || isLasting()) return;
     const { code } = reported;
     reported = null;
     over(code);
@@ -79,12 +104,21 @@ export function watchInput(
     }
     // looked at after the wait: it may have ended meanwhile
     if (track.readyState === 'ended') return tell(LOST);
-    const trackDeviceId = track.getSettings().deviceId;
+    const { deviceId: trackDeviceId, sampleRate: trackRate } = track.getSettings();
     const own = opened ? undefined : listed.find((input) => input.deviceId === trackDeviceId);
     if (own) opened = { deviceId: own.deviceId, groupId: own.groupId, label: own.label, trackLabel };
     // a browser that hides its list gives nothing to compare with
     const change = opened ? inputChange(opened, track.label, trackDeviceId, listed) : null;
-    if (change) tell(change);
+    const real = listed.filter(({ deviceId }) => !isAlias(deviceId));
+    others ??= real;
+    const known = new Set(others.map(({ deviceId }) => deviceId));
+    const came = real.filter(({ deviceId }) => !known.has(deviceId));
+    const moved = isAlias(trackDeviceId) ? defaultChange(others, real) : null;
+    others.push(...came);
+    if (came.length > 0) doubt();
+    const other = change ?? moved;
+    if (other) tell(other);
+    else if (trackRate !== sampleRate) tell(OTHER_RATE);
     else if (track.muted) tell(MUTED);
     else clear();
   };

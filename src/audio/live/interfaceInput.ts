@@ -6,9 +6,13 @@ import type { InputDevice, MeterEvents, MeterLink, MeterSettings, Problem } from
 import { loadMeter, Meter } from '../meterNode';
 import { contextProblem, faultProblem, requireWorklet } from '../problems';
 import { openContext, startContext, watchData } from '../realtimeContext';
-import { inputProblem, knownProblem } from './inputProblems';
+import { isAlias } from './inputIdentity';
+import { InputJudge } from './inputJudge';
+import { knownProblem } from './inputProblems';
 import { watchInput } from './inputWatch';
+import { MixCheck } from './mixCheck';
 import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
+import { openStream } from './openStream';
 
 /** an interface's first half second is its own switching on */
 const SKIP_SECONDS = 0.5;
@@ -16,12 +20,17 @@ const SKIP_SECONDS = 0.5;
 const NOTHING =
   'Nothing arrives from the audio input, not even noise; check the interface, its cable and the system’s sound settings, then press “Try again”.';
 
+const OTHER_INPUT: Problem = {
+  code: 'input-changed',
+  text: 'The noise between the hits is another one in both channels, so the system seems to deliver another input; check its sound settings, then press “Try again” and identify A and B again.',
+};
+
 /** The inputs by name; empty until the page was allowed to use one. */
 export async function listInputs(): Promise<InputDevice[]> {
   if (!navigator.mediaDevices?.enumerateDevices) throw knownProblem('insecure-page');
   const devices = await navigator.mediaDevices.enumerateDevices().catch(() => []);
   return devices
-    .filter((device) => device.kind === 'audioinput' && device.deviceId !== '' && device.deviceId !== 'communications')
+    .filter((device) => device.kind === 'audioinput' && !isAlias(device.deviceId))
     .map((device, i) => ({ deviceId: device.deviceId, label: device.label || `Input ${i + 1}` }));
 }
 
@@ -40,14 +49,7 @@ export async function openInterface(
   requireWorklet();
 
   // the input first: then the context can take the device's own rate, and nothing is resampled
-  let stream: MediaStream;
-  try {
-    stream = await devices.getUserMedia({ audio: constraints(deviceId) });
-  } catch (thrown) {
-    throw inputProblem(thrown);
-  }
-  const [track] = stream.getAudioTracks();
-  if (!track) throw knownProblem('no-device');
+  const { stream, track } = await openStream(devices, deviceId);
   const cleanUp: (() => void)[] = [() => track.stop()];
   const close = async (): Promise<void> => {
     for (const step of cleanUp.splice(0).reverse()) step();
@@ -55,7 +57,10 @@ export async function openInterface(
 
   try {
     const context = openContext({ sampleRate: track.getSettings().sampleRate, silent: true });
-    const watch = watchData(context, NOTHING, events);
+    const watch = watchData(context, NOTHING, events, {
+      captured: true,
+      onLost: (seconds) => meter?.lost(seconds),
+    });
     const { data } = watch;
     let meter: Meter | null = null;
     const endGraph = (): void => {
@@ -66,10 +71,16 @@ export async function openInterface(
     await loadMeter(context);
     const source = context.createMediaStreamSource(stream);
     const check = new OneSignalCheck();
+    const judge = new InputJudge();
+    const mix = new MixCheck();
+    let { swapped } = settings;
     const onReading = (reading: Reading): void => {
       const finding = check.push(reading, track.getSettings() as TrackFacts);
       if (finding && 'problem' in finding) events.onProblem(finding.problem);
       if (finding && 'over' in finding) events.onProblemOver?.(finding.over);
+      const mixed = mix.push(reading);
+      if (mixed) events.onProblem(mixed);
+      if (judge.push(reading.inputs.noise, swapped)) events.onProblem(OTHER_INPUT);
       events.onReading(reading);
     };
     const handlers = {
@@ -81,20 +92,24 @@ export async function openInterface(
         events.onProblem(faultProblem(thrown).problem);
       },
     };
-    const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
+    const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS, captured: true }, handlers, source);
     meter = own;
     data.takeIn = () => own.takeIn();
     const over = (code: Problem['code']): void => events.onProblemOver?.(code);
-    cleanUp.push(watchInput(track, devices, (problem) => events.onProblem(problem), over));
+    const report = (problem: Problem): void => events.onProblem(problem);
+    cleanUp.push(watchInput(track, devices, report, over, () => judge.doubt()));
     await startContext(context);
     data.begin(true);
 
+    const isUnnamed = isAlias(track.getSettings().deviceId);
     return {
-      label: track.label || 'Audio input',
+      label: isUnnamed ? 'System default' : track.label || 'Audio input',
+      isUnnamed,
       sampleRate: context.sampleRate,
       deviceId: track.getSettings().deviceId ?? '',
       ...own.controls(),
       restart(next) {
+        swapped = next.swapped;
         const isNew = own.restart(next);
         data.begin(isNew);
       },
@@ -105,14 +120,4 @@ export async function openInterface(
     await close();
     throw contextProblem(thrown);
   }
-}
-
-function constraints(deviceId: string | null): MediaTrackConstraints {
-  return {
-    ...(deviceId === null ? {} : { deviceId: { exact: deviceId } }),
-    channelCount: { ideal: 2 },
-    echoCancellation: false,
-    noiseSuppression: false,
-    autoGainControl: false,
-  };
 }

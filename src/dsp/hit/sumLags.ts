@@ -126,7 +126,8 @@ export class SumLags {
     const half = this.half[p] as number;
     const n = lowInput.length / 2;
     for (let i = -half; i <= half; i++) {
-      const at = 2 * (i > 0 ? n - i : -i);
+      // 0 − i: −0 is no whole number to a compiler, and has it begin anew each time
+      const at = 2 * (i > 0 ? n - i : 0 - i);
       this.keep(p, slot, i, lowOutput, at);
       if (q >= 0) this.keep(q, slot, i, lowOutput, at + 1);
     }
@@ -143,7 +144,7 @@ export class SumLags {
     if (this.piece++ < PARTS) return false;
     const half = this.half[p] as number;
     for (let i = -half; i <= half; i++) {
-      transform.put(i > 0 ? transform.size - i : -i, output, i + half);
+      transform.put(i > 0 ? transform.size - i : 0 - i, output, i + half);
       this.keep(p, slot, i, output, 2 * (i + half));
       if (q >= 0) this.keep(q, slot, i, output, 2 * (i + half) + 1);
     }

@@ -3,8 +3,10 @@ import type { Decision } from '../delay/decision';
 import type { InputOffsetGauge } from '../delay/inputOffsetGauge';
 import type { Pool } from '../delay/pool';
 import type { DrumSorter } from '../drum/drumSorter';
+import type { Gaps } from '../hit/gaps';
 import type { HitAnalyser } from '../hit/hitAnalyser';
 import type { HitStore } from '../hit/hitStore';
+import type { BandGauge } from '../input/bandGauge';
 import type { LevelMeter } from '../input/levels';
 import type { OffsetLine } from '../input/offsetLine';
 import type { Trace } from '../input/trace';
@@ -45,5 +47,7 @@ export interface FrameSources extends VerdictSources {
   readonly analyser: HitAnalyser;
   readonly trace: Trace;
   readonly offset: OffsetLine;
+  readonly bands: BandGauge;
   readonly gauge: InputOffsetGauge | null;
+  readonly gaps: Gaps;
 }

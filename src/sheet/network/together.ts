@@ -65,6 +65,7 @@ export class Together {
   private readonly carriersOf = new Map<number, Carrier[]>();
   private readonly known: Map<number, number>[];
   private looks = 0;
+  private settled: { of: Setting; pairs: readonly boolean[] } | null = null;
   private readonly mostLooks: number;
 
   constructor(microphones: number, pairs: readonly KitPair[], references: ReadonlySet<number>) {
@@ -127,12 +128,10 @@ export class Together {
       if (costs >= least - LEAST_DB) continue;
       const then = stepped(setting, step);
       const losers = step.by.crossing
-        .map((k) => ({
-          pair: k,
-          step,
-          lossDb: this.lossOf(k, then),
-          more: this.lossOf(k, then) - this.lossOf(k, setting),
-        }))
+        .map((k) => {
+          const lossDb = this.lossOf(k, then);
+          return { pair: k, step, lossDb, more: lossDb - this.lossOf(k, setting) };
+        })
         .filter((one) => one.pair !== i && one.more > LEAST_DB);
       const [worst] = losers.sort((p, q) => q.more - p.more);
       if (!worst) continue;
@@ -231,7 +230,12 @@ export class Together {
     return found;
   }
 
-  private settledIn = (setting: Setting): boolean[] => this.pairs.map((_, k) => this.lossOf(k, setting) === 0);
+  /** Of one setting it is asked for many pairs in a row. */
+  private settledIn(setting: Setting): readonly boolean[] {
+    if (this.settled?.of !== setting)
+      this.settled = { of: setting, pairs: this.pairs.map((_, k) => this.lossOf(k, setting) === 0) };
+    return this.settled.pairs;
+  }
 
   /** dB that are lost more by it; below 0: it gains. */
   private gainOf({ by: { who, crossing }, turned, byMs }: Step, { signs, delayMs }: Setting): number {

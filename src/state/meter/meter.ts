@@ -56,6 +56,7 @@ type Seen = Pick<
   | 'opening'
   | 'source'
   | 'sourceLabel'
+  | 'unnamed'
   | 'problem'
   | 'aside'
   | 'oldAt'
@@ -73,10 +74,10 @@ type Seen = Pick<
 
 /** The signals that the screen sees; it sets none of them itself. */
 function seen({ signals, context, notice }: MeterWorks): Seen {
-  const { page, run, opening, source, sourceLabel, oldAt, progress, troubles } = signals;
+  const { page, run, opening, source, sourceLabel, unnamed, oldAt, progress, troubles } = signals;
   const { problem, aside } = troubles;
   const { held, invertB, switchedB, swapped, monitorGain, scenes, inputs } = signals;
-  const fed = { page, run, opening, source, sourceLabel, problem, aside, oldAt, progress };
+  const fed = { page, run, opening, source, sourceLabel, unnamed, problem, aside, oldAt, progress };
   return { ...fed, held, invertB, switchedB, swapped, monitorGain, scenes, inputs, context, notice: notice.text };
 }
 

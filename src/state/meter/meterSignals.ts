@@ -19,6 +19,7 @@ function sourceSignals() {
   const [refused, setRefused] = createSignal<Source | null>(null);
   const [source, setSource] = createSignal<Source | null>(null);
   const [sourceLabel, setSourceLabel] = createSignal('');
+  const [unnamed, setUnnamed] = createSignal(false);
   const [oldAt, setOldAt] = createSignal<Date | null>(null);
   const troubles = createTroubles();
   const [progress, setProgress] = createSignal<number | null>(null);
@@ -38,6 +39,8 @@ function sourceSignals() {
     setSource,
     sourceLabel,
     setSourceLabel,
+    unnamed,
+    setUnnamed,
     troubles,
     oldAt,
     setOldAt,

@@ -22,6 +22,9 @@ export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | '
 export type Run = 'idle' | 'running' | 'waiting' | 'ended' | 'stopped';
 
 export const isHalted = (run: Run): boolean => run === 'waiting' || run === 'stopped';
+/** Something arrives, with holes in it. */
+export const isDropping = ({ problem, aside }: Pick<Meter, 'problem' | 'aside'>): boolean =>
+  (problem() ?? aside())?.code === 'dropped-audio';
 
 export interface MeterOptions {
   door: AudioDoor;
@@ -41,6 +44,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView, Troub
   opening: Accessor<boolean>;
   source: Accessor<Source | null>;
   sourceLabel: Accessor<string>;
+  /** the system's default input, and nothing tells which device that is */
+  unnamed: Accessor<boolean>;
   /** what the advice takes into account besides the reading */
   context: Accessor<AdviceContext>;
   held: Accessor<boolean>;

@@ -71,6 +71,8 @@ export function createWorks(
       readout.paintNow();
       batch(() => {
         troubles.stand(problem);
+        // what was read since the input changed was of another one, and nobody knows since when
+        if (problem.code === 'input-changed') return void readout.clear();
         if (isHalted(signals.run()) && signals.oldAt() === null) signals.setOldAt(readout.newestAt());
       });
     },

@@ -10,6 +10,9 @@ import { linkSettings, type MeterWorks } from './meterWorks';
 /** Pages that a source may begin behind. */
 const OVER_THE_METER: readonly Page[] = ['kit', 'hand-over'];
 
+/** After these whoever speaks into which microphone is asked anew. */
+const IDENTIFY_AGAIN: readonly Problem['code'][] = ['input-changed', 'mixed-channels'];
+
 /** @param loadInputs names of the inputs can be had once one is open */
 export function createOpening(works: MeterWorks, loadInputs: () => Promise<void>): (to: Source) => Promise<void> {
   const { signals, sources } = works;
@@ -65,7 +68,9 @@ function arrive(works: MeterWorks, to: Source, link: MeterLink, again: boolean):
   const { signals, settings, notice, readout, offset } = works;
   const live = to.type === 'interface';
   // the system's own choice may be another device by now
-  const isKnown = again && link.label === signals.sourceLabel();
+  const { troubles } = signals;
+  const isSame = !IDENTIFY_AGAIN.includes(troubles.standing()?.code ?? 'unknown');
+  const isKnown = again && isSame && link.label === signals.sourceLabel();
   works.beginLater(false);
   batch(() => {
     signals.troubles.clear();
@@ -82,6 +87,7 @@ function arrive(works: MeterWorks, to: Source, link: MeterLink, again: boolean):
     readout.clear();
     signals.setSource(to);
     signals.setSourceLabel(to.type === 'demo' ? to.scene.title : link.label);
+    signals.setUnnamed(link.isUnnamed ?? false);
     signals.setProgress(to.type === 'recording' ? 0 : null);
     signals.setTask('running');
     if (offset.arrive(live ? link : null)) link.restart(linkSettings(works));

@@ -75,6 +75,12 @@ export function Help(): JSX.Element {
             here is a sound pressure level.
           </p>
           <p>
+            <b>Inputs.</b> A browser passes on two channels of a device. When it has more, the system may mix them or
+            pass on nothing: set it to two channels there. Choose the device by its name: then the meter is told when
+            it’s unplugged. If the noise between the hits changes in both inputs at once, the meter stops, and you
+            identify A and B again.
+          </p>
+          <p>
             <b>One drum.</b> A reading is of one drum. The meter picks the loudest in A and stays with it once it’s
             measured; or choose the drum yourself.
           </p>

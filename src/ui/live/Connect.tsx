@@ -145,7 +145,9 @@ export function Connect(): JSX.Element {
           meter would show that as distance.
         </p>
         <p>
-          <b>Only two channels:</b> a browser passes on a device’s first two.
+          <b>More than two channels?</b> A browser passes on two, and the system decides what is in them: the first two
+          alone, the first two with others mixed in, or silence. Set the interface to two channels in the system’s sound
+          settings, or choose a stereo pair of it there.
         </p>
       </section>
     </main>

@@ -20,6 +20,14 @@ export function Identify(): JSX.Element {
         Stop the drummer first. Say a few words about 10 cm from the mic. Don’t tap it, and never lean over a drum that
         is being played.
       </p>
+      <p class="quiet">
+        Input device: {meter.sourceLabel()}.
+        <Show when={meter.unnamed()}>
+          {' '}
+          The system doesn’t tell which device its default is, and may switch to another without a word: better go back
+          and choose the device by its name.
+        </Show>
+      </p>
       <div class="inputs">
         {([1, 2] as const).map((input) => (
           <section class="input-card" classList={{ moved: meter.heard() === input }} aria-label={`Input ${input}`}>

@@ -131,7 +131,7 @@ describe('the watch', () => {
     readyState = 'live';
     muted = false;
     label = 'Two inputs';
-    getSettings = (): { deviceId: string } => ({ deviceId: 'x' });
+    getSettings = (): MediaTrackSettings => ({ deviceId: 'x' });
   }
   class Devices extends EventTarget {
     list = [{ kind: 'audioinput', deviceId: 'x', groupId: 'g', label: 'Two inputs' }];
@@ -151,6 +151,7 @@ describe('the watch', () => {
       devices as unknown as MediaDevices,
       (problem) => told.push(problem.code),
       (code) => told.push(`over ${code}`),
+      () => told.push('doubt'),
     );
     return { track, devices, told, end };
   }
@@ -197,7 +198,7 @@ describe('the watch', () => {
     expect(told).toEqual(['input-muted', 'input-lost', 'over input-muted']);
   });
 
-  it('sees by polling what no event tells: another device, then the old one again', async () => {
+  it('sees by polling what no event tells: another device; the stream is another’s from then on, also when the name is the old one again', async () => {
     const { track, told, devices } = watch();
     await vi.advanceTimersByTimeAsync(1500);
     track.label = 'Webcam';
@@ -207,7 +208,46 @@ describe('the watch', () => {
     devices.list = [];
     devices.dispatchEvent(new Event('devicechange'));
     await vi.advanceTimersByTimeAsync(10);
-    expect(told).toEqual(['input-changed', 'over input-changed', 'input-lost']);
+    expect(told).toEqual(['input-changed']);
+  });
+
+  it('lost is lost until it is opened again: the system may have moved the stream, and not have moved it back', async () => {
+    const { told, devices } = watch();
+    await vi.advanceTimersByTimeAsync(1500);
+    const [plugged] = devices.list;
+    devices.list = [];
+    await vi.advanceTimersByTimeAsync(1500);
+    devices.list = plugged ? [plugged] : [];
+    await vi.advanceTimersByTimeAsync(3000);
+    expect(told).toEqual(['input-lost']);
+  });
+
+  it('another sample rate is another input', async () => {
+    const { track, told } = watch();
+    await vi.advanceTimersByTimeAsync(1500);
+    track.getSettings = () => ({ deviceId: 'x', sampleRate: 44_100 });
+    await vi.advanceTimersByTimeAsync(1500);
+    expect(told).toEqual(['input-changed']);
+  });
+
+  it('a default that nobody names: any device that goes may have been it, one that comes is told to the judge', async () => {
+    const { track, told, devices } = watch();
+    const real = (deviceId: string) => ({
+      kind: 'audioinput',
+      deviceId,
+      groupId: deviceId,
+      label: `Input ${deviceId}`,
+    });
+    const named = { kind: 'audioinput', deviceId: 'default', groupId: 'd', label: 'Default' };
+    track.getSettings = () => ({ deviceId: 'default' });
+    devices.list = [named, real('x'), real('y')];
+    await vi.advanceTimersByTimeAsync(1500);
+    devices.list = [named, real('x'), real('y'), real('z')];
+    await vi.advanceTimersByTimeAsync(1500);
+    expect(told).toEqual(['doubt', 'doubt']);
+    devices.list = [named, real('x'), real('z')];
+    await vi.advanceTimersByTimeAsync(1500);
+    expect(told).toEqual(['doubt', 'doubt', 'input-changed']);
   });
 
   it('bears a list that can’t be had, and is silent once it has ended', async () => {

@@ -21,6 +21,7 @@ export interface Load {
   maxPercent: number;
   /** garbage collections on the audio thread in the traced time */
   garbageCount: number;
+  /** the longest pause for it, ms */
   garbageMs: number;
   /** the same in the traced time before */
   earlierGarbageCount: number;
@@ -63,7 +64,7 @@ export async function traceLoad(
       p95Percent: percentile(percent, 0.95),
       maxPercent: percentile(percent, 1),
       garbageCount: garbage.count,
-      garbageMs: garbage.totalMs,
+      garbageMs: garbage.longestMs,
       earlierGarbageCount: audioGarbage(all).count - garbage.count,
       frames: script.length,
       scriptMedianMs: percentile(script, 0.5),

@@ -10,14 +10,14 @@ import { servePage } from '../../support/page/servePage';
 import { type LargeKit, largeKit } from '../../support/readings/largeKit';
 import { table } from '../table';
 
-const KITS: [name: string, kit: LargeKit][] = [
+export const KITS: [name: string, kit: LargeKit][] = [
   ['14 mics, 6 drums, each pair once', { microphones: 14, drums: 6, readings: 500 }],
   ['14 mics, 14 drums, before and after', { microphones: 14, drums: 14, readings: 500, twice: true }],
   ['32 mics, 20 drums, each pair once', { microphones: 32, drums: 20, readings: 500 }],
 ];
 const RUNS = 3;
 
-/** From the press, or the file, until the kit is on the screen; and until the page answers again. */
+/** From the press, or from when the page has the file, until the kit is on the screen; and until the page answers again. */
 interface Opened {
   shownMs: number;
   answersMs: number;
@@ -25,7 +25,10 @@ interface Opened {
 
 /** Everything is timed on the page itself: the name is there and has been painted; a timer that was asked for then has run. */
 const WATCH = `window.opened = new Promise((resolve) => {
-  const started = performance.now();
+  // what the driver takes to hand a file over isn't the page's
+  let started = Infinity;
+  for (const type of ['change', 'click'])
+    document.addEventListener(type, () => { started = Math.min(started, performance.now()); }, { capture: true });
   const look = () => {
     if (!document.querySelector('#kit-name') || document.querySelectorAll('.pair-row').length === 0) return void requestAnimationFrame(look);
     requestAnimationFrame(() => setTimeout(() => {
@@ -52,7 +55,7 @@ async function timed(page: Page, act: () => Promise<unknown>): Promise<Opened> {
   return page.evaluate<Opened>('window.opened');
 }
 
-async function onThePage(url: string, kit: LargeKit): Promise<{ file: Opened; kept: Opened; left: Opened }> {
+export async function onThePage(url: string, kit: LargeKit): Promise<{ file: Opened; kept: Opened; left: Opened }> {
   const { browser, page } = await launchPage(url);
   try {
     await press(page, 'open-sheet');

@@ -44,7 +44,7 @@ export function nested(f: Flat): Reading {
     now,
     near,
   } = f;
-  const { a, b, gap, bitIdentical, offsetSamples } = f;
+  const { a, b, gap, bitIdentical, offsetSamples, noise } = f;
   const arrived = f.state === 'measured' || f.state === 'following';
   const drum = f.drum ?? (arrived && f.drums.length === 0 ? 1 : null);
   const known = f.drums.find(({ id }) => id === drum);
@@ -54,7 +54,7 @@ export function nested(f: Flat): Reading {
   return {
     sampleRate,
     streamSeconds,
-    inputs: { a, b, gap, bitIdentical, offsetSamples, fault: faultOf(f) },
+    inputs: { a, b, gap, bitIdentical, offsetSamples, noise, fault: faultOf(f) },
     gauge,
     hits,
     hitsNeeded,

@@ -8,7 +8,8 @@ const RATE = 44_100;
 const OWN = 'kit_interface';
 const OTHER = 'other_mic';
 const LOST = /has disconnected|input used before isn’t there/;
-const CHANGED = /has switched|another (input|device|microphone)|input (has )?changed|different input/i;
+const CHANGED =
+  /seems to deliver another input|default may be another input|has switched|another (input|device|microphone)|input (has )?changed|different input/i;
 
 function interfaceAlone(server: SoundServer): void {
   server.addInput({ name: OWN, label: 'Kit interface', sampleRate: RATE });
@@ -56,6 +57,8 @@ const channels = (name: string, channelMap: string, channel: number, told: LiveF
   withinMs: 12_000,
   heavy: true,
   noReading: true,
+  // what is on channels 1 and 2: the pair, or two of the far one without delay
+  truth: channel === 0 ? [furtherBy(0)] : [{ polarity: 'inverted', delayMs: 0 }],
   prepare(server) {
     server.addInput({ name: OWN, label: 'Kit interface', sampleRate: RATE, channels: 4, channelMap });
     server.makeDefault(OWN);
