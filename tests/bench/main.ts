@@ -3,6 +3,8 @@
  * Parts: real noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
  * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
  * in real time; `-- hour --minutes 5`).
+ * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
+ * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * real, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -18,6 +20,8 @@ import { memoryTables } from './engine/memory';
 import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
+import { runFaults } from './faults/runFaults';
+import { runKills } from './kills/kills';
 import { type BenchOptions, benchOptions } from './options';
 import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
@@ -87,6 +91,15 @@ function optionsOrExit(): BenchOptions {
     console.error((error as Error).message);
     process.exit(2);
   }
+}
+
+/** These have words of their own after their name. */
+const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = { faults: runFaults, kills: runKills };
+const [first = '', ...rest] = process.argv.slice(2);
+const named = NAMED[first];
+if (named) {
+  console.log(await named(rest));
+  process.exit(0);
 }
 
 const { parts, runs, minutes } = optionsOrExit();
