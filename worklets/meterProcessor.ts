@@ -116,7 +116,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   private watch(frames: number): void {
     const { keepingUp } = this;
     if (keepingUp === null) return;
-    const ago = keepingUp.block(Date.now(), currentFrame, frames);
+    keepingUp.nowMs[0] = Date.now();
+    const ago = keepingUp.block(currentFrame, frames);
     if (this.captured && (ago >= 0 || this.cut)) this.engine.lost(Math.max(0, ago));
     this.cut = false;
     this.fed = true;

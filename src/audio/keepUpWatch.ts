@@ -82,7 +82,8 @@ export class KeepUpWatch {
     this.handlers.takeIn();
     if (this.stopLooking === null || !this.isNewer) return;
     this.isNewer = false;
-    this.keepingUp.block(this.clock.nowMs(), this.streamMs, 0);
+    this.keepingUp.nowMs[0] = this.clock.nowMs();
+    this.keepingUp.block(this.streamMs, 0);
     if (this.keepingUp.dropping && !this.byThread) this.handlers.onLost(LOST_SECONDS);
     this.tell();
   }

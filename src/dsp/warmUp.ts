@@ -60,8 +60,10 @@ export function warmUp(sampleRate: number, maxLagMs: number): void {
     for (let i = 0; i < REHEARSALS; i++) engine.writeFrame(frame);
   }
   const keepingUp = new KeepingUp(sampleRate, { captured: true });
-  for (let i = 0; i < BLOCKS_TIMED; i++)
-    keepingUp.block(Math.floor((i * BLOCK_FRAMES * 1000) / sampleRate), i * BLOCK_FRAMES, BLOCK_FRAMES);
+  for (let i = 0; i < BLOCKS_TIMED; i++) {
+    keepingUp.nowMs[0] = Math.floor((i * BLOCK_FRAMES * 1000) / sampleRate);
+    keepingUp.block(i * BLOCK_FRAMES, BLOCK_FRAMES);
+  }
 }
 
 /** A tone that dies away, and a click at its beginning. */

@@ -16,7 +16,9 @@ const SLOT_LEAST = 4;
 const EXPECTED = 5;
 const ABOVE = 6;
 const SCATTER = 7;
-const NUMBERS = 8;
+/** how much it has risen in the slots in which losses add up */
+const GROWN = 8;
+const NUMBERS = 9;
 
 export interface KeepingUpOptions {
   /** what isn't taken in time is lost, so that single losses count; false: nothing is, until the stream really falls behind */
@@ -28,6 +30,8 @@ export interface KeepingUpOptions {
 export class KeepingUp {
   /** it loses again and again: no reading is certain */
   dropping = false;
+  /** the clock at the block that begins, ms, to about 1 ms; put here, not handed over: a fraction in a call may be a new object */
+  readonly nowMs = new Float64Array(1);
   private readonly tuning: KeepingUpTuning;
   private readonly captured: boolean;
   private readonly n = new Float64Array(NUMBERS);
@@ -54,14 +58,15 @@ export class KeepingUp {
   }
 
   /**
-   * A block begins. Real-time safe: yes.
-   * @param nowMs any clock, to about 1 ms; @param frame the stream's number of its first frame
+   * A block begins; `nowMs` holds when. Real-time safe: yes.
+   * @param frame the stream's number of its first frame
    * @param frames in it; 0: it isn't said, and the next may have any number
    * @returns −1, or that something was lost: so many frames ago at most
    */
-  block(nowMs: number, frame: number, frames: number): number {
+  block(frame: number, frames: number): number {
     const { n } = this;
-    if (!this.begun) this.begin(nowMs, frame);
+    const nowMs = this.nowMs[0] as number;
+    if (!this.begun) this.begin(frame);
     const jumped = frame !== n[NEXT_FRAME] && this.slots > 0 && frames > 0;
     n[NEXT_FRAME] = frame + frames;
     const late = nowMs - (n[BASE_MS] as number) - ((frame - (n[BASE_FRAME] as number)) * 1000) / this.sampleRate;
@@ -71,7 +76,7 @@ export class KeepingUp {
     if (inSlotMs >= this.tuning.slotMs) {
       // since the slot that is looked at no more began: it was the last with blocks that weren't late
       if (this.close()) ago = frame - (this.fromFrame[this.slots % this.fromFrame.length] as number);
-      this.open(nowMs, frame);
+      this.open(frame);
     } else if (inSlotMs < 0) n[SLOT_FROM_MS] = nowMs;
     return ago;
   }
@@ -82,9 +87,9 @@ export class KeepingUp {
     this.dropping = false;
   }
 
-  private begin(nowMs: number, frame: number): void {
+  private begin(frame: number): void {
     const { n } = this;
-    n[BASE_MS] = nowMs;
+    n[BASE_MS] = this.nowMs[0] as number;
     n[BASE_FRAME] = frame;
     n[NEXT_FRAME] = frame;
     n[ABOVE] = 0;
@@ -93,11 +98,11 @@ export class KeepingUp {
     this.slotsSinceLoss = 0;
     this.lost.fill(0);
     this.begun = true;
-    this.open(nowMs, frame);
+    this.open(frame);
   }
 
-  private open(nowMs: number, frame: number): void {
-    this.n[SLOT_FROM_MS] = nowMs;
+  private open(frame: number): void {
+    this.n[SLOT_FROM_MS] = this.nowMs[0] as number;
     this.n[SLOT_LEAST] = Number.POSITIVE_INFINITY;
     this.fromFrame[this.slots % this.fromFrame.length] = frame;
   }
@@ -121,7 +126,7 @@ export class KeepingUp {
     const isLoss = above > Math.min(lifted, tuning.mostLossMs);
     const at = this.slots % envelope.length;
     // what it was so many slots ago is still there
-    const grownMs = now - (envelope[at] as number);
+    n[GROWN] = now - (envelope[at] as number);
     envelope[at] = now;
     this.lost[at] = isLoss ? off : 0;
     if (isLoss || off < 0) n[EXPECTED] = now;
@@ -132,13 +137,14 @@ export class KeepingUp {
       n[ABOVE] = (n[ABOVE] as number) + share * (Math.max(0, off) - (n[ABOVE] as number));
       n[SCATTER] = (n[SCATTER] as number) + share * (Math.abs(above) - (n[SCATTER] as number));
     }
-    this.judge(isLoss, grownMs);
+    this.judge(isLoss);
     return isLoss;
   }
 
   /** What is lost stays lost: late blocks that are made up for are no loss. */
-  private judge(isLoss: boolean, grownMs: number): void {
+  private judge(isLoss: boolean): void {
     const { lost, tuning } = this;
+    const grownMs = this.n[GROWN] as number;
     this.slotsSinceLoss = isLoss ? 0 : this.slotsSinceLoss + 1;
     if (this.dropping) {
       if (this.slotsSinceLoss >= tuning.overSlots) this.dropping = false;

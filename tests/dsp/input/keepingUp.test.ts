@@ -43,7 +43,8 @@ function run(schedule: Schedule): Told {
     let ms = Math.max(freeMs, dueMs + random() * jitterMs);
     for (let at = 0; at < callback; at += quantum) {
       const nowMs = 1.7e12 + ms + (schedule.setMs?.(ms / 1000) ?? 0);
-      const ago = keepingUp.block(Math.floor(nowMs / clockMs) * clockMs, frame, quantum);
+      keepingUp.nowMs[0] = Math.floor(nowMs / clockMs) * clockMs;
+      const ago = keepingUp.block(frame, quantum);
       if (ago >= 0)
         told.losses.push({ atSeconds: ms / 1000, streamSeconds: frame / sampleRate, agoSeconds: ago / sampleRate });
       if (keepingUp.dropping !== was) told.states.push(ms / 1000);
@@ -129,7 +130,8 @@ describe('a loss', () => {
     const keepingUp = new KeepingUp(48000, { captured: true });
     let frame = 0;
     const block = (ms: number): number => {
-      const ago = keepingUp.block(ms, frame, 128);
+      keepingUp.nowMs[0] = ms;
+      const ago = keepingUp.block(frame, 128);
       frame += 128;
       return ago;
     };
