@@ -3,6 +3,7 @@
  * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
  */
 import { Engine } from '../src/dsp/engine';
+import { KeepingUp } from '../src/dsp/input/keepingUp';
 import { warmUp } from '../src/dsp/warmUp';
 import { FrameRingWriter, ringTakes } from '../src/protocol/frameRing';
 import {
@@ -14,7 +15,7 @@ import {
   READINGS_PER_SECOND,
   type ToMeter,
 } from '../src/protocol/messages';
-import { putStamp } from '../src/reading/frame';
+import { putDropping, putStamp } from '../src/reading/frame';
 import { PICTURES_LENGTH } from '../src/reading/hitPictures';
 
 class MeterProcessor extends AudioWorkletProcessor {
@@ -38,6 +39,12 @@ class MeterProcessor extends AudioWorkletProcessor {
   /** of the newest message that changed what a reading means */
   private stamp = 0;
   private faulty = false;
+  /** null: faster or slower than life, nothing can be late */
+  private keepingUp: KeepingUp | null = null;
+  private captured = false;
+  /** some blocks have come, and nothing was connected since */
+  private fed = false;
+  private cut = false;
   /** two messages, used again and again: posting copies it outside the collected heap */
   private readonly drawn = { type: 'pictures' as const, pictures: new Float32Array(PICTURES_LENGTH) };
   private readonly message = { type: 'reading' as const, frame: new Float64Array(0), last: false };
@@ -64,7 +71,10 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.invertB = wanted.invertB;
       this.offsetSamples = wanted.offsetSamples ?? 0;
       this.memory = wanted.ring ?? null;
-      if (wanted.live ?? true) warmUp(sampleRate, wanted.maxLagMs);
+      const live = wanted.live ?? true;
+      if (live) warmUp(sampleRate, wanted.maxLagMs);
+      this.captured = wanted.captured ?? false;
+      if (live) this.keepingUp = new KeepingUp(sampleRate, { captured: this.captured });
       this.build(wanted.maxLagMs, wanted.settingOffset ?? false);
       this.send({ type: 'ready', version: PROTOCOL_VERSION, sampleRate });
     } catch (thrown) {
@@ -78,9 +88,13 @@ class MeterProcessor extends AudioWorkletProcessor {
     try {
       const input = inputs[0];
       // no channels at all while nothing is connected: that is no data, not silence
-      if (input === undefined || input.length < 2) return true;
+      if (input === undefined || input.length < 2) {
+        this.cut = this.fed;
+        return true;
+      }
       const left = input[0] as Float32Array;
       const right = input[1] as Float32Array;
+      this.watch(left.length);
       if (this.toSkip > 0) {
         this.toSkip -= left.length;
         return true;
@@ -98,6 +112,16 @@ class MeterProcessor extends AudioWorkletProcessor {
     }
   }
 
+  /** Has the thread kept up until this block? What plays from memory loses nothing by being late. Real-time safe: yes. */
+  private watch(frames: number): void {
+    const { keepingUp } = this;
+    if (keepingUp === null) return;
+    const ago = keepingUp.block(Date.now(), currentFrame, frames);
+    if (this.captured && (ago >= 0 || this.cut)) this.engine.lost(Math.max(0, ago));
+    this.cut = false;
+    this.fed = true;
+  }
+
   /** Real-time safe: yes with shared memory; without, apart from what posting a message costs. */
   private post(last: boolean): void {
     // the last one is asked for by a message, and ends what is in the memory
@@ -105,6 +129,7 @@ class MeterProcessor extends AudioWorkletProcessor {
     const frame = ring === null ? this.message.frame : ring.begin();
     this.engine.writeFrame(frame);
     putStamp(frame, this.stamp);
+    putDropping(frame, this.keepingUp?.dropping ?? false);
     this.changesPosted = this.engine.changes;
     if (ring === null) {
       this.message.last = last;
@@ -143,6 +168,9 @@ class MeterProcessor extends AudioWorkletProcessor {
         this.stamp = message.stamp;
         this.engine.setDrum(message.id);
         break;
+      case 'lost':
+        this.engine.lost(Math.round(message.seconds * sampleRate));
+        return;
       case 'pictures':
         this.engine.writePictures(this.drawn.pictures, message.wish);
         this.port.postMessage(this.drawn);
@@ -171,6 +199,8 @@ class MeterProcessor extends AudioWorkletProcessor {
     const { memory } = this;
     this.ring = memory !== null && ringTakes(memory) >= frameLength ? new FrameRingWriter(memory, frameLength) : null;
     this.sincePosted = 0;
+    // what this took is known, and told of nothing
+    this.keepingUp?.clear();
   }
 
   /** Say it once, then stay silent. */

@@ -63,7 +63,7 @@ export class DataWatch {
   }
 
   /** Every frame. A frame that was asked for, of no newer moment, is no data; nor are samples that are all zero. */
-  arrived({ streamSeconds, empty }: FrameArrival): void {
+  arrived({ streamSeconds, empty }: Pick<FrameArrival, 'streamSeconds' | 'empty'>): void {
     const isNewer = streamSeconds > this.lastSeconds;
     this.lastSeconds = streamSeconds;
     if (!isNewer || this.handlers.paused()) return;
@@ -102,7 +102,7 @@ export class DataWatch {
   }
 }
 
-const pageClock: WatchClock = {
+export const pageClock: WatchClock = {
   nowMs: () => performance.now(),
   every(ms, act) {
     const timer = setInterval(act, ms);

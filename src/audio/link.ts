@@ -12,6 +12,7 @@ export interface Problem {
     | 'input-changed'
     | 'input-muted'
     | 'no-data'
+    | 'dropped-audio'
     | 'one-channel'
     | 'mixed-channels'
     | 'processing-on'

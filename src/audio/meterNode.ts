@@ -30,6 +30,7 @@ export interface MeterRun {
   skipSeconds?: number;
   readingsPerSecond?: number;
   live?: boolean;
+  captured?: boolean;
 }
 
 /** a program that hasn't arrived by then is said to be missing, ms */
@@ -120,6 +121,11 @@ export class Meter {
       chooseDrum: (id) => this.chooseDrum(id),
       pictures: (wish) => this.pictures(wish),
     };
+  }
+
+  /** Frames were lost somewhere in the last so many seconds. */
+  lost(seconds: number): void {
+    this.send({ type: 'lost', seconds });
   }
 
   /** Ask for the reading at the stream's end. */

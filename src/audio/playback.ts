@@ -1,5 +1,5 @@
 /** A buffer at speed through the meter node: a recording once, a demo scene round and round; silent unless asked. */
-import type { MeterEvents, MeterLink, MeterSettings } from './link';
+import type { MeterEvents, MeterLink, MeterSettings, Problem } from './link';
 import { loadMeter, Meter } from './meterNode';
 import { contextProblem, faultProblem, requireWorklet } from './problems';
 import { openContext, startContext, watchData } from './realtimeContext';
@@ -24,10 +24,12 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
   const { buffer, audible = buffer, loop, label } = what;
   const context = openContext({ sampleRate: buffer.sampleRate, silent: false });
   let closed = false;
-  const watch = watchData(context, NOTHING, {
-    onProblem: (problem) => void (closed || events.onProblem(problem)),
-    onProblemOver: (code) => void (closed || events.onProblemOver?.(code)),
-  });
+  const told = {
+    onProblem: (problem: Problem) => void (closed || events.onProblem(problem)),
+    onProblemOver: (code: Problem['code']) => void (closed || events.onProblemOver?.(code)),
+  };
+  // what is played from memory may be late, but is whole
+  const watch = watchData(context, NOTHING, told, { captured: false, onLost: () => undefined });
   const close = async (): Promise<void> => {
     if (closed) return;
     closed = true;
@@ -76,7 +78,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
         },
         onPictures: (pictures) => void (closed || events.onPictures?.(pictures)),
         // a recording may be silent for long
-        onFrame: ({ streamSeconds }) => data.arrived({ streamSeconds, empty: false }),
+        onFrame: (arrival) => data.arrived({ ...arrival, empty: false }),
         onFault(thrown) {
           data.end();
           if (!closed) events.onProblem(faultProblem(thrown).problem);

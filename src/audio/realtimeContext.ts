@@ -1,5 +1,6 @@
 /** A running AudioContext, and word when nothing arrives from it. */
 import { DataWatch } from './dataWatch';
+import { KeepUpWatch } from './keepUpWatch';
 import type { MeterEvents, Problem } from './link';
 import { contextProblem, problem } from './problems';
 
@@ -46,8 +47,22 @@ const PAUSED: Problem = {
   text: 'The browser has paused the audio, so nothing is measured; come back to this tab, or press “Try again”.',
 };
 
+const DROPPED: Problem = {
+  code: 'dropped-audio',
+  text: 'The computer drops audio: close other programs; the meter carries on by itself once it keeps up.',
+};
+
+/** What feeds the meter: `captured`, what isn't taken in time is lost; otherwise it only stutters. */
+export interface Feed {
+  captured: boolean;
+  /** the page has noticed a loss: hits of so many seconds no longer count */
+  onLost(seconds: number): void;
+}
+/** by so much of the time a stream falls behind that is said to, as the page sees it */
+const BEHIND_SHARE = { captured: 0.03, played: 0.1 };
+
 export interface ContextWatch {
-  data: DataWatch;
+  data: Pick<DataWatch, 'begin' | 'end' | 'takeIn'> & Pick<KeepUpWatch, 'arrived'>;
   /** the context says that it runs, and its time stands still: whoever touches its graph waits as long as the audio thread hangs */
   isStuck(): boolean;
   /** ends the watch, and does what touches the graph: now, or when a context that is stuck goes on, or never */
@@ -59,6 +74,7 @@ export function watchData(
   context: AudioContext,
   nothing: string,
   events: Pick<MeterEvents, 'onProblem' | 'onProblemOver'>,
+  feed: Feed,
 ): ContextWatch {
   let stuckAt: number | null = null;
   const paused = (): boolean => context.state !== 'running';
@@ -73,6 +89,31 @@ export function watchData(
     },
     paused,
   });
+  const keepUp = new KeepUpWatch(
+    {
+      takeIn: () => data.takeIn(),
+      onDropping: () => events.onProblem(DROPPED),
+      onOver: () => events.onProblemOver?.('dropped-audio'),
+      onLost: (seconds) => feed.captured && feed.onLost(seconds),
+    },
+    feed.captured ? BEHIND_SHARE.captured : BEHIND_SHARE.played,
+  );
+  const data: ContextWatch['data'] = {
+    takeIn: () => undefined,
+    begin(isNew) {
+      watch.begin(isNew);
+      keepUp.begin();
+    },
+    arrived(arrival) {
+      watch.arrived(arrival);
+      keepUp.arrived(arrival);
+    },
+    end() {
+      watch.end();
+      keepUp.end();
+    },
+  };
+  watch.takeIn = () => data.takeIn();
   const onState = (): void => {
     if (paused() && context.state !== 'closed') watch.pause();
   };
@@ -86,13 +127,13 @@ export function watchData(
   document.addEventListener('visibilitychange', onVisible);
   const isStuck = (): boolean => !paused() && stuckAt === context.currentTime;
   return {
-    data: watch,
+    data,
     isStuck,
     close(endGraph) {
       const wait = isStuck();
       context.removeEventListener('statechange', onState);
       document.removeEventListener('visibilitychange', onVisible);
-      watch.end();
+      data.end();
       if (wait) whenItMoves(context, endGraph);
       else endGraph();
     },

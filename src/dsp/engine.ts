@@ -11,6 +11,7 @@ import { DelayEstimator } from './delay/delayEstimator';
 import { InputOffsetGauge } from './delay/inputOffsetGauge';
 import { NO_DRUM } from './drum/drumSorter';
 import { type HeardDrum, HeardDrums } from './heardDrums';
+import { Gaps } from './hit/gaps';
 import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
@@ -20,8 +21,8 @@ import { GapGate, isSound } from './input/gapGate';
 import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
-import { SameRuns } from './input/sameRuns';
 import { Trace } from './input/trace';
+import { leaveOut } from './leftOut';
 import { FrameWriter } from './out/frameWriter';
 import { PictureWriter } from './out/pictureWriter';
 import { TUNING, type Tuning } from './tuning';
@@ -52,6 +53,7 @@ export class Engine {
   private readonly bands: BandGauge;
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
+  private readonly gaps: Gaps;
   private readonly heard: HeardDrums;
   private readonly analyser: HitAnalyser;
   private readonly writer: FrameWriter;
@@ -67,7 +69,6 @@ export class Engine {
   private readonly inB = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
-  private readonly runs = new SameRuns();
   private readonly gate: GapGate;
   private held = false;
   private readonly estimator: DelayEstimator;
@@ -96,14 +97,15 @@ export class Engine {
     // converters' delays are no drum's: they are looked for in the whole reach at once
     const nearLagMs = options.settingOffset ? maxLagMs : 1000 * tuning.hit.nearReachSeconds;
     this.analyser = new HitAnalyser(sampleRate, nearLagMs, maxLagMs, this.store, rings, STEP_FRAMES, tuning);
+    this.gaps = new Gaps(sampleRate, this.store, maxLagMs, options.settingOffset === true, tuning);
     this.gauge = options.settingOffset
       ? new InputOffsetGauge(sampleRate, this.store, rings.waveA, rings.waveB, tuning)
       : null;
     const { near, far, widest } = this.analyser;
     const attacks = { ringA: rings.attackA, ringB: rings.attackB, near, far };
     this.estimator = new DelayEstimator(sampleRate, this.store, attacks, tuning);
-    const { store, heard, analyser, levelA, levelB, trace, offset, gauge, bands } = this;
-    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge, bands };
+    const { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps, bands } = this;
+    const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps, bands };
     this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
     this.pictures = new PictureWriter(sampleRate, this.store, widest.waves);
@@ -141,16 +143,23 @@ export class Engine {
     this.bands.run(rawA, rawB, n);
     this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
-    this.runs.run(rawA, rawB, n);
+    const { store, gaps, heard, gauge } = this;
+    if (gaps.run(rawA, rawB, n, this.frames)) this.changes += leaveOut(store, gaps, heard, gauge);
     const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
     // what is still being read of the hits before would be read across it
     if (this.gate.close(this.frames + n)) this.analyser.clear();
     const isOpen = !this.held && this.gate.isOpen(this.frames);
-    if (trigger >= 0 && isOpen) this.analyser.add(trigger + this.startFrame);
+    if (trigger >= 0 && isOpen) this.gaps.mark(this.analyser.add(trigger + this.startFrame));
     if (this.detector.soon >= 0 && isOpen) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
     this.frames += n;
     this.inStep = 0;
     this.work();
+  }
+
+  /** Frames were lost somewhere in the last `within` (0: just now): hits across that no longer count. Real-time safe: yes. */
+  lost(within: number): void {
+    this.gaps.add(this.frames - within, this.frames + this.inStep);
+    this.changes += leaveOut(this.store, this.gaps, this.heard, this.gauge);
   }
 
   /** One unit of the waiting work: at most one transform. */
@@ -167,26 +176,28 @@ export class Engine {
       return true;
     }
     const { store, heard, analyser } = this;
+    const stale = heard.takeStale(store);
+    if (stale !== NO_DRUM) return this.begin(stale);
     const done = analyser.work(this.frames);
     if (done === 'nothing') return false;
-    if (done === 'attack') {
-      this.keepAttack(analyser.near, false);
-    } else if (done === 'far-attack') {
-      if (analyser.far) this.keepAttack(analyser.far, true);
-    } else if (done === 'arrival') {
+    if (done === 'attack') this.keepAttack(analyser.near, false);
+    else if (done === 'far-attack' && analyser.far) this.keepAttack(analyser.far, true);
+    else if (done === 'arrival') {
       const d = heard.arrive(store, analyser.arrived);
-      if (d === NO_DRUM) this.decided();
-      else {
-        heard.evaluate(store, d);
-        const { pool, decision } = heard.each[d] as HeardDrum;
-        this.estimator.begin(pool, decision);
-        this.estimated = d;
-      }
+      if (d !== NO_DRUM) heard.evaluate(store, d);
+      this.begin(d);
     } else if (done === 'sum') {
       const d = store.drum[store.slot(analyser.summed)] as number;
       if (d !== NO_DRUM) heard.addUp(store, d, analyser);
       this.changes++;
     }
+    return true;
+  }
+
+  private begin(d: number): true {
+    this.estimated = d;
+    if (d === NO_DRUM) this.decided();
+    else this.estimator.begin((this.heard.each[d] as HeardDrum).pool, (this.heard.each[d] as HeardDrum).decision);
     return true;
   }
 
@@ -272,7 +283,7 @@ export class Engine {
   writeFrame(out: Float64Array): void {
     if (out.length !== this.frameLength)
       throw new RangeError(`out must have length ${this.frameLength} but had length ${out.length}`);
-    this.writer.write(out, this.frames, this.startFrame, this.runs.zero, this.runs.equal);
+    this.writer.write(out, this.frames, this.startFrame);
   }
 
   /** Pictures of the kept hits; `out` must have length PICTURES_LENGTH. Real-time safe: yes, unless it throws. */
@@ -282,12 +293,7 @@ export class Engine {
 
   /** Serials of all kept hits that are behind the shown drum's answer: a reading tells of the newest only. Real-time safe: no (allocates). */
   usedHits(): number[] {
-    const { store, heard } = this;
-    const serials = Array.from({ length: store.count - store.first + 1 }, (_, i) => store.first + i);
-    return serials.filter((serial) => {
-      const s = store.slot(serial);
-      return store.fate[s] === FATE.used && store.drum[s] === heard.shownAt;
-    });
+    return this.store.serialsOf(FATE.used, this.heard.shownAt);
   }
 
   /** The newest reading. Real-time safe: no (allocates). */

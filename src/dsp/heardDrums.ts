@@ -54,6 +54,8 @@ export class HeardDrums {
   private raceFrom = -1;
   private racers = 0;
   /** newest hits, of whatever drum, by which an input is judged */
+  /** 1: a hit of it counts no more */
+  private readonly stale = new Uint8Array(DRUM_SLOTS + 1);
   private readonly newestHits: number;
   private readonly movedSamples: number;
   private readonly hitsNeeded: number;
@@ -91,7 +93,8 @@ export class HeardDrums {
       this.begin(d);
       this.begin(twin);
     }
-    if (store.clipped[s]) store.fate[s] = FATE.clipped;
+    if (store.dropped[s]) store.fate[s] = FATE['dropped-audio'];
+    else if (store.clipped[s]) store.fate[s] = FATE.clipped;
     else if (store.oneSided[s]) store.fate[s] = FATE['one-side-only'];
     else if (store.mixed[s]) store.fate[s] = FATE['two-drums'];
     else if ((store.drum[s] as number) < 0) store.fate[s] = FATE['other-drum'];
@@ -101,7 +104,37 @@ export class HeardDrums {
     return store.drum[s] as number;
   }
 
+  /** A hit of drum d counts no more: what was said with it has to be worked out anew. Real-time safe: yes. */
+  drop(store: HitStore, slot: number, d: number): void {
+    const { sorter } = this;
+    store.drum[slot] = NO_DRUM;
+    sorter.hits[d] = (sorter.hits[d] as number) - 1;
+    if (sorter.hits[d] === 0) {
+      sorter.id[d] = 0;
+      this.begin(d);
+    } else this.stale[d] = 1;
+    this.callRoll(store);
+    sorter.findLoudest(store);
+    this.show();
+  }
+
+  /** A drum that has to be worked out anew, with its pool as it is now. Real-time safe: yes. @returns NO_DRUM: none has */
+  takeStale(store: HitStore): number {
+    for (let d = 0; d < DRUM_SLOTS; d++) {
+      if (!this.stale[d]) continue;
+      this.stale[d] = 0;
+      const { pool, decision, standing, sum } = this.each[d] as HeardDrum;
+      this.evaluate(store, d);
+      if (pool.drumHits > 0) return d;
+      decision.clear();
+      standing.clear();
+      sum.clear();
+    }
+    return NO_DRUM;
+  }
+
   private begin(d: number): void {
+    this.stale[d] = 0;
     const drum = this.each[d] as HeardDrum;
     drum.pool.clear();
     drum.decision.clear();
@@ -229,7 +262,7 @@ export class HeardDrums {
     this.onlyB = 0;
     for (let serial = Math.max(store.first, store.count - this.newestHits + 1); serial <= store.count; serial++) {
       const s = store.slot(serial);
-      if (!store.hasArrival[s]) continue;
+      if (!store.hasArrival[s] || store.dropped[s]) continue;
       const clip = store.clipped[s] as number;
       if (clip & 1) this.clippedA++;
       if (clip & 2) this.clippedB++;

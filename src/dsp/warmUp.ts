@@ -4,6 +4,7 @@
  * object of every fraction: a collection on the audio thread every few seconds.
  */
 import { Engine } from './engine';
+import { KeepingUp } from './input/keepingUp';
 
 const HITS = 40;
 const HIT_SECONDS = 0.12;
@@ -11,6 +12,7 @@ const REHEARSALS = 400;
 const PASSES = 2;
 const SILENT_BLOCKS = 20;
 const BLOCK_FRAMES = 128;
+const BLOCKS_TIMED = 20_000;
 /** every fourth hit is of another drum; B's gain */
 const DRUMS = [
   { hz: 190, perSecond: 40, gain: 0.7 },
@@ -57,6 +59,9 @@ export function warmUp(sampleRate: number, maxLagMs: number): void {
     engine.rehearse(REHEARSALS);
     for (let i = 0; i < REHEARSALS; i++) engine.writeFrame(frame);
   }
+  const keepingUp = new KeepingUp(sampleRate, { captured: true });
+  for (let i = 0; i < BLOCKS_TIMED; i++)
+    keepingUp.block(Math.floor((i * BLOCK_FRAMES * 1000) / sampleRate), i * BLOCK_FRAMES, BLOCK_FRAMES);
 }
 
 /** A tone that dies away, and a click at its beginning. */

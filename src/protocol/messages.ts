@@ -22,6 +22,8 @@ export interface MeterProcessorOptions {
   settingOffset?: boolean;
   /** seconds of input passed over first: an interface's stream begins with its own switching on; 0 unless told */
   skipSeconds?: number;
+  /** an interface feeds it: what isn't taken in time is lost; false unless told */
+  captured?: boolean;
   /** false: nobody hears a pause, so nothing is made ready beforehand; true unless told */
   live?: boolean;
   /** readings a second at most; 40 unless told */
@@ -55,6 +57,8 @@ export type ToMeter =
   | { type: 'invert-b'; stamp: number; on: boolean }
   /** read the drum of this id; null: the one the meter picks */
   | { type: 'drum'; stamp: number; id: number | null }
+  /** frames were lost somewhere in the last so many seconds */
+  | { type: 'lost'; seconds: number }
   /** send pictures of the kept hits */
   | { type: 'pictures'; wish: PictureWish }
   /** the stream has ended: finish what is under way, and say so with a reading that is `last` */

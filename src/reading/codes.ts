@@ -77,6 +77,8 @@ export const FATES = [
   'two-drums',
   /** it began while the hit before it was still being read */
   'too-soon',
+  /** blocks of samples were lost in it, or close to it */
+  'dropped-audio',
 ] as const;
 export type HitFate = (typeof FATES)[number];
 

@@ -26,6 +26,8 @@ const HEAD = group({
   version: number,
   /** of what the page asked for last; the worklet's own */
   stamp: number,
+  /** the audio thread doesn't keep up: no reading is certain; the worklet's own too */
+  dropping: flag,
   sampleRate: number,
   streamSeconds: number,
   /** of the whole: an inputs' fault, or what is said while no drum is shown */
@@ -160,20 +162,31 @@ export interface FrameArrival {
   streamSeconds: number;
   /** both inputs exactly zero for LEVEL_WINDOW_SECONDS: no converter delivers that */
   empty: boolean;
+  /** the audio thread says that it drops samples again and again */
+  dropping: boolean;
 }
 
 /** s that the peaks of a frame look back */
 export const LEVEL_WINDOW_SECONDS = 0.4;
 
 export function arrivalOf(frame: Float64Array): FrameArrival {
-  const { streamSeconds, aPeakDbfs, bPeakDbfs } = SLOT.head;
+  const { streamSeconds, aPeakDbfs, bPeakDbfs, dropping } = SLOT.head;
   const isZero = (slot: number): boolean => Number.isNaN(frame[slot] as number);
-  return { streamSeconds: frame[streamSeconds] as number, empty: isZero(aPeakDbfs) && isZero(bPeakDbfs) };
+  return {
+    streamSeconds: frame[streamSeconds] as number,
+    empty: isZero(aPeakDbfs) && isZero(bPeakDbfs),
+    dropping: frame[dropping] === 1,
+  };
 }
 
 /** Real-time safe: yes. */
 export const putStamp = (frame: Float64Array, stamp: number): void => {
   frame[SLOT.head.stamp] = stamp;
+};
+
+/** Real-time safe: yes. */
+export const putDropping = (frame: Float64Array, on: boolean): void => {
+  frame[SLOT.head.dropping] = on ? 1 : 0;
 };
 
 /**

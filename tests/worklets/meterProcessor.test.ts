@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { FrameRingReader, longestFrame, RING_SLOTS, ringMemory } from '../../src/protocol/frameRing';
 import {
@@ -11,7 +11,7 @@ import {
   READINGS_PER_SECOND,
   type ToMeter,
 } from '../../src/protocol/messages';
-import { readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
+import { arrivalOf, readingFromFrame, SLOT, stampOf } from '../../src/reading/frame';
 import { type Pictures, picturesFrom } from '../../src/reading/hitPictures';
 import { type Flat, flat } from '../support/readings/flat';
 import { silentEnd } from '../support/sound/silentEnd';
@@ -43,6 +43,7 @@ const settings: MeterProcessorOptions = { version: PROTOCOL_VERSION, maxLagMs: 1
 
 beforeAll(async () => {
   vi.stubGlobal('sampleRate', RATE);
+  vi.stubGlobal('currentFrame', 0);
   vi.stubGlobal(
     'AudioWorkletProcessor',
     class {
@@ -51,7 +52,16 @@ beforeAll(async () => {
   );
   vi.stubGlobal('registerProcessor', (name: string, processor: ProcessorClass) => {
     expect(name).toBe(PROCESSOR_NAME);
-    Meter = processor;
+    // the stream's time goes on with each block
+    let frame = 0;
+    Meter = class extends processor {
+      override process(inputs: Float32Array[][]): boolean {
+        const isAlive = super.process(inputs);
+        frame += inputs[0]?.[0]?.length ?? 128;
+        vi.stubGlobal('currentFrame', frame);
+        return isAlive;
+      }
+    };
   });
   await import('../../worklets/meterProcessor');
 });
@@ -412,6 +422,60 @@ describe('faults', () => {
       throw new Error('closed');
     };
     expect(meter.process([quiet(RATE)])).toBe(false);
+  });
+});
+
+describe('a thread that doesn’t keep up', () => {
+  const { a, b } = struckPair({ sampleRate: RATE, hits: 30, delaySamples: 20, polarity: 'same' });
+  afterEach(() => vi.restoreAllMocks());
+
+  /** Each block takes so many times its own length; the newest frame. */
+  function playAt(options: Partial<MeterProcessorOptions>, times: number): Float64Array {
+    let ms = 1.7e12;
+    vi.spyOn(Date, 'now').mockImplementation(() => Math.floor(ms));
+    const meter = make(options);
+    let newest: Float64Array = new Float64Array(0);
+    for (let at = 0; at + 128 <= a.length; at += 128) {
+      meter.process([[a.subarray(at, at + 128), b.subarray(at, at + 128)]]);
+      ms += (times * 128000) / RATE;
+      const list = readings(meter.port);
+      newest = list.at(-1)?.frame ?? newest;
+      seen(meter.port, list);
+    }
+    return newest;
+  }
+
+  it('says so in its frames, and no hit of an interface counts', () => {
+    const slow = playAt({ captured: true }, 3);
+    expect(arrivalOf(slow).dropping).toBe(true);
+    const { hits, hitsUsed, perHit } = flat(readingFromFrame(slow));
+    expect(hits).toBeGreaterThan(20);
+    expect(hitsUsed).toBe(0);
+    expect(new Set(perHit.slice(0, -2).map(({ fate }) => fate))).toEqual(new Set(['dropped-audio']));
+  });
+
+  it('as it should be, or faster: not a word', () => {
+    for (const times of [1, 0.02]) {
+      const frame = playAt({ captured: true }, times);
+      expect(arrivalOf(frame).dropping).toBe(false);
+      expect(flat(readingFromFrame(frame))).toMatchObject({ state: 'measured', hitsUsed: 16 });
+    }
+  });
+
+  it('of a file that plays is told, but its hits are whole; one that is analysed isn’t judged by the clock', () => {
+    const played = playAt({}, 3);
+    expect(arrivalOf(played).dropping).toBe(true);
+    expect(flat(readingFromFrame(played))).toMatchObject({ state: 'measured', hitsUsed: 16 });
+    expect(arrivalOf(playAt({ live: false }, 3)).dropping).toBe(false);
+  });
+
+  it('voids the hits of so many seconds when the page has noticed', () => {
+    const meter = make({ captured: true });
+    play(meter, a.subarray(0, 5 * RATE), b.subarray(0, 5 * RATE), [128]);
+    meter.port.send({ type: 'lost', seconds: 60 });
+    meter.port.send({ type: 'hold', on: true });
+    const now = readings(meter.port).at(-1)?.frame as Float64Array;
+    expect(flat(readingFromFrame(now))).toMatchObject({ state: 'listening', hitsUsed: 0 });
   });
 });
 

@@ -9,7 +9,7 @@ import { lowEndOnly } from './reasons';
 export type Where = 'a' | 'b' | 'both';
 
 export type Fate =
-  | { code: 'used' | 'used-for-the-sum' | 'agrees-so-far' | 'pending' | 'two-drums' | 'too-soon' }
+  | { code: 'used' | 'used-for-the-sum' | 'agrees-so-far' | 'pending' | 'two-drums' | 'too-soon' | 'dropped-audio' }
   /** id of the drum; null: of none that is kept */
   | { code: 'other-drum'; drum: number | null }
   /** null: it isn't known where */
@@ -40,6 +40,7 @@ export function fateOf(hit: HitReading, reading: Reading, picture: HitPicture | 
     case 'pending':
     case 'two-drums':
     case 'too-soon':
+    case 'dropped-audio':
       return { code };
     case 'other-drum':
       return { code, drum: hit.drum };

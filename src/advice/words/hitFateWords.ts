@@ -39,6 +39,7 @@ const PLAIN: Readonly<Record<Plain, string>> = {
   pending: 'being measured',
   'two-drums': 'two drums at once',
   'too-soon': 'too soon after the last',
+  'dropped-audio': 'audio was dropped here',
   'no-clear-push': 'no clear first push',
   'too-long-ago': 'too long ago',
   'before-the-move': 'before the move',

@@ -79,6 +79,7 @@ const LEFT_OUT: Readonly<Record<LeftOut, string>> = {
   old: 'that no longer count',
   'two-drums': 'on two drums at once',
   'too-soon': 'too soon after the one before',
+  'dropped-audio': 'where audio was dropped',
 };
 
 const LEFT_OUT_ONE: Readonly<Partial<Record<LeftOut, string>>> = {

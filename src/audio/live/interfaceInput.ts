@@ -57,7 +57,10 @@ export async function openInterface(
 
   try {
     const context = openContext({ sampleRate: track.getSettings().sampleRate, silent: true });
-    const watch = watchData(context, NOTHING, events);
+    const watch = watchData(context, NOTHING, events, {
+      captured: true,
+      onLost: (seconds) => meter?.lost(seconds),
+    });
     const { data } = watch;
     let meter: Meter | null = null;
     const endGraph = (): void => {
@@ -89,7 +92,7 @@ export async function openInterface(
         events.onProblem(faultProblem(thrown).problem);
       },
     };
-    const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS }, handlers, source);
+    const own = new Meter(context, settings, { skipSeconds: SKIP_SECONDS, captured: true }, handlers, source);
     meter = own;
     data.takeIn = () => own.takeIn();
     const over = (code: Problem['code']): void => events.onProblemOver?.(code);

@@ -63,7 +63,10 @@ export class InputOffsetGauge {
     if (!store.hasArrival[s]) return false;
     const coarse = store.waveDelay[s] as number;
     const clear =
-      (store.waveRival[s] as number) < this.tuning.clearRival && store.clipped[s] === 0 && store.oneSided[s] === 0;
+      (store.waveRival[s] as number) < this.tuning.clearRival &&
+      store.clipped[s] === 0 &&
+      store.oneSided[s] === 0 &&
+      store.dropped[s] === 0;
     if (!clear) {
       this.note(Number.NaN, 0, 0);
     } else {
@@ -115,6 +118,14 @@ export class InputOffsetGauge {
     let members = 0;
     for (let i = 0; i < this.hits; i++) if (mode.member[i]) this.sorted[members++] = this.heights[i] as number;
     this.height = median(this.sorted, members);
+  }
+
+  /** The hits from this serial on count no more. Real-time safe: yes. */
+  forgetFrom(serial: number): void {
+    const gone = Math.min(this.hits, this.taken - serial + 1);
+    if (gone <= 0) return;
+    this.hits -= gone;
+    this.judge();
   }
 
   /** Forget every hit. Real-time safe: yes. */

@@ -62,7 +62,7 @@ export class DrumSorter {
   sort(store: HitStore, serial: number): number {
     const s = store.slot(serial);
     store.drum[s] = NO_DRUM;
-    if (store.clipped[s] || store.oneSided[s]) return NO_DRUM;
+    if (store.clipped[s] || store.oneSided[s] || store.dropped[s]) return NO_DRUM;
     const led = store.lowAlone[s] === 1;
     if (!this.sorting) return this.joinOnly(store, s, serial, led);
     let best = NO_DRUM;
@@ -253,7 +253,7 @@ export class DrumSorter {
       lately[frequent] as number,
       Math.max(loudestLeast, loudestShare * (lately[frequent] as number)),
     );
-    let best = this.loudest;
+    let best = this.loudest >= 0 && this.id[this.loudest] === 0 ? NO_DRUM : this.loudest;
     let most = 0;
     if (best >= 0 && (lately[best] as number) >= least) most = takesOverPowerRatio * (power[best] as number);
     for (let d = 0; d < DRUM_SLOTS; d++) {

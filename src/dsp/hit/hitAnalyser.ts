@@ -80,13 +80,14 @@ export class HitAnalyser {
     this.frame += n;
   }
 
-  /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. */
-  add(trigger: number): void {
-    if (this.queue.full) return;
+  /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. @returns the newest hit's slot */
+  add(trigger: number): number {
+    if (this.queue.full) return this.store.slot(this.store.count);
     const slot = this.store.add(trigger);
     this.near.waves.forget(slot);
     this.far?.waves.forget(slot);
     this.queue.add(this.store.count);
+    return slot;
   }
 
   /** A hit begins while the one before is still being read: it is counted, and left alone. Real-time safe: yes. */

@@ -69,6 +69,8 @@ export class HitStore {
   readonly snrDb = numbers();
   /** bit 1: A clipped, bit 2: B clipped */
   readonly clipped = new Uint8Array(STORED_HITS);
+  /** 1: frames were lost in its stretch: nothing that was read of it counts */
+  readonly dropped = new Uint8Array(STORED_HITS);
   /** +1: only A heard it, −1: only B, 0: both */
   readonly oneSided = new Int8Array(STORED_HITS);
 
@@ -98,6 +100,12 @@ export class HitStore {
   /** First serial still remembered. Real-time safe: yes. */
   get first(): number {
     return Math.max(1, this.count - STORED_HITS + 1);
+  }
+
+  /** Serials of all kept hits of a drum with that fate. Real-time safe: no (allocates). */
+  serialsOf(fate: number, drum: number): number[] {
+    const serials = Array.from({ length: this.count - this.first + 1 }, (_, i) => this.first + i);
+    return serials.filter((serial) => this.fate[this.slot(serial)] === fate && this.drum[this.slot(serial)] === drum);
   }
 
   /** Make room for a new hit. Real-time safe: yes. @returns its slot */
@@ -138,6 +146,7 @@ export class HitStore {
     this.tiltB[s] = 0;
     this.snrDb[s] = 0;
     this.clipped[s] = 0;
+    this.dropped[s] = 0;
     this.oneSided[s] = 0;
     return s;
   }

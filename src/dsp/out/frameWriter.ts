@@ -64,22 +64,23 @@ export class FrameWriter {
   }
 
   /** Real-time safe: yes. @param out length frameLength(curvePoints) */
-  write(out: Float64Array, frames: number, startFrame: number, zeroRun: number, equalRun: number): void {
-    const { store, heard } = this.from;
+  write(out: Float64Array, frames: number, startFrame: number): void {
+    const { store, heard, gaps } = this.from;
     const v = this.verdict;
     if (!this.held || this.rejudge)
-      judge(v, this.from, frames - startFrame, zeroRun, equalRun, this.sampleRate, this.tuning);
+      judge(v, this.from, frames - startFrame, gaps.runs.zero, gaps.runs.equal, this.sampleRate, this.tuning);
     this.rejudge = false;
     const flip = this.invertB ? -1 : 1;
     const { head } = SLOT;
     out[head.version] = FRAME_VERSION;
     // the worklet's own
     out[head.stamp] = 0;
+    out[head.dropping] = 0;
     out[head.sampleRate] = this.sampleRate;
     out[head.streamSeconds] = (frames - startFrame) / this.sampleRate;
     out[head.state] = v.state;
     out[head.reason] = v.reason;
-    out[head.gap] = v.gap ? 1 : 0;
+    out[head.gap] = v.gap || gaps.isFresh(frames) ? 1 : 0;
     out[head.bitIdentical] = v.bitIdentical ? 1 : 0;
     out[head.hits] = store.count;
     out[head.hitsNeeded] = this.tuning.delay.hitsNeeded;

@@ -3,6 +3,7 @@ import type { Decision } from '../delay/decision';
 import type { InputOffsetGauge } from '../delay/inputOffsetGauge';
 import type { Pool } from '../delay/pool';
 import type { DrumSorter } from '../drum/drumSorter';
+import type { Gaps } from '../hit/gaps';
 import type { HitAnalyser } from '../hit/hitAnalyser';
 import type { HitStore } from '../hit/hitStore';
 import type { BandGauge } from '../input/bandGauge';
@@ -48,4 +49,5 @@ export interface FrameSources extends VerdictSources {
   readonly offset: OffsetLine;
   readonly bands: BandGauge;
   readonly gauge: InputOffsetGauge | null;
+  readonly gaps: Gaps;
 }

@@ -27,6 +27,22 @@ export const INPUT = fixed({
     /** samples in a row at full scale that are a clip: one or two may be a peak that just fits. Evidence: no record. */
     runSamples: 3,
   },
+  step: {
+    /** s before and after a step whose slopes it is set against. Evidence: as below. */
+    stretchSeconds: 0.0005,
+    /** times the largest slope before it, and after it, that a step is in both channels. Evidence: no step in the real recordings and the examples from 6 and 1.2 on; of blocks dropped from made-up hits by a slow thread, most of those that begin a hit. */
+    overBefore: 8,
+    overAfter: 1.5,
+    /** share of full scale (one step of 16 bits) that a slope before it counts at least. Evidence: follows. */
+    least: 1 / 32768,
+  },
+  gap: {
+    /** s before and after a hit's trigger that are used, for the noise and the sum: a gap in them voids it. Evidence: follows from the stretches looked at. */
+    beforeSeconds: 0.125,
+    afterSeconds: 0.215,
+    /** s that the trace shows a gap at least. Evidence: frames come every 0.025 s. */
+    shownSeconds: 0.1,
+  },
   trace: {
     /** standard deviation of the correlation of unrelated inputs: sets how long a band integrates, T = 1/(2·B·scatter²). A choice: no standard fixes it. */
     scatter: 0.1,
@@ -45,4 +61,6 @@ export type InputTuning = typeof INPUT;
 export type FilterTuning = typeof INPUT.filters;
 export type LevelTuning = typeof INPUT.level;
 export type ClipTuning = typeof INPUT.clip;
+export type StepTuning = typeof INPUT.step;
+export type GapTuning = typeof INPUT.gap;
 export type TraceTuning = typeof INPUT.trace;

@@ -22,6 +22,9 @@ export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | '
 export type Run = 'idle' | 'running' | 'waiting' | 'ended' | 'stopped';
 
 export const isHalted = (run: Run): boolean => run === 'waiting' || run === 'stopped';
+/** Something arrives, with holes in it. */
+export const isDropping = ({ problem, aside }: Pick<Meter, 'problem' | 'aside'>): boolean =>
+  (problem() ?? aside())?.code === 'dropped-audio';
 
 export interface MeterOptions {
   door: AudioDoor;

@@ -7,7 +7,7 @@ type Code = Problem['code'];
 /** After these a person has to do something; what comes from the source meanwhile, if anything, is no reading. */
 const STOPPING: readonly Code[] = ['worklet-fault', 'no-worklet', 'input-lost', 'input-changed', 'mixed-channels'];
 /** These may be over by themselves, and it goes on. */
-const WAITING: readonly Code[] = ['input-muted', 'no-data'];
+const WAITING: readonly Code[] = ['input-muted', 'no-data', 'dropped-audio'];
 /** The first of those that stand is the one that is told: it is behind the others. */
 const ORDER: readonly Code[] = [...STOPPING, ...WAITING];
 

@@ -27,6 +27,7 @@ import { fixed, NO_VALUE } from '../../text/number';
 
 export const NO_EXAMPLE = 'The example kit doesn’t have this pair: choose another example above, or put the pair off.';
 
+export const AUDIO_DROPPED = 'The computer drops audio, so nothing is noted or accepted until it keeps up.';
 export const NOTHING_ARRIVES = 'Nothing arrives, so nothing is noted or accepted until it does.';
 
 /** "Snare top (input 5)" */

@@ -3,7 +3,7 @@ import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'soli
 import { kindWords } from '../../advice/words/pairKindWords';
 import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
-import { isHalted } from '../../state/meter/meterTypes';
+import { isDropping, isHalted } from '../../state/meter/meterTypes';
 import { secondsText } from '../../text/clock';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
@@ -126,7 +126,8 @@ export function Answer(): JSX.Element {
     if (patching()) return parts.kit.here()?.round.bring() ?? '';
     const said = advice();
     if (said) return said.text;
-    return isHalted(meter.run()) ? 'No reading: nothing arrives.' : 'Waiting for signal.';
+    if (!isHalted(meter.run())) return 'Waiting for signal.';
+    return isDropping(meter) ? 'No reading: audio is dropped.' : 'No reading: nothing arrives.';
   };
   const pairTitle = (): string => {
     const round = parts.kit.here()?.round;

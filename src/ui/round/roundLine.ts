@@ -1,10 +1,11 @@
-import { isHalted } from '../../state/meter/meterTypes';
+import { isDropping, isHalted } from '../../state/meter/meterTypes';
 import { type RoundState, sayRound, sendsHands } from '../../state/round/roundWords';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
 import { isOld, oldText } from '../shared/oldWords';
 
 const NO_READING = 'Nothing arrives.';
+const DROPPING = 'Audio is dropped.';
 
 function useRoundState(): () => RoundState | null {
   const { meter } = useApp();
@@ -33,7 +34,13 @@ export function useRoundLine(): () => string {
   return () => {
     const now = state();
     if (now === null) return '';
-    return now.patching || !isHalted(meter.run()) ? sayRound(now) : isOld(meter) ? `${oldText(meter)}.` : NO_READING;
+    return now.patching || !isHalted(meter.run())
+      ? sayRound(now)
+      : isOld(meter)
+        ? `${oldText(meter)}.`
+        : isDropping(meter)
+          ? DROPPING
+          : NO_READING;
   };
 }
 

@@ -1,20 +1,20 @@
 /** What is said of a reading that is old, and of what keeps the next one away. */
-import { isHalted, type Meter } from '../../state/meter/meterTypes';
+import { isDropping, isHalted, type Meter } from '../../state/meter/meterTypes';
 import { secondsText } from '../../text/clock';
 
 export type Told = NonNullable<ReturnType<Meter['problem']>>;
-type Seen = Pick<Meter, 'run' | 'reading' | 'oldAt'>;
+type Seen = Pick<Meter, 'run' | 'reading' | 'oldAt' | 'problem' | 'aside'>;
 
 /** What is on the screen was read before the input stood still. */
-export const isOld = ({ run, reading }: Seen): boolean => isHalted(run()) && reading() !== null;
+export const isOld = ({ run, reading }: Pick<Seen, 'run' | 'reading'>): boolean =>
+  isHalted(run()) && reading() !== null;
 
 /** "Old reading, from 14:10:32: nothing arrives since"; empty: it is none */
 export function oldText(meter: Seen): string {
   if (!isOld(meter)) return '';
   const at = meter.oldAt();
-  return at === null
-    ? 'Old reading: nothing arrives now'
-    : `Old reading, from ${secondsText(at)}: nothing arrives since`;
+  const since = isDropping(meter) ? 'audio is dropped' : 'nothing arrives';
+  return at === null ? `Old reading: ${since} now` : `Old reading, from ${secondsText(at)}: ${since} since`;
 }
 
 const SHORT: Partial<Record<Told['code'], string>> = {
@@ -22,6 +22,7 @@ const SHORT: Partial<Record<Told['code'], string>> = {
   'input-changed': 'The system delivers another input.',
   'input-muted': 'The system has muted the input.',
   'no-data': 'Nothing arrives.',
+  'dropped-audio': 'The computer drops audio.',
   'worklet-fault': 'The meter stopped on an error.',
   'one-channel': 'A and B carry the same signal.',
   'mixed-channels': 'A and B carry a mix of the same channels.',

@@ -11,6 +11,7 @@ import { fakeDoor, type Opening, SCENE, settle } from '../fakeDoor';
 
 const LOST: Problem = { code: 'input-lost', text: 'The input is gone; plug it in again.' };
 const MUTED: Problem = { code: 'input-muted', text: 'The input is muted; unmute it.' };
+const DROPPED: Problem = { code: 'dropped-audio', text: 'The computer drops audio; close other programs.' };
 const NONE: Problem = { code: 'no-data', text: 'Nothing arrives; check the input.' };
 const FAULT: Problem = { code: 'worklet-fault', text: 'The meter stopped; press “Start over”.' };
 const MONO: Problem = { code: 'one-channel', text: 'Both channels carry the same signal; choose another input.' };
@@ -77,6 +78,27 @@ describe('while nothing arrives', () => {
     expect(meter.answer()?.polarity).toBe('inverted');
   });
 
+  it('the same while the computer drops audio, whatever else is wrong meanwhile, and it goes on by itself', async () => {
+    const { meter, newest, say } = await live();
+    say(measured('same', 3));
+    const { events } = newest();
+    events.onProblem(DROPPED);
+    say(measured('inverted', 0));
+    expect([meter.run(), meter.problem()?.code, meter.answer()?.polarity]).toEqual([
+      'waiting',
+      'dropped-audio',
+      'same',
+    ]);
+    events.onProblem(NONE);
+    expect(meter.problem()?.code).toBe('no-data');
+    events.onProblemOver?.('no-data');
+    expect([meter.run(), meter.problem()?.code]).toEqual(['waiting', 'dropped-audio']);
+    events.onProblemOver?.('dropped-audio');
+    expect([meter.run(), meter.problem(), meter.oldAt()]).toEqual(['running', null, null]);
+    say(measured('inverted', 9));
+    expect(meter.answer()?.polarity).toBe('inverted');
+  });
+
   it('silence from the inputs is no newer data', async () => {
     const { meter, newest, say, clock } = await live();
     say(measured('same', 3));
@@ -89,7 +111,7 @@ describe('while nothing arrives', () => {
   });
 
   it('no press does anything but say again what is wrong', async () => {
-    for (const problem of [NONE, MUTED, LOST, FAULT]) {
+    for (const problem of [NONE, DROPPED, MUTED, LOST, FAULT]) {
       const { meter, newest, say, log } = await live();
       say();
       meter.hold(true);

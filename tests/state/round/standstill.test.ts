@@ -1,12 +1,13 @@
 /** A round while nothing arrives, and a round in a tab that nobody looks at. */
 import { afterEach, describe, expect, test } from 'vitest';
 import type { Problem } from '../../../src/audio/link';
-import { NOTHING_ARRIVES } from '../../../src/state/round/roundWords';
+import { AUDIO_DROPPED, NOTHING_ARRIVES } from '../../../src/state/round/roundWords';
 import { changed } from '../../support/readings/flat';
 import { type Bench, BOTTOM, dispose, live, pairOf, sure, switchOf } from './roundBench';
 
 afterEach(() => dispose?.());
 
+const DROPPED: Problem = { code: 'dropped-audio', text: 'The computer drops audio; close other programs.' };
 const NONE: Problem = { code: 'no-data', text: 'Nothing arrives; check the input.' };
 const LOST: Problem = { code: 'input-lost', text: 'The input is gone; plug it in again.' };
 
@@ -24,7 +25,8 @@ async function begun(): Promise<Bench & { tell(problem: Problem): void; over(cod
 
 describe('while nothing arrives', () => {
   test('nothing is accepted or noted in any way, and the sheet says no more than before', async () => {
-    for (const problem of [NONE, LOST]) {
+    for (const problem of [NONE, DROPPED, LOST]) {
+      const why = problem === DROPPED ? AUDIO_DROPPED : NOTHING_ARRIVES;
       const { round, shelf, say, tell } = await begun();
       say(sure('same'));
       tell(problem);
@@ -39,7 +41,7 @@ describe('while nothing arrives', () => {
       };
       for (const [name, press] of Object.entries(presses)) {
         press();
-        expect([name, round.said(), round.pair()?.id]).toEqual([name, NOTHING_ARRIVES, BOTTOM]);
+        expect([name, round.said(), round.pair()?.id]).toEqual([name, why, BOTTOM]);
       }
       expect(shelf.sheet()).toEqual(before);
       dispose?.();
