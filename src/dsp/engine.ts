@@ -11,13 +11,12 @@ import { DelayEstimator } from './delay/delayEstimator';
 import { InputOffsetGauge } from './delay/inputOffsetGauge';
 import { NO_DRUM } from './drum/drumSorter';
 import { type HeardDrum, HeardDrums } from './heardDrums';
-import { Gaps } from './hit/gaps';
+import { Gaps, isSound } from './hit/gaps';
 import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
 import { BandGauge } from './input/bandGauge';
-import { GapGate, isSound } from './input/gapGate';
 import { Inputs } from './input/inputs';
 import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
@@ -69,7 +68,6 @@ export class Engine {
   private readonly inB = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
-  private readonly gate: GapGate;
   private held = false;
   private readonly estimator: DelayEstimator;
   /** the drum whose delay is being worked out */
@@ -83,7 +81,6 @@ export class Engine {
       throw new RangeError(`sampleRate must be 8000–384000 but was ${sampleRate}`);
     if (!(maxLagMs >= 1 && maxLagMs <= 100)) throw new RangeError(`maxLagMs must be 1–100 but was ${maxLagMs}`);
     this.sampleRate = sampleRate;
-    this.gate = new GapGate(sampleRate);
     this.offset = new OffsetLine(sampleRate);
     this.offset.set(options.settingOffset ? 0 : (options.offsetSamples ?? 0));
     this.inputs = new Inputs(sampleRate, STEP_FRAMES, tuning);
@@ -125,7 +122,7 @@ export class Engine {
       const x = a[i] as number;
       const y = b[i] as number;
       const sound = isSound(x) && isSound(y);
-      if (!sound) this.gate.note();
+      if (!sound) this.gaps.noSound = true;
       stepA[this.inStep] = sound ? x : 0;
       stepB[this.inStep] = sound ? y : 0;
       if (++this.inStep === STEP_FRAMES) this.step();
@@ -146,11 +143,8 @@ export class Engine {
     const { store, gaps, heard, gauge } = this;
     if (gaps.run(rawA, rawB, n, this.frames)) this.changes += leaveOut(store, gaps, heard, gauge);
     const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
-    // what is still being read of the hits before would be read across it
-    if (this.gate.close(this.frames + n)) this.analyser.clear();
-    const isOpen = !this.held && this.gate.isOpen(this.frames);
-    if (trigger >= 0 && isOpen) this.gaps.mark(this.analyser.add(trigger + this.startFrame));
-    if (this.detector.soon >= 0 && isOpen) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
+    if (trigger >= 0 && !this.held) gaps.mark(this.analyser.add(trigger + this.startFrame));
+    if (this.detector.soon >= 0 && !this.held) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
     this.frames += n;
     this.inStep = 0;
     this.work();

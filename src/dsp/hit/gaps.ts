@@ -1,4 +1,4 @@
-/** Where frames were lost: no hit counts whose stretch lies across such a gap, however much later the gap is noticed. */
+/** Where frames were lost, or were no sound: no hit counts whose stretch lies across such a gap, however much later the gap is noticed. */
 import { FATE } from '../../reading/codes';
 import { Runs } from '../input/runs';
 import { Steps } from '../input/steps';
@@ -8,7 +8,15 @@ import type { HitStore } from './hitStore';
 /** the newest that are kept: a hit's stretch reaches back over a few at most, those of a second are one */
 const GAPS_KEPT = 16;
 
+/** A sample of ±1 is full scale. */
+const MOST_SAMPLE = 1000;
+
+/** NaN compares as false. */
+export const isSound = (x: number): boolean => x > -MOST_SAMPLE && x < MOST_SAMPLE;
+
 export class Gaps {
+  /** one of the frames of the next run is no sound */
+  noSound = false;
   readonly runs: Runs;
   /** null: one source feeds both, so that its own steps come at one moment */
   private readonly steps: Steps | null;
@@ -43,7 +51,10 @@ export class Gaps {
     const last = frames + n - 1;
     if (step >= 0) this.add(last - step, last - step);
     if (runs.hole > 0) this.add(last - runs.holeAgo - runs.hole, last - runs.holeAgo);
-    return step >= 0 || runs.hole > 0;
+    const found = step >= 0 || runs.hole > 0 || this.noSound;
+    if (this.noSound) this.add(frames, last);
+    this.noSound = false;
+    return found;
   }
 
   /** Frames were lost somewhere in from…to. Real-time safe: yes. */
