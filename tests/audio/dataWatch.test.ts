@@ -107,6 +107,22 @@ describe('whether anything arrives', () => {
     expect(atMs()[0]).toBeLessThanOrEqual(2500 + 2 * NO_DATA_MS);
   });
 
+  it('is not denied where what has come lies in shared memory: it is taken in first', () => {
+    const { watch, pass, block, turn, arrive, told } = bench();
+    watch.begin(true);
+    pass(2000, () => arrive());
+    let lies = 0;
+    watch.takeIn = () => {
+      for (; lies > 0; lies--) arrive();
+    };
+    block(4000);
+    lies = 100;
+    turn();
+    expect(told).toEqual([]);
+    pass(1500);
+    expect(told.length).toBe(1);
+  });
+
   it('is not denied by a page that was busy: the messages that wait are taken in first', () => {
     const { watch, pass, block, turn, messages, arrive, told } = bench();
     watch.begin(true);
