@@ -163,6 +163,8 @@ async function isBack(live: Live, truths: readonly Truth[]): Promise<boolean> {
   const { page } = live;
   if (await isRight(page, truths)) return true;
   if (await pressIfThere(page, '.identify [data-command="skip"]')) return false;
+  // its sentence says that it carries on by itself: whoever tries again begins anew
+  if (await has(page, '[data-problem="dropped-audio"]')) return false;
   if (await pressIfThere(page, '[data-command="recover"]')) {
     await sleep(2500);
     return false;
