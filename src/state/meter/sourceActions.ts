@@ -12,8 +12,14 @@ type SourceActions = Pick<
   'go' | 'canRecover' | 'recover' | 'leave' | 'offerFiles' | 'finishIdentify' | 'cancel' | 'dismissProblem'
 >;
 
-/** Of a file: trying the same one again changes nothing. */
-const UNUSABLE: readonly Problem['code'][] = ['not-audio', 'unsupported-file', 'files-differ', 'empty-file'];
+/** Trying again changes nothing: the same file is the same; a computer that drops audio would go on dropping it, without the hits so far. */
+const NO_USE: readonly Problem['code'][] = [
+  'not-audio',
+  'unsupported-file',
+  'files-differ',
+  'empty-file',
+  'dropped-audio',
+];
 
 const GONE: Problem = {
   code: 'no-device',
@@ -46,7 +52,7 @@ export function sourceActions(
     },
     canRecover() {
       const code = (troubles.problem() ?? troubles.aside())?.code;
-      if (code === undefined || UNUSABLE.includes(code)) return false;
+      if (code === undefined || NO_USE.includes(code)) return false;
       return signals.refused() !== null || (troubles.standing() !== null && signals.source() !== null);
     },
     async recover() {
