@@ -44,21 +44,26 @@ export function inputChange(
 }
 
 /**
- * Opened as the system's default, and nothing tells which device that is: what was listed with it may have been it.
+ * Opened as the system's default, and nothing tells which device that is: one that goes may have been it, one that comes may be it
+ * now.
  * @param before, listed without the default itself
  * @returns what may have happened; null: nothing
  */
 export function defaultChange(before: readonly InputIdentity[], listed: readonly InputIdentity[]): Problem | null {
   // a list that is hidden tells nothing
   if (listed.length === 0) return null;
-  const gone = before.find(({ deviceId }) => !listed.some((now) => now.deviceId === deviceId));
-  if (!gone) return null;
-  const name = gone.label || 'An input';
+  const gone = missingFrom(listed, before)[0];
+  const device = gone ?? missingFrom(before, listed)[0];
+  if (!device) return null;
+  const name = device.label || 'An input';
   return {
     code: 'input-changed',
-    text: `“${name}” has disconnected, and the system’s default may be another input now; press “Try again” and identify A and B again.`,
+    text: `“${name}” has ${gone ? 'disconnected' : 'connected'}, and the system’s default may be another input now; press “Try again” and identify A and B again.`,
   };
 }
+
+const missingFrom = (those: readonly InputIdentity[], all: readonly InputIdentity[]): InputIdentity[] =>
+  all.filter(({ deviceId }) => !those.some((one) => one.deviceId === deviceId));
 
 /** Two that are lost to whoever was measuring: the stream may come from elsewhere, also when the device is back. */
 const LASTING: readonly Problem['code'][] = ['input-lost', 'input-changed'];
@@ -111,8 +116,7 @@ export function watchInput(
     const change = opened ? inputChange(opened, track.label, trackDeviceId, listed) : null;
     const real = listed.filter(({ deviceId }) => !isAlias(deviceId));
     others ??= real;
-    const known = new Set(others.map(({ deviceId }) => deviceId));
-    const came = real.filter(({ deviceId }) => !known.has(deviceId));
+    const came = missingFrom(others, real);
     const moved = isAlias(trackDeviceId) ? defaultChange(others, real) : null;
     others.push(...came);
     if (came.length > 0) doubt();

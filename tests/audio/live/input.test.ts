@@ -141,10 +141,10 @@ describe('the watch', () => {
       return this.list;
     };
   }
-  function watch(): { track: Track; devices: Devices; told: string[]; end: () => void } {
+  function watch(devices = new Devices(), deviceId = 'x') {
     vi.useFakeTimers();
     const track = new Track();
-    const devices = new Devices();
+    track.getSettings = () => ({ deviceId });
     const told: string[] = [];
     const end = watchInput(
       track as unknown as MediaStreamTrack,
@@ -230,24 +230,28 @@ describe('the watch', () => {
     expect(told).toEqual(['input-changed']);
   });
 
-  it('a default that nobody names: any device that goes may have been it, one that comes is told to the judge', async () => {
-    const { track, told, devices } = watch();
-    const real = (deviceId: string) => ({
-      kind: 'audioinput',
-      deviceId,
-      groupId: deviceId,
-      label: `Input ${deviceId}`,
-    });
-    const named = { kind: 'audioinput', deviceId: 'default', groupId: 'd', label: 'Default' };
-    track.getSettings = () => ({ deviceId: 'default' });
-    devices.list = [named, real('x'), real('y')];
+  it('a device that comes beside one that is named is told to the judge', async () => {
+    const { told, devices } = watch();
     await vi.advanceTimersByTimeAsync(1500);
-    devices.list = [named, real('x'), real('y'), real('z')];
-    await vi.advanceTimersByTimeAsync(1500);
-    expect(told).toEqual(['doubt', 'doubt']);
-    devices.list = [named, real('x'), real('z')];
-    await vi.advanceTimersByTimeAsync(1500);
-    expect(told).toEqual(['doubt', 'doubt', 'input-changed']);
+    devices.list = [...devices.list, { kind: 'audioinput', deviceId: 'y', groupId: 'y', label: 'Input y' }];
+    await vi.advanceTimersByTimeAsync(3000);
+    expect(told).toEqual(['doubt']);
+  });
+
+  it.each([
+    ['goes may have been it', ['x', 'z']],
+    ['comes may be it now', ['x', 'y', 'z', 'w']],
+  ])('a default that nobody names: a device that %s', async (_, after) => {
+    const list = (ids: string[]) =>
+      ['default', ...ids].map((id) => ({ kind: 'audioinput', deviceId: id, groupId: id, label: `Input ${id}` }));
+    const devices = new Devices();
+    devices.list = list(['x', 'y', 'z']);
+    const { told } = watch(devices, 'default');
+    await vi.advanceTimersByTimeAsync(3500);
+    expect(told).toEqual([]);
+    devices.list = list(after);
+    await vi.advanceTimersByTimeAsync(3500);
+    expect(told.filter((word) => word !== 'doubt')).toEqual(['input-changed']);
   });
 
   it('bears a list that can’t be had, and is silent once it has ended', async () => {
