@@ -22,7 +22,7 @@ const NOTHING =
 
 const OTHER_INPUT: Problem = {
   code: 'input-changed',
-  text: 'The noise between the hits is another one in both channels, so the system seems to deliver another input; check its sound settings, then press “Try again” and identify A and B again.',
+  text: 'The noise between the hits changed in both inputs at once, so the system may have switched to another input; check its sound settings, then press “Try again” and identify A and B again.',
 };
 
 /** The inputs by name; empty until the page was allowed to use one. */
