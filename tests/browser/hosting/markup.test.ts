@@ -117,11 +117,15 @@ test('brought by a recording’s name, typed as names of microphones and drums, 
     mimeType: 'audio/wav',
     buffer: Buffer.from(writeWav(channels, RATE, 's24')),
   });
-  // a device's name is its maker's text
+  // a device's name is its maker's text; the only one is what the default is
   const initScript = `const list = navigator.mediaDevices.enumerateDevices.bind(navigator.mediaDevices);
-    navigator.mediaDevices.enumerateDevices = async () => (await list()).map((it) => new Proxy(it, {
-      get: (on, key) => (key === 'label' ? ${JSON.stringify(MARKUP)} : Reflect.get(on, key, on)),
-    }));
+    navigator.mediaDevices.enumerateDevices = async () => {
+      const inputs = (await list()).filter(({ kind }) => kind === 'audioinput');
+      const [only] = inputs.filter(({ deviceId }) => deviceId !== 'default');
+      return inputs.filter((it) => it === only || it.deviceId === 'default').map((it) => new Proxy(it, {
+        get: (on, key) => (key === 'label' ? ${JSON.stringify(MARKUP)} : Reflect.get(on, key, on)),
+      }));
+    };
     Object.defineProperty(MediaStreamTrack.prototype, 'label', { get: () => ${JSON.stringify(MARKUP)} });`;
   await withPage({ initScript }, async ({ page }) => {
     const files = page.locator('#recording-files').first();
