@@ -59,7 +59,7 @@ export interface Feed {
   onLost(seconds: number): void;
 }
 /** by so much of the time a stream falls behind that is said to, as the page sees it */
-const BEHIND_SHARE = { captured: 0.03, played: 0.1 };
+const BEHIND_SHARE = { captured: 0.03, played: 0.25 };
 
 export interface ContextWatch {
   data: Pick<DataWatch, 'begin' | 'end' | 'takeIn'> & Pick<KeepUpWatch, 'arrived'>;
