@@ -60,7 +60,7 @@ export function CallOut(): JSX.Element {
       tabindex="-1"
       ref={panel}
       data-action={advice()?.action ?? ''}
-      data-old={String(isOld(meter))}
+      data-old={String(isOld({ run: meter.run, reading: shown.reading }))}
       data-move-cm={dataNumber(advice()?.moveCm)}
       data-previous-path-cm={dataNumber(meter.previous()?.pathCm)}
     >
@@ -85,7 +85,7 @@ export function CallOut(): JSX.Element {
           have={answer()?.hitsPooled ?? 0}
           need={shown.reading()?.hitsNeeded ?? 4}
           rough={isRough(answer(), rate(), settings.temperatureC(), settings.kind())}
-          old={isOld(meter)}
+          old={isOld({ run: meter.run, reading: shown.reading })}
         />
         <Show
           when={now()}

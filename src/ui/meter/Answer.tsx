@@ -61,7 +61,7 @@ function Spoken(): JSX.Element {
 
 /** What is set in the meter that a reader must know of, always in words. */
 export function Flags(): JSX.Element {
-  const { meter } = useApp();
+  const { meter, shown } = useApp();
   return (
     <>
       <Show when={meter.invertB()}>
@@ -89,7 +89,7 @@ export function Flags(): JSX.Element {
           {meter.notice()}
         </span>
       </Show>
-      <Show when={oldText(meter)}>
+      <Show when={shown.reading() && oldText(meter)}>
         <span class="flag" data-flag="old">
           {oldText(meter)}
         </span>
@@ -158,7 +158,7 @@ export function Answer(): JSX.Element {
       class="answer"
       aria-label="What to do"
       data-run={meter.run()}
-      data-old={String(isOld(meter))}
+      data-old={String(isOld({ run: meter.run, reading }))}
       data-patching={String(patching())}
       data-state={answer()?.state ?? ''}
       data-reason={answer()?.reason ?? ''}
@@ -200,7 +200,7 @@ export function Answer(): JSX.Element {
             have={answer()?.hitsPooled ?? 0}
             need={reading()?.hitsNeeded ?? 4}
             rough={rough()}
-            old={isOld(meter)}
+            old={isOld({ run: meter.run, reading })}
           />
           <p id="sureness">
             <Show when={rough()}>
