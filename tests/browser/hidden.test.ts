@@ -28,8 +28,10 @@ test('B is moved five times while another tab is in front: five notices or more,
   const page = await openHiddenPage(inject('pageUrl'), movingWav());
   try {
     await page.press('open-sheet');
-    await page.until('the starts', `document.querySelector('[data-start="three"]')`);
-    await page.evaluate(`document.querySelector('[data-start="three"]').click()`);
+    await page.until(
+      'the starts',
+      `((start) => start && (start.click(), true))(document.querySelector('[data-start="three"]'))`,
+    );
     await page.press('begin-round');
     await page.press('connect');
     await page.until('the page for live inputs', `document.querySelector('main.connect')`);

@@ -22,6 +22,9 @@ export interface HiddenPage {
   close(): Promise<void>;
 }
 
+/** what the browser answers while a page is on its way */
+const NO_PAGE = /default execution context|context was destroyed|navigated/;
+
 interface Answer {
   id?: number;
   result?: Record<string, unknown>;
@@ -85,15 +88,23 @@ export async function openHiddenPage(url: string, captureWav: string): Promise<H
       return (result as { value: Value }).value;
     },
     async until(what, expression, timeoutMs = 30_000) {
-      for (const end = Date.now() + timeoutMs; !(await page.evaluate<boolean>(`Boolean(${expression})`)); ) {
+      const isTrue = (): Promise<boolean> =>
+        page.evaluate<boolean>(`Boolean(${expression})`).catch((error: Error) => {
+          // between two pages there is nothing to ask
+          if (NO_PAGE.test(error.message)) return false;
+          throw error;
+        });
+      for (const end = Date.now() + timeoutMs; !(await isTrue()); ) {
         if (Date.now() > end) throw new Error(`waited ${timeoutMs} ms for ${what}`);
         await sleep(100);
       }
     },
     async press(command) {
-      const button = `document.querySelector('[data-command="${command}"]:enabled')`;
-      await page.until(command, button);
-      await page.evaluate(`${button}.click()`);
+      // found and pressed in one go: between two the page may have put another in its place
+      await page.until(
+        command,
+        `((button) => button && (button.click(), true))(document.querySelector('[data-command="${command}"]:enabled'))`,
+      );
     },
     async hide() {
       other ??= await newTab('about:blank');
