@@ -10,15 +10,17 @@ export async function whenKept(page: Page): Promise<void> {
 
 /** Asks the server for a newer version, and waits until it is here whole. */
 export async function fetchNewer(page: Page): Promise<void> {
-  await page.evaluate(async () => {
-    const registration = await navigator.serviceWorker.getRegistration();
-    await registration?.update();
-  });
-  await page.waitForFunction(
-    async () => (await navigator.serviceWorker.getRegistration())?.waiting?.state === 'installed',
-    undefined,
-    { timeout: 60_000 },
-  );
+  const isHere = (): Promise<boolean> =>
+    page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.waiting?.state === 'installed');
+  // a browser may put an update off, or let one go: it is asked for again
+  for (const end = Date.now() + 90_000; !(await isHere()); ) {
+    if (Date.now() > end) throw new Error('waited 90 s for a newer version');
+    await page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.getRegistration();
+      if (!registration?.installing) registration?.update().catch(() => undefined);
+      await new Promise((resolve) => setTimeout(resolve, 1000));
+    });
+  }
 }
 
 /** What is kept, by path. */
