@@ -4,19 +4,10 @@
  * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · near (band after band) · curve.
  */
 import { BAND_COUNT, BANDS, INPUT_BAND_COUNT, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
-import {
-  DRUM_STATES,
-  FATES,
-  FAULT_STATES,
-  FULLER,
-  METHODS,
-  REASONS,
-  type ReadingReason,
-  type ReadingState,
-  STATES,
-} from './codes';
+import { DRUM_STATES, FATES, FULLER, METHODS, REASONS, STATES } from './codes';
+import { faultOf } from './inputFault';
 import { DRUMS_KEPT, HITS_KEPT } from './limits';
-import { type ChannelLevel, type DrumReading, type InputFault, noAnswer, type Reading, type SumNear } from './reading';
+import { type ChannelLevel, type DrumReading, noAnswer, type Reading, type SumNear } from './reading';
 import { flag, group, list, number, optional, polarity, word } from './record';
 
 export const FRAME_VERSION = 7;
@@ -281,12 +272,6 @@ function nearOf(
     frame.slice(NEAR_AT + n * NEAR_POINTS, NEAR_AT + (n + 1) * NEAR_POINTS),
   );
   return { centreSamples, stepSamples, bands };
-}
-
-function faultOf(state: ReadingState, reason: ReadingReason): InputFault | null {
-  if (reason === 'no-common-signal') return { state: 'unclear', reason };
-  const fault = FAULT_STATES.find((one) => one === state);
-  return fault === undefined ? null : { state: fault, reason };
 }
 
 function drumOf(frame: Float64Array, i: number): DrumReading {

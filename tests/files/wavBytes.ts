@@ -12,7 +12,7 @@ function u16(...values: number[]): Uint8Array {
   return new Uint8Array(view.buffer);
 }
 
-function join(parts: Uint8Array[]): Uint8Array {
+export function join(parts: Uint8Array[]): Uint8Array {
   const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
   for (const part of parts) {

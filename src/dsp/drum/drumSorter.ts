@@ -97,15 +97,14 @@ export class DrumSorter {
       this.forgetTwins();
     }
     if (led) this.strays = 0;
-    let begun = NO_DRUM;
-    if (best < 0) {
+    const isNew = best < 0;
+    if (isNew) {
       best = this.place(serial);
       if (best < 0) return NO_DRUM;
       this.begin(store, best);
-      begun = best;
     }
     this.join(store, s, best, serial, led);
-    return begun;
+    return isNew ? best : NO_DRUM;
   }
 
   /** Without sorting all hits are the first drum's. */

@@ -6,6 +6,7 @@ import { AT, BAND_LENGTH, FRAME_VERSION, SLOT } from '../../reading/frame';
 import { DRUMS_KEPT, HITS_KEPT } from '../../reading/limits';
 import { DRUM_SLOTS } from '../drum/drumSorter';
 import { TUNING, type Tuning } from '../tuning';
+import { putRatio } from './putRatio';
 import type { DrumSource, FrameSources } from './sources';
 import { judge, judgeDrum, Verdict } from './verdict';
 
@@ -281,22 +282,4 @@ export class FrameWriter {
     }
     out[SLOT.head.drumCount] = n;
   }
-}
-
-/**
- * out[at] = ±product / √(a·b) of element k, −1…+1; 0/0 without signal is the NaN that stands for no value. Arrays in, and
- * no choice between a fraction and NaN: either makes some compilers box the number, and forty frames a second of
- * boxes keep the audio thread's garbage collector busy (seen by heap sampling in the browser).
- */
-function putRatio(
-  out: Float64Array,
-  at: number,
-  product: Float64Array,
-  a: Float64Array,
-  b: Float64Array,
-  k: number,
-  flip: number,
-): void {
-  const r = (product[k] as number) / Math.sqrt((a[k] as number) * (b[k] as number));
-  out[at] = flip * Math.max(-1, Math.min(1, r));
 }

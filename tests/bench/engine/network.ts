@@ -5,7 +5,8 @@ import { type KitSheet, newMicrophone, newPair } from '../../../src/sheet/docume
 import { kitChoice } from '../../../src/sheet/kit/kitChoice';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import type { SignedReading } from '../../../src/sheet/network/signs';
-import { curved, TAKEN } from '../../support/readings/taken';
+import { drawnRead } from '../../support/readings/drawnRead';
+import { TAKEN } from '../../support/readings/taken';
 import { table } from '../table';
 
 const RUNS = 50;
@@ -72,17 +73,7 @@ function delayedKit(count: number, random: Random): KitSheet {
   const sheet = sheetOf(count, [], random);
   const pairs = two.map(({ a, b }, i) => {
     const arrivalMs = Math.round(100 * ((at[b] as number) - (at[a] as number))) / 100;
-    const [size, hz] = [
-      (random.uniform() < 0.3 ? -1 : 1) * (0.3 + 0.6 * random.uniform()),
-      100 + 400 * random.uniform(),
-    ];
-    const gamma =
-      (widthMs: number, factor: number) =>
-      (ms: number): number =>
-        size *
-        Math.cos((2 * Math.PI * factor * hz * (ms - arrivalMs)) / 1000) *
-        Math.exp(-(((ms - arrivalMs) / widthMs) ** 2));
-    const before = curved(arrivalMs, gamma(6, 1), gamma(1.5, 2.3), Math.abs(arrivalMs) < 0.06 ? [] : [arrivalMs]);
+    const before = drawnRead(arrivalMs, random, 0.3).read;
     return { ...newPair(`p${i}`, `m${a}`, `m${b}`, 'other', 'snare'), acceptedAt: '2026-01-02T03:10:00Z', before };
   });
   return { ...sheet, pairs };

@@ -8,7 +8,7 @@ import {
   SUM_PICTURE_HZ,
   type Taken,
 } from '../../../src/sheet/document/model';
-import { curved } from './taken';
+import { drawnRead } from './drawnRead';
 
 export interface LargeKit {
   microphones: number;
@@ -52,17 +52,9 @@ export function largeKit({ microphones, drums, readings, twice = false }: LargeK
 }
 
 function takenOf(arrivalMs: number, random: Random, i: number): Taken {
-  const size = (random.uniform() < 0.2 ? -1 : 1) * (0.3 + 0.6 * random.uniform());
-  const hz = 100 + 400 * random.uniform();
-  const gamma =
-    (widthMs: number, factor: number) =>
-    (ms: number): number =>
-      size *
-      Math.cos((2 * Math.PI * factor * hz * (ms - arrivalMs)) / 1000) *
-      Math.exp(-(((ms - arrivalMs) / widthMs) ** 2));
-  const read = curved(arrivalMs, gamma(6, 1), gamma(1.5, 2.3), Math.abs(arrivalMs) < 0.06 ? [] : [arrivalMs]);
+  const { inverted, read } = drawnRead(arrivalMs, random, 0.2);
   const sumDb = SUM_PICTURE_HZ.map(() => Math.round(100 * random.uniform()) / 10 - 4);
-  return { ...read, polarity: size > 0 ? 'same' : 'inverted', run: `run ${i}`, sumDb };
+  return { ...read, polarity: inverted ? 'inverted' : 'same', run: `run ${i}`, sumDb };
 }
 
 function everyPair(microphones: number): { a: number; b: number }[] {

@@ -1,4 +1,5 @@
 /** WAV files byte by byte, right or wrong in any field. */
+import { join } from '../../../files/wavBytes';
 
 export interface RawWav {
   tag?: number;
@@ -27,15 +28,7 @@ const u32 = (value: number): Uint8Array => {
   return bytes;
 };
 
-export function joined(...parts: Uint8Array[]): Uint8Array {
-  const out = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    out.set(part, at);
-    at += part.length;
-  }
-  return out;
-}
+export const joined = (...parts: Uint8Array[]): Uint8Array => join(parts);
 
 export const chunk = (name: string, content: Uint8Array, saysBytes = content.length): Uint8Array =>
   joined(ascii(name), u32(saysBytes), content, new Uint8Array(content.length & 1));
