@@ -178,8 +178,7 @@ export class Engine {
     else if (done === 'far-attack' && analyser.far) this.keepAttack(analyser.far, true);
     else if (done === 'arrival') {
       const d = heard.arrive(store, analyser.arrived);
-      if (d !== NO_DRUM) heard.evaluate(store, d);
-      this.begin(d);
+      this.begin(d === NO_DRUM ? d : heard.evaluate(store, d));
     } else if (done === 'sum') {
       const d = store.drum[store.slot(analyser.summed)] as number;
       if (d !== NO_DRUM) heard.addUp(store, d, analyser);
@@ -207,9 +206,9 @@ export class Engine {
   /** Work the kept hits' answers out again, for the compiler's sake: see warmUp. Real-time safe: no. */
   rehearse(times: number): void {
     const { store, heard } = this;
-    const kept = store.count - store.first + 1;
+    const { kept } = store;
     for (let i = 0; i < times && kept > 0; i++) {
-      const d = heard.arrive(store, store.first + (i % kept));
+      const d = heard.arrive(store, store.serial[store.at(i % kept)] as number);
       if (d === NO_DRUM) continue;
       heard.evaluate(store, d);
       const { pool, decision } = heard.each[d] as HeardDrum;
@@ -232,7 +231,7 @@ export class Engine {
     this.gauge?.clear();
     this.analyser.clear();
     this.estimator.clear();
-    this.heard.clear();
+    this.heard.clear(this.store);
     this.writer.rejudge = true;
     this.writer.meanCurves();
     this.detector.clear();
@@ -258,7 +257,7 @@ export class Engine {
 
   /** Read the drum of this id, null: the loudest in A; follows at once. Real-time safe: yes. */
   setDrum(id: number | null): void {
-    this.heard.choose(id ?? 0);
+    this.heard.choose(this.store, id ?? 0);
     this.writer.rejudge = true;
     this.decided();
   }

@@ -49,18 +49,19 @@ export class HeardDrums {
   onlyB = 0;
   private chosenId = 0;
   private shownId = 0;
-  /** newest hit's serial; that at which the shown drum was first answered, −1: not yet; highest id that was known then */
-  private newest = 0;
-  private raceFrom = -1;
-  private racers = 0;
+  /** id of the drum that a microphone was found to stand at while others were heard; 0: none */
+  private standsAt = 0;
+  /** nobody chose, several drums are heard, and neither microphone is clearly nearer to one of them */
+  open = false;
   /** newest hits, of whatever drum, by which an input is judged */
   /** 1: a hit of it counts no more */
   private readonly stale = new Uint8Array(DRUM_SLOTS + 1);
   private readonly newestHits: number;
   private readonly movedSamples: number;
   private readonly hitsNeeded: number;
-  private readonly clearlyLouderPower: number;
-  private readonly raceHits: number;
+  private readonly clearlyLouderDb: number;
+  private readonly muchLouderDb: number;
+  private readonly leastHits: number;
   /** hits that something high began are left out where the low end leads */
   private readonly twoDrums: boolean;
 
@@ -68,8 +69,9 @@ export class HeardDrums {
     this.newestHits = tuning.drum.heard.newestHits;
     this.movedSamples = tuning.drum.heard.movedSeconds * sampleRate;
     this.hitsNeeded = tuning.delay.hitsNeeded;
-    this.raceHits = tuning.drum.sorter.loudestHits;
-    this.clearlyLouderPower = tuning.drum.heard.clearlyLouderPowerRatio;
+    this.clearlyLouderDb = tuning.drum.heard.clearlyLouderDb;
+    this.muchLouderDb = tuning.drum.heard.muchLouderDb;
+    this.leastHits = tuning.drum.heard.leastHits;
     this.twoDrums = tuning.parts.twoDrums;
     this.sorter = new DrumSorter(sampleRate, tuning);
     for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate, tuning));
@@ -84,7 +86,6 @@ export class HeardDrums {
   /** A hit's arrival is known: give it to its drum. Real-time safe: yes. @returns the drum's number, or NO_DRUM */
   arrive(store: HitStore, serial: number): number {
     const s = store.slot(serial);
-    this.newest = store.count;
     const begun = this.sorter.sort(store, serial);
     if (begun >= 0) this.begin(begun);
     const d = store.drum[s] as number;
@@ -99,8 +100,7 @@ export class HeardDrums {
     else if (store.mixed[s]) store.fate[s] = FATE['two-drums'];
     else if ((store.drum[s] as number) < 0) store.fate[s] = FATE['other-drum'];
     this.callRoll(store);
-    this.sorter.findLoudest(store);
-    this.show();
+    this.show(store);
     return store.drum[s] as number;
   }
 
@@ -114,8 +114,7 @@ export class HeardDrums {
       this.begin(d);
     } else this.stale[d] = 1;
     this.callRoll(store);
-    sorter.findLoudest(store);
-    this.show();
+    this.show(store);
   }
 
   /** A drum that has to be worked out anew, with its pool as it is now. Real-time safe: yes. @returns NO_DRUM: none has */
@@ -146,57 +145,94 @@ export class HeardDrums {
   }
 
   /** Real-time safe: yes. @param id 0: the loudest in A */
-  choose(id: number): void {
+  choose(store: HitStore, id: number): void {
     this.chosenId = id > 0 && this.sorter.find(id) >= 0 ? id : 0;
     this.shownId = 0;
-    this.show();
+    this.show(store);
   }
 
-  private show(): void {
+  private show(store: HitStore): void {
     let d = this.chosenId > 0 ? this.sorter.find(this.chosenId) : NO_DRUM;
+    this.open = false;
     if (d < 0) {
       this.chosenId = 0;
-      d = this.byItself();
+      d = this.byItself(store);
     }
-    this.shownAt = d;
     this.shownId = d >= 0 ? (this.sorter.id[d] as number) : 0;
-    this.shown = this.each[d >= 0 ? d : DRUM_SLOTS] as HeardDrum;
+    this.shownAt = this.open ? NO_DRUM : d;
+    this.shown = this.each[this.shownAt >= 0 ? this.shownAt : DRUM_SLOTS] as HeardDrum;
   }
 
   /**
-   * The loudest in A, as long as nobody chose and none was answered. A drum that was answered stays: a reading never turns
-   * into another drum's by itself. One that never was gives way to one that is, or that is clearly louder; and one that was
-   * answered first to one that is clearly louder and was under way already.
+   * The drum that A stands at, else the one that B stands at, by all hits since something changed, never by the newest. It stays while
+   * none is nearer. Where neither stands at one of several, it is open which is meant.
    */
-  private byItself(): number {
+  private byItself(store: HitStore): number {
     const { sorter } = this;
-    let best = this.shownId > 0 ? sorter.find(this.shownId) : NO_DRUM;
-    if (best < 0) best = sorter.loudest;
-    if (best < 0) return NO_DRUM;
-    for (let d = 0; d < DRUM_SLOTS; d++) if (sorter.id[d] !== 0 && d !== best && this.takesOver(d, best)) best = d;
-    if (this.raceFrom < 0 && (this.each[best] as HeardDrum).answered) {
-      this.raceFrom = this.newest;
-      for (let d = 0; d < DRUM_SLOTS; d++) this.racers = Math.max(this.racers, sorter.id[d] as number);
+    const inA = this.nearest(true);
+    if (inA < 0) return NO_DRUM;
+    const inB = this.nearest(false);
+    const before = this.shownId > 0 ? sorter.find(this.shownId) : NO_DRUM;
+    const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
+    this.standsAt = 0;
+    if (!this.several()) return before >= 0 && this.isAlone(before) ? before : inA;
+    if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, this.clearlyLouderDb))) return this.stand(inA);
+    if (sorter.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, this.muchLouderDb))) return this.stand(inB);
+    this.open = true;
+    return inA;
+  }
+
+  private stand(d: number): number {
+    this.standsAt = this.sorter.id[d] as number;
+    return d;
+  }
+
+  private isAlone(d: number): boolean {
+    return (this.sorter.hits[d] as number) >= this.leastHits;
+  }
+
+  private level(d: number, inA: boolean): number {
+    return inA ? this.sorter.levelA(d) : this.sorter.levelB(d);
+  }
+
+  /** Of those that have enough hits; before any has, the one with most. */
+  private nearest(inA: boolean): number {
+    const { sorter, leastHits } = this;
+    let most = 0;
+    for (let d = 0; d < DRUM_SLOTS; d++) if (sorter.id[d] !== 0) most = Math.max(most, sorter.hits[d] as number);
+    const least = Math.min(most, leastHits);
+    let best = NO_DRUM;
+    for (let d = 0; d < DRUM_SLOTS; d++) {
+      if (sorter.id[d] === 0 || (sorter.hits[d] as number) < least) continue;
+      if (best === NO_DRUM || this.nearness(d, inA) > this.nearness(best, inA)) best = d;
     }
     return best;
   }
 
-  private takesOver(d: number, from: number): boolean {
-    const { sorter, each, hitsNeeded } = this;
-    const { answered, pool } = each[d] as HeardDrum;
-    const shown = each[from] as HeardDrum;
-    const hits = pool.drumHits;
-    // of what is counted from the start, the count never falls
-    if (!shown.answered && !answered && shown.pool.drumHits < hitsNeeded) return hits > shown.pool.drumHits;
-    const racing = (sorter.id[d] as number) <= this.racers && this.newest - this.raceFrom < this.raceHits;
-    if (shown.answered && !racing) return false;
-    if (hits >= hitsNeeded && this.isLouder(d, from)) return true;
-    // what a louder drum lets through isn't what A stands there for
-    return !shown.answered && answered && !this.isLouder(sorter.loudest, d);
+  /**
+   * The microphone stands at it: hardly any other drum is as loud there, and of those that are, none stands out as much of what the
+   * other microphone hears.
+   */
+  private standsOut(d: number, inA: boolean, byDb: number): boolean {
+    const { sorter, leastHits } = this;
+    const own = this.nearness(d, inA) - byDb;
+    for (let other = 0; other < DRUM_SLOTS; other++) {
+      if (other === d || sorter.id[other] === 0 || (sorter.hits[other] as number) < leastHits) continue;
+      if (this.nearness(other, inA) > own) return false;
+    }
+    return true;
   }
 
-  private isLouder(d: number, than: number): boolean {
-    return this.sorter.loudness(d) > this.clearlyLouderPower * this.sorter.loudness(than);
+  /** Level in that microphone, and how much louder it is there than in the other, dB. */
+  private nearness(d: number, inA: boolean): number {
+    return this.level(d, inA);
+  }
+
+  /** More than one drum has the hits for an answer. */
+  private several(): boolean {
+    let n = 0;
+    for (let d = 0; d < DRUM_SLOTS; d++) if (this.sorter.id[d] !== 0 && (this.each[d] as HeardDrum).pool.drumHits >= this.hitsNeeded) n++;
+    return n > 1;
   }
 
   private noteAnswer(d: number): void {
@@ -205,13 +241,23 @@ export class HeardDrums {
     if (sign !== 0 && !following && !moved && !lowEndA && !lowEndB) drum.answered = true;
   }
 
-  /** What the drum's hits say one by one. Real-time safe: yes. */
-  evaluate(store: HitStore, d: number): void {
-    (this.each[d] as HeardDrum).pool.evaluate(store, d, this.twoDrums && this.sorter.led(d));
-    for (let serial = store.first; serial <= store.count; serial++) {
-      const s = store.slot(serial);
+  /** What the drum's hits say one by one. Real-time safe: yes. @returns the drum that the newest of them is of: they may be two drums' */
+  evaluate(store: HitStore, d: number): number {
+    const { pool } = this.each[d] as HeardDrum;
+    const { oldUpTo } = pool;
+    pool.evaluate(store, d, this.twoDrums && this.sorter.led(d));
+    const other = pool.oldUpTo > oldUpTo ? this.sorter.partBySound(store, d, pool.oldUpTo) : NO_DRUM;
+    if (other !== NO_DRUM) {
+      this.begin(other);
+      pool.restore(oldUpTo);
+      this.stale[d] = 1;
+      (this.each[other] as HeardDrum).pool.evaluate(store, other, this.twoDrums && this.sorter.led(other));
+    }
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
       if (store.mixed[s] && store.drum[s] === d) store.fate[s] = FATE['two-drums'];
     }
+    return other === NO_DRUM ? d : other;
   }
 
   /** The drum's decision stands: what follows from it for its sum, and for the others. Real-time safe: yes. */
@@ -221,7 +267,7 @@ export class HeardDrums {
     this.addUp(store, d, common);
     this.noteMove(store, d);
     this.noteAnswer(d);
-    this.show();
+    this.show(store);
   }
 
   /** The drum's sum, of the hits that are there. Real-time safe: yes. */
@@ -260,8 +306,8 @@ export class HeardDrums {
     this.clippedB = 0;
     this.onlyA = 0;
     this.onlyB = 0;
-    for (let serial = Math.max(store.first, store.count - this.newestHits + 1); serial <= store.count; serial++) {
-      const s = store.slot(serial);
+    for (let i = Math.max(0, store.kept - this.newestHits); i < store.kept; i++) {
+      const s = store.at(i);
       if (!store.hasArrival[s] || store.dropped[s]) continue;
       const clip = store.clipped[s] as number;
       if (clip & 1) this.clippedA++;
@@ -273,19 +319,16 @@ export class HeardDrums {
   }
 
   /** Real-time safe: yes. */
-  clear(): void {
+  clear(store: HitStore): void {
     this.sorter.clear();
     for (let d = 0; d <= DRUM_SLOTS; d++) this.begin(d);
     this.chosenId = 0;
     this.shownId = 0;
-    this.newest = 0;
-    this.raceFrom = -1;
-    this.racers = 0;
     this.length = 0;
     this.clippedA = 0;
     this.clippedB = 0;
     this.onlyA = 0;
     this.onlyB = 0;
-    this.show();
+    this.show(store);
   }
 }

@@ -8,10 +8,10 @@ import type { HitStore } from './hit/hitStore';
 /** Real-time safe: yes. @returns how many were left out */
 export function leaveOut(store: HitStore, gaps: Gaps, heard: HeardDrums, gauge: InputOffsetGauge | null): number {
   let n = 0;
-  for (let serial = store.first; serial <= store.count; serial++) {
-    const s = store.slot(serial);
+  for (let i = 0; i < store.kept; i++) {
+    const s = store.at(i);
     if (!gaps.mark(s)) continue;
-    gauge?.forgetFrom(serial);
+    gauge?.forgetFrom(store.serial[s] as number);
     const d = store.drum[s] as number;
     if (store.hasArrival[s] && d !== NO_DRUM) heard.drop(store, s, d);
     n++;

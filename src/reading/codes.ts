@@ -52,6 +52,7 @@ export const REASONS = [
   'lows-only-a',
   'lows-only-b',
   'several-drums',
+  'which-drum',
   'moving',
   'moved',
   'no-common-signal',

@@ -4,7 +4,7 @@
 export const HITS_KEPT = 32;
 
 /** hits of other drums than these few are left out */
-export const DRUMS_KEPT = 4;
+export const DRUMS_KEPT = 8;
 
 /** the newest hits of one drum from which its answer is made */
 export const POOL_HITS = 16;

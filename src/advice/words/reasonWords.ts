@@ -86,6 +86,11 @@ const WORDS: Readonly<Record<Plain, Words>> = {
     next: 'have just one drum hit, everything else quiet',
     short: 'several drums',
   },
+  'which-drum': {
+    because: 'several drums are heard, and neither mic is clearly at one of them',
+    next: 'choose the drum, or have just that one hit',
+    short: 'which drum?',
+  },
   moving: {
     because: 'a mic is being moved',
     next: 'stop the drummer, move it, step away, then four hits',

@@ -227,8 +227,9 @@ export class Decision {
     if (pool.drumHits === 0) return;
     const drum = store.drum[pool.drumSlots[0] as number];
     const inRunning = pool.serialOf(store, pool.drumSlots[0] as number);
-    for (let serial = store.first; serial < inRunning; serial++) {
-      const s = store.slot(serial);
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
+      if ((store.serial[s] as number) >= inRunning) break;
       if (store.hasArrival[s] && store.drum[s] === drum) store.fate[s] = FATE.old;
     }
     for (let i = 0; i < pool.drumHits; i++) {

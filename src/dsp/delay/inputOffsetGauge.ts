@@ -58,8 +58,11 @@ export class InputOffsetGauge {
   work(frames: number): boolean {
     const { store } = this;
     if (this.taken >= store.count) return false;
-    const serial = Math.max(this.taken + 1, store.first);
-    const s = store.slot(serial);
+    // those that are gone are passed over
+    let i = store.kept - 1;
+    while (i > 0 && (store.serial[store.at(i - 1)] as number) > this.taken) i--;
+    const s = store.at(i);
+    const serial = store.serial[s] as number;
     if (!store.hasArrival[s]) return false;
     const coarse = store.waveDelay[s] as number;
     const clear =

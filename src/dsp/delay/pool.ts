@@ -1,6 +1,6 @@
 /** What the newest hits of one drum say: by their first arrivals, by their low end, and by the single hits' correlation. */
 import { POOL_HITS } from '../../reading/limits';
-import { type HitStore, STORED_HITS } from '../hit/hitStore';
+import type { HitStore } from '../hit/hitStore';
 import { median } from '../signal/median';
 import { ModeFinder } from '../signal/modeFinder';
 import { TUNING, type Tuning } from '../tuning';
@@ -91,12 +91,22 @@ export class Pool {
     this.describe(store);
   }
 
+  /** The jump that was seen last was none: hits from there on count again. Real-time safe: yes. */
+  restore(oldUpTo: number): void {
+    this.oldUpTo = oldUpTo;
+    this.oldBefore = oldUpTo;
+    this.motion.reset();
+  }
+
   /** Hits up to this serial no longer count. Real-time safe: yes. @returns true if any did until now */
   forgetUpTo(store: HitStore, drum: number, serial: number): boolean {
     if (serial <= this.oldUpTo) return false;
     let any = false;
-    for (let i = Math.max(store.first, this.oldUpTo + 1); i <= serial; i++)
-      if (store.drum[store.slot(i)] === drum) any = true;
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
+      const at = store.serial[s] as number;
+      if (at > this.oldUpTo && at <= serial && store.drum[s] === drum) any = true;
+    }
     this.oldUpTo = serial;
     this.oldBefore = serial;
     this.motion.reset();
@@ -105,8 +115,9 @@ export class Pool {
 
   private gather(store: HitStore, drum: number): void {
     let n = 0;
-    for (let serial = store.count; serial >= store.first && serial > this.oldUpTo && n < POOL_HITS; serial--) {
-      const s = store.slot(serial);
+    for (let i = store.kept - 1; i >= 0 && n < POOL_HITS; i--) {
+      const s = store.at(i);
+      if ((store.serial[s] as number) <= this.oldUpTo) break;
       if (!store.hasArrival[s] || store.drum[s] !== drum) continue;
       const apart = this.led && store.highLed[s] && !this.beginsAlike(store, s);
       if (!apart) this.drumSlots[n++] = s;
@@ -276,7 +287,6 @@ export class Pool {
 
   /** Serial of the hit in a slot. Real-time safe: yes. */
   serialOf(store: HitStore, slot: number): number {
-    const newestSlot = store.slot(store.count);
-    return store.count - ((newestSlot - slot + STORED_HITS) % STORED_HITS);
+    return store.serial[slot] as number;
   }
 }

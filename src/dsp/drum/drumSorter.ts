@@ -2,24 +2,25 @@
  * Sorts hits by the drum that made them: leaders that follow their hits, compared by how the energy lies over bands and
  * channels (level ratio, spectrum), whatever the force. A hit that a cymbal led into, or that two drums share, is none's.
  */
-import { BANDS_A_CHANNEL, FINGERPRINT } from '../hit/fingerprint';
+import { BANDS_A_CHANNEL, FINGERPRINT, LOW_BANDS, NEAR_BANDS_FROM } from '../hit/fingerprint';
 import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { SorterTuning } from '../tuning/drumTuning';
 import { TwoDelays } from './twoDelays';
 
 /** drums told apart at a time */
-export const DRUM_SLOTS = 6;
+export const DRUM_SLOTS = 10;
 
 export const NO_DRUM = -1;
+
+/** loudest hits by which a drum's level is known: one accident isn't its level */
+const TOP_HITS = 2;
 
 export class DrumSorter {
   /** 0: free. Counts up, so that a drum keeps its own */
   readonly id = new Int32Array(DRUM_SLOTS);
   /** hits since the start */
   readonly hits = new Int32Array(DRUM_SLOTS);
-  /** the drum that sounds loudest in A; NO_DRUM while none is known */
-  loudest = NO_DRUM;
   /** centre of A's energy over its bands, Hz, while a drum is heard */
   readonly centreHz = new Float64Array(DRUM_SLOTS).fill(Number.NaN);
   private readonly centre = new Float64Array(DRUM_SLOTS * FINGERPRINT);
@@ -27,14 +28,17 @@ export class DrumSorter {
   /** hits that its low end led */
   private readonly ledHits = new Int32Array(DRUM_SLOTS);
   private readonly lowLevel = new Float64Array(DRUM_SLOTS);
-  /** over the newest hits: mean power in A, and how many */
-  private readonly power = new Float64Array(DRUM_SLOTS);
-  private readonly lately = new Int32Array(DRUM_SLOTS);
+  /** the levels of its loudest hits above 1 kHz in A and in B, dB, loudest first */
+  private readonly topA = new Float64Array(DRUM_SLOTS * TOP_HITS);
+  private readonly topB = new Float64Array(DRUM_SLOTS * TOP_HITS);
   /** of two that sound alike: delay of the low end, samples; NaN: it sounds like no other */
   private readonly lowDelay = new Float64Array(DRUM_SLOTS).fill(Number.NaN);
+  private readonly before = new Float64Array(FINGERPRINT);
+  private readonly after = new Float64Array(FINGERPRINT);
   private strays = 0;
   private readonly twoDelays: TwoDelays;
   private readonly sameDelay: number;
+  private readonly together: number;
   private readonly tuning: SorterTuning;
   /** all hits are one drum's unless they are sorted; drums that sound alike are parted */
   private readonly sorting: boolean;
@@ -50,6 +54,7 @@ export class DrumSorter {
     this.sorting = parts.drumSorting;
     this.parting = parts.drumSorting && parts.twoDelays;
     this.twoDelays = new TwoDelays(sampleRate, drum.twoDelays);
+    this.together = drum.sorter.togetherSeconds * sampleRate;
     this.sameDelay = drum.sorter.sameDelaySeconds * sampleRate;
     const { edgesHz } = hit.fingerprint;
     for (let b = 0; b < BANDS_A_CHANNEL; b++) {
@@ -128,12 +133,13 @@ export class DrumSorter {
     this.lowLevel[twin] = this.lowLevel[d] as number;
     this.hits[d] = 0;
     this.ledHits[d] = 0;
-    for (let serial = store.first; serial <= store.count; serial++) {
-      const s = store.slot(serial);
+    this.forgetLevels(d);
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
       if (store.drum[s] !== d) continue;
       // which of the two, nobody knows
       if (!store.lowAlone[s]) store.drum[s] = NO_DRUM;
-      else this.count(store, s, (store.lowDelay[s] as number) > between ? twin : d, serial);
+      else this.count(store, s, (store.lowDelay[s] as number) > between ? twin : d, store.serial[s] as number);
     }
     return twin;
   }
@@ -143,13 +149,13 @@ export class DrumSorter {
     this.ledHits[d] = (this.ledHits[d] as number) + 1;
     this.newest[d] = serial;
     this.lowDelay[d] = store.lowDelay[s] as number;
+    this.noteLevels(store, s, d);
     store.drum[s] = d;
   }
 
   private forgetTwins(): void {
     this.strays = 0;
     for (let d = 0; d < DRUM_SLOTS; d++) if (!Number.isNaN(this.lowDelay[d] as number)) this.id[d] = 0;
-    if (this.loudest >= 0 && this.id[this.loudest] === 0) this.loudest = NO_DRUM;
   }
 
   /** The drum is one whose low end begins its hits: what a cymbal began is two drums. Real-time safe: yes. */
@@ -163,10 +169,11 @@ export class DrumSorter {
     return d >= 0 && !Number.isNaN(this.lowDelay[d] as number);
   }
 
-  /** Level in A's two lowest bands, dB. */
+  /** Level in the strongest of A's lows, dB. */
   private lowOf(store: HitStore, s: number): number {
-    const at = s * FINGERPRINT;
-    return Math.max(store.print[at] as number, store.print[at + 1] as number);
+    let most = Number.NEGATIVE_INFINITY;
+    for (let b = 0; b < LOW_BANDS; b++) most = Math.max(most, store.print[s * FINGERPRINT + b] as number);
+    return most;
   }
 
   /** RMS distance with the force taken out; where the low end leads both, what a cymbal may add is left out. */
@@ -187,26 +194,102 @@ export class DrumSorter {
     return Math.sqrt(Math.max(0, square / n - this.shift * this.shift));
   }
 
-  /** A free place, or that of a drum not heard for long. */
+  /** A free place, or that of the drum struck least, if it hasn't been for long. */
   private place(serial: number): number {
-    let oldest = 0;
+    let least = NO_DRUM;
     for (let d = 0; d < DRUM_SLOTS; d++) {
       if (this.id[d] === 0) return d;
-      if ((this.newest[d] as number) < (this.newest[oldest] as number)) oldest = d;
+      if (serial - (this.newest[d] as number) <= this.tuning.forgottenHits) continue;
+      if (least === NO_DRUM || (this.hits[d] as number) < (this.hits[least] as number)) least = d;
     }
-    return serial - (this.newest[oldest] as number) > this.tuning.forgottenHits ? oldest : NO_DRUM;
+    return least;
   }
 
   private begin(store: HitStore, d: number): void {
     // the hits of the drum that had the place before are nobody's now
-    for (let serial = store.first; serial <= store.count; serial++)
-      if (store.drum[store.slot(serial)] === d) store.drum[store.slot(serial)] = NO_DRUM;
+    for (let i = 0; i < store.kept; i++) if (store.drum[store.at(i)] === d) store.drum[store.at(i)] = NO_DRUM;
     this.id[d] = this.nextId++;
     this.hits[d] = 0;
     this.ledHits[d] = 0;
     this.lowLevel[d] = 0;
     this.lowDelay[d] = Number.NaN;
+    this.forgetLevels(d);
     this.centre.fill(0, d * FINGERPRINT, (d + 1) * FINGERPRINT);
+  }
+
+  private noteLevels(store: HitStore, s: number, d: number): void {
+    note(this.topA, d, nearLevel(store, s * FINGERPRINT));
+    note(this.topB, d, nearLevel(store, s * FINGERPRINT + BANDS_A_CHANNEL));
+  }
+
+  /**
+   * A drum whose delay has jumped: are the hits after that another drum's? A microphone that was moved changes what it hears itself, not
+   * what the other one hears. Real-time safe: yes.
+   * @param upTo serial of the last hit before the jump
+   * @returns the new drum, which has the hits after it, or NO_DRUM
+   */
+  partBySound(store: HitStore, d: number, upTo: number): number {
+    if (!this.sorting) return NO_DRUM;
+    const { before, after } = this;
+    const nBefore = this.meanPrint(store, d, 0, upTo, before);
+    const nAfter = this.meanPrint(store, d, upTo, Number.POSITIVE_INFINITY, after);
+    if (nBefore < 2 || nAfter < 2) return NO_DRUM;
+    const apart = Math.min(this.channelApart(0), this.channelApart(BANDS_A_CHANNEL));
+    if (!(apart >= this.tuning.partDb)) return NO_DRUM;
+    const other = this.place(store.count);
+    if (other < 0) return NO_DRUM;
+    this.begin(store, other);
+    this.hits[d] = (this.hits[d] as number) - nAfter;
+    this.forgetLevels(d);
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
+      if (store.drum[s] !== d) continue;
+      if ((store.serial[s] as number) > upTo) {
+        this.hits[other] = (this.hits[other] as number) + 1;
+        if (store.lowAlone[s]) this.ledHits[other] = (this.ledHits[other] as number) + 1;
+        this.lowLevel[other] = this.lowOf(store, s);
+        this.newest[other] = store.serial[s] as number;
+        this.noteLevels(store, s, other);
+        store.drum[s] = other;
+      } else this.noteLevels(store, s, d);
+    }
+    this.centre.set(after, other * FINGERPRINT);
+    this.centre.set(before, d * FINGERPRINT);
+    this.placeCentre(other);
+    this.placeCentre(d);
+    return other;
+  }
+
+  /** Mean fingerprint of the drum's hits from one serial to another. @returns how many */
+  private meanPrint(store: HitStore, d: number, from: number, to: number, out: Float64Array): number {
+    let n = 0;
+    out.fill(0);
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
+      const serial = store.serial[s] as number;
+      if (store.drum[s] !== d || serial <= from || serial > to) continue;
+      n++;
+      for (let k = 0; k < FINGERPRINT; k++)
+        out[k] = (out[k] as number) + ((store.print[s * FINGERPRINT + k] as number) - (out[k] as number)) / n;
+    }
+    return n;
+  }
+
+  /** RMS distance of the two means in one channel, its level taken out, dB. */
+  private channelApart(at: number): number {
+    let mean = 0;
+    let square = 0;
+    for (let k = at; k < at + BANDS_A_CHANNEL; k++) {
+      const x = (this.after[k] as number) - (this.before[k] as number);
+      mean += x / BANDS_A_CHANNEL;
+      square += (x * x) / BANDS_A_CHANNEL;
+    }
+    return Math.sqrt(Math.max(0, square - mean * mean));
+  }
+
+  private forgetLevels(d: number): void {
+    this.topA.fill(Number.NEGATIVE_INFINITY, d * TOP_HITS, (d + 1) * TOP_HITS);
+    this.topB.fill(Number.NEGATIVE_INFINITY, d * TOP_HITS, (d + 1) * TOP_HITS);
   }
 
   private join(store: HitStore, s: number, d: number, serial: number, led: boolean): void {
@@ -225,47 +308,31 @@ export class DrumSorter {
     this.hits[d] = n;
     this.newest[d] = serial;
     if (led && !Number.isNaN(this.lowDelay[d] as number)) this.lowDelay[d] = store.lowDelay[s] as number;
+    this.noteLevels(store, s, d);
     store.drum[s] = d;
     this.placeCentre(d);
   }
 
-  /** Which drum is loudest in A over the newest hits. Real-time safe: yes. */
-  findLoudest(store: HitStore): void {
-    const { power, lately } = this;
-    const { loudestHits, loudestLeast, loudestShare, takesOverPowerRatio } = this.tuning;
-    power.fill(0);
-    lately.fill(0);
-    for (let serial = Math.max(store.first, store.count - loudestHits + 1); serial <= store.count; serial++) {
-      const s = store.slot(serial);
-      const d = store.drum[s] as number;
-      if (!store.hasArrival[s] || d < 0) continue;
-      power[d] = (power[d] as number) + 10 ** ((store.levelA[s] as number) / 10);
-      lately[d] = (lately[d] as number) + 1;
+  /** Which microphone mostly hears its hits first: +1: A, −1: B, 0: both at once, or nobody knows. Real-time safe: yes. */
+  heardFirst(store: HitStore, d: number): number {
+    let a = 0;
+    let b = 0;
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
+      if (store.drum[s] !== d || !store.hasArrival[s]) continue;
+      if ((store.pickDelay[s] as number) > this.together) a++;
+      else if ((store.pickDelay[s] as number) < -this.together) b++;
     }
-    let frequent = 0;
-    for (let d = 0; d < DRUM_SLOTS; d++) {
-      if ((lately[d] as number) > 0) power[d] = (power[d] as number) / (lately[d] as number);
-      if ((lately[d] as number) > (lately[frequent] as number)) frequent = d;
-    }
-    // until a drum has enough hits, the one with most of them
-    const least = Math.min(
-      lately[frequent] as number,
-      Math.max(loudestLeast, loudestShare * (lately[frequent] as number)),
-    );
-    let best = this.loudest >= 0 && this.id[this.loudest] === 0 ? NO_DRUM : this.loudest;
-    let most = 0;
-    if (best >= 0 && (lately[best] as number) >= least) most = takesOverPowerRatio * (power[best] as number);
-    for (let d = 0; d < DRUM_SLOTS; d++) {
-      if ((lately[d] as number) === 0 || (lately[d] as number) < least || (power[d] as number) <= most) continue;
-      most = power[d] as number;
-      best = d;
-    }
-    this.loudest = best;
+    return a > 2 * b ? 1 : b > 2 * a ? -1 : 0;
   }
 
-  /** Mean power in A over the newest hits; 0: not heard. Real-time safe: yes. */
-  loudness(d: number): number {
-    return this.power[d] as number;
+  /** Level of its loudest hits above 1 kHz in a channel since it began, dB; −Infinity: not heard. Real-time safe: yes. */
+  levelA(d: number): number {
+    return meanOf(this.topA, d, this.hits[d] as number);
+  }
+
+  levelB(d: number): number {
+    return meanOf(this.topB, d, this.hits[d] as number);
   }
 
   /** Real-time safe: yes. */
@@ -291,10 +358,34 @@ export class DrumSorter {
   clear(): void {
     this.id.fill(0);
     this.hits.fill(0);
-    this.power.fill(0);
     this.lowDelay.fill(Number.NaN);
     this.strays = 0;
-    this.loudest = NO_DRUM;
     this.nextId = 1;
   }
+}
+
+/** Keep a level if it is one of the loudest. */
+function note(top: Float64Array, d: number, level: number): void {
+  if (Number.isNaN(level)) return;
+  let x = level;
+  for (let i = d * TOP_HITS; i < (d + 1) * TOP_HITS; i++) {
+    const before = top[i] as number;
+    if (x <= before) continue;
+    top[i] = x;
+    x = before;
+  }
+}
+
+/** Level above 1 kHz in one channel, dB: what a microphone that stands at a drum hears of it, and hardly of others. */
+function nearLevel(store: HitStore, at: number): number {
+  let power = 0;
+  for (let b = NEAR_BANDS_FROM; b < BANDS_A_CHANNEL; b++) power += 10 ** ((store.print[at + b] as number) / 10);
+  return 10 * Math.log10(power);
+}
+
+function meanOf(top: Float64Array, d: number, hits: number): number {
+  const n = Math.min(hits, TOP_HITS);
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += top[d * TOP_HITS + i] as number;
+  return n > 0 ? sum / n : Number.NEGATIVE_INFINITY;
 }

@@ -21,8 +21,8 @@ export class TwoDelays {
     const { sorted } = this;
     const { scatterShare, leastHits, leastTurns, newestHits } = this.tuning;
     let n = 0;
-    for (let serial = store.count; serial >= store.first && n < newestHits; serial--) {
-      const s = store.slot(serial);
+    for (let j = store.kept - 1; j >= 0 && n < newestHits; j--) {
+      const s = store.at(j);
       if (!this.counts(store, s, drum)) continue;
       const v = store.lowDelay[s] as number;
       let i = n++;
@@ -55,8 +55,8 @@ export class TwoDelays {
     let turns = 0;
     let last = 0;
     let n = 0;
-    for (let serial = store.count; serial >= store.first && n < this.tuning.newestHits; serial--) {
-      const s = store.slot(serial);
+    for (let j = store.kept - 1; j >= 0 && n < this.tuning.newestHits; j--) {
+      const s = store.at(j);
       if (!this.counts(store, s, drum)) continue;
       n++;
       const side = (store.lowDelay[s] as number) > middle ? 1 : -1;

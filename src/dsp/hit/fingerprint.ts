@@ -1,8 +1,12 @@
-/** How a hit's energy lies over four bands of both channels: what tells one drum of a kit from another. */
+/** How a hit's energy lies over bands of both channels: what tells one drum of a kit from another. */
 import type { Gcc } from '../signal/gcc';
 import { type FingerprintTuning, HIT } from '../tuning/hitTuning';
 
 export const BANDS_A_CHANNEL = HIT.fingerprint.edgesHz.length - 1;
+/** bands below 500 Hz */
+export const LOW_BANDS = 5;
+/** bands from 1 kHz on: where a microphone hears the drum that it stands at, and of others hardly anything */
+export const NEAR_BANDS_FROM = 6;
 /** values of a fingerprint, dB: A's bands, then B's */
 export const FINGERPRINT = 2 * BANDS_A_CHANNEL;
 const FLOOR = 1e-20;

@@ -82,7 +82,7 @@ export class HitAnalyser {
 
   /** A hit begins at `trigger`. With too many under way it is let go. Real-time safe: yes. @returns the newest hit's slot */
   add(trigger: number): number {
-    if (this.queue.full) return this.store.slot(this.store.count);
+    if (this.queue.full) return this.store.newest;
     const slot = this.store.add(trigger);
     this.near.waves.forget(slot);
     this.far?.waves.forget(slot);

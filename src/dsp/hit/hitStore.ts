@@ -1,18 +1,35 @@
-/** The newest STORED_HITS hits, as parallel arrays: slot = (serial − 1) mod STORED_HITS. Nothing is allocated after construction. */
+/**
+ * STORED_HITS hits, as parallel arrays by slot. A hit that comes takes the slot of the oldest one of the drum that has most of
+ * them, so that a drum struck often isn't forgotten while others are played. Nothing is allocated after construction.
+ */
 
 import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATE } from '../../reading/codes';
 import { OCTAVE_BANDS } from '../signal/octaves';
 import { FINGERPRINT } from './fingerprint';
 
-/** hits remembered: enough for a few of each drum while the whole kit plays */
+/** hits remembered: enough for some of each drum while the whole kit plays */
 export const STORED_HITS = 64;
+
+/** hits that the drum in question keeps beyond those of the others */
+const FAVOURED_HITS = 8;
+/** newest hits that may still be in work */
+const UNDER_WAY = 8;
 
 const numbers = (n = STORED_HITS): Float64Array => new Float64Array(n);
 
 export class HitStore {
   /** hits since start or restart */
   count = 0;
+  /** hits kept */
+  kept = 0;
+  /** slots of the kept hits, oldest first: the first `kept` entries */
+  private readonly order = new Int32Array(STORED_HITS);
+  /** counts from 1; of a kept hit its own */
+  readonly serial = numbers();
+  /** of a drum that keeps more: hits beyond those of the others */
+  favoured = -1;
+  private readonly drumKept = new Int32Array(128);
 
   readonly trigger = numbers();
   readonly anchor = numbers();
@@ -92,26 +109,62 @@ export class HitStore {
   readonly gridA = numbers(STORED_HITS * SPECTRUM_POINTS);
   readonly gridB = numbers(STORED_HITS * SPECTRUM_POINTS);
 
-  /** Slot of a serial (1…count). Real-time safe: yes. */
-  slot(serial: number): number {
-    return (serial - 1) % STORED_HITS;
+  /** Slot of the i-th kept hit, oldest first. Real-time safe: yes. */
+  at(i: number): number {
+    return this.order[i] as number;
   }
 
-  /** First serial still remembered. Real-time safe: yes. */
-  get first(): number {
-    return Math.max(1, this.count - STORED_HITS + 1);
+  /** Slot of the newest hit; there is one. Real-time safe: yes. */
+  get newest(): number {
+    return this.order[this.kept - 1] as number;
+  }
+
+  /** Slot of a serial; −1: it isn't kept any more. Real-time safe: yes. */
+  slot(serial: number): number {
+    for (let i = this.kept - 1; i >= 0; i--) {
+      const s = this.order[i] as number;
+      if (this.serial[s] === serial) return s;
+    }
+    return -1;
   }
 
   /** Serials of all kept hits of a drum with that fate. Real-time safe: no (allocates). */
   serialsOf(fate: number, drum: number): number[] {
-    const serials = Array.from({ length: this.count - this.first + 1 }, (_, i) => this.first + i);
-    return serials.filter((serial) => this.fate[this.slot(serial)] === fate && this.drum[this.slot(serial)] === drum);
+    const slots = Array.from(this.order.subarray(0, this.kept));
+    return slots.filter((s) => this.fate[s] === fate && this.drum[s] === drum).map((s) => this.serial[s] as number);
+  }
+
+  /** The hit that gives its slot up: the oldest of the drum that has most, where no drum's have as many. */
+  private leaver(): number {
+    const { drumKept, order, kept } = this;
+    drumKept.fill(0);
+    for (let i = 0; i < kept; i++) {
+      const d = (this.drum[order[i] as number] as number) + 1;
+      drumKept[d] = (drumKept[d] as number) + 1;
+    }
+    if (this.favoured >= 0) {
+      const d = this.favoured + 1;
+      drumKept[d] = Math.max(0, (drumKept[d] as number) - FAVOURED_HITS);
+    }
+    let most = 0;
+    for (let d = 1; d < drumKept.length; d++) if ((drumKept[d] as number) > (drumKept[most] as number)) most = d;
+    // those of the newest are still being read
+    for (let i = 0; i < kept - UNDER_WAY; i++) if ((this.drum[order[i] as number] as number) + 1 === most) return i;
+    return 0;
   }
 
   /** Make room for a new hit. Real-time safe: yes. @returns its slot */
   add(triggerFrame: number): number {
     this.count++;
-    const s = this.slot(this.count);
+    let s = this.kept;
+    if (this.kept === STORED_HITS) {
+      const i = this.leaver();
+      s = this.order[i] as number;
+      this.order.copyWithin(i, i + 1, this.kept);
+      this.kept--;
+    }
+    this.order[this.kept++] = s;
+    this.serial[s] = this.count;
     this.trigger[s] = triggerFrame;
     this.anchor[s] = triggerFrame;
     this.fate[s] = FATE.pending;
@@ -154,5 +207,6 @@ export class HitStore {
   /** Real-time safe: yes. */
   clear(): void {
     this.count = 0;
+    this.kept = 0;
   }
 }

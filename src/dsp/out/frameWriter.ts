@@ -184,8 +184,8 @@ export class FrameWriter {
     const { store, heard } = this.from;
     const { hit } = SLOT;
     let n = 0;
-    for (let serial = Math.max(store.first, store.count - HITS_KEPT + 1); serial <= store.count; serial++) {
-      const s = store.slot(serial);
+    for (let i = Math.max(0, store.kept - HITS_KEPT); i < store.kept; i++) {
+      const s = store.at(i);
       const at = AT.hit(n++);
       const d = store.drum[s] as number;
       // each hit says what its drum's witness says of it
@@ -194,7 +194,7 @@ export class FrameWriter {
       const low = method === METHOD['low-band'];
       const delays = wave ? store.waveDelay : low ? store.lowDelay : store.pickDelay;
       const signs = wave ? store.waveSign : low ? store.lowSign : store.pickSign;
-      out[at + hit.serial] = serial;
+      out[at + hit.serial] = store.serial[s] as number;
       out[at + hit.timeSeconds] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
       out[at + hit.delaySamples] = delays[s] as number;
       if (Number.isNaN(delays[s] as number)) out[at + hit.polarity] = Number.NaN;
@@ -232,9 +232,9 @@ export class FrameWriter {
     let n = 0;
     let shownIn = -1;
     for (let d = 0; d < DRUM_SLOTS; d++) {
-      if (sorter.id[d] === 0 || (sorter.loudness(d) === 0 && d !== heard.shownAt)) continue;
+      if (sorter.id[d] === 0) continue;
       let at = n++;
-      while (at > 0 && sorter.loudness(order[at - 1] as number) < sorter.loudness(d)) {
+      while (at > 0 && sorter.levelA(order[at - 1] as number) < sorter.levelA(d)) {
         order[at] = order[at - 1] as number;
         at--;
       }

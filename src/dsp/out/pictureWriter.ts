@@ -39,8 +39,9 @@ export class PictureWriter {
     out[head.closeFromMs] = wish.closeFromMs;
     out[head.closeLengthMs] = wish.closeLengthMs;
     let n = 0;
-    for (let serial = store.count; serial >= store.first && n < HITS_KEPT; serial--) {
-      const s = store.slot(serial);
+    for (let i = store.kept - 1; i >= 0 && n < HITS_KEPT; i--) {
+      const s = store.at(i);
+      const serial = store.serial[s] as number;
       if (!store.hasArrival[s]) continue;
       const at = PICTURE.smallAt(n);
       this.picture(out, at, s, PICTURE_COLUMNS, wish.alignSamples, wish.fromMs, wish.lengthMs, flip);

@@ -27,6 +27,8 @@ export interface HeardSource {
   /** number of the drum that is shown, −1: none */
   readonly shownAt: number;
   readonly chosen: boolean;
+  /** it is open which of several drums is meant */
+  readonly open: boolean;
   /** the newest hits, and how many of them clipped or were heard on one side only */
   readonly length: number;
   readonly clippedA: number;

@@ -60,6 +60,7 @@ export function judge(
     if (heard.onlyA === 0) return v.set(STATE['no-signal'], REASON['a-silent']);
     return v.set(STATE.unclear, REASON['no-common-signal']);
   }
+  if (heard.open) return v.set(STATE.unclear, REASON['which-drum']);
   return judgeDrum(v, heard.shown.decision, heard.length, tuning, heard.sorter.parted(heard.shownAt));
 }
 

@@ -5,6 +5,10 @@ export const DRUM = fixed({
   sorter: {
     /** dB, RMS distance of fingerprints within which hits are of one drum. Evidence: second estimator's trials, on simulated kits. */
     sameDrumDb: 5.5,
+    /** dB, RMS distance within the one channel and within the other, from which hits after a jump of the delay are another drum's. Evidence: takes of a real kit, where nothing moves. */
+    partDb: 2,
+    /** s (10 cm) within which both microphones hear a drum at once. */
+    togetherSeconds: 0.0003,
     /** hits that a drum's fingerprint is averaged over. Evidence: no record. */
     averagedHits: 12,
     /** hits without one of a drum after which it gives its place up. Evidence: no record. */
@@ -14,12 +18,6 @@ export const DRUM = fixed({
     /** hits that a drum's low end led, and share of its hits, from which it isn't read from hits that something high led. Evidence: no record. */
     ledHits: 2,
     ledShare: 0.2,
-    /** newest hits of which the loudest drum in A is taken; hits, and share of the most frequent drum's, that it needs. Evidence: no record. */
-    loudestHits: 24,
-    loudestLeast: 3,
-    loudestShare: 0.2,
-    /** ratio of powers in A (1 dB) by which another drum must be louder to take over. Evidence: no record. */
-    takesOverPowerRatio: 1.26,
     /** s (7 cm of path): of two drums that sound alike, a hit is the one's whose delay is within this. Evidence: no record. */
     sameDelaySeconds: 0.0002,
     /** hits of neither, one after the other, after which both begin anew: a microphone was moved. Evidence: no record. */
@@ -42,8 +40,12 @@ export const DRUM = fixed({
     newestHits: 16,
     /** s (1.7 cm of path): an answer that comes back so far from where it was, after a move, holds for the other drums too. Evidence: no record. */
     movedSeconds: 0.00005,
-    /** ratio of powers in A (3 dB) from which one drum is clearly louder than another: it is shown, though the other was answered first. Evidence: no record. */
-    clearlyLouderPowerRatio: 2,
+    /** dB from which one drum is clearly louder than another in a microphone: that stands at it. Evidence: a close microphone hears its own drum 10–40 dB over the others (real takes). */
+    clearlyLouderDb: 2,
+    /** dB for B, which is asked only where A stands at none. */
+    muchLouderDb: 10,
+    /** hits that a drum needs for its level to count. Evidence: no record. */
+    leastHits: 3,
   },
 });
 export type SorterTuning = typeof DRUM.sorter;

@@ -54,6 +54,20 @@ export const HIT = fixed({
       cleanToSeconds: 0.00015,
     },
   },
+  onset: {
+    /** s before the other channel's beginning, and after the reach, that are looked at. Evidence: a trial on real takes. */
+    beforeSeconds: 0.004,
+    peakAfterSeconds: 0.002,
+    /** shares of the peak over which a first half-wave rises. Evidence: a trial on real takes. */
+    shares: [0.04, 0.08, 0.15, 0.25, 0.4, 0.6],
+    /** share of full scale: with a lower peak no push is looked for. */
+    leastPeak: QUIET_PEAK,
+    /** s that a half-wave lasts at least; share of its summit at which its foot lies: as in `arrival`. */
+    leastSeconds: 0.00009,
+    footShare: 0.1,
+    /** s within which two are one. */
+    sameSeconds: 0.00004,
+  },
   lowPush: {
     /** Hz, second-order low-pass: a hi-hat or a cymbal doesn't reach below. Evidence: no record. */
     cornerHz: 500,
@@ -102,8 +116,8 @@ export const HIT = fixed({
     highToHz: 12000,
   },
   fingerprint: {
-    /** Hz, edges of the four bands by whose levels drums are told apart. Evidence: four bands: second estimator's trials; these edges: no record. */
-    edgesHz: [40, 150, 500, 2000, 10000],
+    /** Hz, edges of the bands by whose levels drums are told apart; the first five are the lows. Evidence: 48 hits of six drums in every pair of seven microphones (a real take): hits of one drum lie closer than those of two in 99.3 % of all comparisons, with four bands (40, 150, 500, 2000, 10000) in 98.6 %. */
+    edgesHz: [40, 80, 130, 200, 320, 500, 1000, 2500, 10000],
   },
   spectra: {
     /** s before and after the arrival that the sum is made from. Evidence: gains of inverts and delays told from 0.1 s miss those of recordings really summed up to 0.2 s after the stroke by more than 0.3 dB on 8 % of 360 (real files and takes), from 0.2 s on 0.3 %; planGain: 0.2, 0.19, 0.18 s miss by at most 0.007, 0.061, 0.098 dB where the coherence carries it (bar 0.3), by 0.73, 0.85, 0.97 dB elsewhere (bar 1). 0.19 s: the new sum is on the screen within a quarter of a second. */
@@ -132,6 +146,7 @@ export const HIT = fixed({
 export type DetectorTuning = typeof HIT.detector;
 export type ArrivalTuning = typeof HIT.arrival;
 export type PushTuning = typeof HIT.arrival.push;
+export type OnsetTuning = typeof HIT.onset;
 export type LowPushTuning = typeof HIT.lowPush;
 export type HeardTuning = typeof HIT.heard;
 export type CorrelationTuning = typeof HIT.correlation;

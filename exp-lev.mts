@@ -1,0 +1,10 @@
+import { Engine } from './src/dsp/engine';
+import { takeTrack } from './tests/bench/engine/takes';
+const [,, A, B] = process.argv as string[];
+const a = takeTrack('kit-b-solo', A).x, { x: b, sampleRate } = takeTrack('kit-b-solo', B);
+const e: any = new Engine(sampleRate, { maxLagMs: 34 });
+for (let i = 0; i < a.length; i += 1024) e.push(a.subarray(i, i + 1024), b.subarray(i, i + 1024));
+e.flush();
+const h = e.heard, s = h.sorter;
+for (let d = 0; d < 10; d++) if (s.id[d]) console.log(d, s.id[d], 'hits', s.hits[d], 'A', s.levelA(d).toFixed(1), 'B', s.levelB(d).toFixed(1), Math.round(s.centreHz[d]), h.shownAt === d ? '*' : '', h.each[d].decision.delay.toFixed(1));
+console.log('open', h.open);

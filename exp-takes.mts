@@ -1,0 +1,2 @@
+import { takesTable } from './tests/bench/engine/takes';
+console.log(takesTable());
