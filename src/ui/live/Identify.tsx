@@ -2,8 +2,20 @@
 import { createSignal, type JSX, Match, Show, Switch } from 'solid-js';
 import { dbfsFigure } from '../../text/level';
 import { useApp } from '../shared/appScope';
+import { WhichInput } from './WhichInput';
 
 export function Identify(): JSX.Element {
+  const { meter } = useApp();
+  // what the system may move to another input isn't measured where that input can be named
+  const isOpen = (): boolean => meter.unnamed() && meter.inputs().length > 1;
+  return (
+    <Show when={isOpen()} fallback={<SpokenCheck />}>
+      <WhichInput />
+    </Show>
+  );
+}
+
+function SpokenCheck(): JSX.Element {
   const { meter } = useApp();
   const [first, setFirst] = createSignal<1 | 2 | null>(null);
   const other = (): 1 | 2 => (first() === 1 ? 2 : 1);
@@ -20,14 +32,7 @@ export function Identify(): JSX.Element {
         Stop the drummer first. Say a few words about 10 cm from the mic. Don’t tap it, and never lean over a drum that
         is being played.
       </p>
-      <p class="quiet">
-        Input device: {meter.sourceLabel()}.
-        <Show when={meter.unnamed()}>
-          {' '}
-          The system doesn’t tell which device its default is, and may switch to another without a word: better go back
-          and choose the device by its name.
-        </Show>
-      </p>
+      <p class="quiet">Input device: {meter.sourceLabel()}.</p>
       <div class="inputs">
         {([1, 2] as const).map((input) => (
           <section class="input-card" classList={{ moved: meter.heard() === input }} aria-label={`Input ${input}`}>

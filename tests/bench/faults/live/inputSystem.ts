@@ -1,5 +1,6 @@
 /** A sound server in place of the interface: what the system does to an input behind the page's back. */
 import type { SoundServer } from '../../../support/page/soundServer';
+import { hits } from '../../../support/sound/signals';
 import type { Live, LiveFault } from './liveTrial';
 import { furtherBy, pairChannels } from './pair';
 import { NOTHING_ARRIVES } from './threadTime';
@@ -17,11 +18,24 @@ function interfaceAlone(server: SoundServer): void {
   server.play(OWN, pairChannels());
 }
 
-/** Another microphone, that hears the same drum elsewhere. */
+/** Noise that falls by 6 dB an octave: a preamp of its own. */
+function ownNoise(seed: number): Float32Array {
+  let low = 0;
+  return hits(10, 20, seed).map((white) => {
+    low = 0.97 * low + white;
+    return low;
+  });
+}
+
+/** Another microphone, that hears the same drum elsewhere; no two devices have the same noise. */
 function withAnother(server: SoundServer): void {
   server.addInput({ name: OTHER, label: 'Other mic', sampleRate: RATE });
   const [a, b] = pairChannels();
-  server.play(OTHER, [a.map((x) => 0.5 * x), b.map((_, i) => -0.4 * (b[i - 31] ?? 0))]);
+  const [noiseA, noiseB] = [ownNoise(11), ownNoise(12)];
+  server.play(OTHER, [
+    a.map((x, i) => 0.5 * x + (noiseA[i] as number)),
+    b.map((_, i) => -0.4 * (b[i - 31] ?? 0) + (noiseB[i] as number)),
+  ]);
   interfaceAlone(server);
 }
 
