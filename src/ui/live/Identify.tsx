@@ -2,20 +2,8 @@
 import { createSignal, type JSX, Match, Show, Switch } from 'solid-js';
 import { dbfsFigure } from '../../text/level';
 import { useApp } from '../shared/appScope';
-import { WhichInput } from './WhichInput';
 
 export function Identify(): JSX.Element {
-  const { meter } = useApp();
-  // what the system may move to another input isn't measured where that input can be named
-  const isOpen = (): boolean => meter.unnamed() && meter.inputs().length > 1;
-  return (
-    <Show when={isOpen()} fallback={<SpokenCheck />}>
-      <WhichInput />
-    </Show>
-  );
-}
-
-function SpokenCheck(): JSX.Element {
   const { meter } = useApp();
   const [first, setFirst] = createSignal<1 | 2 | null>(null);
   const other = (): 1 | 2 => (first() === 1 ? 2 : 1);
@@ -32,7 +20,14 @@ function SpokenCheck(): JSX.Element {
         Stop the drummer first. Say a few words about 10 cm from the mic. Don’t tap it, and never lean over a drum that
         is being played.
       </p>
-      <p class="quiet">Input device: {meter.sourceLabel()}.</p>
+      <p class="quiet">
+        Input device: {meter.sourceLabel()}.
+        <Show when={meter.unnamed()}>
+          {' '}
+          The browser doesn’t say which one that is: better go back and choose it by name. And leave the system’s sound
+          settings alone while you measure; a system may move a running input to another one without a word.
+        </Show>
+      </p>
       <div class="inputs">
         {([1, 2] as const).map((input) => (
           <section class="input-card" classList={{ moved: meter.heard() === input }} aria-label={`Input ${input}`}>

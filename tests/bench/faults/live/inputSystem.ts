@@ -129,13 +129,14 @@ export const INPUT_SYSTEM: readonly LiveFault[] = [
   ),
   system(
     'another one is the system’s own choice now',
-    'pactl set-default-source',
-    'may',
+    'pactl set-default-source, which moves the stream as well',
+    CHANGED,
     (server) => server.makeDefault(OTHER),
     {
       prepare: withAnother,
-      lastsMs: 6000,
-      recovers: 'it goes on',
+      lastsMs: 10_000,
+      end: (server) => server.makeDefault(OWN),
+      withinMs: 10_000,
     },
   ),
   system(
@@ -148,15 +149,6 @@ export const INPUT_SYSTEM: readonly LiveFault[] = [
     },
     { withinMs: 6000 },
   ),
-  system('the sound server is killed, and comes back', 'SIGKILL, and a new one', LOST, (server) => server.kill(), {
-    end: async (server) => {
-      await server.comeBack();
-      server.makeDefault(OWN);
-      server.play(OWN, pairChannels());
-    },
-    withinMs: 6000,
-    backMs: 40_000,
-  }),
   system('the sound server hangs for 4 s', 'SIGSTOP, SIGCONT', NOTHING_ARRIVES, (server) => server.freeze(true), {
     end: (server) => server.freeze(false),
     byItself: true,
@@ -206,4 +198,14 @@ export const INPUT_SYSTEM: readonly LiveFault[] = [
   channels('four channels, named front and rear', 'front-left,front-right,rear-left,rear-right', 0, 'may'),
   channels('four channels without names', 'aux0,aux1,aux2,aux3', 0, 'may'),
   channels('four channels, the pair on 3 and 4', 'front-left,front-right,rear-left,rear-right', 2, 'may'),
+  // last: this browser finds no input any more until it is started anew
+  system('the sound server is killed, and comes back', 'SIGKILL, and a new one', LOST, (server) => server.kill(), {
+    end: async (server) => {
+      await server.comeBack();
+      server.makeDefault(OWN);
+      server.play(OWN, pairChannels());
+    },
+    withinMs: 6000,
+    backMs: 40_000,
+  }),
 ];
