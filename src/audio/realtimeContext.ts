@@ -49,7 +49,7 @@ const PAUSED: Problem = {
 
 /** a new context whose time never began: an audio thread that hangs holds up the next one as well */
 const STANDS_STILL =
-  'The browser’s audio has come to a stop, and opening the input again doesn’t start it; reload the page. What was accepted is saved.';
+  'The browser’s audio has come to a stop; if “Try again” doesn’t start it, export the kit sheet in case it isn’t saved, then reload the page.';
 
 const DROPPED: Problem = {
   code: 'dropped-audio',
