@@ -31,6 +31,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   private ring: FrameRingWriter | null = null;
   /** readings posted that the page has not told of yet */
   private unseen = 0;
+  /** more than that for a second: what the page tells of next makes good for all */
+  private stalled = false;
   private framesPerReading = 0;
   private sincePosted = 0;
   /** the engine's count of changes when it was last posted */
@@ -104,7 +106,9 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.sincePosted += left.length;
       // a new decision doesn't wait for its turn
       const due = this.sincePosted >= this.framesPerReading || this.engine.changes !== this.changesPosted;
-      if (due && this.unseen < MOST_UNSEEN) this.post(false);
+      // messages were lost, or the page is busy for long: one a second, until it tells
+      if (this.sincePosted >= sampleRate && this.unseen >= MOST_UNSEEN) this.stalled = true;
+      if (due && (this.unseen < MOST_UNSEEN || this.sincePosted >= sampleRate)) this.post(false);
       return true;
     } catch (thrown) {
       this.fault(thrown);
@@ -144,7 +148,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   private receive(message: ToMeter): void {
     switch (message.type) {
       case 'seen':
-        this.unseen -= message.readings;
+        this.unseen = this.stalled ? 0 : Math.max(0, this.unseen - message.readings);
+        this.stalled = false;
         return;
       case 'restart':
         this.stamp = message.stamp;

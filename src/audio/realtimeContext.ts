@@ -47,6 +47,10 @@ const PAUSED: Problem = {
   text: 'The browser has paused the audio, so nothing is measured; come back to this tab, or press “Try again”.',
 };
 
+/** a new context whose time never began: an audio thread that hangs holds up the next one as well */
+const STANDS_STILL =
+  'The browser’s audio has come to a stop; if “Try again” doesn’t start it, export the kit sheet in case it isn’t saved, then reload the page.';
+
 const DROPPED: Problem = {
   code: 'dropped-audio',
   text: 'The computer drops audio: close other programs; the meter carries on by itself once it keeps up.',
@@ -81,7 +85,8 @@ export function watchData(
   const watch = new DataWatch({
     onNone() {
       stuckAt = context.currentTime;
-      events.onProblem(paused() ? PAUSED : { code: 'no-data', text: nothing });
+      const text = context.currentTime === 0 ? STANDS_STILL : nothing;
+      events.onProblem(paused() ? PAUSED : { code: 'no-data', text });
     },
     onSome() {
       stuckAt = null;

@@ -72,7 +72,7 @@ export function report(result: CommandResult, temperatureC = 20, gaps = ''): str
 /** "Invert B: +2 dB in the drum’s low octave, −1.5 dB overall", of what isn't recommended. */
 function alternativeText(one: MeasuredAlternative): string {
   const gain = (db: number | null): string => orNoValue(db, gainText);
-  return `${actionText(one, {})}: ${gain(one.lowDb)} in the drum’s low octave, ${gain(one.allDb)} overall`;
+  return `${actionText(one, {})}: ${gain(one.lowDb)} in the drum’s low octave and ${gain(one.allDb)} overall`;
 }
 
 /** A line per drum where several were heard. */

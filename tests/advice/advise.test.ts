@@ -14,7 +14,7 @@ function about(kind: PairKindId, r: Reading, more: Partial<AdviceContext> = {}):
   return advise(r, { kind, temperatureC: 20, invertB: false, ...more });
 }
 const known = (cm: number | null): Partial<Flat> => ({ uncertaintySamples: cm === null ? null : cm / CM_PER_SAMPLE });
-const GAIN = '\\+[\\d.]+ dB in the drum’s low octave \\(60–120 Hz\\), \\+[\\d.]+ dB overall\\.';
+const GAIN = '\\+[\\d.]+ dB in the drum’s low octave \\(60–120 Hz\\) and \\+[\\d.]+ dB overall\\.';
 const starting = (start: string): RegExp => new RegExp(`^${start}: ${GAIN}$`);
 
 describe('what to do', () => {
@@ -209,7 +209,7 @@ describe('beside it', () => {
     const leave = { invertB: false, delayMs: null, moveCm: null };
     const a = about('close-overhead', measured('inverted', 100), { chosen: leave });
     expect([a.text, a.callOut, a.chosen]).toEqual(['Your choice: leave it.', 'Leave it', true]);
-    const gains = '\\+[\\d.]+ dB in the drum’s low octave, \\+[\\d.]+ dB overall';
+    const gains = '\\+[\\d.]+ dB in the drum’s low octave and \\+[\\d.]+ dB overall';
     expect(a.notes[0]).toMatch(new RegExp(`^Recommended: invert B, delay A by 2\\.91 ms in the mix, ${gains}\\.$`));
     const delay = about('close-overhead', measured('inverted', 100), { chosen: { ...leave, delayMs: 2.91 } });
     expect(delay.text).toMatch(/^Your choice: delay A by 2\.91 ms in the mix, −/);

@@ -90,7 +90,7 @@ describe('no answer', () => {
   it('of the timing leaves the sum to speak', () => {
     const flip = about('other', unclear(sumOf({ polarity: 'inverted', delaySamples: 0, nearSamples: null })));
     expect(flip.text).toMatch(
-      /^No timing here, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\), .*, with the mics where they are\.$/,
+      /^No timing here, but invert B: \+13 dB in the drum’s low octave \(60–120 Hz\) and .*, with the mics where they are\.$/,
     );
     expect(flip.notes[0]).toMatch(/^No timing yet, because the hits don’t agree on one delay\. Have just one drum hit/);
     expect(flip.sureness).toBe('no timing: the hits don’t agree');
@@ -184,7 +184,7 @@ describe('one octave has one name, and nothing is coined', () => {
 
   it('the octave is named wherever its figure is', () => {
     const a = about('other', measured('inverted', 0.3, sumOf({ polarity: 'inverted', delaySamples: 0, lowHz: 177 })));
-    expect(a.text).toMatch(/dB in the drum’s low octave \(177–354 Hz\), /);
+    expect(a.text).toMatch(/dB in the drum’s low octave \(177–354 Hz\) and /);
     expect(a.callOut).not.toMatch(/octave/);
   });
 });

@@ -138,9 +138,9 @@ describe('the report', () => {
     const { stdout } = runMeasure([at('pair.wav'), '--kind', 'top-bottom']);
     const lines = stdout.replace(/\n {12}/g, ' ').match(/^or .*$/gm) ?? [];
     expect(lines).toHaveLength(plan.length - 1);
-    expect(lines.join()).toMatch(/Leave it: ±0 dB in the drum’s low octave, ±0 dB overall/);
+    expect(lines.join()).toMatch(/Leave it: ±0 dB in the drum’s low octave and ±0 dB overall/);
     for (const line of lines)
-      expect(line).toMatch(/: (±0|[+−][\d.]+) dB in the drum’s low octave, (±0|[+−][\d.]+) dB overall$/);
+      expect(line).toMatch(/: (±0|[+−][\d.]+) dB in the drum’s low octave and (±0|[+−][\d.]+) dB overall$/);
   });
 
   it('has the notes and the cautions under the advice, wrapped', () => {

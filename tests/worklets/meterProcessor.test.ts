@@ -117,16 +117,26 @@ describe('frames', () => {
   });
 
   it('wait while the page has too many unseen, and go on with the newest once it tells', () => {
-    for (let at = 0; at < 5 * RATE; at += 128) meter.process([quiet(128)]);
+    for (let at = 0; at < 2.5 * RATE; at += 128) meter.process([quiet(128)]);
     const list = readings(meter.port);
     expect(list.length).toBe(MOST_UNSEEN);
     seen(meter.port, list.slice(0, 1));
     meter.process([quiet(128)]);
     const [next, ...more] = readings(meter.port);
     expect(more).toEqual([]);
-    expect((next as { frame: Float64Array }).frame[SLOT.head.streamSeconds]).toBeGreaterThan(4.99);
-    meter.process([quiet(RATE)]);
+    expect((next as { frame: Float64Array }).frame[SLOT.head.streamSeconds]).toBeGreaterThan(2.49);
+    meter.process([quiet(RATE / 2)]);
     expect(readings(meter.port)).toEqual([]);
+  });
+
+  it('come once a second while nothing is told of them, and as before when it is: messages may be lost', () => {
+    for (let at = 0; at < 10 * RATE; at += 128) meter.process([quiet(128)]);
+    const list = readings(meter.port);
+    expect(list.length).toBeGreaterThan(MOST_UNSEEN + 3);
+    expect(list.length).toBeLessThan(MOST_UNSEEN + 9);
+    seen(meter.port, list.slice(0, 1));
+    for (let at = 0; at < RATE; at += 128) meter.process([quiet(128)]);
+    expect(readings(meter.port).length).toBeGreaterThan(30);
   });
 
   it('are written into one array: none is made in process()', () => {
@@ -147,7 +157,7 @@ describe('frames', () => {
   });
 
   it('that end a stream are never kept back', () => {
-    for (let at = 0; at < 5 * RATE; at += 128) meter.process([quiet(128)]);
+    for (let at = 0; at < 2.5 * RATE; at += 128) meter.process([quiet(128)]);
     expect(readings(meter.port).length).toBe(MOST_UNSEEN);
     meter.port.send({ type: 'flush' });
     expect(readings(meter.port).map((reading) => reading.last)).toEqual([true]);

@@ -45,13 +45,13 @@ function yours(plan: AnswerPlan, steps: string | null, gains: string, context: A
   return { text: `Your choice: ${lowerFirst(steps)}${what}.`, callOut: callOutOf(plan, context) };
 }
 
-/** "Recommended: invert B, +2.5 dB in the drum's low octave, +3 dB overall." */
+/** "Recommended: invert B, +2.5 dB in the drum's low octave and +3 dB overall." */
 export function recommendedText(one: Alternative, context: AdviceContext): string {
   const { lowDb, allDb } = one;
   const gains =
     isPresent(one) || lowDb === null || allDb === null
       ? ''
-      : `, ${gainText(lowDb)} in the drum’s low octave, ${gainText(allDb)} overall`;
+      : `, ${gainText(lowDb)} in the drum’s low octave and ${gainText(allDb)} overall`;
   return `Recommended: ${lowerFirst(actionText(one, context))}${gains}.`;
 }
 
@@ -83,7 +83,7 @@ function callOutOf({ recommended, flip, forDrum }: AnswerPlan, context: AdviceCo
   return longer.length <= CALL_LETTERS ? longer : call;
 }
 
-/** "+7.9 dB in the drum's low octave (88–177 Hz), +6 dB overall": both, or what the plan is for where they stay as they are. */
+/** "+7.9 dB in the drum's low octave (88–177 Hz) and +6 dB overall": both, or what the plan is for where they stay as they are. */
 function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
   const { lowDb, allDb, moveCm } = recommended;
   const clear = moveCm === null ? [] : clearerBands(recommended);
@@ -92,7 +92,7 @@ function gainsText({ recommended, lowOctaveHz, missing }: AnswerPlan): string {
     ...(allDb === null ? [] : [`${gainText(allDb)} overall`]),
   ];
   const same = Math.max(lowDb ?? 0, allDb ?? 0) < LEAST_GAIN_DB;
-  const text = same && clear.length > 0 ? `${listText(clear)}, the rest unchanged` : gains.join(', ');
+  const text = same && clear.length > 0 ? `${listText(clear)}, the rest unchanged` : gains.join(' and ');
   return missing === null ? text : `${text}, with the mics where they are`;
 }
 

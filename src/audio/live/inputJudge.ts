@@ -39,6 +39,9 @@ const BREAK_SECONDS = 0.008;
 /** windows before and after, in which less is enough: of a break, and of another device’s coming, which is seen late */
 const AT_BREAK = 1;
 const AT_COMING = 8;
+/** windows after a moment by which a change may be suspected, and for how many it is: 10 s */
+const SOON = 4;
+const SUSPECTED = 40;
 /** dBFS of a band, in place of digital silence */
 const LOWEST_DB = -150;
 
@@ -67,10 +70,19 @@ export class InputJudge {
   private readonly least: Float64Array[] = [];
   private seen = -1;
   private doubtfulFor = 0;
+  private suspectFor = 0;
 
   /** Another device has come to the system: whoever follows its default may be moved. */
   doubt(): void {
     this.mark(AT_COMING);
+  }
+
+  /**
+   * The noise of both channels changed lately, from one moment to the next: a fan may have been switched on. Where the pair's
+   * delay jumped as well, it is another input.
+   */
+  get isSuspect(): boolean {
+    return this.suspectFor > 0;
   }
 
   private mark(windows: number): void {
@@ -96,10 +108,27 @@ export class InputJudge {
     this.least.push(floor);
     if (this.least.length > LEAST_WINDOWS) this.least.shift();
     if (this.windows.length > KEPT) this.windows.shift();
+    this.suspectFor = this.mayHaveChanged() ? SUSPECTED : Math.max(0, this.suspectFor - 1);
     if (this.windows.length < KEPT || !this.isChanged()) return false;
     this.windows.length = 0;
     this.least.length = 0;
     return true;
+  }
+
+  private mayHaveChanged(): boolean {
+    const newest = this.windows.slice(-(BEFORE + 1 + SOON));
+    if (newest.length < BEFORE + 1 + SOON) return false;
+    return [0, 1].every((channel) => {
+      let still = 0;
+      const bands: number[] = [];
+      for (let k = 0; k < INPUT_BAND_COUNT; k++) {
+        const at = channel * INPUT_BAND_COUNT + k;
+        const before = sorted(newest.slice(0, BEFORE), at);
+        if (range(before) <= STEADY_DB) still++;
+        bands.push(noiseOf(sorted(newest.slice(BEFORE + 1), at)) - noiseOf(before));
+      }
+      return still >= STEADY_BANDS && rms(bands) >= BAND_DB;
+    });
   }
 
   private isChanged(): boolean {

@@ -6,7 +6,8 @@ const SENTENCES = {
   ...PAGE_SENTENCES,
   'permission-refused':
     'The browser blocked the audio input; allow the microphone for this page in the address bar, then connect again.',
-  'no-device': 'No audio input found; plug the interface in, check that the system lists it, then connect again.',
+  'no-device':
+    'No audio input found; plug the interface in, check that the system lists it, then connect again. If it’s listed and still not found, restart the browser.',
   'device-busy':
     'The audio input couldn’t be opened; your DAW may have it: close it or release the device there, then connect again.',
 };

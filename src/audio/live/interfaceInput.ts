@@ -6,6 +6,7 @@ import type { InputDevice, MeterEvents, MeterLink, MeterSettings, Problem } from
 import { loadMeter, Meter } from '../meterNode';
 import { contextProblem, faultProblem, requireWorklet } from '../problems';
 import { openContext, startContext, watchData } from '../realtimeContext';
+import { DelayJump } from './delayJump';
 import { isAlias } from './inputIdentity';
 import { InputJudge } from './inputJudge';
 import { knownProblem } from './inputProblems';
@@ -72,6 +73,7 @@ export async function openInterface(
     const source = context.createMediaStreamSource(stream);
     const check = new OneSignalCheck();
     const judge = new InputJudge();
+    const jump = new DelayJump();
     const mix = new MixCheck();
     let { swapped } = settings;
     const onReading = (reading: Reading): void => {
@@ -80,7 +82,8 @@ export async function openInterface(
       if (finding && 'over' in finding) events.onProblemOver?.(finding.over);
       const mixed = mix.push(reading);
       if (mixed) events.onProblem(mixed);
-      if (judge.push(reading.inputs.noise, swapped)) events.onProblem(OTHER_INPUT);
+      const isOther = judge.push(reading.inputs.noise, swapped);
+      if (jump.push(reading, judge.isSuspect) || isOther) events.onProblem(OTHER_INPUT);
       events.onReading(reading);
     };
     const handlers = {

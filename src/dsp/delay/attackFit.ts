@@ -25,9 +25,9 @@ export class AttackFit {
   delay = Number.NaN;
   sign = 0;
   /** score of the best other candidate over the winner's, 0–1 */
-  runnerUp = 1;
+  runnerUp = Number.NaN;
   /** share of the hits that agree near the winner, and their median deviation, samples */
-  agree = 0;
+  agree = Number.NaN;
   members = 0;
   spread = Number.NaN;
   private readonly curve: AttackCurve;

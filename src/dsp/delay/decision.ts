@@ -39,7 +39,7 @@ export class Decision {
   hidden = false;
   /** the best fit, and how far noise may move the answer, samples, as of the decision */
   readonly fit = { delay: Number.NaN, sign: 0, sure: false };
-  noiseMove = 0;
+  noiseMove = Number.NaN;
   /** 1: the pool's hit i is behind the answer */
   readonly inAnswer = new Uint8Array(POOL_HITS);
 

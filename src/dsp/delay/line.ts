@@ -4,15 +4,15 @@ import { MAD_TO_DEVIATION, median } from '../signal/median';
 /** Of the line laid last. */
 export class Line {
   /** per second */
-  slope = 0;
+  slope = Number.NaN;
   /** its value at the last hit it was laid through */
   end = Number.NaN;
   /** by how much it climbs (+) or falls (−) from its first hit to its last */
-  climb = 0;
+  climb = Number.NaN;
   /** median distance of the hits from it, as a deviation; `leastScatter` at least */
-  residual = 0;
+  residual = Number.NaN;
   /** share of the pairs that go its way */
-  share = 0;
+  share = Number.NaN;
   private readonly sorted: Float64Array;
 
   constructor(

@@ -33,7 +33,7 @@ export class Motion {
   private baseAgrees = false;
   /** the move began as a slow drift */
   private drifting = false;
-  private scatter = 0;
+  private scatter = Number.NaN;
   private readonly away: number;
   private readonly climb: number;
   private readonly drift: number;

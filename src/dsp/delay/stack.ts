@@ -32,7 +32,7 @@ export class Stack {
   /** the noise, not the drum, set a threshold: a soft first push may be hidden; another witness has to be near */
   bound = false;
   /** difference of the two channels' rises, B−A samples */
-  riseDifference = 0;
+  riseDifference = Number.NaN;
   /** 1: the hit offered as i-th is in the average */
   readonly inStack: Uint8Array;
 
@@ -46,7 +46,7 @@ export class Stack {
   private readonly rule: PushRule;
   private laid = false;
   private half = -1;
-  private squares = 0;
+  private squares = Number.NaN;
   private agree = false;
   private readonly noiseFrom: number;
   private readonly pickFrom: number;

@@ -18,7 +18,9 @@ const ABOVE = 6;
 const SCATTER = 7;
 /** how much it has risen in the slots in which losses add up */
 const GROWN = 8;
-const NUMBERS = 9;
+/** ms that the stream's own count jumped ahead in this slot */
+const JUMPED = 9;
+const NUMBERS = 10;
 
 export interface KeepingUpOptions {
   /** what isn't taken in time is lost, so that single losses count; false: nothing is, until the stream really falls behind */
@@ -41,6 +43,7 @@ export class KeepingUp {
   /** of the slots in which losses add up: envelope, and what was found lost, ms */
   private readonly envelope: Float64Array;
   private readonly lost: Float64Array;
+  private readonly jumped: Float64Array;
   private slots = 0;
   private slotsSinceLoss = 0;
   private begun = false;
@@ -55,6 +58,7 @@ export class KeepingUp {
     this.fromFrame = new Float64Array(tuning.envelopeSlots + 1);
     this.envelope = new Float64Array(tuning.lossSlots);
     this.lost = new Float64Array(tuning.lossSlots);
+    this.jumped = new Float64Array(tuning.lossSlots);
   }
 
   /**
@@ -68,6 +72,8 @@ export class KeepingUp {
     const nowMs = this.nowMs[0] as number;
     if (!this.begun) this.begin(frame);
     const jumped = frame !== n[NEXT_FRAME] && this.slots > 0 && frames > 0;
+    if (jumped)
+      n[JUMPED] = (n[JUMPED] as number) + (Math.max(0, frame - (n[NEXT_FRAME] as number)) * 1000) / this.sampleRate;
     n[NEXT_FRAME] = frame + frames;
     const late = nowMs - (n[BASE_MS] as number) - ((frame - (n[BASE_FRAME] as number)) * 1000) / this.sampleRate;
     if (late < (n[SLOT_LEAST] as number)) n[SLOT_LEAST] = late;
@@ -97,6 +103,8 @@ export class KeepingUp {
     this.slots = 0;
     this.slotsSinceLoss = 0;
     this.lost.fill(0);
+    this.jumped.fill(0);
+    n[JUMPED] = 0;
     this.begun = true;
     this.open(frame);
   }
@@ -128,7 +136,9 @@ export class KeepingUp {
     // what it was so many slots ago is still there
     n[GROWN] = now - (envelope[at] as number);
     envelope[at] = now;
-    this.lost[at] = isLoss ? off : 0;
+    this.jumped[at] = n[JUMPED] as number;
+    n[JUMPED] = 0;
+    this.lost[at] = (isLoss ? off : 0) + (this.jumped[at] as number);
     if (isLoss || off < 0) n[EXPECTED] = now;
     else n[EXPECTED] = (n[EXPECTED] as number) + tuning.followShare * off;
     if (!isLoss) {
@@ -137,7 +147,7 @@ export class KeepingUp {
       n[ABOVE] = (n[ABOVE] as number) + share * (Math.max(0, off) - (n[ABOVE] as number));
       n[SCATTER] = (n[SCATTER] as number) + share * (Math.abs(above) - (n[SCATTER] as number));
     }
-    this.judge(isLoss);
+    this.judge((this.lost[at] as number) > 0);
     return isLoss;
   }
 
@@ -152,12 +162,15 @@ export class KeepingUp {
     }
     let losses = 0;
     let sumMs = 0;
+    // what is jumped over makes the stream seem early
+    let keptMs = grownMs;
     for (let i = 0; i < lost.length; i++) {
       if ((lost[i] as number) > 0) losses++;
       sumMs += lost[i] as number;
+      keptMs += 2 * (this.jumped[i] as number);
     }
-    if (losses < tuning.losses || grownMs < tuning.keptShare * sumMs) return;
+    if (losses < tuning.losses || keptMs < tuning.keptShare * sumMs) return;
     const span = Math.min(lost.length, this.slots) * tuning.slotMs;
-    this.dropping = this.captured || grownMs >= tuning.behindShare * span;
+    this.dropping = this.captured || keptMs >= tuning.behindShare * span;
   }
 }

@@ -7,7 +7,7 @@ export class Mode {
   members = 0;
   candidates = 0;
   /** weight of the mode over all weight */
-  share = 0;
+  share = Number.NaN;
   delay = Number.NaN;
   sign = 0;
   /** median absolute deviation of the members, samples */

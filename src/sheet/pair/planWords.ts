@@ -48,12 +48,12 @@ export function actionText(
 export const delayText = (ms: number, sampleRate: number): string =>
   `${msText(ms)} (${samplesText(wholeSamples(ms, sampleRate))})`;
 
-/** "+5.8 dB in the drum’s low octave (88–177 Hz), +5.5 dB overall" */
+/** "+5.8 dB in the drum’s low octave (88–177 Hz) and +5.5 dB overall": no comma before a sign, or a spreadsheet might run what follows */
 export function gainsText({ lowDb, allDb }: Pick<SumLevels, 'lowDb' | 'allDb'>, taken: Taken): string {
   const octave = `the drum’s low octave${octaveText(taken)}`;
   if (lowDb === null && allDb === null) return 'what A+B gains is unknown';
   const low = lowDb === null ? `unknown in ${octave}` : `${gainText(lowDb)} in ${octave}`;
-  return `${low}, ${allDb === null ? 'unknown overall' : `${gainText(allDb)} overall`}`;
+  return `${low} and ${allDb === null ? 'unknown overall' : `${gainText(allDb)} overall`}`;
 }
 
 /** " (177–354 Hz)"; empty where it isn't known */

@@ -9,7 +9,7 @@
 const SIGNS = '=+\\-@＝＋－＠';
 /** what may stand before them unseen: white space, control and format characters */
 const UNSEEN = '[\\s\\p{Cc}\\p{Cf}]*';
-const BEGINS = new RegExp(`^(?:${UNSEEN}["'“”‘’\`]?)*[${SIGNS}]|^[\\p{Cc}\\u2028\\u2029]`, 'u');
+const BEGINS = new RegExp(`^[\\s\\p{Cc}\\p{Cf}"'“”‘’\`]*[${SIGNS}]|^[\\p{Cc}\\u2028\\u2029]`, 'u');
 /** a cell's end for one program or another, or a quote; then whatever is passed over; then the sign */
 const WITHIN = new RegExp(`([,;|\\t\\r\\n\\v\\f\\u0085\\u2028\\u2029"'\`]${UNSEEN})(?=[${SIGNS}])`, 'gu');
 

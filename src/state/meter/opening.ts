@@ -69,7 +69,8 @@ function arrive(works: MeterWorks, to: Source, link: MeterLink, again: boolean):
   const live = to.type === 'interface';
   // the system's own choice may be another device by now
   const { troubles } = signals;
-  const isSame = !IDENTIFY_AGAIN.includes(troubles.standing()?.code ?? 'unknown');
+  const code = troubles.standing()?.code ?? 'unknown';
+  const isSame = !IDENTIFY_AGAIN.includes(code) && !(code === 'input-lost' && link.isUnnamed);
   const isKnown = again && isSame && link.label === signals.sourceLabel();
   works.beginLater(false);
   batch(() => {

@@ -169,6 +169,21 @@ export function createKitShelf({ store, keeper, persistence = null, newId, now }
     setStoring('not-stored');
   }
 
+  /** Reads again what another tab may have changed. */
+  async function look(): Promise<void> {
+    const isRead = await readList();
+    const present = sheet();
+    if (!present || !isRead || conflict()) return;
+    // there may be room again, or leave to save
+    if (dirty) return saveNow();
+    const stored = kits().find(({ id }) => id === present.id);
+    if (!stored) return removedThere();
+    if (stored.revision === revision) return;
+    const found = await store.load(present.id);
+    // what was changed meanwhile is met by its own save, as a conflict
+    if ('sheet' in found && sheet() === present) show(found.sheet, found.revision);
+  }
+
   const shelf: KitShelf = {
     sheet,
     kits,
@@ -184,19 +199,12 @@ export function createKitShelf({ store, keeper, persistence = null, newId, now }
       const there = (): boolean => sheet() === null && kits().some(({ id }) => id === last);
       if (last) await replace(async () => (there() ? load(last) : null));
     },
-    lookAgain: () =>
+    lookAgain: () => queue(look),
+    lookWhetherSaved: () =>
       queue(async () => {
-        const isRead = await readList();
         const present = sheet();
-        if (!present || !isRead || conflict()) return;
-        // there may be room again, or leave to save
-        if (dirty) return saveNow();
-        const stored = kits().find(({ id }) => id === present.id);
-        if (!stored) return removedThere();
-        if (stored.revision === revision) return;
-        const found = await store.load(present.id);
-        // what was changed meanwhile is met by its own save, as a conflict
-        if ('sheet' in found && sheet() === present) show(found.sheet, found.revision);
+        if (present === null || storing() !== 'stored' || conflict()) return;
+        if ((await store.has(present.id)) !== true) await look();
       }),
     async open(id) {
       await replace(() => load(id));

@@ -76,6 +76,11 @@ export class SheetStore {
     });
   }
 
+  /** A kit of this id is kept. */
+  async has(id: string): Promise<boolean | StoreProblem> {
+    return this.guarded(async (db) => (await db.count('kits', id)) > 0);
+  }
+
   /** @param basedOn the revision that the sheet was loaded or last saved at; 0: a new one */
   async save(sheet: KitSheet, basedOn: number): Promise<Saved> {
     const savedAt = this.now().toISOString();

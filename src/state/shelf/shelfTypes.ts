@@ -11,6 +11,7 @@ export type Storing = 'stored' | 'storing' | 'not-stored';
 export interface Store {
   list(): Promise<StoredHead[] | StoreProblem>;
   load(id: string): Promise<Loaded>;
+  has(id: string): Promise<boolean | StoreProblem>;
   save(sheet: KitSheet, basedOn: number): Promise<Saved>;
   remove(id: string): Promise<null | StoreProblem>;
   /** called when what was saved may be gone: the database was closed or removed from outside */
@@ -35,6 +36,8 @@ export interface KitShelf {
   begin(): Promise<void>;
   /** another tab may have changed things: reads again what can be read without losing anything */
   lookAgain(): Promise<void>;
+  /** is the open kit, which is said to be saved, still in the database? Nobody tells of a row that goes */
+  lookWhetherSaved(): Promise<void>;
   open(id: string): Promise<void>;
   /** a new kit from a starting point; an unknown one gives an empty kit */
   create(startId: string, name: string): void;

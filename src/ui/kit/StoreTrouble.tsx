@@ -1,13 +1,18 @@
-import { type JSX, Show } from 'solid-js';
+import { type JSX, onCleanup, Show } from 'solid-js';
 import { createLeaveGuard } from '../page/createLeaveGuard';
 import { onComeBack } from '../page/onComeBack';
 import { useKit } from './useKit';
+
+/** how often it is looked whether what is said to be saved is in the database, ms */
+const LOOK_MS = 1500;
 
 /** Storage that is refused or full, and another tab that was faster: said at once, on every page of the kit and of the round. */
 export function StoreTrouble(): JSX.Element {
   const { shelf, exportFile } = useKit();
   createLeaveGuard(() => shelf.sheet() !== null && shelf.storing() === 'not-stored');
   onComeBack(() => void shelf.lookAgain());
+  const looking = setInterval(() => void shelf.lookWhetherSaved(), LOOK_MS);
+  onCleanup(() => clearInterval(looking));
   return (
     <div role="alert" class="store-trouble">
       <Show when={shelf.conflict()}>

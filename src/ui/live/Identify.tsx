@@ -24,8 +24,8 @@ export function Identify(): JSX.Element {
         Input device: {meter.sourceLabel()}.
         <Show when={meter.unnamed()}>
           {' '}
-          The system doesn’t tell which device its default is, and may switch to another without a word: better go back
-          and choose the device by its name.
+          The browser doesn’t say which one that is: better go back and choose it by name. And leave the system’s sound
+          settings alone while you measure; a system may move a running input to another one without a word.
         </Show>
       </p>
       <div class="inputs">

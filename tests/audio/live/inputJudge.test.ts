@@ -54,6 +54,22 @@ describe('another input', () => {
     expect(said.filter(Boolean)).toHaveLength(1);
   });
 
+  it('is no more than suspected, for 10 s, where both channels heard a fan begin', () => {
+    const made = new NoiseWindows(5);
+    const judge = new InputJudge();
+    const { one, two } = NOISES.close;
+    const lows = (db: number, k: number): number => (k < 4 ? db + 15 : db);
+    for (let i = 0; i < 60; i++)
+      expect([judge.push(made.next(NOISES.close), false), judge.isSuspect]).toEqual([false, false]);
+    const suspected = Array.from({ length: 80 }, () => {
+      expect(judge.push(made.next({ one: one.map(lows), two: two.map(lows) }), false)).toBe(false);
+      return judge.isSuspect;
+    });
+    expect(suspected.indexOf(true) * WINDOW_SECONDS).toBeLessThan(2);
+    expect(suspected.filter(Boolean).length * WINDOW_SECONDS).toBeLessThan(14);
+    expect(suspected.at(-1)).toBe(false);
+  });
+
   it('is said once; the new one is what the next is compared with', () => {
     const made = new NoiseWindows(4);
     const judge = new InputJudge();

@@ -5,7 +5,7 @@ import { faultOptions } from './options';
 import { FAULTS } from './registry';
 import { failureLines, faultTable, listLines, type Tried } from './tables';
 
-/** two cores: two pages at a time */
+/** two cores: files and sheets two pages at a time, what is live one alone, or it really drops audio */
 const LANES = 2;
 /** a trial that hangs is none, ms */
 const MOST_MS = 120_000;
@@ -47,9 +47,11 @@ export async function runFaults(words: readonly string[]): Promise<string> {
         console.log(`${String(all.length).padStart(3)} of ${chosen.length}  ${listLines([tried])[0]}`);
       }
     };
-    const light = chosen.filter(({ heavy }) => !heavy);
-    await Promise.all(Array.from({ length: LANES }, () => work(light)));
-    await work(chosen.filter(({ heavy }) => heavy));
+    const isLive = ({ kind }: Fault): boolean => kind === 'input' || kind === 'thread';
+    await work(chosen.filter((fault) => isLive(fault) && !fault.heavy));
+    const still = chosen.filter((fault) => !isLive(fault));
+    await Promise.all(Array.from({ length: LANES }, () => work(still)));
+    await work(chosen.filter((fault) => isLive(fault) && fault.heavy));
   } finally {
     await bench.close();
   }

@@ -170,6 +170,33 @@ describe('a thread that doesn’t keep up', () => {
     expect([losses.length, states.length]).toEqual([3, 0]);
   });
 
+  it.each([
+    ['a block of 50', 50, 1, true],
+    ['ten of each 200', 200, 10, true],
+    ['one every minute', 22_500, 1, false],
+  ])('%s missing by the stream’s own number: told within five seconds while it goes on', (_, every, missing, told) => {
+    const keepingUp = new KeepingUp(48000, { captured: true });
+    const states: number[] = [];
+    let was = false;
+    for (let i = 1; i <= 24_000; i++) {
+      // 20 s of the 64 are spoilt
+      const isSpoilt = told ? i > 7500 && i <= 15_000 : i > 7500;
+      if (isSpoilt && i % every < missing) continue;
+      const ms = (i * 128) / 48;
+      keepingUp.nowMs[0] = ms;
+      keepingUp.block(i * 128, 128);
+      if (keepingUp.dropping !== was) states.push(ms / 1000);
+      was = keepingUp.dropping;
+    }
+    if (!told) return expect(states).toEqual([]);
+    expect(states.length).toBe(2);
+    const [from, to] = states as [number, number];
+    expect(from).toBeGreaterThan(20);
+    expect(from).toBeLessThan(25);
+    expect(to).toBeGreaterThan(43);
+    expect(to).toBeLessThan(47);
+  });
+
   it('of a file nothing is lost: told only where it falls far behind', () => {
     const schedule = { sampleRate: 44100, callback: 128, jitterMs: 1, seconds: 40, captured: false };
     expect(run({ ...schedule, lostMs: slow(0.85) }).states).toEqual([]);

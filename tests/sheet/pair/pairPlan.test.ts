@@ -111,9 +111,9 @@ describe('in words', () => {
   test('what it gains, in the drum’s low octave and over all, or what isn’t known of it', () => {
     const said = (lowDb: number | null, allDb: number | null, more: Partial<Taken> = {}) =>
       gainsText({ lowDb, allDb }, { ...TAKEN, ...more });
-    expect(said(5.84, -0.32)).toBe('+6 dB in the drum’s low octave (177–354 Hz), −0.5 dB overall');
-    expect(said(5.84, null)).toBe('+6 dB in the drum’s low octave (177–354 Hz), unknown overall');
-    expect(said(null, 5.84, { fullerLowHz: null })).toBe('unknown in the drum’s low octave, +6 dB overall');
+    expect(said(5.84, -0.32)).toBe('+6 dB in the drum’s low octave (177–354 Hz) and −0.5 dB overall');
+    expect(said(5.84, null)).toBe('+6 dB in the drum’s low octave (177–354 Hz) and unknown overall');
+    expect(said(null, 5.84, { fullerLowHz: null })).toBe('unknown in the drum’s low octave and +6 dB overall');
     expect(said(null, null)).toBe('what A+B gains is unknown');
   });
 });

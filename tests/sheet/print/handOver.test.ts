@@ -154,7 +154,7 @@ describe('pairs', () => {
       path: '99 ±1.7 cm further',
       sure: true,
       hits: '8/9',
-      line: 'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB overall.',
+      line: 'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz) and +5 dB overall.',
       readAt: '03:04',
       accepted: 'yes',
     });

@@ -4,7 +4,7 @@ import { handOver } from '../../../src/sheet/print/handOver';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
 import { planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 
-/** Fuller as it is: inverted it loses 7.5 dB in the drum’s low octave, 4.8 dB overall. */
+/** Fuller as it is: inverted it loses 7.5 dB in the drum’s low octave and 4.8 dB overall. */
 const same = (delayMs: number, more: Partial<Taken> = {}): Taken => ({
   ...TAKEN,
   polarity: 'same',
@@ -43,7 +43,7 @@ describe('what to invert', () => {
       delay: [],
     });
     expect(lineOf(read, 'Snare top', 'Snare bottom')).toBe(
-      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz), +5 dB overall.',
+      'In the mix: invert Snare bottom: +7.5 dB in the drum’s low octave (177–354 Hz) and +5 dB overall.',
     );
     expect(lineOf(read, 'Snare top', 'Overhead left')).toBe('In the mix: nothing left to do.');
   });
@@ -120,7 +120,7 @@ describe('what to delay', () => {
       'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare.',
     ]);
     expect(lineOf(delayed(3), 'Snare top', 'Overhead left')).toBe(
-      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz), +2.5 dB overall.',
+      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz) and +2.5 dB overall.',
     );
     expect(handOver(delayed(-3)).inTheMix.delay).toEqual([
       'Overhead left by 3 ms (132 samples), to line up with Snare top on the snare.',
@@ -140,7 +140,7 @@ describe('what to delay', () => {
       delay: ['Snare top by 2.76 ms (132 samples), to line up with Overhead left on the snare.'],
     });
     expect(told.pairs[0]?.line ?? '').toBe(
-      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz), +4 dB overall.',
+      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz) and +4 dB overall.',
     );
   });
 
@@ -168,7 +168,7 @@ describe('pairs that give way', () => {
       'highTom-overheadLeft': { before: same(2) },
     });
     expect(handOver(sheet).inTheMix.pays).toEqual([
-      'Kick out → Overhead left (kick): ±0 dB in the drum’s low octave (177–354 Hz), ±0 dB overall, instead of +7.5 dB and +5 dB with the plan for this pair alone (invert Overhead left), because Overhead left goes with the snare.',
+      'Kick out → Overhead left (kick): ±0 dB in the drum’s low octave (177–354 Hz) and ±0 dB overall, instead of +7.5 dB and +5 dB with the plan for this pair alone (invert Overhead left), because Overhead left goes with the snare.',
     ]);
   });
 
@@ -182,7 +182,7 @@ describe('pairs that give way', () => {
     expect(told.inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
     expect(told.inTheMix.pays).toHaveLength(1);
     expect(told.inTheMix.pays[0]).toMatch(
-      /^Snare top → Overhead right \(snare\): ±0 dB in the drum’s low octave \(177–354 Hz\), ±0 dB overall, instead of \+2 dB with the plan for this pair alone \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
+      /^Snare top → Overhead right \(snare\): ±0 dB in the drum’s low octave \(177–354 Hz\) and ±0 dB overall, instead of \+2 dB with the plan for this pair alone \(invert Overhead right\), because \S.* stays as it is for \S.* → \S.*\.$/,
     );
     expect(lineOf(sheet, 'Snare top', 'Overhead right')).toBe('In the mix: nothing left to do.');
     expect(told.doubts[0]).toMatch(/^Snare: the polarities of .* can’t all be right\.$/);

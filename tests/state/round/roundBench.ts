@@ -19,6 +19,7 @@ function memoryStore(): Store {
   return {
     list: async () =>
       [...kept.values()].map(({ sheet, revision }) => ({ id: sheet.id, name: sheet.name, revision, savedAt: 'x' })),
+    has: async (id) => kept.has(id),
     load: async (id) => kept.get(id) ?? { problem: 'gone' },
     async save(sheet, basedOn) {
       const revision = basedOn + 1;

@@ -126,6 +126,7 @@ describe('storage that is refused', () => {
   const refusing: Store = {
     list: async () => problem,
     load: async () => problem,
+    has: async () => problem,
     save: async () => problem,
     remove: async () => problem,
   };
@@ -163,6 +164,7 @@ describe('storage that is refused', () => {
     const flaky: Store = {
       list: () => store.list(),
       load: (id) => store.load(id),
+      has: (id) => store.has(id),
       save: async (sheet, basedOn) => (down ? problem : store.save(sheet, basedOn)),
       remove: (id) => store.remove(id),
     };
@@ -191,6 +193,7 @@ describe('what is changed while the store is at work', () => {
     return {
       list: () => store.list(),
       load: (id) => held(() => store.load(id)),
+      has: (id) => store.has(id),
       save: (sheet, basedOn) => held(() => store.save(sheet, basedOn)),
       remove: (id) => store.remove(id),
       gate() {

@@ -113,6 +113,17 @@ describe('removed in another tab', () => {
     await shelf.settled();
     expect([shelf.storing(), await kept()]).toEqual(['stored', ['Loft']]);
   });
+
+  test('noticed though nobody comes back to this one: what is said to be saved is looked for', async () => {
+    const shelf = await opened();
+    await shelf.lookWhetherSaved();
+    expect([shelf.storing(), shelf.trouble()]).toEqual(['stored', '']);
+    const other = new SheetStore();
+    stores.push(other);
+    await other.remove(shelf.sheet()?.id as string);
+    await shelf.lookWhetherSaved();
+    expect([shelf.storing(), shelf.trouble()]).toEqual(['not-stored', expect.stringContaining('removed this kit')]);
+  });
 });
 
 describe('a full disk', () => {

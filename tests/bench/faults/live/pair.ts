@@ -17,7 +17,7 @@ export const PAIR: Truth = { polarity: 'inverted', delayMs: (LAG / RATE) * 1000 
 export function pairChannels(seconds = 10): [a: Float32Array, b: Float32Array] {
   const a = hits(seconds, 0.5, 1);
   const b = later(a, LAG, -0.7);
-  const floor = hits(seconds, 2 * seconds, 2);
+  const floor = hits(seconds, 2 * seconds, 101);
   for (let i = 0; i < b.length; i++) b[i] = (b[i] as number) + (floor[i] as number);
   return [a, b];
 }
