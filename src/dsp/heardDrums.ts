@@ -176,8 +176,10 @@ export class HeardDrums {
     const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
     this.standsAt = 0;
     if (!this.several()) return before >= 0 && this.isAlone(before) ? before : inA;
-    if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, this.clearlyLouderDb))) return this.stand(inA);
-    if (sorter.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, this.muchLouderDb))) return this.stand(inB);
+    if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, this.clearlyLouderDb)))
+      return this.stand(inA);
+    if (sorter.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, this.muchLouderDb)))
+      return this.stand(inB);
     this.open = true;
     return inA;
   }
@@ -231,7 +233,8 @@ export class HeardDrums {
   /** More than one drum has the hits for an answer. */
   private several(): boolean {
     let n = 0;
-    for (let d = 0; d < DRUM_SLOTS; d++) if (this.sorter.id[d] !== 0 && (this.each[d] as HeardDrum).pool.drumHits >= this.hitsNeeded) n++;
+    for (let d = 0; d < DRUM_SLOTS; d++)
+      if (this.sorter.id[d] !== 0 && (this.each[d] as HeardDrum).pool.drumHits >= this.hitsNeeded) n++;
     return n > 1;
   }
 

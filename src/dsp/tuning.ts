@@ -23,6 +23,7 @@ import { AVERAGE, FIT, INPUT_OFFSET, STACK } from './tuning/estimateTuning';
 import { fixed } from './tuning/fixed';
 import { HIT } from './tuning/hitTuning';
 import { INPUT } from './tuning/inputTuning';
+import { LIKELY } from './tuning/likelyTuning';
 import { MOTION } from './tuning/motionTuning';
 import { PARTS } from './tuning/parts';
 import { LOW, MODE, PICK, WAVE } from './tuning/poolTuning';
@@ -47,6 +48,7 @@ export const TUNING = fixed({
     average: AVERAGE,
     stack: STACK,
     decision: DECISION,
+    likely: LIKELY,
     motion: MOTION,
     uncertainty: UNCERTAINTY,
     inputOffset: INPUT_OFFSET,

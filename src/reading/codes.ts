@@ -88,7 +88,7 @@ export const FULLER = ['as-is', 'inverted', 'either'] as const;
 export type Fuller = (typeof FULLER)[number];
 
 /** Which witness a delay comes from. */
-export const METHODS = ['first-arrival', 'waveform', 'low-band'] as const;
+export const METHODS = ['first-arrival', 'waveform', 'low-band', 'likeliest'] as const;
 export type Method = (typeof METHODS)[number];
 
 export const STATE = codesOf(STATES);

@@ -19,6 +19,7 @@ const DECIDED_BY: Readonly<Record<Method, string>> = {
   'first-arrival': 'Taken from the first push: when it reaches each mic, and which way it goes.',
   waveform: 'Taken from the whole attack: there’s no clean first push to go by.',
   'low-band': 'Taken from the first push in the lows: higher up there’s too much bleed.',
+  likeliest: 'Taken from the hits that show it: in the others something else comes first.',
 };
 
 function sayWhy(why: Why): string {

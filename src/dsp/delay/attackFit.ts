@@ -58,7 +58,7 @@ export class AttackFit {
 
   constructor(
     private readonly sampleRate: number,
-    private readonly maxLagSamples: number,
+    readonly maxLagSamples: number,
     gccSize: number,
     private readonly ringA: Ring,
     private readonly ringB: Ring,
@@ -238,6 +238,32 @@ export class AttackFit {
     this.members = n;
     this.agree = this.hits > 0 ? n / this.hits : 0;
     this.spread = median(this.sorted, n);
+  }
+
+  /** How many candidates there are; lag of one, samples, as most of the hits have it, and its sign. Real-time safe: yes. */
+  get peaks(): number {
+    return this.candidates;
+  }
+
+  peakSign(c: number): number {
+    return this.meanHeight(c) > 0 ? 1 : -1;
+  }
+
+  peakLag(c: number): number {
+    return this.medianLag(c, this.peakSign(c));
+  }
+
+  /** Height of the attacks' curve within ± `near` samples of a delay, with a sign, over its highest anywhere; 0: none. Real-time safe: yes. */
+  heightAt(delay: number, sign: number, near: number): number {
+    const { curve } = this.curve;
+    const at = Math.round(delay) + this.maxLagSamples;
+    const wide = Math.round(near);
+    let height = 0;
+    for (let k = Math.max(0, at - wide); k <= Math.min(curve.length - 1, at + wide); k++)
+      height = Math.max(height, sign * (curve[k] as number));
+    let top = 0;
+    for (let k = 0; k < curve.length; k++) top = Math.max(top, Math.abs(curve[k] as number));
+    return top > 0 ? height / top : 0;
   }
 
   private meanHeight(c: number): number {

@@ -11,9 +11,10 @@ import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { DecisionTuning } from '../tuning/decisionTuning';
 import type { AttackFit } from './attackFit';
+import type { Likelihood } from './likelihood';
 import type { Pool } from './pool';
 import type { Stack } from './stack';
-import { type FitPlace, isUnlike, pushesBent, uncertaintyOf } from './uncertainty';
+import { type FitPlace, isUnlike, likelyUncertainty, pushesBent, uncertaintyOf } from './uncertainty';
 import type { Witness } from './witness';
 
 export class Decision {
@@ -29,6 +30,8 @@ export class Decision {
   following = false;
   /** two witnesses are sure of different things */
   contradiction = false;
+  /** what is likely answers, and they were */
+  disputed = false;
   /** hits of the drum in the running, and with usable first arrivals, as of the decision */
   drumHits = 0;
   usable = 0;
@@ -43,6 +46,9 @@ export class Decision {
   /** 1: the pool's hit i is behind the answer */
   readonly inAnswer = new Uint8Array(POOL_HITS);
 
+  /** the likeliest, while it answers; sign 0: it doesn't */
+  private likelyDelay = Number.NaN;
+  private likelySign = 0;
   private readonly inBoth = new Uint8Array(POOL_HITS);
   private readonly witnessSamples: number;
   private readonly lowUncertainty: number;
@@ -90,6 +96,7 @@ export class Decision {
     this.uncertainty = Number.NaN;
     this.members = p.members;
     this.inAnswer.set(pool.inPick);
+    this.disputed = false;
     this.following = pool.following;
     if (this.following) {
       this.delay = pool.motion.end;
@@ -131,6 +138,37 @@ export class Decision {
     }
     // the low end rises slowly: it answers only where the whole attack says nearly the same
     if (this.method === METHOD['low-band'] && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
+    this.setFates(store, pool);
+  }
+
+  /** The witnesses leave it open, and there is something to weigh. Real-time safe: yes. */
+  open(pool: Pool): boolean {
+    const { lowEndA, lowEndB, moved, following, sign } = this;
+    return sign === 0 && !following && !moved && !lowEndA && !lowEndB && pool.drumHits >= this.tuning.delay.likely.hits;
+  }
+
+  /** What is likely enough is the answer. Real-time safe: yes. */
+  weigh(store: HitStore, pool: Pool, likely: Likelihood): void {
+    const { likely: rules } = this.tuning.delay;
+    const stands =
+      this.likelySign === likely.sign &&
+      Math.abs(likely.delay - this.likelyDelay) <= rules.nearSeconds * this.sampleRate;
+    const least = stands ? rules.stays : pool.drumHits >= rules.manyHits ? rules.leastOfMany : rules.least;
+    if (likely.sign === 0 || likely.members < rules.leastHits || likely.probability < least) {
+      this.likelySign = 0;
+      return;
+    }
+    this.likelySign = likely.sign;
+    this.likelyDelay = likely.delay;
+    this.disputed = this.contradiction;
+    this.contradiction = false;
+    this.take(METHOD.likeliest, likely.delay, likely.sign, likely.spread, likely.members);
+    this.agreement = likely.members / pool.drumHits;
+    this.noiseMove = 0;
+    this.uncertainty = likelyUncertainty(this.sampleRate, likely, rules);
+    this.inAnswer.set(likely.shows);
+    for (let i = 0; i < pool.drumHits; i++)
+      store.likelyDelay[pool.drumSlots[i] as number] = likely.shows[i] ? (likely.shownAt[i] as number) : Number.NaN;
     this.setFates(store, pool);
   }
 
@@ -252,6 +290,8 @@ export class Decision {
     this.method = Number.NaN;
     this.following = false;
     this.contradiction = false;
+    this.disputed = false;
+    this.likelySign = 0;
     this.drumHits = 0;
     this.usable = 0;
     this.lowEndA = false;

@@ -10,14 +10,17 @@ import type { Ring } from '../signal/ring';
 import { TUNING, type Tuning } from '../tuning';
 import { AttackFit } from './attackFit';
 import type { Decision } from './decision';
+import { Likelihood } from './likelihood';
 import type { Pool } from './pool';
 import { Stack } from './stack';
 
 const IDLE = 0;
-/** what is to be done next: candidates from all attacks, the hits laid at each of them, the hits' average */
+/** what is to be done next: candidates from all attacks, the hits laid at each of them, the hits' average and the decision */
 const CANDIDATES = 1;
 const LAY = 2;
 const AVERAGE = 3;
+/** the witnesses leave it open: what is likely */
+const WEIGH = 4;
 
 export interface Attacks {
   /** tilted towards the attack */
@@ -47,6 +50,8 @@ export class DelayEstimator {
   private together: Together;
   /** attacks are fitted; else the fit has no answer */
   private readonly fitting: boolean;
+  private readonly weighing: boolean;
+  private readonly likelihood: Likelihood;
   private stage = IDLE;
   /** the drum that is being worked on, and the next of its hits to lay */
   private pool: Pool | null = null;
@@ -60,6 +65,8 @@ export class DelayEstimator {
     tuning: Tuning = TUNING,
   ) {
     this.fitting = tuning.parts.attackFit;
+    this.weighing = tuning.parts.likeliest;
+    this.likelihood = new Likelihood(sampleRate, tuning);
     this.near = new Together(sampleRate, attacks.near, attacks, tuning);
     this.far = attacks.far && new Together(sampleRate, attacks.far, attacks, tuning);
     this.together = this.near;
@@ -106,8 +113,18 @@ export class DelayEstimator {
       this.stage = AVERAGE;
       return false;
     }
-    if (!stack.work()) return false;
-    decision.decide(this.store, pool, fit, stack);
+    if (this.stage === AVERAGE) {
+      if (!stack.work()) return false;
+      decision.decide(this.store, pool, fit, stack);
+      if (this.weighing && decision.open(pool)) {
+        this.likelihood.begin();
+        this.stage = WEIGH;
+        return false;
+      }
+    } else {
+      if (!this.likelihood.work(this.store, pool, fit, stack)) return false;
+      decision.weigh(this.store, pool, this.likelihood);
+    }
     this.stage = IDLE;
     return true;
   }
@@ -119,6 +136,9 @@ export class DelayEstimator {
     stack.begin(pool.drumSlots, pool.drumHits);
     while (!stack.work());
     decision.decide(this.store, pool, fit, stack);
+    this.likelihood.begin();
+    while (!this.likelihood.work(this.store, pool, fit, stack));
+    if (this.weighing && decision.open(pool)) decision.weigh(this.store, pool, this.likelihood);
   }
 
   /** Forget the drum that is under way. Real-time safe: yes. */

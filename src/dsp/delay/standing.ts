@@ -49,7 +49,11 @@ export class Standing {
       this.clear();
       return;
     }
-    if (decision.sign === 0 && this.sign !== 0 && !decision.contradiction) this.hold(store, pool, decision);
+    // what stood by its own witness goes before what is only likely
+    const likely = decision.method === METHOD.likeliest && decision.sign !== 0;
+    const open = decision.sign === 0 || likely;
+    if (open && this.sign !== 0 && !decision.contradiction && !decision.disputed && this.method !== METHOD.likeliest)
+      this.hold(store, pool, decision);
     if (decision.sign === 0) {
       this.clear();
       return;
@@ -59,7 +63,7 @@ export class Standing {
     this.delay = decision.delay;
     this.sign = decision.sign;
     this.method = decision.method;
-    this.settle(store, pool, decision);
+    if (decision.method !== METHOD.likeliest) this.settle(store, pool, decision);
   }
 
   private isNear(delay: number): boolean {

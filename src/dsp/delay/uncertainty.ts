@@ -5,6 +5,7 @@
 
 import type { HitStore } from '../hit/hitStore';
 import { MAD_TO_DEVIATION } from '../signal/median';
+import type { LikelyTuning } from '../tuning/likelyTuning';
 import { UNCERTAINTY, type UncertaintyTuning } from '../tuning/uncertaintyTuning';
 import type { AttackFit } from './attackFit';
 import type { Pool } from './pool';
@@ -49,6 +50,18 @@ export function pushesBent(
  */
 export const isUnlike = (store: HitStore, pool: Pool, tuning: UncertaintyTuning = UNCERTAINTY): boolean =>
   Math.abs(tiltDifferenceDb(store, pool)) >= tuning.unlikeTiltDb;
+
+/**
+ * 90 %, samples, of what is likeliest. Real-time safe: yes.
+ * @param width how far the candidates in it lie apart, samples
+ */
+export function likelyUncertainty(
+  sampleRate: number,
+  { width }: { width: number },
+  { placeSeconds }: Pick<LikelyTuning, 'placeSeconds'>,
+): number {
+  return Math.hypot(placeSeconds * sampleRate, NINETY * width);
+}
 
 export interface Answered {
   delay: number;

@@ -11,6 +11,7 @@ import { HitCorrelation } from './hitCorrelation';
 import type { HitStore } from './hitStore';
 import { HitWaves } from './hitWaves';
 import { LowPush, LowPushPicker } from './lowPush';
+import { OnsetPairs } from './onsetPairs';
 import { Tilt } from './tilt';
 
 export class HitReach {
@@ -32,6 +33,7 @@ export class HitReach {
   private readonly lowB = new LowPush();
   private readonly picker: ArrivalPicker;
   private readonly lowPicker: LowPushPicker;
+  private readonly pairs: OnsetPairs;
   private readonly prints: Fingerprints;
   private readonly tilt: Tilt;
 
@@ -45,6 +47,7 @@ export class HitReach {
     this.maxLagSamples = Math.round((maxLagMs / 1000) * sampleRate);
     this.picker = new ArrivalPicker(sampleRate, maxLagMs, hit.arrival);
     this.lowPicker = new LowPushPicker(sampleRate, maxLagMs, hit.lowPush);
+    this.pairs = new OnsetPairs(sampleRate, maxLagMs, rings, hit.onset);
     this.correlation = new HitCorrelation(sampleRate, this.maxLagSamples, rings, hit.correlation);
     this.prints = new Fingerprints(sampleRate, this.spectra.size, hit.fingerprint);
     this.tilt = new Tilt(sampleRate, this.spectra.size, hit.tilt);
@@ -70,6 +73,7 @@ export class HitReach {
     this.anchor = trigger;
     if (this.found) this.anchor = Math.min(a.frame, b.frame);
     else if (a.found || b.found) this.anchor = a.found ? a.frame : b.frame;
+    this.pairs.look(trigger, a, b);
     this.correlation.load(trigger);
     this.waves.keep(slot, trigger);
   }
@@ -132,6 +136,7 @@ export class HitReach {
     store.tiltA[slot] = this.tilt.of(spectra.aRe, spectra.aIm);
     store.tiltB[slot] = this.tilt.of(spectra.bRe, spectra.bIm);
     this.prints.write(spectra, store.print, slot * FINGERPRINT);
+    this.pairs.write(store, slot, a, b);
   }
 
   /** First pushes of the low end, of the hit that `look` saw last. Real-time safe: yes. */

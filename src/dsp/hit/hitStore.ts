@@ -7,6 +7,7 @@ import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATE } from '../../reading/codes';
 import { OCTAVE_BANDS } from '../signal/octaves';
 import { FINGERPRINT } from './fingerprint';
+import { PAIRS } from './onsets';
 
 /** hits remembered: enough for some of each drum while the whole kit plays */
 export const STORED_HITS = 64;
@@ -59,6 +60,13 @@ export class HitStore {
   readonly noiseBound = new Uint8Array(STORED_HITS);
   /** difference of the two channels' rises, samples */
   readonly riseDifference = numbers();
+
+  /** delays that pairs of its onsets could mean, samples, and their products of signs */
+  readonly pairs = new Uint8Array(STORED_HITS);
+  readonly pairDelay = numbers(STORED_HITS * PAIRS);
+  readonly pairSign = new Int8Array(STORED_HITS * PAIRS);
+  /** where it shows its drum's likeliest delay, samples; NaN: it doesn't */
+  readonly likelyDelay = numbers();
 
   /** first push of the low end: B−A samples (NaN: none), product of signs; 1: nothing higher, and no softer push, came before it */
   readonly lowDelay = numbers();

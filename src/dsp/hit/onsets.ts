@@ -9,6 +9,9 @@ import { HIT, type OnsetTuning } from '../tuning/hitTuning';
 /** onsets kept of a hit in one channel */
 export const ONSETS = 6;
 
+/** pairs of onsets kept of a hit */
+export const PAIRS = 20;
+
 /** A result that is filled in, never made anew. */
 export class Onsets {
   count = 0;

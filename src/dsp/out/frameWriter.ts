@@ -192,13 +192,15 @@ export class FrameWriter {
       const method = d < 0 ? METHOD['first-arrival'] : (heard.each[d] as DrumSource).decision.method;
       const wave = method === METHOD.waveform;
       const low = method === METHOD['low-band'];
-      const delays = wave ? store.waveDelay : low ? store.lowDelay : store.pickDelay;
+      const likely = method === METHOD.likeliest && !Number.isNaN(store.likelyDelay[s] as number);
+      const delays = likely ? store.likelyDelay : wave ? store.waveDelay : low ? store.lowDelay : store.pickDelay;
       const signs = wave ? store.waveSign : low ? store.lowSign : store.pickSign;
       out[at + hit.serial] = store.serial[s] as number;
       out[at + hit.timeSeconds] = ((store.anchor[s] as number) - startFrame) / this.sampleRate;
       out[at + hit.delaySamples] = delays[s] as number;
       if (Number.isNaN(delays[s] as number)) out[at + hit.polarity] = Number.NaN;
-      else out[at + hit.polarity] = (signs[s] as number) * flip;
+      else
+        out[at + hit.polarity] = (likely ? (heard.each[d] as DrumSource).decision.sign : (signs[s] as number)) * flip;
       out[at + hit.fate] = Math.min(FATES.length - 1, store.fate[s] as number);
       out[at + hit.levelADbfs] = store.levelA[s] as number;
       out[at + hit.levelBDbfs] = store.levelB[s] as number;

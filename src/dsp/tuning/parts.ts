@@ -12,6 +12,8 @@ export const PARTS = fixed({
   attackFit: true,
   /** off: the hits aren't averaged where noise hides the first push in each */
   stack: true,
+  /** off: where the witnesses don't agree there is no answer */
+  likeliest: true,
   /** off: nobody looks for moves: all hits in the running count alike */
   motion: true,
   /** off: all hits that aren't clipped or one-sided are taken for one drum's */
