@@ -176,12 +176,19 @@ export class HeardDrums {
     const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
     this.standsAt = 0;
     if (!this.several()) return before >= 0 && this.isAlone(before) ? before : inA;
-    if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, this.clearlyLouderDb)))
+    if (this.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, this.clearlyLouderDb)))
       return this.stand(inA);
-    if (sorter.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, this.muchLouderDb)))
+    if (this.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, this.muchLouderDb)))
       return this.stand(inB);
     this.open = true;
     return inA;
+  }
+
+  /** By the drum's answer, else by most of its hits: +1: A, −1: B, 0: both at once, or nobody knows. */
+  private heardFirst(store: HitStore, d: number): number {
+    const { sign, delay } = (this.each[d] as HeardDrum).decision;
+    if (sign === 0) return this.sorter.heardFirst(store, d);
+    return Math.abs(delay) > this.sorter.together ? Math.sign(delay) : 0;
   }
 
   private stand(d: number): number {

@@ -38,7 +38,8 @@ export class DrumSorter {
   private strays = 0;
   private readonly twoDelays: TwoDelays;
   private readonly sameDelay: number;
-  private readonly together: number;
+  /** samples within which both microphones hear a drum at once */
+  readonly together: number;
   private readonly tuning: SorterTuning;
   /** all hits are one drum's unless they are sorted; drums that sound alike are parted */
   private readonly sorting: boolean;
