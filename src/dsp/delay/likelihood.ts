@@ -29,7 +29,7 @@ export class Likelihood {
   /** of the likeliest: B−A samples, product of signs (0: none), its probability, how far the candidates in it lie apart, median deviation, hits that show it */
   delay = Number.NaN;
   sign = 0;
-  probability = 0;
+  probability = Number.NaN;
   width = Number.NaN;
   spread = Number.NaN;
   members = 0;

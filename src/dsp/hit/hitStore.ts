@@ -173,6 +173,8 @@ export class HitStore {
     }
     this.order[this.kept++] = s;
     this.serial[s] = this.count;
+    this.pairs[s] = 0;
+    this.likelyDelay[s] = Number.NaN;
     this.trigger[s] = triggerFrame;
     this.anchor[s] = triggerFrame;
     this.fate[s] = FATE.pending;
