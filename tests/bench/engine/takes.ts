@@ -80,13 +80,14 @@ export function playPair(pair: TakePair, changes: TuningChanges = {}): PlayedPai
     return [...counts].sort((p, q) => q[1] - p[1])[0]?.[0] ?? 'none';
   };
   const isRight = (d: DrumReading): boolean =>
-    d.state === 'measured' && d.polarity === pair.polarity && Math.abs(d.delaySamples - pair.delaySamples) <= pair.toleranceSamples;
+    d.state === 'measured' &&
+    d.polarity === pair.polarity &&
+    Math.abs(d.delaySamples - pair.delaySamples) <= pair.toleranceSamples;
   const counts = { right: 0, wrong: 0, ofAnother: 0 };
   let last: Reading | undefined;
   const look = (): void => {
     const reading = engine.reading();
-    for (const hit of reading.perHit)
-      drumOf.set(hit.serial, { struck: struckAt(hit.timeSeconds), id: hit.drum });
+    for (const hit of reading.perHit) drumOf.set(hit.serial, { struck: struckAt(hit.timeSeconds), id: hit.drum });
     last = reading;
     const said = answerOf(reading);
     if (said.state !== 'measured' || reading.drum === null) return;
@@ -113,7 +114,10 @@ export function playPair(pair: TakePair, changes: TuningChanges = {}): PlayedPai
     listed: entries.length === 0 ? 'none' : entries.every(isRight) ? 'right' : 'wrong',
     ...counts,
     drums: drums
-      .map((d) => `${d.id === drum ? '*' : ''}${drumNamed(d.id)} ${d.hitsUsed}/${d.hitsPooled}/${d.hits} ${d.state === 'measured' ? `${d.delaySamples.toFixed(1)} ${d.polarity}` : d.reason}`)
+      .map(
+        (d) =>
+          `${d.id === drum ? '*' : ''}${drumNamed(d.id)} ${d.hitsUsed}/${d.hitsPooled}/${d.hits} ${d.state === 'measured' ? `${d.delaySamples.toFixed(1)} ${d.polarity}` : d.reason}`,
+      )
       .join('; '),
   };
 }
@@ -123,8 +127,23 @@ export function takesTable(changes: TuningChanges = {}): string {
   const rows = TAKES.flatMap((take) =>
     takePairs(take).map((pair) => {
       const p = playPair(pair, changes);
-      return [take, pair.drum, `${pair.a} – ${pair.b}`, `${pair.delaySamples} ${pair.polarity}`, p.end, p.listed, p.right, p.wrong, p.ofAnother, p.drums];
+      return [
+        take,
+        pair.drum,
+        `${pair.a} – ${pair.b}`,
+        `${pair.delaySamples} ${pair.polarity}`,
+        p.end,
+        p.listed,
+        p.right,
+        p.wrong,
+        p.ofAnother,
+        p.drums,
+      ];
     }),
   );
-  return table('A real kit played', ['take', 'drum', 'pair', 'reference', 'at the end', 'in the list', 'right', 'wrong', 'of another', 'drums'], rows);
+  return table(
+    'A real kit played',
+    ['take', 'drum', 'pair', 'reference', 'at the end', 'in the list', 'right', 'wrong', 'of another', 'drums'],
+    rows,
+  );
 }
