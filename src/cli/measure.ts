@@ -40,6 +40,8 @@ export interface MeasuredHit {
   timeSeconds: number;
   delaySamples: number | null;
   polarity: Polarity | null;
+  /** id of its drum; null: of none */
+  drum: number | null;
   used: boolean;
 }
 
@@ -191,6 +193,7 @@ class HitLog {
       timeSeconds: hit.timeSeconds,
       delaySamples: readable ? hit.delaySamples : null,
       polarity: readable ? hit.polarity : null,
+      drum: hit.drum,
       used: usedNow.has(hit.serial),
     }));
   }

@@ -24,7 +24,12 @@ describe('while there is nothing to choose from', () => {
         hits: [drum(0, 20, 0), drum(1, 0, 0), drum(1, 0, 0)],
         shown: [1, 1, 2],
       },
-      { name: 'of one hit each the louder in A', hits: [drum(0, 0, 30), drum(1, 20, 0)], shown: [1, 2] },
+      { name: 'of as many hits each the first', hits: [drum(0, 0, 0), drum(1, 30, 0)], shown: [1, 1] },
+      {
+        name: 'one with more, and then the first of those with as many',
+        hits: [drum(0, 0, 0), drum(1, 10, 0), drum(2, 20, 0), drum(1, 10, 0), drum(2, 20, 0), drum(0, 0, 0)],
+        shown: [1, 1, 1, 2, 2, 2],
+      },
       {
         name: 'the first with three, until another has four',
         hits: [...four(0, 0, 0), ...four(1, 30, 0)],

@@ -29,14 +29,15 @@ export class NearDrum {
    */
   find(store: HitStore, several: boolean, before: number): number {
     const { sorter } = this;
-    const { clearlyLouderDb, muchLouderDb, leastHits } = this.tuning;
+    const { clearlyLouderDb, muchLouderDb } = this.tuning;
     this.open = false;
     const inA = this.loudest(true);
     if (inA < 0) return NO_DRUM;
     const inB = this.loudest(false);
     const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
     this.standsAt = 0;
-    if (!several) return before >= 0 && (sorter.hits[before] as number) >= leastHits ? before : inA;
+    // of those with as many hits the first one: they come by turns
+    if (!several) return before >= 0 && (sorter.hits[before] as number) >= this.least() ? before : inA;
     // what was found stays while none is louder
     if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, clearlyLouderDb)))
       return this.stand(inA);
@@ -61,12 +62,17 @@ export class NearDrum {
     return inA ? this.sorter.levelA(d) : this.sorter.levelB(d);
   }
 
-  /** Of those that have enough hits; before any has, of those with most. */
-  private loudest(inA: boolean): number {
+  /** Hits that a drum needs to be one of those that are asked: enough; before any has enough, as many as any. */
+  private least(): number {
     const { sorter } = this;
     let most = 0;
     for (let d = 0; d < DRUM_SLOTS; d++) if (sorter.id[d] !== 0) most = Math.max(most, sorter.hits[d] as number);
-    const least = Math.min(most, this.tuning.leastHits);
+    return Math.min(most, this.tuning.leastHits);
+  }
+
+  private loudest(inA: boolean): number {
+    const { sorter } = this;
+    const least = this.least();
     let best = NO_DRUM;
     for (let d = 0; d < DRUM_SLOTS; d++) {
       if (sorter.id[d] === 0 || (sorter.hits[d] as number) < least) continue;
