@@ -58,7 +58,9 @@ export type MeasuredDrum = Omit<DrumReading, 'method' | 'reason'> & {
 export interface Measurement {
   sampleRate: number;
   state: ReadingState;
+  /** one sentence */
   reason: string;
+  reasonCode: ReadingReason;
   offsetSamples: number;
   hits: number;
   hitsUsed: number;
@@ -215,6 +217,7 @@ function measurementOf(
     sampleRate,
     state: said.state,
     reason: reasonSentence(reading, true),
+    reasonCode: said.reason,
     offsetSamples: reading.inputs.offsetSamples,
     hits: reading.hits,
     hitsUsed: said.hitsUsed,

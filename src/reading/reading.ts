@@ -258,9 +258,9 @@ export interface Reading {
   hitsNeeded: number;
   /** the drums heard, the loudest in A first; at most DRUMS_KEPT */
   drums: DrumReading[];
-  /** id of the drum that is shown, one of `drums`; null while none is known */
+  /** id of the drum that is shown, one of `drums`; null while none is known, or it is open which of several is meant */
   drum: number | null;
-  /** a person chose it; else the meter picked it: the loudest in A, or the one that was answered */
+  /** a person chose it; else the meter picked it: the only one, or the one that A, else B, stands at */
   drumChosen: boolean;
   /** what is said while no drum is shown */
   waiting: OpenAnswer;

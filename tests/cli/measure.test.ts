@@ -10,6 +10,7 @@ const KEYS = [
   'sampleRate',
   'state',
   'reason',
+  'reasonCode',
   'offsetSamples',
   'hits',
   'hitsUsed',

@@ -86,10 +86,7 @@ describe('a part that is off', () => {
     expect([on.drumHits < 12, off.drumHits, off.steady]).toEqual([true, 12, true]);
   });
 
-  const prints = [
-    twice([-20, -20, -40, -60, -20, -20, -40, -60]),
-    twice([-60, -40, -20, -20, -60, -40, -20, -20]),
-  ];
+  const prints = [twice([-20, -20, -40, -60, -20, -20, -40, -60]), twice([-60, -40, -20, -20, -60, -40, -20, -20])];
   const unlike = times(6).map((hit, i): MadeHit => ({ ...hit, print: prints[i % 2] as number[] }));
   it('drumSorting: all hits are one drum’s', () => {
     expect(new Set(new Sorting().strikeAll(unlike)).size).toBe(2);
