@@ -54,20 +54,6 @@ export const HIT = fixed({
       cleanToSeconds: 0.00015,
     },
   },
-  onset: {
-    /** s before the other channel's beginning, and after the reach, that are looked at. Evidence: a trial on real takes. */
-    beforeSeconds: 0.004,
-    peakAfterSeconds: 0.002,
-    /** shares of the peak over which a first half-wave rises. Evidence: a trial on real takes. */
-    shares: [0.04, 0.08, 0.15, 0.25, 0.4, 0.6],
-    /** share of full scale: with a lower peak no push is looked for. */
-    leastPeak: QUIET_PEAK,
-    /** s that a half-wave lasts at least; share of its summit at which its foot lies: as in `arrival`. */
-    leastSeconds: 0.00009,
-    footShare: 0.1,
-    /** s within which two are one. */
-    sameSeconds: 0.00004,
-  },
   lowPush: {
     /** Hz, second-order low-pass: a hi-hat or a cymbal doesn't reach below. Evidence: no record. */
     cornerHz: 500,
@@ -146,7 +132,6 @@ export const HIT = fixed({
 export type DetectorTuning = typeof HIT.detector;
 export type ArrivalTuning = typeof HIT.arrival;
 export type PushTuning = typeof HIT.arrival.push;
-export type OnsetTuning = typeof HIT.onset;
 export type LowPushTuning = typeof HIT.lowPush;
 export type HeardTuning = typeof HIT.heard;
 export type CorrelationTuning = typeof HIT.correlation;
