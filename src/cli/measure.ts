@@ -71,7 +71,7 @@ export interface Measurement {
   spreadSamples: number | null;
   agreement: number | null;
   uncertaintySamples: number | null;
-  /** id of the drum that the answer is about, and the drums heard, the loudest in A first */
+  /** id of the drum that the answer is about (null: none, or it is open which), and the drums heard, the loudest in A above 1 kHz first */
   drum: number | null;
   drums: MeasuredDrum[];
   correlation: number | null;

@@ -139,7 +139,7 @@ export class HeardDrums {
     drum.stoodSign = 0;
   }
 
-  /** Real-time safe: yes. @param id 0: the loudest in A */
+  /** Real-time safe: yes. @param id 0: the one that a microphone stands at */
   choose(store: HitStore, id: number): void {
     this.chosenId = id > 0 && this.sorter.find(id) >= 0 ? id : 0;
     this.shownId = 0;
