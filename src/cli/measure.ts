@@ -40,6 +40,8 @@ export interface MeasuredHit {
   timeSeconds: number;
   delaySamples: number | null;
   polarity: Polarity | null;
+  /** id of its drum; null: of none */
+  drum: number | null;
   used: boolean;
 }
 
@@ -56,7 +58,9 @@ export type MeasuredDrum = Omit<DrumReading, 'method' | 'reason'> & {
 export interface Measurement {
   sampleRate: number;
   state: ReadingState;
+  /** one sentence */
   reason: string;
+  reasonCode: ReadingReason;
   offsetSamples: number;
   hits: number;
   hitsUsed: number;
@@ -67,7 +71,7 @@ export interface Measurement {
   spreadSamples: number | null;
   agreement: number | null;
   uncertaintySamples: number | null;
-  /** id of the drum that the answer is about, and the drums heard, the loudest in A first */
+  /** id of the drum that the answer is about (null: none, or it is open which), and the drums heard, the loudest in A above 1 kHz first */
   drum: number | null;
   drums: MeasuredDrum[];
   correlation: number | null;
@@ -191,6 +195,7 @@ class HitLog {
       timeSeconds: hit.timeSeconds,
       delaySamples: readable ? hit.delaySamples : null,
       polarity: readable ? hit.polarity : null,
+      drum: hit.drum,
       used: usedNow.has(hit.serial),
     }));
   }
@@ -212,6 +217,7 @@ function measurementOf(
     sampleRate,
     state: said.state,
     reason: reasonSentence(reading, true),
+    reasonCode: said.reason,
     offsetSamples: reading.inputs.offsetSamples,
     hits: reading.hits,
     hitsUsed: said.hitsUsed,

@@ -255,7 +255,7 @@ export class Engine {
     this.writer.invertB = on;
   }
 
-  /** Read the drum of this id, null: the loudest in A; follows at once. Real-time safe: yes. */
+  /** Read the drum of this id, null: the one that a microphone stands at; follows at once. Real-time safe: yes. */
   setDrum(id: number | null): void {
     this.heard.choose(this.store, id ?? 0);
     this.writer.rejudge = true;

@@ -5,6 +5,7 @@ import { Decision } from './delay/decision';
 import { Pool } from './delay/pool';
 import { Standing } from './delay/standing';
 import { DRUM_SLOTS, DrumSorter, NO_DRUM } from './drum/drumSorter';
+import { NearDrum } from './drum/nearDrum';
 import type { HitAnalyser } from './hit/hitAnalyser';
 import type { HitStore } from './hit/hitStore';
 import { DrumSum } from './sum/drumSum';
@@ -49,19 +50,15 @@ export class HeardDrums {
   onlyB = 0;
   private chosenId = 0;
   private shownId = 0;
-  /** id of the drum that a microphone was found to stand at while others were heard; 0: none */
-  private standsAt = 0;
+  private readonly near: NearDrum;
   /** nobody chose, several drums are heard, and neither microphone is clearly nearer to one of them */
   open = false;
-  /** newest hits, of whatever drum, by which an input is judged */
   /** 1: a hit of it counts no more */
   private readonly stale = new Uint8Array(DRUM_SLOTS + 1);
+  /** newest hits, of whatever drum, by which an input is judged */
   private readonly newestHits: number;
   private readonly movedSamples: number;
   private readonly hitsNeeded: number;
-  private readonly clearlyLouderDb: number;
-  private readonly muchLouderDb: number;
-  private readonly leastHits: number;
   /** hits that something high began are left out where the low end leads */
   private readonly twoDrums: boolean;
 
@@ -69,11 +66,9 @@ export class HeardDrums {
     this.newestHits = tuning.drum.heard.newestHits;
     this.movedSamples = tuning.drum.heard.movedSeconds * sampleRate;
     this.hitsNeeded = tuning.delay.hitsNeeded;
-    this.clearlyLouderDb = tuning.drum.heard.clearlyLouderDb;
-    this.muchLouderDb = tuning.drum.heard.muchLouderDb;
-    this.leastHits = tuning.drum.heard.leastHits;
     this.twoDrums = tuning.parts.twoDrums;
     this.sorter = new DrumSorter(sampleRate, tuning);
+    this.near = new NearDrum(this.sorter, tuning);
     for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate, tuning));
     this.shown = this.each[DRUM_SLOTS] as HeardDrum;
   }
@@ -144,7 +139,7 @@ export class HeardDrums {
     drum.stoodSign = 0;
   }
 
-  /** Real-time safe: yes. @param id 0: the loudest in A */
+  /** Real-time safe: yes. @param id 0: the one that a microphone stands at */
   choose(store: HitStore, id: number): void {
     this.chosenId = id > 0 && this.sorter.find(id) >= 0 ? id : 0;
     this.shownId = 0;
@@ -152,89 +147,17 @@ export class HeardDrums {
   }
 
   private show(store: HitStore): void {
-    let d = this.chosenId > 0 ? this.sorter.find(this.chosenId) : NO_DRUM;
-    this.open = false;
-    if (d < 0) {
+    const chosen = this.chosenId > 0 ? this.sorter.find(this.chosenId) : NO_DRUM;
+    let d = chosen;
+    if (chosen < 0) {
       this.chosenId = 0;
-      d = this.byItself(store);
+      const before = this.shownId > 0 ? this.sorter.find(this.shownId) : NO_DRUM;
+      d = this.near.find(store, this.several(), before);
     }
+    this.open = chosen < 0 && this.near.open;
     this.shownId = d >= 0 ? (this.sorter.id[d] as number) : 0;
     this.shownAt = this.open ? NO_DRUM : d;
     this.shown = this.each[this.shownAt >= 0 ? this.shownAt : DRUM_SLOTS] as HeardDrum;
-  }
-
-  /**
-   * The drum that A stands at, else the one that B stands at, by all hits since something changed, never by the newest. It stays while
-   * none is nearer. Where neither stands at one of several, it is open which is meant.
-   */
-  private byItself(store: HitStore): number {
-    const { sorter } = this;
-    const inA = this.nearest(true);
-    if (inA < 0) return NO_DRUM;
-    const inB = this.nearest(false);
-    const before = this.shownId > 0 ? sorter.find(this.shownId) : NO_DRUM;
-    const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
-    this.standsAt = 0;
-    if (!this.several()) return before >= 0 && this.isAlone(before) ? before : inA;
-    if (this.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, this.clearlyLouderDb)))
-      return this.stand(inA);
-    if (this.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, this.muchLouderDb)))
-      return this.stand(inB);
-    this.open = true;
-    return inA;
-  }
-
-  /** By the drum's answer, else by most of its hits: +1: A, −1: B, 0: both at once, or nobody knows. */
-  private heardFirst(store: HitStore, d: number): number {
-    const { sign, delay } = (this.each[d] as HeardDrum).decision;
-    if (sign === 0) return this.sorter.heardFirst(store, d);
-    return Math.abs(delay) > this.sorter.together ? Math.sign(delay) : 0;
-  }
-
-  private stand(d: number): number {
-    this.standsAt = this.sorter.id[d] as number;
-    return d;
-  }
-
-  private isAlone(d: number): boolean {
-    return (this.sorter.hits[d] as number) >= this.leastHits;
-  }
-
-  private level(d: number, inA: boolean): number {
-    return inA ? this.sorter.levelA(d) : this.sorter.levelB(d);
-  }
-
-  /** Of those that have enough hits; before any has, the one with most. */
-  private nearest(inA: boolean): number {
-    const { sorter, leastHits } = this;
-    let most = 0;
-    for (let d = 0; d < DRUM_SLOTS; d++) if (sorter.id[d] !== 0) most = Math.max(most, sorter.hits[d] as number);
-    const least = Math.min(most, leastHits);
-    let best = NO_DRUM;
-    for (let d = 0; d < DRUM_SLOTS; d++) {
-      if (sorter.id[d] === 0 || (sorter.hits[d] as number) < least) continue;
-      if (best === NO_DRUM || this.nearness(d, inA) > this.nearness(best, inA)) best = d;
-    }
-    return best;
-  }
-
-  /**
-   * The microphone stands at it: hardly any other drum is as loud there, and of those that are, none stands out as much of what the
-   * other microphone hears.
-   */
-  private standsOut(d: number, inA: boolean, byDb: number): boolean {
-    const { sorter, leastHits } = this;
-    const own = this.nearness(d, inA) - byDb;
-    for (let other = 0; other < DRUM_SLOTS; other++) {
-      if (other === d || sorter.id[other] === 0 || (sorter.hits[other] as number) < leastHits) continue;
-      if (this.nearness(other, inA) > own) return false;
-    }
-    return true;
-  }
-
-  /** Level in that microphone, and how much louder it is there than in the other, dB. */
-  private nearness(d: number, inA: boolean): number {
-    return this.level(d, inA);
   }
 
   /** More than one drum has the hits for an answer. */
@@ -331,6 +254,7 @@ export class HeardDrums {
   /** Real-time safe: yes. */
   clear(store: HitStore): void {
     this.sorter.clear();
+    this.near.clear();
     for (let d = 0; d <= DRUM_SLOTS; d++) this.begin(d);
     this.chosenId = 0;
     this.shownId = 0;

@@ -10,7 +10,7 @@ import { DRUMS_KEPT, HITS_KEPT } from './limits';
 import { type ChannelLevel, type DrumReading, noAnswer, type Reading, type SumNear } from './reading';
 import { flag, group, list, number, optional, polarity, word } from './record';
 
-export const FRAME_VERSION = 7;
+export const FRAME_VERSION = 8;
 
 /** What a reading has once. */
 const HEAD = group({

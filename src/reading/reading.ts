@@ -256,11 +256,11 @@ export interface Reading {
   hits: number;
   /** hits of one drum that an answer needs at least ("hit 2 of 4") */
   hitsNeeded: number;
-  /** the drums heard, the loudest in A first; at most DRUMS_KEPT */
+  /** the drums heard, the loudest in A above 1 kHz first; at most DRUMS_KEPT */
   drums: DrumReading[];
-  /** id of the drum that is shown, one of `drums`; null while none is known */
+  /** id of the drum that is shown, one of `drums`; null while none is known, or it is open which of several is meant */
   drum: number | null;
-  /** a person chose it; else the meter picked it: the loudest in A, or the one that was answered */
+  /** a person chose it; else the meter picked it: the only one, or the one that A, else B, stands at */
   drumChosen: boolean;
   /** what is said while no drum is shown */
   waiting: OpenAnswer;

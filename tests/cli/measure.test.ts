@@ -10,6 +10,7 @@ const KEYS = [
   'sampleRate',
   'state',
   'reason',
+  'reasonCode',
   'offsetSamples',
   'hits',
   'hitsUsed',
@@ -46,7 +47,7 @@ function expectWhole(measurement: Measurement): void {
     expect([one.recommended, one.bandsDb.length]).toEqual([i === 0, BANDS.length]);
   });
   for (const hit of measurement.perHit)
-    expect(Object.keys(hit)).toEqual(['timeSeconds', 'delaySamples', 'polarity', 'used']);
+    expect(Object.keys(hit)).toEqual(['timeSeconds', 'delaySamples', 'polarity', 'drum', 'used']);
   const numbers = (value: unknown): number[] => {
     if (typeof value === 'number') return [value];
     return typeof value === 'object' && value !== null ? Object.values(value).flatMap(numbers) : [];
@@ -142,6 +143,8 @@ describe('what was heard', () => {
     expect(named.drums.map((one) => one.name)).toEqual(['snare', null]);
     // struck in turn, the low one first
     expect(kit.perHit.map((hit) => hit.used)).toEqual(Array.from({ length: 12 }, (_, i) => i % 2 === 1));
+    const [high, low] = kit.drums.map((one) => one.id);
+    expect(kit.perHit.map((hit) => hit.drum)).toEqual(Array.from({ length: 12 }, (_, i) => (i % 2 === 1 ? high : low)));
     const silent = measureChannels(new Float32Array(sampleRate), new Float32Array(sampleRate), sampleRate);
     expect([silent.drum, silent.drums]).toEqual([null, []]);
   });

@@ -11,7 +11,7 @@ import type { CommandResult } from '../../src/cli/result';
 import { runMeasure } from '../../src/cli/run';
 import { chunk, format, riff } from '../files/wavBytes';
 import { struckPair } from '../support/sound/struckPair';
-import { twoDrums } from '../support/sound/twoDrums';
+import { BETWEEN, twoDrums } from '../support/sound/twoDrums';
 
 const folder = mkdtempSync(join(tmpdir(), 'measure-'));
 const at = (name: string): string => join(folder, name);
@@ -33,6 +33,8 @@ beforeAll(() => {
   write('two hits.wav', [two.a, two.b], 44100);
   const kit = twoDrums(44100, 6);
   write('kit.wav', [kit.a, kit.b], 44100);
+  const overheads = twoDrums(44100, 6, BETWEEN);
+  write('overheads.wav', [overheads.a, overheads.b], 44100);
   write('three.wav', [new Float32Array(a.length), b, a], 44100);
   write('a.wav', [a], 44100);
   write('b.wav', [b], 44100);
@@ -159,12 +161,42 @@ describe('the report', () => {
     const stdout = runMeasure([at('kit.wav'), '--temperature', '0']).stdout.replace(/\n {12}/g, ' ');
     // 30 samples at 44.1 kHz, at 0 °C 331.3 m/s: 22.5 cm
     expect(stdout).toMatch(
-      /^drum +Drum \d \(most energy around 5\d\d Hz in A\), measured here \(the meter’s pick\): inverted, B 15 cm closer · \d of 6 hits used$/m,
+      /^drum +Drum \d \(most energy around 6\d\d Hz in A\), measured here \(the meter’s pick\): inverted, B 15 cm closer · \d of 6 hits used$/m,
     );
     expect(stdout).toMatch(
       /^drum +Drum \d \(most energy around 1\d\d Hz in A\): same, B 23 cm further · \d of 6 hits used$/m,
     );
     expect(runMeasure([at('pair.wav')]).stdout).not.toMatch(/^drum/m);
+  });
+
+  it('asks which drum is meant where nothing tells, with each one’s answer', () => {
+    const stdout = runMeasure([at('overheads.wav'), '--drum-name', 'Snare']).stdout.replace(/\n {12}/g, ' ');
+    expect(stdout).toMatch(/^advice +Which drum\? Each one heard has its own answer: choose one\.$/m);
+    expect(stdout).toMatch(/^note +Several drums are heard, and neither mic is clearly at one of them\.$/m);
+    expect(stdout).toMatch(
+      /^state +can’t tell · Several drums are heard, and neither mic is clearly at one of them: choose one, or have just one drum hit\.$/m,
+    );
+    // 40 samples of 44.1 kHz at 20 °C, 343.2 m/s: 31 cm; 35: 27 cm
+    expect(stdout).toMatch(/^drum +Drum \d \(most energy [^)]*\): same, B 31 cm further · \d of 6 hits used$/m);
+    expect(stdout).toMatch(/^drum +Drum \d \(most energy [^)]*\): same, B 27 cm closer · \d of 6 hits used$/m);
+    // no single one is given: neither as the meter's pick, nor by a name, nor below the list
+    expect(stdout).not.toMatch(/measured here|Snare|^polarity|^delay|^or |^notches/m);
+    const { state, reasonCode, drum, drums, delaySamples, polarity, plan, fuller, advice } = json(at('overheads.wav'));
+    expect([state, reasonCode, drum, delaySamples, polarity, plan, fuller]).toEqual([
+      'unclear',
+      'which-drum',
+      null,
+      null,
+      null,
+      [],
+      null,
+    ]);
+    expect(drums.map((one) => [one.state, one.reasonCode, one.polarity])).toEqual([
+      ['measured', 'agreed', 'same'],
+      ['measured', 'agreed', 'same'],
+    ]);
+    expect(advice.action).toBe('cannot-tell');
+    expect(json(at('kit.wav')).reasonCode).toBe('agreed');
   });
 
   it('calls the drum that is read as it was told', () => {

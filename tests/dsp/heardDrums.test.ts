@@ -1,13 +1,16 @@
-/** The drums that are heard: what becomes of hits that no drum can use, which drum is shown, and a move that one has seen. */
+/** The drums that are heard: what becomes of hits that no drum can use, and of a move or a jump that one has seen. */
 import { describe, expect, it } from 'vitest';
 import { DRUM_LIMITS, DrumsFeed } from '../support/rules/drumRules';
 import { named } from '../support/rules/named';
 import { type MadeHit, times } from '../support/rules/rules';
 
-/** a drum of its own for each band */
-const kinds = Array.from({ length: 8 }, (_, band) => Array.from({ length: 8 }, (_v, i) => (i === band ? 40 : 0)));
-const near = (delayUs: number, more: MadeHit = {}): MadeHit => ({ print: kinds[0], delayUs, ...more });
-const far = (delayUs: number, more: MadeHit = {}): MadeHit => ({ print: kinds[1], delayUs, levelA: -20, ...more });
+const all = (dB: number): number[] => Array(16).fill(dB);
+/** a drum of its own for each band; none of the first six is heard above 1 kHz */
+const kinds = Array.from({ length: 16 }, (_, band) => all(0).map((_v, i) => (i === band ? 40 : 0)));
+/** A stands at it: 20 dB louder there above 1 kHz than the other */
+const NEAR = [40, 0, 0, 0, 0, 0, 20, 20, ...Array(8).fill(0)];
+const near = (delayUs: number, more: MadeHit = {}): MadeHit => ({ print: NEAR, delayUs, ...more });
+const far = (delayUs: number, more: MadeHit = {}): MadeHit => ({ print: kinds[1], delayUs, ...more });
 
 describe('a hit that no drum can use', () => {
   it.each(
@@ -53,91 +56,6 @@ describe('the inputs are judged', () => {
   it('by the newest sixteen', () => {
     const drums = new DrumsFeed().hear(...times(3, near(1000, { clipped: 2 })), ...times(14, near(1000)));
     expect(drums.roll).toEqual({ length: 16, clippedA: 0, clippedB: 2, onlyA: 0, onlyB: 0 });
-  });
-});
-
-describe('the drum that is shown', () => {
-  const both = (): DrumsFeed => new DrumsFeed().hear(...times(5, near(1000)), ...times(4, far(500)));
-
-  it('is the loudest in A unless a person chose', () => {
-    const drums = both();
-    expect(drums.fates).toEqual(Array(9).fill('used'));
-    expect([drums.shown, drums.chosen, drums.shownHits]).toEqual([1, false, 5]);
-    expect([drums.choose(2).shown, drums.chosen, drums.shownHits]).toEqual([2, true, 4]);
-    // as long as it is heard
-    expect(drums.hear(...times(4, near(1000))).shown).toBe(2);
-    expect([drums.choose(0).shown, drums.chosen]).toEqual([1, false]);
-  });
-
-  const loud = (more: MadeHit = {}): MadeHit => far(500, { levelA: 0, ...more });
-
-  it('stays the one that was answered, however loud another one is that comes later', () => {
-    const drums = new DrumsFeed().hear(...times(4, near(1000)), ...times(12, loud()));
-    expect(drums.drum(2)).toMatchObject({ delayUs: 500, hits: 12 });
-    expect([drums.shown, drums.chosen]).toEqual([1, false]);
-    expect(drums.choose(2).shown).toBe(2);
-    // to choose none goes back to the loudest, which is answered, and stays
-    expect([drums.choose(0).shown, drums.hear(...times(12, near(1000))).shown]).toEqual([2, 2]);
-  });
-
-  it('gives way to one that is clearly louder, and was under way when it was answered', () => {
-    const shownAfter = (levelA: number, before: number): boolean[] => {
-      const loudOnes = times(4, loud({ levelA }));
-      const drums = new DrumsFeed().hear(...loudOnes.slice(0, before), ...times(4, near(1000, { levelA: -10 })));
-      const soft = drums.shown;
-      return [drums.drum(soft).delayUs === 1000, drums.hear(...loudOnes.slice(before)).shown !== soft];
-    };
-    expect(shownAfter(-6.9, 1)).toEqual([true, true]);
-    // by less than 3 dB, or not heard before
-    expect(shownAfter(-7.1, 1)).toEqual([true, false]);
-    expect(shownAfter(-6.9, 0)).toEqual([true, false]);
-  });
-
-  it('gives way only in the next 24 hits', () => {
-    const drums = new DrumsFeed().hear(loud(), ...times(4, near(1000)), ...times(24, near(1000)), ...times(6, loud()));
-    expect(drums.shown).toBe(2);
-  });
-
-  it('is never turned back to one with fewer hits while they are counted', () => {
-    const drums = new DrumsFeed();
-    const turns = [near(1000), loud(), loud(), near(1000), near(1000), loud()];
-    const shown = turns.map((hit) => drums.hear(hit).shown);
-    expect(shown).toEqual([1, 1, 2, 2, 1, 1]);
-    expect(drums.hear(loud()).shown).toBe(2);
-  });
-
-  it('that was never answered gives way to one that is, unless it is clearly softer', () => {
-    const mute = (levelA: number): MadeHit => ({ print: kinds[0], delayUs: Number.NaN, levelA });
-    for (const [levelA, shown] of [
-      [-18, 2],
-      [-16, 1],
-    ] as const) {
-      const drums = new DrumsFeed().hear(...times(5, mute(levelA)), ...times(3, far(500)));
-      expect(drums.shown).toBe(1);
-      expect(drums.hear(far(500)).shown).toBe(shown);
-    }
-  });
-
-  it('is the loudest where the chosen one isn’t known, or is gone', () => {
-    const drums = both();
-    expect([drums.choose(9).shown, drums.chosen]).toEqual([1, false]);
-    drums.choose(2);
-    // six others, and a seventh when it has not been heard for long
-    drums.hear(...kinds.slice(2, 6).map((print) => ({ print, levelA: -30 })), ...times(33, near(1000)), {
-      print: kinds[6],
-    });
-    expect([drums.shown, drums.chosen]).toEqual([1, false]);
-  });
-
-  it('is none before the first hit, and after the start anew', () => {
-    expect([new DrumsFeed().shown, new DrumsFeed().shownHits]).toEqual([0, 0]);
-    const drums = both()
-      .hear(...[1, 2].map((clipped) => near(1000, { clipped })))
-      .choose(2);
-    drums.hear(near(1000, { oneSided: 1 }), near(1000, { oneSided: -1 }));
-    drums.clear();
-    expect([drums.shown, drums.chosen, drums.shownHits]).toEqual([0, false, 0]);
-    expect(drums.roll).toEqual({ length: 0, clippedA: 0, clippedB: 0, onlyA: 0, onlyB: 0 });
   });
 });
 
@@ -190,13 +108,49 @@ describe('a move that one drum has shown', () => {
   });
 });
 
+describe('a jump of one drum’s delay', () => {
+  /** ±3 dB by turns in the channels told */
+  const other = (inA: boolean, inB: boolean, delayUs = 1500): MadeHit =>
+    near(delayUs, { print: NEAR.map((v, i) => v + ((i < 8 ? inA : inB) ? (i % 2 ? 3 : -3) : 0)) });
+
+  it('with another sound in both channels is another drum: the first keeps its hits and its answer', () => {
+    const drums = new DrumsFeed().hear(...times(8, near(1000)), ...times(4, other(true, true)));
+    expect(drums.drum(1)).toEqual({ delayUs: 1000, sign: 1, moved: false, hits: 8 });
+    expect(drums.drum(2)).toEqual({ delayUs: 1500, sign: 1, moved: false, hits: 4 });
+    expect(drums.fates).toEqual(Array(12).fill('used'));
+    // by turns from now on, without a move
+    drums.hear(near(1000), other(true, true), near(1000), other(true, true));
+    expect([drums.drum(1).hits, drums.drum(2).hits]).toEqual([10, 6]);
+  });
+
+  it.each(
+    named([
+      { name: 'in A only', hit: other(true, false) },
+      { name: 'in B only', hit: other(false, true) },
+      { name: 'in neither', hit: other(false, false) },
+    ]),
+  )('with another sound %s is a move', (_, { hit }) => {
+    const drums = new DrumsFeed().hear(...times(8, near(1000)), ...times(3, hit));
+    expect([drums.drum(1), drums.knows(2)]).toEqual([{ delayUs: null, sign: 0, moved: true, hits: 3 }, false]);
+    expect(drums.hear(hit).drum(1)).toEqual({ delayUs: 1500, sign: 1, moved: false, hits: 4 });
+    expect(drums.fates).toEqual([...Array(8).fill('old'), ...Array(4).fill('used')]);
+  });
+
+  it('that is another drum is no move for the others', () => {
+    const drums = new DrumsFeed().hear(...times(8, far(500)), ...times(8, near(1000)), ...times(4, other(true, true)));
+    expect(drums.drum(1)).toEqual({ delayUs: 500, sign: 1, moved: false, hits: 8 });
+    expect([drums.drum(2).hits, drums.drum(3).hits]).toEqual([8, 4]);
+  });
+});
+
 describe('a drum that begins', () => {
   it('in another one’s place has nothing of that', () => {
-    const others = kinds.slice(1, 6).map((print) => ({ print, levelA: -30 }));
+    const others = kinds.slice(1, DRUM_LIMITS.slots).map((print) => ({ print }));
     // the first drum’s microphone has just moved, when it is heard no more
     const drums = new DrumsFeed().hear(...times(8, near(1000)), ...times(2, near(1100)));
-    drums.hear(...others, ...times(30, others[0] as MadeHit), { print: kinds[6] as number[], delayUs: 500 });
-    expect(drums.drum(7)).toEqual({ delayUs: null, sign: 0, moved: false, hits: 1 });
+    const goOn = Array.from({ length: 30 }, (_, i) => others[i % others.length] as MadeHit);
+    drums.hear(...others, ...goOn, { print: kinds[10] as number[], delayUs: 500 });
+    expect(drums.drum(11)).toEqual({ delayUs: null, sign: 0, moved: false, hits: 1 });
   });
 
   it('as one of two that sound alike begins anew, with its own hits', () => {

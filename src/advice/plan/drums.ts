@@ -12,6 +12,17 @@ export function whichShown({ drums, drum, drumChosen }: Reading): WhichDrum | nu
   return { code: drumChosen ? 'chosen' : 'picked', drum };
 }
 
+/** hits of other drums, one after the other, from which it is told that they don’t count */
+const OTHERS_IN_A_ROW = 2;
+
+/** Ids of the other drums that were hit since the shown drum's newest hit, once those are two hits at least; else, or where none is shown, none. */
+export function othersPlayed({ perHit, drum }: Pick<Reading, 'perHit' | 'drum'>): number[] {
+  if (drum === null) return [];
+  const own = perHit.findLastIndex((hit) => hit.drum === drum);
+  const since = perHit.slice(own + 1).flatMap((hit) => (hit.drum === null ? [] : [hit.drum]));
+  return since.length < OTHERS_IN_A_ROW ? [] : [...new Set(since)].sort((one, other) => one - other);
+}
+
 /** Hits behind a reading. */
 export interface UsedHits {
   used: number;

@@ -1,5 +1,6 @@
 /** From a Reading and a pair kind to what to do, why, and how sure: codes and numbers, the same in, the same out. */
 import { answerOf, type Reading, type Said } from '../../reading/reading';
+import { othersPlayed } from './drums';
 import { gapOf, isFar } from './gap';
 import { pairKind } from './pairKinds';
 import type { Plan, PlanContext } from './planTypes';
@@ -9,6 +10,14 @@ import { planFixInput, planFollowing, planHitMore, planNoAnswer } from './withou
 
 /** What to do about the pair. */
 export function plan(reading: Reading, context: PlanContext): Plan {
+  const made = planOf(reading, context);
+  const others = context.ended ? [] : othersPlayed(reading);
+  // while an input is to be put right or a microphone is moved, that is what counts
+  if (others.length === 0 || made.type === 'fix-input' || made.type === 'following') return made;
+  return { ...made, notes: [...made.notes, { code: 'others-played', drums: others }] };
+}
+
+function planOf(reading: Reading, context: PlanContext): Plan {
   const said = answerOf(reading);
   switch (said.state) {
     case 'measured':
@@ -32,9 +41,9 @@ export function plan(reading: Reading, context: PlanContext): Plan {
 function planWhatIsThere(reading: Reading, said: Said, context: PlanContext): Plan {
   const gap = said.state === 'measured' ? gapOf(said, reading.sampleRate, context.temperatureC) : null;
   if (gap !== null && isFar(pairKind(context.kind), gap)) return planFar(reading, said, gap, context);
-  // two that have nothing in common have no sum worth the name, whatever a band says
-  // and a sum of fewer hits than an answer needs, of one of several drums, isn't the pair's
-  const none = said.reason === 'no-common-signal' || said.reason === 'several-drums';
+  // two that have nothing in common have no sum worth the name, whatever a band says; a sum of fewer hits than an answer needs, of
+  // one of several drums, isn't the pair's; and while it is open which drum is meant there is none
+  const none = said.reason === 'no-common-signal' || said.reason === 'several-drums' || said.reason === 'which-drum';
   const timings = none ? [] : timingsOf(reading, context);
   return timings.length === 0 ? planNoAnswer(reading, said, context) : planAnswer(reading, said, gap, timings, context);
 }

@@ -75,7 +75,11 @@ export type Note =
   | { code: 'what-was-read'; pathCm: number; polarity: Polarity }
   /** a person chose otherwise */
   | { code: 'recommended-otherwise'; action: Alternative }
-  | { code: 'sum-of-now' };
+  | { code: 'sum-of-now' }
+  /** other drums, by their ids, are played now */
+  | { code: 'others-played'; drums: number[] }
+  /** why it is open which drum is meant */
+  | { code: 'several-heard' };
 
 /** The first of a plan's holds by itself: the big display has room for one. */
 export type Caution = 'patch' | 'hands' | 'stop-drummer' | 'move-warning' | 'phantom' | 'house-rules';

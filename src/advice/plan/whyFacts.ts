@@ -69,7 +69,7 @@ function whyNot(reading: Reading, said: Said, context: Pick<PlanContext, 'ended'
   const { state, reason, hitsPooled, hitsUsed, agreement } = said;
   const { hitsNeeded: needed } = reading;
   const list: Why[] = [{ code: 'reason', reason: reasonNow(statedOf(reading), context.ended ?? false) }];
-  if (state === 'no-signal' || state === 'same-signal') return list;
+  if (state === 'no-signal' || state === 'same-signal' || reason === 'which-drum') return list;
   const which = whichShown(reading);
   if (lowEndOnly(said) !== null) {
     // what the engine laid together there are no arrivals: nothing can agree on one

@@ -65,7 +65,7 @@ export function planNoAnswer(reading: Reading, said: Said, context: PlanContext)
     reason,
     hopeless: isHopeless(reading, said),
     sureness: { code: 'cannot-tell', reason, which: said.state === 'measured' ? null : whichShown(reading) },
-    notes: [],
+    notes: reason.code === 'which-drum' ? [{ code: 'several-heard' }] : [],
     cautions: cautionsOf(pairKind(context.kind), { reason }),
   };
 }

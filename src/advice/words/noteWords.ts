@@ -55,7 +55,24 @@ export function noteText(note: Note, context: AdviceContext): string {
       return 'Worked out as a pure delay: a real move changes the sound too. Measure again after it.';
     case 'sum-of-now':
       return 'That’s with the mics where they are now; any move changes it.';
+    case 'others-played':
+      return othersText(note.drums, context);
+    case 'several-heard':
+      return `${capital(reasonWords({ code: 'which-drum' }).because)}.`;
   }
+}
+
+/** more names than these make no short line */
+const NAMES_AT_MOST = 2;
+
+/** "The floor tom is played: not counted."; without names where not each of them has one, or they are many */
+function othersText(drums: readonly number[], context: AdviceContext): string {
+  const named = drums.length <= NAMES_AT_MOST && drums.every((id) => context.drumNames?.has(id));
+  if (named) {
+    const names = drums.map((id) => theDrumCalled(id, context)).join(' and ');
+    return `${capital(names)} ${drums.length === 1 ? 'is' : 'are'} played: not counted.`;
+  }
+  return drums.length === 1 ? 'Another drum is played: not counted.' : 'Other drums are played: not counted.';
 }
 
 /** What stands above it, told so that nobody adds the sum's own wish to it. */

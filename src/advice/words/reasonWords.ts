@@ -88,7 +88,7 @@ const WORDS: Readonly<Record<Plain, Words>> = {
   },
   'which-drum': {
     because: 'several drums are heard, and neither mic is clearly at one of them',
-    next: 'choose the drum, or have just that one hit',
+    next: 'choose one, or have just one drum hit',
     short: 'which drum?',
   },
   moving: {

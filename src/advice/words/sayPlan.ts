@@ -102,7 +102,14 @@ function followingAnswer({ toGo }: FollowingPlan, context: AdviceContext): Answe
 }
 
 function noAnswer({ reason, hopeless }: NoAnswerPlan, { ended }: AdviceContext): Answer {
+  if (reason.code === 'which-drum') return whichDrumAnswer(ended ?? false);
   const { because, next, short } = reasonWords(reason);
   const start = hopeless || ended ? 'No answer from these hits' : 'No answer yet';
   return { text: `${start}, because ${because}. ${capital(next)}.`, callOut: `${start}: ${short}` };
+}
+
+/** A person has to say it: no hit of the drums that are heard tells. */
+function whichDrumAnswer(ended: boolean): Answer {
+  const next = ended ? 'Each one heard has its own answer: choose one.' : 'Choose one, or have just one drum hit.';
+  return { text: `Which drum? ${next}`, callOut: 'Which drum? Choose one' };
 }

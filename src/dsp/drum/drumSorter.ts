@@ -2,19 +2,18 @@
  * Sorts hits by the drum that made them: leaders that follow their hits, compared by how the energy lies over bands and
  * channels (level ratio, spectrum), whatever the force. A hit that a cymbal led into, or that two drums share, is none's.
  */
-import { BANDS_A_CHANNEL, FINGERPRINT, LOW_BANDS, NEAR_BANDS_FROM } from '../hit/fingerprint';
+import { BANDS_A_CHANNEL, FINGERPRINT, LOW_BANDS } from '../hit/fingerprint';
 import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { SorterTuning } from '../tuning/drumTuning';
+import { DrumLevels } from './drumLevels';
+import { SoundJump } from './soundJump';
 import { TwoDelays } from './twoDelays';
 
 /** drums told apart at a time */
 export const DRUM_SLOTS = 10;
 
 export const NO_DRUM = -1;
-
-/** loudest hits by which a drum's level is known: one accident isn't its level */
-const TOP_HITS = 2;
 
 export class DrumSorter {
   /** 0: free. Counts up, so that a drum keeps its own */
@@ -28,18 +27,15 @@ export class DrumSorter {
   /** hits that its low end led */
   private readonly ledHits = new Int32Array(DRUM_SLOTS);
   private readonly lowLevel = new Float64Array(DRUM_SLOTS);
-  /** the levels of its loudest hits above 1 kHz in A and in B, dB, loudest first */
-  private readonly topA = new Float64Array(DRUM_SLOTS * TOP_HITS);
-  private readonly topB = new Float64Array(DRUM_SLOTS * TOP_HITS);
+  private readonly levels = new DrumLevels(DRUM_SLOTS);
   /** of two that sound alike: delay of the low end, samples; NaN: it sounds like no other */
   private readonly lowDelay = new Float64Array(DRUM_SLOTS).fill(Number.NaN);
-  private readonly before = new Float64Array(FINGERPRINT);
-  private readonly after = new Float64Array(FINGERPRINT);
   private strays = 0;
   private readonly twoDelays: TwoDelays;
+  private readonly jump = new SoundJump();
   private readonly sameDelay: number;
   /** samples within which both microphones hear a drum at once */
-  readonly together: number;
+  private readonly together: number;
   private readonly tuning: SorterTuning;
   /** all hits are one drum's unless they are sorted; drums that sound alike are parted */
   private readonly sorting: boolean;
@@ -134,7 +130,7 @@ export class DrumSorter {
     this.lowLevel[twin] = this.lowLevel[d] as number;
     this.hits[d] = 0;
     this.ledHits[d] = 0;
-    this.forgetLevels(d);
+    this.levels.forget(d);
     for (let i = 0; i < store.kept; i++) {
       const s = store.at(i);
       if (store.drum[s] !== d) continue;
@@ -150,7 +146,7 @@ export class DrumSorter {
     this.ledHits[d] = (this.ledHits[d] as number) + 1;
     this.newest[d] = serial;
     this.lowDelay[d] = store.lowDelay[s] as number;
-    this.noteLevels(store, s, d);
+    this.levels.note(store, s, d);
     store.drum[s] = d;
   }
 
@@ -195,7 +191,7 @@ export class DrumSorter {
     return Math.sqrt(Math.max(0, square / n - this.shift * this.shift));
   }
 
-  /** A free place, or that of the drum struck least, if it hasn't been for long. */
+  /** A free place, or of the drums that weren't heard for long that of the one hit least. */
   private place(serial: number): number {
     let least = NO_DRUM;
     for (let d = 0; d < DRUM_SLOTS; d++) {
@@ -214,83 +210,45 @@ export class DrumSorter {
     this.ledHits[d] = 0;
     this.lowLevel[d] = 0;
     this.lowDelay[d] = Number.NaN;
-    this.forgetLevels(d);
+    this.levels.forget(d);
     this.centre.fill(0, d * FINGERPRINT, (d + 1) * FINGERPRINT);
   }
 
-  private noteLevels(store: HitStore, s: number, d: number): void {
-    note(this.topA, d, nearLevel(store, s * FINGERPRINT));
-    note(this.topB, d, nearLevel(store, s * FINGERPRINT + BANDS_A_CHANNEL));
-  }
-
   /**
-   * A drum whose delay has jumped: are the hits after that another drum's? A microphone that was moved changes what it hears itself, not
-   * what the other one hears. Real-time safe: yes.
+   * A drum whose delay has jumped: hits after that may be another's, see SoundJump. Real-time safe: yes.
    * @param upTo serial of the last hit before the jump
    * @returns the new drum, which has the hits after it, or NO_DRUM
    */
   partBySound(store: HitStore, d: number, upTo: number): number {
-    if (!this.sorting) return NO_DRUM;
-    const { before, after } = this;
-    const nBefore = this.meanPrint(store, d, 0, upTo, before);
-    const nAfter = this.meanPrint(store, d, upTo, Number.POSITIVE_INFINITY, after);
-    if (nBefore < 2 || nAfter < 2) return NO_DRUM;
-    const apart = Math.min(this.channelApart(0), this.channelApart(BANDS_A_CHANNEL));
-    if (!(apart >= this.tuning.partDb)) return NO_DRUM;
+    if (!this.sorting || this.jump.apart(store, d, upTo) < this.tuning.partDb) return NO_DRUM;
     const other = this.place(store.count);
     if (other < 0) return NO_DRUM;
     this.begin(store, other);
-    this.hits[d] = (this.hits[d] as number) - nAfter;
-    this.forgetLevels(d);
+    this.levels.forget(d);
+    this.newest[d] = upTo;
     for (let i = 0; i < store.kept; i++) {
       const s = store.at(i);
       if (store.drum[s] !== d) continue;
-      if ((store.serial[s] as number) > upTo) {
-        this.hits[other] = (this.hits[other] as number) + 1;
-        if (store.lowAlone[s]) this.ledHits[other] = (this.ledHits[other] as number) + 1;
-        this.lowLevel[other] = this.lowOf(store, s);
-        this.newest[other] = store.serial[s] as number;
-        this.noteLevels(store, s, other);
-        store.drum[s] = other;
-      } else this.noteLevels(store, s, d);
+      if ((store.serial[s] as number) > upTo) this.handOver(store, s, d, other);
+      else this.levels.note(store, s, d);
     }
-    this.centre.set(after, other * FINGERPRINT);
-    this.centre.set(before, d * FINGERPRINT);
-    this.placeCentre(other);
+    this.centre.set(this.jump.before, d * FINGERPRINT);
+    this.centre.set(this.jump.after, other * FINGERPRINT);
     this.placeCentre(d);
+    this.placeCentre(other);
     return other;
   }
 
-  /** Mean fingerprint of the drum's hits from one serial to another. @returns how many */
-  private meanPrint(store: HitStore, d: number, from: number, to: number, out: Float64Array): number {
-    let n = 0;
-    out.fill(0);
-    for (let i = 0; i < store.kept; i++) {
-      const s = store.at(i);
-      const serial = store.serial[s] as number;
-      if (store.drum[s] !== d || serial <= from || serial > to) continue;
-      n++;
-      for (let k = 0; k < FINGERPRINT; k++)
-        out[k] = (out[k] as number) + ((store.print[s * FINGERPRINT + k] as number) - (out[k] as number)) / n;
-    }
-    return n;
-  }
-
-  /** RMS distance of the two means in one channel, its level taken out, dB. */
-  private channelApart(at: number): number {
-    let mean = 0;
-    let square = 0;
-    for (let k = at; k < at + BANDS_A_CHANNEL; k++) {
-      const x = (this.after[k] as number) - (this.before[k] as number);
-      mean += x / BANDS_A_CHANNEL;
-      square += (x * x) / BANDS_A_CHANNEL;
-    }
-    return Math.sqrt(Math.max(0, square - mean * mean));
-  }
-
-  private forgetLevels(d: number): void {
-    this.topA.fill(Number.NEGATIVE_INFINITY, d * TOP_HITS, (d + 1) * TOP_HITS);
-    this.topB.fill(Number.NEGATIVE_INFINITY, d * TOP_HITS, (d + 1) * TOP_HITS);
+  private handOver(store: HitStore, s: number, from: number, to: number): void {
+    const led = store.lowAlone[s] as number;
+    this.hits[from] = (this.hits[from] as number) - 1;
+    this.hits[to] = (this.hits[to] as number) + 1;
+    this.ledHits[from] = (this.ledHits[from] as number) - led;
+    this.ledHits[to] = (this.ledHits[to] as number) + led;
+    this.lowLevel[to] = this.lowOf(store, s);
+    this.newest[to] = store.serial[s] as number;
+    this.levels.note(store, s, to);
+    store.drum[s] = to;
   }
 
   private join(store: HitStore, s: number, d: number, serial: number, led: boolean): void {
@@ -309,7 +267,7 @@ export class DrumSorter {
     this.hits[d] = n;
     this.newest[d] = serial;
     if (led && !Number.isNaN(this.lowDelay[d] as number)) this.lowDelay[d] = store.lowDelay[s] as number;
-    this.noteLevels(store, s, d);
+    this.levels.note(store, s, d);
     store.drum[s] = d;
     this.placeCentre(d);
   }
@@ -329,11 +287,11 @@ export class DrumSorter {
 
   /** Level of its loudest hits above 1 kHz in a channel since it began, dB; −Infinity: not heard. Real-time safe: yes. */
   levelA(d: number): number {
-    return meanOf(this.topA, d, this.hits[d] as number);
+    return this.levels.inA(d, this.hits[d] as number);
   }
 
   levelB(d: number): number {
-    return meanOf(this.topB, d, this.hits[d] as number);
+    return this.levels.inB(d, this.hits[d] as number);
   }
 
   /** Real-time safe: yes. */
@@ -363,30 +321,4 @@ export class DrumSorter {
     this.strays = 0;
     this.nextId = 1;
   }
-}
-
-/** Keep a level if it is one of the loudest. */
-function note(top: Float64Array, d: number, level: number): void {
-  if (Number.isNaN(level)) return;
-  let x = level;
-  for (let i = d * TOP_HITS; i < (d + 1) * TOP_HITS; i++) {
-    const before = top[i] as number;
-    if (x <= before) continue;
-    top[i] = x;
-    x = before;
-  }
-}
-
-/** Level above 1 kHz in one channel, dB: what a microphone that stands at a drum hears of it, and hardly of others. */
-function nearLevel(store: HitStore, at: number): number {
-  let power = 0;
-  for (let b = NEAR_BANDS_FROM; b < BANDS_A_CHANNEL; b++) power += 10 ** ((store.print[at + b] as number) / 10);
-  return 10 * Math.log10(power);
-}
-
-function meanOf(top: Float64Array, d: number, hits: number): number {
-  const n = Math.min(hits, TOP_HITS);
-  let sum = 0;
-  for (let i = 0; i < n; i++) sum += top[d * TOP_HITS + i] as number;
-  return n > 0 ? sum / n : Number.NEGATIVE_INFINITY;
 }

@@ -12,8 +12,6 @@ import { PAIRS } from './onsets';
 /** hits remembered: enough for some of each drum while the whole kit plays */
 export const STORED_HITS = 64;
 
-/** hits that the drum in question keeps beyond those of the others */
-const FAVOURED_HITS = 8;
 /** newest hits that may still be in work */
 const UNDER_WAY = 8;
 
@@ -28,8 +26,6 @@ export class HitStore {
   private readonly order = new Int32Array(STORED_HITS);
   /** counts from 1; of a kept hit its own */
   readonly serial = numbers();
-  /** of a drum that keeps more: hits beyond those of the others */
-  favoured = -1;
   private readonly drumKept = new Int32Array(128);
 
   readonly trigger = numbers();
@@ -142,17 +138,13 @@ export class HitStore {
     return slots.filter((s) => this.fate[s] === fate && this.drum[s] === drum).map((s) => this.serial[s] as number);
   }
 
-  /** The hit that gives its slot up: the oldest of the drum that has most, where no drum's have as many. */
+  /** Which kept hit gives its slot up: the oldest of the drum that has most of them; those of no drum count like one drum's. */
   private leaver(): number {
     const { drumKept, order, kept } = this;
     drumKept.fill(0);
     for (let i = 0; i < kept; i++) {
       const d = (this.drum[order[i] as number] as number) + 1;
       drumKept[d] = (drumKept[d] as number) + 1;
-    }
-    if (this.favoured >= 0) {
-      const d = this.favoured + 1;
-      drumKept[d] = Math.max(0, (drumKept[d] as number) - FAVOURED_HITS);
     }
     let most = 0;
     for (let d = 1; d < drumKept.length; d++) if ((drumKept[d] as number) > (drumKept[most] as number)) most = d;

@@ -10,12 +10,11 @@ import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { type MarkKind, TraceHistory } from '../views/traceHistory';
 import { Adviser } from './adviser';
 import { FlashLimiter } from './flash';
+import { NewestHit } from './newestHit';
 import type { PlainValue } from './previous';
 
 /** a frame that hasn't come by then isn't waited for, ms */
 const FRAME_MS = 100;
-/** hits older than this have their time told, s */
-const OLD_HIT_SECONDS = 15;
 
 export interface Readout {
   reading: Accessor<Reading | null>;
@@ -88,6 +87,7 @@ export function createReadout({
   const history = new TraceHistory();
   const spoken = createSpoken();
   const adviser = new Adviser();
+  const newestHit = new NewestHit();
   const flash = new FlashLimiter();
   let newest: Reading | null = null;
   let newestIsFresh = false;
@@ -108,7 +108,7 @@ export function createReadout({
       setStandsOn(adviser.answer);
       setPrevious(adviser.previous);
       setFresh(newestIsFresh);
-      setLastHitAt((was) => hitLongAgo(next, was, clock));
+      setLastHitAt(newestHit.told(next, clock));
       setReading(next);
     });
   }
@@ -187,6 +187,7 @@ export function createReadout({
     clear() {
       hitsSeen = 0;
       newestAt = null;
+      newestHit.clear();
       history.clear();
       adviser.clear();
       batch(() => {
@@ -196,14 +197,6 @@ export function createReadout({
       });
     },
   };
-}
-
-/** @param was as it was told last: the same hit has the same time */
-function hitLongAgo({ perHit, drum, streamSeconds }: Reading, was: Date | null, clock: () => Date): Date | null {
-  const newest = Math.max(...perHit.filter((hit) => hit.drum === drum).map((hit) => hit.timeSeconds));
-  const ageSeconds = streamSeconds - newest;
-  if (drum === null || !Number.isFinite(ageSeconds) || ageSeconds < OLD_HIT_SECONDS) return null;
-  return was ?? new Date(clock().getTime() - ageSeconds * 1000);
 }
 
 /** Which input someone spoke close to. */

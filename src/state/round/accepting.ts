@@ -18,6 +18,8 @@ import type { Steps } from './steps';
 const STEP_MS = 700;
 export const NOT_SURE = 'Not accepted: the reading is uncertain. Keep hitting, or accept it as uncertain.';
 const NOTHING_READ = 'No reading of this pair yet.';
+export const WHICH_DRUM = 'Not accepted, because several drums are heard: choose one first, or have just one drum hit.';
+export const WHICH_DRUM_CHECKED = 'Nothing to compare yet: choose the drum first, or put the pair off.';
 
 type Accepting = Pick<
   Round,
@@ -74,6 +76,13 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
     else setSaid(NOTHING_READ);
   }
 
+  /** It is open which drum is meant: nothing is read of the pair's own, and that is said. */
+  function isOpen(): boolean {
+    const open = meter.answer()?.reason === 'which-drum';
+    if (open) setSaid(mode() === 'check' ? WHICH_DRUM_CHECKED : WHICH_DRUM);
+    return open;
+  }
+
   function noteLook(present: Pair): void {
     const found = compared();
     if (!found || !now()?.sure) return void setSaid('Nothing to compare yet: keep hitting, or put the pair off.');
@@ -90,23 +99,25 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
       const present = pair();
       if (!present || meter.opening() || works.clock().getTime() - turn.steppedMs < STEP_MS) return;
       if (patching()) steps.patched();
-      else if (works.refuses()) return;
+      else if (works.refuses() || isOpen()) return;
       else if (mode() === 'measure') putSure();
       else noteLook(present);
     },
     acceptUnsure() {
-      if (mode() === 'check' || patching()) return;
+      if (mode() === 'check' || patching() || isOpen()) return;
       // a certain one is accepted as Enter does, which asks where the plan isn't done
       if (now()?.sure && !works.refuses()) putSure();
       else putAnyway(null);
     },
     takeNew() {
-      if (works.refuses()) return;
+      if (works.refuses() || isOpen()) return;
       const read = now();
       if (read?.sure) put(read, {});
       else setSaid(NOT_SURE);
     },
-    leaveOnPurpose: putAnyway,
+    leaveOnPurpose(reason) {
+      if (!isOpen()) putAnyway(reason);
+    },
     acceptAnyway(reason) {
       if (against.asking() !== null) putAnyway(reason);
     },

@@ -2,7 +2,7 @@
 import { batch, createEffect, createMemo, on, untrack } from 'solid-js';
 import { microphoneName } from '../../text/names';
 import { isHalted } from '../meter/meterTypes';
-import { NOT_SURE } from './accepting';
+import { NOT_SURE, WHICH_DRUM, WHICH_DRUM_CHECKED } from './accepting';
 import { fits, pairOf } from './demoPair';
 import { followKind, followTemperature } from './followSheet';
 import { AUDIO_DROPPED, NOTHING_ARRIVES } from './roundWords';
@@ -126,6 +126,9 @@ function followSureness({ meter, hand, said, setSaid }: RoundWorks): void {
   const halted = createMemo(() => isHalted(meter.run()));
   const isOfHalt = (text: string): boolean => text === NOTHING_ARRIVES || text === AUDIO_DROPPED;
   createEffect(on(halted, (is) => !is && isOfHalt(untrack(said)) && setSaid('')));
+  const open = createMemo(() => meter.answer()?.reason === 'which-drum');
+  const isOfOpen = (text: string): boolean => text === WHICH_DRUM || text === WHICH_DRUM_CHECKED;
+  createEffect(on(open, (is) => !is && isOfOpen(untrack(said)) && setSaid('')));
   createEffect(
     on(
       () => hand.shown.now()?.sure,

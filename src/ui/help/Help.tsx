@@ -81,8 +81,8 @@ export function Help(): JSX.Element {
             identify A and B again.
           </p>
           <p>
-            <b>One drum.</b> A reading is of one drum. The meter picks the loudest in A and stays with it once it’s
-            measured; or choose the drum yourself.
+            <b>One drum.</b> A reading is of one drum: the one that A, or else B, is clearly at, or the one you choose.
+            It stays while others are played; those aren’t counted.
           </p>
           <p>
             <b>{kindWords(settings.kind()).title}.</b> {kindWords(settings.kind()).expectation}

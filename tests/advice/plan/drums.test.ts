@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { type DrumSays, drumSays, usedHits, whichShown } from '../../../src/advice/plan/drums';
+import { type DrumSays, drumSays, othersPlayed, usedHits, whichShown } from '../../../src/advice/plan/drums';
 import type { DrumReading } from '../../../src/reading/reading';
 import { hit } from '../hits';
 import { CM_PER_SAMPLE, drum, measured, RATE, reading } from '../readings';
@@ -50,6 +50,28 @@ it('tells which drum is shown, where several are heard', () => {
   expect(whichShown(reading({ ...two, drum: null }))).toBeNull();
   expect(whichShown(measured('same', 3, { drum: 1, drums: [drum(1)], drumChosen: true }))).toBeNull();
   expect(whichShown(reading())).toBeNull();
+});
+
+it.each<[(number | null)[], number | null, number[]]>([
+  [[1, 1, 1], 1, []],
+  [[1, 2], 1, []],
+  [[1, 2, 2], 1, [2]],
+  [[1, 3, 2], 1, [2, 3]],
+  [[1, 3, 2, 3, 3], 1, [2, 3]],
+  // gone with the next own hit
+  [[1, 2, 2, 1], 1, []],
+  [[1, 2, 2, 1, 2], 1, []],
+  // its own have long left the newest
+  [[2, 2, 2], 1, [2]],
+  // hits of none, or not sorted yet, tell nothing
+  [[1, null, 2, null], 1, []],
+  [[1, 2, null, 2, null], 1, [2]],
+  [[1, 2, 2, null], 1, [2]],
+  [[2, 2, 3], null, []],
+  [[], 1, []],
+])('of hits of %j, drum %s shown, others are played: %j', (of, shown, played) => {
+  const perHit = of.map((id, i) => hit(i + 1, 'used', { drum: id }));
+  expect(othersPlayed({ perHit, drum: shown })).toEqual(played);
 });
 
 it('counts the hits behind a reading: of all drums, or of those of one that are not too old', () => {

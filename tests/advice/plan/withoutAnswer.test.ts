@@ -22,6 +22,7 @@ describe('what comes of a state', () => {
     [{ state: 'unclear', reason: 'hits-disagree' }, 'no-answer', 'hits-disagree'],
     [{ state: 'unclear', reason: 'agreed' }, 'no-answer', 'hits-disagree'],
     [{ state: 'unclear', reason: 'no-common-signal' }, 'no-answer', 'no-common-signal'],
+    [{ state: 'unclear', reason: 'which-drum' }, 'no-answer', 'which-drum'],
     [{ state: 'following', reason: 'moving' }, 'following', 'moving'],
   ])('%o: %s, because %s', (fields, type, code) => {
     const made = about('other', reading(fields));
@@ -53,6 +54,20 @@ describe('what comes of a state', () => {
       measured('same', 3, { delaySamples: Number.NaN, now: [null, null, null, null, null, null] }),
     );
     expect([made.action, made.reason]).toEqual(['cannot-tell', { code: 'agreed', agree: 6, of: 6, moreHeard: false }]);
+  });
+});
+
+describe('open which drum is meant', () => {
+  const two: Partial<Flat> = { state: 'unclear', reason: 'which-drum', drums: [drum(1), drum(2)] };
+
+  it('nothing is advised, whatever a sum says, and why is told', () => {
+    const now = [0.9, 0.9, null, null, null, null];
+    for (const kind of PAIR_KIND_IDS) {
+      const made = planOf('no-answer', kind, reading({ ...two, ...sumOf({ polarity: 'same', delaySamples: 0 }), now }));
+      expect(brief(made)).toEqual(['cannot-tell', null, null]);
+      expect(made.notes).toEqual([{ code: 'several-heard' }]);
+      expect(made.sureness).toEqual({ code: 'cannot-tell', reason: { code: 'which-drum' }, which: null });
+    }
   });
 });
 

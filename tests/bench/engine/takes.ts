@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { Engine } from '../../../src/dsp/engine';
 import { type TuningChanges, tuned } from '../../../src/dsp/tuning/tuned';
 import { readWav } from '../../../src/files/readWav';
+import { HITS_NEEDED } from '../../../src/reading/limits';
 import { answerOf, type DrumReading, type Reading } from '../../../src/reading/reading';
 import { table } from '../table';
 
@@ -13,6 +14,8 @@ export const takesHere = existsSync(`${FOLDER}kit-b-solo/truth.json`);
 export const TAKES = ['kit-b-solo', 'kit-b-groove'];
 const BLOCK = 1024;
 const REACH_MS = 34;
+/** a hit is in the reading so long after it, s */
+const KNOWN_SECONDS = 0.3;
 /** a hit is the truth's where it lies so near, s */
 const SAME_HIT_SECONDS = 0.03;
 
@@ -52,14 +55,26 @@ export interface PlayedPair {
   pair: TakePair;
   /** what is shown at the end */
   end: 'right' | 'wrong' | 'of another drum' | 'none';
+  /** the drum that it is of; null: none */
+  endDrum: string | null;
   reason: string;
   /** the asked drum's entry in the list */
   listed: 'right' | 'wrong' | 'none';
-  /** readings shown as sure on the way, of the drum and right, of the drum and wrong, of another drum */
+  /** certain readings on the way: of the asked drum and right, of it and wrong */
   right: number;
   wrong: number;
+  /** certain readings of another drum than the pair's own, see `ownDrum`, once that has had four hits */
   ofAnother: number;
-  drums: string;
+}
+
+/**
+ * The drum that a pair is about where nobody says it: the one whose own microphone A is, else B. A track is named like its drum; to the
+ * toms and the hat no microphone belongs, so there it is the one that is asked for.
+ */
+export function ownDrum({ take, drum, a, b }: TakePair): string {
+  const names = takeTruth(take).drums.map((one) => one.drum);
+  const of = (track: string): string | undefined => names.find((name) => track.toLowerCase().includes(name));
+  return of(a) ?? of(b) ?? drum;
 }
 
 /** The pair read over the whole take. */
@@ -80,19 +95,24 @@ export function playPair(pair: TakePair, changes: TuningChanges = {}): PlayedPai
     return [...counts].sort((p, q) => q[1] - p[1])[0]?.[0] ?? 'none';
   };
   const isRight = (d: DrumReading): boolean =>
-    d.state === 'measured' && d.polarity === pair.polarity && Math.abs(d.delaySamples - pair.delaySamples) <= pair.toleranceSamples;
+    d.state === 'measured' &&
+    d.polarity === pair.polarity &&
+    Math.abs(d.delaySamples - pair.delaySamples) <= pair.toleranceSamples;
   const counts = { right: 0, wrong: 0, ofAnother: 0 };
+  const own = ownDrum(pair);
+  const known = hits.filter(({ drum }) => drum === own).map(({ seconds }) => seconds + KNOWN_SECONDS)[HITS_NEEDED - 1];
   let last: Reading | undefined;
   const look = (): void => {
     const reading = engine.reading();
-    for (const hit of reading.perHit)
-      drumOf.set(hit.serial, { struck: struckAt(hit.timeSeconds), id: hit.drum });
+    for (const hit of reading.perHit) drumOf.set(hit.serial, { struck: struckAt(hit.timeSeconds), id: hit.drum });
     last = reading;
     const said = answerOf(reading);
     if (said.state !== 'measured' || reading.drum === null) return;
     const shown = reading.drums.find(({ id }) => id === reading.drum) as DrumReading;
-    if (drumNamed(shown.id) !== pair.drum) counts.ofAnother++;
-    else if (isRight(shown)) counts.right++;
+    const name = drumNamed(shown.id);
+    if (name !== own && reading.streamSeconds >= (known ?? Number.POSITIVE_INFINITY)) counts.ofAnother++;
+    if (name !== pair.drum) return;
+    if (isRight(shown)) counts.right++;
     else counts.wrong++;
   };
   for (let i = 0; i < a.length; i += BLOCK) {
@@ -109,12 +129,10 @@ export function playPair(pair: TakePair, changes: TuningChanges = {}): PlayedPai
   return {
     pair,
     end: !sure ? 'none' : drumNamed(shown.id) !== pair.drum ? 'of another drum' : isRight(shown) ? 'right' : 'wrong',
+    endDrum: sure ? drumNamed(shown.id) : null,
     reason: said.reason,
     listed: entries.length === 0 ? 'none' : entries.every(isRight) ? 'right' : 'wrong',
     ...counts,
-    drums: drums
-      .map((d) => `${d.id === drum ? '*' : ''}${drumNamed(d.id)} ${d.hitsUsed}/${d.hitsPooled}/${d.hits} ${d.state === 'measured' ? `${d.delaySamples.toFixed(1)} ${d.polarity}` : d.reason}`)
-      .join('; '),
   };
 }
 
@@ -123,8 +141,13 @@ export function takesTable(changes: TuningChanges = {}): string {
   const rows = TAKES.flatMap((take) =>
     takePairs(take).map((pair) => {
       const p = playPair(pair, changes);
-      return [take, pair.drum, `${pair.a} – ${pair.b}`, `${pair.delaySamples} ${pair.polarity}`, p.end, p.listed, p.right, p.wrong, p.ofAnother, p.drums];
+      const end = p.end === 'none' ? p.reason : p.end;
+      return [take, pair.drum, `${pair.a} – ${pair.b}`, end, p.listed, p.right, p.wrong, p.ofAnother];
     }),
   );
-  return table('A real kit played', ['take', 'drum', 'pair', 'reference', 'at the end', 'in the list', 'right', 'wrong', 'of another', 'drums'], rows);
+  return table(
+    'A real kit played: every firm pair over the whole take; certain readings, of those of the drum, and of another than the pair’s own after its fourth hit',
+    ['take', 'drum', 'pair', 'at the end', 'in the list', 'right', 'wrong', 'of another'],
+    rows,
+  );
 }

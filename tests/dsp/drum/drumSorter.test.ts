@@ -3,7 +3,7 @@ import { Engine } from '../../../src/dsp/engine';
 import type { DrumReading } from '../../../src/reading/reading';
 import { type Flat, flat } from '../../support/readings/flat';
 import { Gauss } from '../../support/sound/gauss';
-import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/sound/twoDrums';
+import { BETWEEN, HIGH, LOW, type StruckDrum, twoDrums } from '../../support/sound/twoDrums';
 
 const RATE = 48000;
 
@@ -18,7 +18,7 @@ const byDelay = (r: Flat, delay: number): DrumReading | undefined =>
   r.drums.find((d) => d.delaySamples !== null && Math.abs(d.delaySamples - delay) < 0.5);
 
 describe('two drums struck in turn', () => {
-  it('have a pool and an answer each, and the reading is of the louder one in A', () => {
+  it('have a pool and an answer each, and the reading is of the one that a microphone stands at', () => {
     const r = read(twoDrums(RATE, 8));
     expect(r.drums.length).toBe(2);
     expect(byDelay(r, LOW.delaySamples)).toMatchObject({ state: 'measured', polarity: 'same', hits: 8, hitsUsed: 8 });
@@ -43,6 +43,51 @@ describe('two drums struck in turn', () => {
       const drum = r.drums.find((d) => d.id === hit.drum);
       expect(Math.abs((hit.delaySamples ?? Number.NaN) - (drum?.delaySamples ?? Number.NaN))).toBeLessThan(1);
     }
+  });
+});
+
+describe('which of the drums the reading is of', () => {
+  const SNARE: StruckDrum = { ...HIGH, delaySamples: 60, sign: 1 };
+  const TOM: StruckDrum = { ...LOW, gainA: 0.02, gainB: 0.3, delaySamples: -25 };
+
+  it('stays the one that A stands at, while another one, softer in A, is hit 40 times', () => {
+    const engine = new Engine(RATE);
+    const snare = twoDrums(RATE, 12, [SNARE]);
+    const tom = twoDrums(RATE, 40, [TOM]);
+    engine.push(snare.a, snare.b);
+    const before = flat(engine.reading());
+    expect(before).toMatchObject({ state: 'measured', polarity: 'same', hitsUsed: 12 });
+    const { drum, delaySamples } = before;
+    for (let i = 0; i < tom.a.length; i += 4800) {
+      engine.push(tom.a.subarray(i, i + 4800), tom.b.subarray(i, i + 4800));
+      expect(flat(engine.reading())).toMatchObject({ state: 'measured', drum, delaySamples, hitsUsed: 12 });
+    }
+    const after = flat(engine.reading());
+    expect(after.drums.find(({ id }) => id !== drum)).toMatchObject({ state: 'measured', hits: 40 });
+    expect(engine.usedHits()).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
+    // none of its hits is among those that the reading tells of one by one
+    expect(after.perHit.some((hit) => hit.drum === drum)).toBe(false);
+  });
+
+  it('is open where two overheads hear two alike, until one is chosen', () => {
+    const engine = new Engine(RATE);
+    const { a, b } = twoDrums(RATE, 6, BETWEEN);
+    engine.push(a, b);
+    engine.flush();
+    const open = flat(engine.reading());
+    expect(open).toMatchObject({ state: 'unclear', reason: 'which-drum', drum: null, drumChosen: false, hitsUsed: 0 });
+    expect([open.polarity, open.delaySamples, open.fuller, open.correlation]).toEqual([null, null, null, null]);
+    expect(engine.usedHits()).toEqual([]);
+    for (const { delaySamples } of BETWEEN) {
+      const drum = byDelay(open, delaySamples);
+      expect(drum).toMatchObject({ state: 'measured', polarity: 'same' });
+      engine.setDrum(drum?.id ?? 0);
+      const chosen = flat(engine.reading());
+      expect(chosen).toMatchObject({ state: 'measured', polarity: 'same', drum: drum?.id, drumChosen: true });
+      expect(chosen.delaySamples).toBeCloseTo(delaySamples, 0);
+    }
+    engine.setDrum(null);
+    expect(flat(engine.reading())).toMatchObject({ state: 'unclear', reason: 'which-drum', drum: null });
   });
 });
 

@@ -18,6 +18,7 @@ const order: Row[] = [
   { name: 'equal but for gain and sign', known: { sameSignal: true }, state: 'same-signal', reason: 'gain-copy' },
   { name: 'clipped hits', known: { clippedA: 8 }, state: 'overloaded', reason: 'clipped-a' },
   { name: 'hits in A only', known: { onlyA: 8 }, state: 'no-signal', reason: 'b-silent' },
+  { name: 'open which of several drums is meant', known: { open: true }, state: 'unclear', reason: 'which-drum' },
   { name: 'nothing but low end in A', known: { drum: { lowEndA: true } }, state: 'unclear', reason: 'lows-only-a' },
   { name: 'nothing but low end in B', known: { drum: { lowEndB: true } }, state: 'unclear', reason: 'lows-only-b' },
   { name: 'on the move', known: { drum: { following: true } }, state: 'following', reason: 'moving' },
@@ -226,7 +227,7 @@ describe('a gap', () => {
 
 describe('one drum of the list', () => {
   // the inputs' own troubles are the reading's, not the drum's
-  it.each(named(order.slice(4)))('%s', (_, { known, state, reason }) => {
+  it.each(named(order.slice(5)))('%s', (_, { known, state, reason }) => {
     expect(drumVerdictOf(known.drum ?? {}, known.newest ?? 8)).toMatchObject({ state, reason });
   });
 });

@@ -6,7 +6,7 @@ import type { Reading } from '../../../src/reading/reading';
 import { drawCase } from '../../cases/drawCase';
 import { renderCase } from '../../cases/renderCase';
 import { Sorting } from '../../support/rules/drumRules';
-import { decisionOf, type MadeFit, type MadeHit, NO_PUSH, poolOf, times } from '../../support/rules/rules';
+import { decisionOf, type MadeFit, type MadeHit, NO_PUSH, poolOf, times, twice } from '../../support/rules/rules';
 import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/sound/twoDrums';
 
 const RATE = 48000;
@@ -86,10 +86,7 @@ describe('a part that is off', () => {
     expect([on.drumHits < 12, off.drumHits, off.steady]).toEqual([true, 12, true]);
   });
 
-  const prints = [
-    [-20, -20, -40, -60, -20, -20, -40, -60],
-    [-60, -40, -20, -20, -60, -40, -20, -20],
-  ];
+  const prints = [twice([-20, -20, -40, -60, -20, -20, -40, -60]), twice([-60, -40, -20, -20, -60, -40, -20, -20])];
   const unlike = times(6).map((hit, i): MadeHit => ({ ...hit, print: prints[i % 2] as number[] }));
   it('drumSorting: all hits are one drum’s', () => {
     expect(new Set(new Sorting().strikeAll(unlike)).size).toBe(2);

@@ -4,6 +4,7 @@ import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 import { NEAR_BANDS, NEAR_POINTS } from '../../../src/reading/bands';
 import type { Reading } from '../../../src/reading/reading';
 import { changePair, recordPair, setReference } from '../../../src/sheet/document/edits';
+import { drum, reading } from '../../advice/readings';
 import { changed } from '../../support/readings/flat';
 import { type Bench, BOTTOM, dispose, live, pairOf, sure } from './roundBench';
 
@@ -154,5 +155,55 @@ describe('accepting against the plan', () => {
     say(saying(-0.6));
     round.enter();
     expect(round.asking()).toContain('invert Snare top. Leave the pair as it is');
+  });
+});
+
+describe('while it is open which drum is meant', () => {
+  const open = (): Reading =>
+    reading({ state: 'unclear', reason: 'which-drum', hits: 12, drums: [drum(1), drum(2)], a: LEVEL, b: LEVEL });
+  const LEVEL = { peakDbfs: -12, rmsDbfs: -30, clips: 0, dc: 0, silent: false };
+  const NOT = 'Not accepted, because several drums are heard: choose one first, or have just one drum hit.';
+
+  test('nothing is accepted, certain or uncertain, nor left on purpose, and one sentence says why', async () => {
+    const { round, shelf, say, clock } = await live();
+    round.begin(BOTTOM);
+    round.enter();
+    say(open());
+    clock.ms += 5000;
+    const ways = [
+      () => round.enter(),
+      () => round.acceptUnsure(),
+      () => round.leaveOnPurpose('as good as any'),
+      () => round.takeNew(),
+    ];
+    for (const way of ways) {
+      way();
+      expect(round.said()).toBe(NOT);
+      expect([round.pair()?.id, round.asking()]).toEqual([BOTTOM, null]);
+      expect(pairOf(shelf, BOTTOM)).toMatchObject({ acceptedAt: null, before: null, after: null, done: null });
+    }
+    // gone once one is chosen, which is accepted as ever
+    say(sure('same', 0.1));
+    expect(round.said()).toBe('');
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).acceptedAt).not.toBeNull();
+  });
+
+  test('nothing is compared at the recheck', async () => {
+    const { round, shelf, say, clock } = await live();
+    round.begin(BOTTOM);
+    round.enter();
+    say(sure('same', 0.1));
+    round.enter();
+    const accepted = pairOf(shelf, BOTTOM);
+    expect(accepted.acceptedAt).not.toBeNull();
+    round.beginCheck();
+    clock.ms += 5000;
+    round.enter();
+    clock.ms += 5000;
+    say(open());
+    round.enter();
+    expect(round.said()).toBe('Nothing to compare yet: choose the drum first, or put the pair off.');
+    expect(pairOf(shelf, BOTTOM)).toEqual(accepted);
   });
 });

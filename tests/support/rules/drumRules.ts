@@ -35,8 +35,13 @@ export class Sorting {
     this.sorter.sort(this.store, this.store.count);
     const d = this.store.drum[s];
     if (d >= 0) this.sorter.split(this.store, d);
-    this.sorter.findLoudest(this.store);
     return this.idOf(this.store.count);
+  }
+
+  /** The drum's delay jumped after the hit of this serial. @returns id of the drum that has the hits after it; 0: they are its own */
+  jumped(id: number, upTo: number): number {
+    const d = this.sorter.partBySound(this.store, this.sorter.find(id), upTo);
+    return d < 0 ? 0 : this.sorter.id[d];
   }
 
   strikeAll(hits: readonly MadeHit[]): number[] {
@@ -49,9 +54,15 @@ export class Sorting {
     return d < 0 ? 0 : this.sorter.id[d];
   }
 
-  /** 0: none */
-  get loudest(): number {
-    return this.sorter.loudest < 0 ? 0 : this.sorter.id[this.sorter.loudest];
+  /** Level above 1 kHz in A and in B, dB. */
+  levels(id: number): [inA: number, inB: number] {
+    const d = this.sorter.find(id);
+    return [this.sorter.levelA(d), this.sorter.levelB(d)];
+  }
+
+  /** +1: A hears it first, −1: B, 0: both at once, or nobody knows */
+  heardFirst(id: number): number {
+    return this.sorter.heardFirst(this.store, this.sorter.find(id));
   }
 
   hitsOf(id: number): number {
@@ -89,23 +100,28 @@ export class DrumsFeed {
       addHit(this.store, hit);
       if (hit.hasArrival === false) continue;
       const d = this.heard.arrive(this.store, this.store.count);
-      if (d < 0) continue;
-      this.heard.evaluate(this.store, d);
-      const { pool, decision } = this.heard.each[d] as HeardDrum;
-      decision.decide(this.store, pool, fitOf(), stackOf());
-      this.heard.decided(this.store, d);
+      if (d >= 0) this.decide(this.heard.evaluate(this.store, d));
+      // as the engine does it before the next hit
+      for (let stale = this.heard.takeStale(this.store); stale >= 0; stale = this.heard.takeStale(this.store))
+        this.decide(stale);
     }
     return this;
   }
 
+  private decide(d: number): void {
+    const { pool, decision } = this.heard.each[d] as HeardDrum;
+    decision.decide(this.store, pool, fitOf(), stackOf());
+    this.heard.decided(this.store, d);
+  }
+
   choose(id: number): this {
-    this.heard.choose(id);
+    this.heard.choose(this.store, id);
     return this;
   }
 
   clear(): void {
     this.store.clear();
-    this.heard.clear();
+    this.heard.clear(this.store);
   }
 
   /** id of the drum that the reading is about; 0: none */
@@ -118,6 +134,13 @@ export class DrumsFeed {
   }
   get chosen(): boolean {
     return this.heard.chosen;
+  }
+  /** it is open which of several drums is meant */
+  get open(): boolean {
+    return this.heard.open;
+  }
+  knows(id: number): boolean {
+    return this.heard.sorter.find(id) >= 0;
   }
   get roll(): Pick<HeardDrums, 'length' | 'clippedA' | 'clippedB' | 'onlyA' | 'onlyB'> {
     const { length, clippedA, clippedB, onlyA, onlyB } = this.heard;
@@ -188,6 +211,8 @@ export interface MadeKnown {
   clippedB?: number;
   onlyA?: number;
   onlyB?: number;
+  /** it is open which of several drums is meant */
+  open?: boolean;
   drum?: DrumKnown;
 }
 
@@ -223,7 +248,7 @@ export const verdictAnew = (): Verdict => new Verdict();
 export function verdictOf(known: MadeKnown, v = verdictAnew()): Judged {
   const { hits = 8, newest = hits, clippedA = 0, clippedB = 0, onlyA = 0, onlyB = 0 } = known;
   const heard = new HeardDrums(RATE);
-  Object.assign(heard, { length: newest, clippedA, clippedB, onlyA, onlyB });
+  Object.assign(heard, { length: newest, clippedA, clippedB, onlyA, onlyB, open: known.open ?? false });
   Object.assign(heard.shown.decision, drumOf(known.drum));
   heard.shown.sum.sameSignal = known.sameSignal ?? false;
   const store = hitStore();

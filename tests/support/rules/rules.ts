@@ -61,7 +61,7 @@ export interface MadeHit {
   /** +1: only A heard it, −1: only B */
   oneSided?: number;
   hasArrival?: boolean;
-  /** dB, A's four bands, then B's */
+  /** dB, A's eight bands, then B's */
   print?: readonly number[];
 }
 
@@ -95,6 +95,9 @@ export function addHit(store: HitStore, hit: MadeHit = {}): number {
   for (let i = 0; i < FINGERPRINT; i++) store.print[s * FINGERPRINT + i] = hit.print?.[i] ?? 0;
   return s;
 }
+
+/** The fingerprint that has each of these levels in two bands, one beside the other. */
+export const twice = (print: readonly number[]): number[] => print.flatMap((dB) => [dB, dB]);
 
 export const times = (n: number, hit: MadeHit = {}): MadeHit[] => Array.from({ length: n }, () => hit);
 /** hits whose first arrivals have these delays, µs */

@@ -6,6 +6,7 @@ import type { Action } from '../../../src/advice/plan/alternatives';
 import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 import { type MeasuredAlternative, type Measurement, measureChannels } from '../../../src/cli/measure';
 import { SUM_BAND } from '../../../src/reading/bands';
+import { POOL_HITS } from '../../../src/reading/limits';
 import { AddedUp, type Band, type Done } from './addedUp';
 import type { Sound } from './recordedPairs';
 
@@ -47,8 +48,10 @@ const doneBy = ({ invertB, delayMs, moveCm }: MeasuredAlternative): Done => ({
 /** Null: the plan has no alternatives, or no hits to add up. */
 export function planTrial({ sampleRate, a, b }: Sound, kind: PairKindId): Trial | null {
   const m = measureChannels(a, b, sampleRate, { kind });
-  // the very hits behind the answer: of its drum, and used
-  const times = m.perHit.filter(({ used }) => used).map(({ timeSeconds }) => timeSeconds);
+  // the very hits behind the answer: of its drum, and used; without a delay the sum is of all of the drum's in the running
+  const ofDrum = m.perHit.filter(({ drum }) => drum !== null && drum === m.drum).slice(-POOL_HITS);
+  const hits = m.delaySamples === null ? ofDrum : m.perHit.filter(({ used }) => used);
+  const times = hits.map(({ timeSeconds }) => timeSeconds);
   return m.plan.length === 0 || times.length === 0 ? null : tryOut(m, new AddedUp(a, b, sampleRate, times));
 }
 

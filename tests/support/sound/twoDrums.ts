@@ -29,6 +29,12 @@ export const HIGH: StruckDrum = {
   sign: -1,
 };
 
+/** Two that two overheads hear alike, one nearer to A and one nearer to B: nothing tells which of them a pair is about. */
+export const BETWEEN: StruckDrum[] = [
+  { ...HIGH, gainA: 0.4, gainB: 0.4, delaySamples: 40, sign: 1 },
+  { ...HIGH, tonesHz: [150, 1490, 3100, 4000], gainA: 0.4, gainB: 0.4, delaySamples: -35, sign: 1 },
+];
+
 const SPACING_SECONDS = 0.4;
 
 /** Strikes of the drums in turn, `rounds` of each. */

@@ -1,2 +1,0 @@
-import { takesTable } from './tests/bench/engine/takes';
-console.log(takesTable());

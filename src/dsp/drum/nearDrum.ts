@@ -1,0 +1,94 @@
+/**
+ * The drum that A stands at, else the one that B stands at: by level and by who hears it first, from all hits since something changed,
+ * never from the newest. Where neither stands at one of several, it is open which is meant.
+ */
+import type { HitStore } from '../hit/hitStore';
+import { TUNING, type Tuning } from '../tuning';
+import type { HeardDrumsTuning } from '../tuning/drumTuning';
+import { DRUM_SLOTS, type DrumSorter, NO_DRUM } from './drumSorter';
+
+export class NearDrum {
+  /** neither microphone is clearly nearer to one of several drums */
+  open = false;
+  /** id of the drum that a microphone was found to stand at while others were heard; 0: none */
+  private standsAt = 0;
+  private readonly tuning: HeardDrumsTuning;
+
+  constructor(
+    private readonly sorter: DrumSorter,
+    { drum }: Tuning = TUNING,
+  ) {
+    this.tuning = drum.heard;
+  }
+
+  /**
+   * Real-time safe: yes.
+   * @param several more than one drum has the hits for an answer
+   * @param before the drum that was shown, NO_DRUM: none
+   * @returns a drum, or NO_DRUM while none is heard
+   */
+  find(store: HitStore, several: boolean, before: number): number {
+    const { sorter } = this;
+    const { clearlyLouderDb, muchLouderDb } = this.tuning;
+    this.open = false;
+    const inA = this.loudest(true);
+    if (inA < 0) return NO_DRUM;
+    const inB = this.loudest(false);
+    const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
+    this.standsAt = 0;
+    // of those with as many hits the first one: they come by turns
+    if (!several) return before >= 0 && (sorter.hits[before] as number) >= this.least() ? before : inA;
+    // what was found stays while none is louder
+    if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, clearlyLouderDb)))
+      return this.stand(inA);
+    if (sorter.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, muchLouderDb)))
+      return this.stand(inB);
+    this.open = true;
+    return inA;
+  }
+
+  /** Real-time safe: yes. */
+  clear(): void {
+    this.open = false;
+    this.standsAt = 0;
+  }
+
+  private stand(d: number): number {
+    this.standsAt = this.sorter.id[d] as number;
+    return d;
+  }
+
+  private level(d: number, inA: boolean): number {
+    return inA ? this.sorter.levelA(d) : this.sorter.levelB(d);
+  }
+
+  /** Hits that a drum needs to be one of those that are asked: enough; before any has enough, as many as any. */
+  private least(): number {
+    const { sorter } = this;
+    let most = 0;
+    for (let d = 0; d < DRUM_SLOTS; d++) if (sorter.id[d] !== 0) most = Math.max(most, sorter.hits[d] as number);
+    return Math.min(most, this.tuning.leastHits);
+  }
+
+  private loudest(inA: boolean): number {
+    const { sorter } = this;
+    const least = this.least();
+    let best = NO_DRUM;
+    for (let d = 0; d < DRUM_SLOTS; d++) {
+      if (sorter.id[d] === 0 || (sorter.hits[d] as number) < least) continue;
+      if (best === NO_DRUM || this.level(d, inA) > this.level(best, inA)) best = d;
+    }
+    return best;
+  }
+
+  /** No other drum with enough hits is nearly as loud in that microphone. */
+  private standsOut(d: number, inA: boolean, byDb: number): boolean {
+    const { sorter } = this;
+    const own = this.level(d, inA) - byDb;
+    for (let other = 0; other < DRUM_SLOTS; other++) {
+      if (other === d || sorter.id[other] === 0 || (sorter.hits[other] as number) < this.tuning.leastHits) continue;
+      if (this.level(other, inA) > own) return false;
+    }
+    return true;
+  }
+}
