@@ -153,8 +153,8 @@ export class Decision {
     const stands =
       this.likelySign === likely.sign &&
       Math.abs(likely.delay - this.likelyDelay) <= rules.nearSeconds * this.sampleRate;
-    const least = stands ? rules.stays : pool.drumHits >= rules.manyHits ? rules.leastOfMany : rules.least;
-    if (likely.sign === 0 || likely.members < rules.leastHits || likely.probability < least) {
+    const enough = likely.members >= rules.leastHits && likely.probability >= (stands ? rules.stays : rules.least);
+    if (likely.sign === 0 || !enough || likely.change >= rules.changed) {
       this.likelySign = 0;
       return;
     }

@@ -33,6 +33,8 @@ export class Likelihood {
   width = Number.NaN;
   spread = Number.NaN;
   members = 0;
+  /** nats by which it is likelier that the newer hits show it less than the older ones do */
+  change = Number.NaN;
   /** 1: the pool's hit i shows it; and where it does so, samples */
   readonly shows = new Uint8Array(POOL_HITS);
   readonly shownAt = new Float64Array(POOL_HITS);
@@ -276,5 +278,25 @@ export class Likelihood {
     }
     this.members = n;
     this.spread = n > 0 ? median(this.sorted, n) : Number.NaN;
+    this.change = this.changeIn(pool.drumHits);
   }
+
+  /** Of all ways to part the hits in time, with fewer in the newer part, the likeliest against one share for all. */
+  private changeIn(hits: number): number {
+    const all = plainness(this.members, hits);
+    let most = 0;
+    let older = 0;
+    for (let i = 1; i < hits; i++) {
+      older += this.shows[i - 1] as number;
+      const newer = this.members - older;
+      if (newer * i >= older * (hits - i)) continue;
+      most = Math.max(most, plainness(older, i) + plainness(newer, hits - i) - all);
+    }
+    return most;
+  }
+}
+
+/** Log likelihood of k of n with the share k/n, nats. */
+function plainness(k: number, n: number): number {
+  return k === 0 || k === n ? 0 : k * Math.log(k / n) + (n - k) * Math.log(1 - k / n);
 }
