@@ -105,7 +105,7 @@ export class Engine {
     const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps, bands };
     this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
-    this.pictures = new PictureWriter(sampleRate, this.store, widest.waves);
+    this.pictures = new PictureWriter(sampleRate, this.store, widest.waves, this.heard);
     this.frameLength = frameLength(this.writer.curvePoints);
   }
 

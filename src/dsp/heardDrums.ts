@@ -68,7 +68,7 @@ export class HeardDrums {
     this.hitsNeeded = tuning.delay.hitsNeeded;
     this.twoDrums = tuning.parts.twoDrums;
     this.sorter = new DrumSorter(sampleRate, tuning);
-    this.near = new NearDrum(this.sorter, tuning);
+    this.near = new NearDrum(this.sorter, sampleRate, tuning);
     for (let d = 0; d <= DRUM_SLOTS; d++) this.each.push(new HeardDrum(sampleRate, tuning));
     this.shown = this.each[DRUM_SLOTS] as HeardDrum;
   }

@@ -268,7 +268,7 @@ export interface Reading {
   sum: SumReading;
   curve: ArrivalCurve;
   trace: TracePoint;
-  /** the newest hits, oldest first, at most HITS_KEPT */
+  /** the newest hits, oldest first, at most HITS_KEPT: of the shown drum those in the running, however many of others came since */
   perHit: HitReading[];
 }
 

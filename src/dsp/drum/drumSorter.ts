@@ -8,6 +8,7 @@ import { TUNING, type Tuning } from '../tuning';
 import type { SorterTuning } from '../tuning/drumTuning';
 import { DrumLevels } from './drumLevels';
 import { SoundJump } from './soundJump';
+import { SpectralCentre } from './spectralCentre';
 import { TwoDelays } from './twoDelays';
 
 /** drums told apart at a time */
@@ -34,14 +35,11 @@ export class DrumSorter {
   private readonly twoDelays: TwoDelays;
   private readonly jump = new SoundJump();
   private readonly sameDelay: number;
-  /** samples within which both microphones hear a drum at once */
-  private readonly together: number;
   private readonly tuning: SorterTuning;
   /** all hits are one drum's unless they are sorted; drums that sound alike are parted */
   private readonly sorting: boolean;
   private readonly parting: boolean;
-  /** middles of the fingerprint's bands, octaves */
-  private readonly middleLogHz = new Float64Array(BANDS_A_CHANNEL);
+  private readonly middle: SpectralCentre;
   private nextId = 1;
   /** of the last comparison */
   private shift = 0;
@@ -51,13 +49,8 @@ export class DrumSorter {
     this.sorting = parts.drumSorting;
     this.parting = parts.drumSorting && parts.twoDelays;
     this.twoDelays = new TwoDelays(sampleRate, drum.twoDelays);
-    this.together = drum.sorter.togetherSeconds * sampleRate;
     this.sameDelay = drum.sorter.sameDelaySeconds * sampleRate;
-    const { edgesHz } = hit.fingerprint;
-    for (let b = 0; b < BANDS_A_CHANNEL; b++) {
-      const middleHz = Math.sqrt((edgesHz[b] as number) * (edgesHz[b + 1] as number));
-      this.middleLogHz[b] = Math.log2(Math.round(middleHz));
-    }
+    this.middle = new SpectralCentre(hit.fingerprint.edgesHz);
   }
 
   /** Give the hit of this serial to a drum, or to none. Real-time safe: yes. @returns a drum that begins anew, or NO_DRUM */
@@ -272,19 +265,6 @@ export class DrumSorter {
     this.placeCentre(d);
   }
 
-  /** Which microphone mostly hears its hits first: +1: A, −1: B, 0: both at once, or nobody knows. Real-time safe: yes. */
-  heardFirst(store: HitStore, d: number): number {
-    let a = 0;
-    let b = 0;
-    for (let i = 0; i < store.kept; i++) {
-      const s = store.at(i);
-      if (store.drum[s] !== d || !store.hasArrival[s]) continue;
-      if ((store.pickDelay[s] as number) > this.together) a++;
-      else if ((store.pickDelay[s] as number) < -this.together) b++;
-    }
-    return a > 2 * b ? 1 : b > 2 * a ? -1 : 0;
-  }
-
   /** Level of its loudest hits above 1 kHz in a channel since it began, dB; −Infinity: not heard. Real-time safe: yes. */
   levelA(d: number): number {
     return this.levels.inA(d, this.hits[d] as number);
@@ -294,17 +274,8 @@ export class DrumSorter {
     return this.levels.inB(d, this.hits[d] as number);
   }
 
-  /** Real-time safe: yes. */
   private placeCentre(d: number): void {
-    let sum = 0;
-    let weight = 0;
-    for (let b = 0; b < BANDS_A_CHANNEL; b++) {
-      const power = 10 ** ((this.centre[d * FINGERPRINT + b] as number) / 10);
-      sum += power * (this.middleLogHz[b] as number);
-      weight += power;
-    }
-    if (weight > 0) this.centreHz[d] = 2 ** (sum / weight);
-    else this.centreHz[d] = Number.NaN;
+    this.centreHz[d] = this.middle.of(this.centre, d * FINGERPRINT);
   }
 
   /** Slot of the drum with this id; NO_DRUM when it is gone. Real-time safe: yes. */

@@ -13,12 +13,15 @@ export class NearDrum {
   /** id of the drum that a microphone was found to stand at while others were heard; 0: none */
   private standsAt = 0;
   private readonly tuning: HeardDrumsTuning;
+  private readonly together: number;
 
   constructor(
     private readonly sorter: DrumSorter,
+    sampleRate: number,
     { drum }: Tuning = TUNING,
   ) {
     this.tuning = drum.heard;
+    this.together = drum.heard.togetherSeconds * sampleRate;
   }
 
   /**
@@ -39,9 +42,9 @@ export class NearDrum {
     // of those with as many hits the first one: they come by turns
     if (!several) return before >= 0 && (sorter.hits[before] as number) >= this.least() ? before : inA;
     // what was found stays while none is louder
-    if (sorter.heardFirst(store, inA) > 0 && (inA === stands || this.standsOut(inA, true, clearlyLouderDb)))
+    if (heardFirst(store, inA, this.together) > 0 && (inA === stands || this.standsOut(inA, true, clearlyLouderDb)))
       return this.stand(inA);
-    if (sorter.heardFirst(store, inB) < 0 && (inB === stands || this.standsOut(inB, false, muchLouderDb)))
+    if (heardFirst(store, inB, this.together) < 0 && (inB === stands || this.standsOut(inB, false, muchLouderDb)))
       return this.stand(inB);
     this.open = true;
     return inA;
@@ -91,4 +94,17 @@ export class NearDrum {
     }
     return true;
   }
+}
+
+/** Which microphone mostly hears a drum's hits first: +1: A, −1: B, 0: both at once, or nobody knows. Real-time safe: yes. @param together samples within which both hear it at once */
+export function heardFirst(store: HitStore, d: number, together: number): number {
+  let a = 0;
+  let b = 0;
+  for (let i = 0; i < store.kept; i++) {
+    const s = store.at(i);
+    if (store.drum[s] !== d || !store.hasArrival[s]) continue;
+    if ((store.pickDelay[s] as number) > together) a++;
+    else if ((store.pickDelay[s] as number) < -together) b++;
+  }
+  return a > 2 * b ? 1 : b > 2 * a ? -1 : 0;
 }

@@ -3,11 +3,12 @@
 import { BAND_COUNT, NEAR_BANDS, NEAR_POINTS, nearStep, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
 import { AT, BAND_LENGTH, FRAME_VERSION, SLOT } from '../../reading/frame';
-import { DRUMS_KEPT, HITS_KEPT } from '../../reading/limits';
+import { DRUMS_KEPT } from '../../reading/limits';
 import { DRUM_SLOTS } from '../drum/drumSorter';
 import { TUNING, type Tuning } from '../tuning';
 import { putRatio } from './putRatio';
 import type { DrumSource, FrameSources } from './sources';
+import { ToldHits } from './toldHits';
 import { judge, judgeDrum, Verdict } from './verdict';
 
 /** above this rate the curve is given at every second, third … lag: it carries nothing above 8 kHz */
@@ -29,6 +30,7 @@ export class FrameWriter {
   private readonly drumVerdict = new Verdict();
   /** drums by loudness in A */
   private readonly order = new Int32Array(DRUM_SLOTS);
+  private readonly told = new ToldHits();
 
   constructor(
     private readonly sampleRate: number,
@@ -183,10 +185,11 @@ export class FrameWriter {
   private writeHits(out: Float64Array, startFrame: number, flip: number): void {
     const { store, heard } = this.from;
     const { hit } = SLOT;
-    let n = 0;
-    for (let i = Math.max(0, store.kept - HITS_KEPT); i < store.kept; i++) {
-      const s = store.at(i);
-      const at = AT.hit(n++);
+    const { told } = this;
+    told.choose(store, heard.shownAt);
+    for (let i = 0; i < told.count; i++) {
+      const s = told.slots[i] as number;
+      const at = AT.hit(i);
       const d = store.drum[s] as number;
       // each hit says what its drum's witness says of it
       const method = d < 0 ? METHOD['first-arrival'] : (heard.each[d] as DrumSource).decision.method;
@@ -223,7 +226,7 @@ export class FrameWriter {
         out.fill(Number.NaN, at + hit.bandCorrelation, at + hit.bandCorrelation + BAND_COUNT);
       }
     }
-    out[SLOT.head.hitCount] = n;
+    out[SLOT.head.hitCount] = told.count;
   }
 
   /** Puts the drums in order of loudness in A; the one that is shown is always among those kept. @returns how many */

@@ -1,17 +1,20 @@
 /** Writes pictures of the kept hits (src/reading/hitPictures.ts) on request into an array that was handed over. */
 
 import { CLOSE_COLUMNS, PICTURE, PICTURE_COLUMNS, PICTURES_LENGTH, type PictureWish } from '../../reading/hitPictures';
-import { HITS_KEPT } from '../../reading/limits';
 import type { HitStore } from '../hit/hitStore';
 import type { HitWaves } from '../hit/hitWaves';
+import type { HeardSource } from './sources';
+import { ToldHits } from './toldHits';
 
 export class PictureWriter {
   private readonly perMs: number;
+  private readonly told = new ToldHits();
 
   constructor(
     sampleRate: number,
     private readonly store: HitStore,
     private readonly waves: HitWaves,
+    private readonly heard: Pick<HeardSource, 'shownAt'>,
   ) {
     this.perMs = sampleRate / 1000;
     // the first runs of any code cost ten times more: here, not on the audio thread
@@ -30,8 +33,9 @@ export class PictureWriter {
   write(out: Float32Array, wish: PictureWish, flip: number): void {
     if (out.length !== PICTURES_LENGTH)
       throw new RangeError(`out must have length ${PICTURES_LENGTH} but had length ${out.length}`);
-    const { store } = this;
+    const { store, told } = this;
     const { head, facts, closeAt } = PICTURE;
+    told.choose(store, this.heard.shownAt);
     out.fill(0);
     out[head.alignSamples] = wish.alignSamples ?? Number.NaN;
     out[head.fromMs] = wish.fromMs;
@@ -39,8 +43,8 @@ export class PictureWriter {
     out[head.closeFromMs] = wish.closeFromMs;
     out[head.closeLengthMs] = wish.closeLengthMs;
     let n = 0;
-    for (let i = store.kept - 1; i >= 0 && n < HITS_KEPT; i--) {
-      const s = store.at(i);
+    for (let i = told.count - 1; i >= 0; i--) {
+      const s = told.slots[i] as number;
       const serial = store.serial[s] as number;
       if (!store.hasArrival[s]) continue;
       const at = PICTURE.smallAt(n);

@@ -7,8 +7,6 @@ export const DRUM = fixed({
     sameDrumDb: 5.5,
     /** dB, RMS distance within the one channel and within the other, from which hits after a jump of the delay are another drum's. Evidence: takes of a real kit, where nothing moves. */
     partDb: 2,
-    /** s (10 cm) within which both microphones hear a drum at once. */
-    togetherSeconds: 0.0003,
     /** hits that a drum's fingerprint is averaged over. Evidence: no record. */
     averagedHits: 12,
     /** hits without one of a drum after which it gives its place up. Evidence: no record. */
@@ -46,6 +44,8 @@ export const DRUM = fixed({
     muchLouderDb: 10,
     /** hits that a drum needs for its level to count. Evidence: no record. */
     leastHits: 3,
+    /** s (10 cm) within which both microphones hear a drum at once. Evidence: no record. */
+    togetherSeconds: 0.0003,
   },
 });
 export type SorterTuning = typeof DRUM.sorter;

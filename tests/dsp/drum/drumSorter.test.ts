@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Engine } from '../../../src/dsp/engine';
+import { PICTURES_LENGTH, picturesFrom } from '../../../src/reading/hitPictures';
 import type { DrumReading } from '../../../src/reading/reading';
 import { type Flat, flat } from '../../support/readings/flat';
 import { Gauss } from '../../support/sound/gauss';
@@ -65,8 +66,23 @@ describe('which of the drums the reading is of', () => {
     const after = flat(engine.reading());
     expect(after.drums.find(({ id }) => id !== drum)).toMatchObject({ state: 'measured', hits: 40 });
     expect(engine.usedHits()).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
-    // none of its hits is among those that the reading tells of one by one
-    expect(after.perHit.some((hit) => hit.drum === drum)).toBe(false);
+    // its hits are told one by one, and beside them the newest of the other
+    expect(after.perHit.map((hit) => hit.serial)).toEqual([
+      ...Array.from({ length: 12 }, (_, i) => i + 1),
+      ...Array.from({ length: 20 }, (_, i) => i + 33),
+    ]);
+    const pictures = new Float32Array(PICTURES_LENGTH);
+    engine.writePictures(pictures, {
+      alignSamples: null,
+      fromMs: -3,
+      lengthMs: 12,
+      closeSerial: 0,
+      closeFromMs: -1,
+      closeLengthMs: 2,
+    });
+    expect(picturesFrom(pictures).hits.map((hit) => hit.serial)).toEqual(
+      after.perHit.map((hit) => hit.serial).reverse(),
+    );
   });
 
   it('is open where two overheads hear two alike, until one is chosen', () => {

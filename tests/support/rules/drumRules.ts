@@ -2,6 +2,7 @@
 import { Decision } from '../../../src/dsp/delay/decision';
 import { isUnlike, pushesBent, uncertaintyOf } from '../../../src/dsp/delay/uncertainty';
 import { DRUM_SLOTS, DrumSorter } from '../../../src/dsp/drum/drumSorter';
+import { heardFirst } from '../../../src/dsp/drum/nearDrum';
 import { TwoDelays } from '../../../src/dsp/drum/twoDelays';
 import { type HeardDrum, HeardDrums } from '../../../src/dsp/heardDrums';
 import type { HitStore } from '../../../src/dsp/hit/hitStore';
@@ -62,7 +63,7 @@ export class Sorting {
 
   /** +1: A hears it first, −1: B, 0: both at once, or nobody knows */
   heardFirst(id: number): number {
-    return this.sorter.heardFirst(this.store, this.sorter.find(id));
+    return heardFirst(this.store, this.sorter.find(id), TUNING.drum.heard.togetherSeconds * RATE);
   }
 
   hitsOf(id: number): number {
