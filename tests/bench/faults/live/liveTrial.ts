@@ -99,7 +99,9 @@ const inputsOf = (server: SoundServer): { name: string }[] =>
 
 async function watched(fault: LiveFault, live: Live): Promise<Outcome> {
   const { page } = live;
-  await askForInput(page).catch(() => undefined);
+  // a fake device by its name: as the default it has none, and is another one for all that is known after each stand-still
+  const named = fault.byItself === true && fault.before === undefined && !fault.prepare;
+  await askForInput(page, { named }).catch(() => undefined);
   if (fault.strike) {
     if (!(await until(() => isBack(live, [PAIR]), READING_MS)))
       throw new Error(`no reading before the fault: ${await shownInstead(page)}`);
