@@ -18,6 +18,9 @@ import {
 import { putDropping, putStamp } from '../src/reading/frame';
 import { PICTURES_LENGTH } from '../src/reading/hitPictures';
 
+/** between two looks at the clock at least so many frames: a block of 128 at 48 kHz */
+const LOOK_FRAMES = Math.round(sampleRate / 400);
+
 class MeterProcessor extends AudioWorkletProcessor {
   private engine!: Engine;
   private maxLagMs = 0;
@@ -44,6 +47,7 @@ class MeterProcessor extends AudioWorkletProcessor {
   /** null: faster or slower than life, nothing can be late */
   private keepingUp: KeepingUp | null = null;
   private captured = false;
+  private sinceLook = 0;
   /** some blocks have come, and nothing was connected since */
   private fed = false;
   private cut = false;
@@ -120,6 +124,10 @@ class MeterProcessor extends AudioWorkletProcessor {
   private watch(frames: number): void {
     const { keepingUp } = this;
     if (keepingUp === null) return;
+    // each look at the clock is garbage: short blocks, at high rates, are looked at together
+    this.sinceLook += frames;
+    if (!this.cut && this.sinceLook < LOOK_FRAMES && keepingUp.follows(currentFrame, frames)) return;
+    this.sinceLook = 0;
     keepingUp.nowMs[0] = Date.now();
     const ago = keepingUp.block(currentFrame, frames);
     if (this.captured && (ago >= 0 || this.cut)) this.engine.lost(Math.max(0, ago));

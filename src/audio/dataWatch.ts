@@ -24,8 +24,8 @@ export interface WatchClock {
 export interface DataWatchHandlers {
   /** nothing arrives; said once */
   onNone(): void;
-  /** it goes on */
-  onSome(): void;
+  /** it goes on, or none is expected any more. @param isBack data arrive again */
+  onSome(isBack: boolean): void;
   /** the context doesn't run: what still comes was on its way */
   paused(): boolean;
 }
@@ -59,7 +59,7 @@ export class DataWatch {
   end(): void {
     this.stopLooking?.();
     this.stopLooking = null;
-    if (this.none) this.goesOn();
+    if (this.none) this.goesOn(false);
   }
 
   /** Every frame. A frame that was asked for, of no newer moment, is no data; nor are samples that are all zero. */
@@ -70,9 +70,10 @@ export class DataWatch {
     if (empty && !this.wasEmpty) this.lastMs -= LEVEL_WINDOW_SECONDS * 1000;
     this.wasEmpty = empty;
     if (empty) return;
+    const isBack = this.any;
     this.any = true;
     this.lastMs = this.clock.nowMs();
-    if (this.none) this.goesOn();
+    if (this.none) this.goesOn(isBack);
   }
 
   /** A page that was busy, or asleep, finds frames and messages waiting: they are taken in first. */
@@ -96,9 +97,9 @@ export class DataWatch {
     this.handlers.onNone();
   }
 
-  private goesOn(): void {
+  private goesOn(isBack: boolean): void {
     this.none = false;
-    this.handlers.onSome();
+    this.handlers.onSome(isBack);
   }
 }
 

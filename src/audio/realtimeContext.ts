@@ -61,6 +61,8 @@ export interface Feed {
   captured: boolean;
   /** the page has noticed a loss: hits of so many seconds no longer count */
   onLost(seconds: number): void;
+  /** data arrive again after none did */
+  onBack?(): void;
 }
 /** by so much of the time a stream falls behind that is said to, as the page sees it */
 const BEHIND_SHARE = { captured: 0.03, played: 0.25 };
@@ -88,8 +90,9 @@ export function watchData(
       const text = context.currentTime === 0 ? STANDS_STILL : nothing;
       events.onProblem(paused() ? PAUSED : { code: 'no-data', text });
     },
-    onSome() {
+    onSome(isBack) {
       stuckAt = null;
+      if (isBack) feed.onBack?.();
       events.onProblemOver?.('no-data');
     },
     paused,

@@ -53,11 +53,15 @@ function fakeClock(leastMs = 0) {
 function bench(leastMs = 0) {
   const time = fakeClock(leastMs);
   const told: string[] = [];
+  const backs: boolean[] = [];
   let paused = false;
   const watch = new DataWatch(
     {
       onNone: () => void told.push(`none ${time.now()}`),
-      onSome: () => void told.push(`some ${time.now()}`),
+      onSome: (isBack) => {
+        told.push(`some ${time.now()}`);
+        backs.push(isBack);
+      },
       paused: () => paused,
     },
     time.clock,
@@ -71,7 +75,7 @@ function bench(leastMs = 0) {
   const pause = (on: boolean): void => {
     paused = on;
   };
-  return { ...time, watch, told, atMs, arrive, pause };
+  return { ...time, watch, told, backs, atMs, arrive, pause };
 }
 
 describe('whether anything arrives', () => {
@@ -96,6 +100,20 @@ describe('whether anything arrives', () => {
     expect(told[1]).toBe('some 5000');
     pass(2000);
     expect(told.length).toBe(3);
+  });
+
+  it('tells data that are back from the first ones, and from the end', () => {
+    const { watch, pass, arrive, backs } = bench();
+    watch.begin(true);
+    pass(FIRST_DATA_MS + 1000);
+    pass(1000, () => arrive());
+    expect(backs).toEqual([false]);
+    pass(2000);
+    pass(1000, () => arrive());
+    expect(backs).toEqual([false, true]);
+    pass(2000);
+    watch.end();
+    expect(backs).toEqual([false, true, false]);
   });
 
   it('is denied in a hidden tab too, where timers come once a second', () => {

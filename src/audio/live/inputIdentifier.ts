@@ -9,6 +9,8 @@
 export const RISE_DB = 12;
 /** for so long without a break, s */
 export const HOLD_SECONDS = 0.3;
+/** both have risen, neither above the other, for so long in all: a mix, or two mics side by side, s */
+export const ALIKE_SECONDS = 1;
 /** nothing is named before the floors have been heard for so long, s */
 export const SETTLE_SECONDS = 0.5;
 /** the lowest floor worth counting from, dBFS: digital silence is no floor */
@@ -25,10 +27,17 @@ export class InputIdentifier {
   private floorBDbfs = 0;
   private candidate: 'a' | 'b' | null = null;
   private candidateSinceSeconds = 0;
+  private alikeSeconds = 0;
 
   reset(): void {
     this.startSeconds = null;
     this.candidate = null;
+    this.alikeSeconds = 0;
+  }
+
+  /** What is spoken is in both inputs alike, since the last reset. */
+  get alike(): boolean {
+    return this.alikeSeconds >= ALIKE_SECONDS;
   }
 
   /**
@@ -45,6 +54,7 @@ export class InputIdentifier {
       this.floorADbfs = a;
       this.floorBDbfs = b;
       this.candidate = null;
+      this.alikeSeconds = 0;
       return null;
     }
     const step = timeSeconds - this.lastSeconds;
@@ -57,6 +67,7 @@ export class InputIdentifier {
     let moved: 'a' | 'b' | null = null;
     if (riseA >= RISE_DB && riseA - riseB >= RISE_DB) moved = 'a';
     if (riseB >= RISE_DB && riseB - riseA >= RISE_DB) moved = 'b';
+    if (Math.min(riseA, riseB) >= RISE_DB && moved === null && step <= BREAK_SECONDS) this.alikeSeconds += step;
     if (moved !== this.candidate || step > BREAK_SECONDS) {
       this.candidate = moved;
       this.candidateSinceSeconds = timeSeconds;

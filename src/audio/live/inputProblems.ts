@@ -5,11 +5,11 @@ import { detailOf, nameOf, PAGE_SENTENCES, problem } from '../problems';
 const SENTENCES = {
   ...PAGE_SENTENCES,
   'permission-refused':
-    'The browser blocked the audio input; allow the microphone for this page in the address bar, then connect again.',
+    'The browser blocked the audio input; allow the microphone for this page in the address bar, then press “Try again”.',
   'no-device':
-    'No audio input found; plug the interface in, check that the system lists it, then connect again. If it’s listed and still not found, restart the browser.',
+    'No audio input found; plug the interface in, check that the system lists it, then press “Try again”. If it’s listed and still not found, restart the browser.',
   'device-busy':
-    'The audio input couldn’t be opened; your DAW may have it: close it or release the device there, then connect again.',
+    'The audio input couldn’t be opened; your DAW may have it: close it or release the device there, then press “Try again”.',
 };
 
 export function knownProblem(code: keyof typeof SENTENCES): ProblemError {
@@ -33,6 +33,6 @@ export function inputProblem(thrown: unknown): ProblemError {
         'The input you chose has disconnected; monitors down, plug it back in, or choose another.',
       );
     default:
-      return problem('unknown', `The audio input couldn’t be opened (${detailOf(thrown)}); connect again.`);
+      return problem('unknown', `The audio input couldn’t be opened (${detailOf(thrown)}); press “Try again”.`);
   }
 }

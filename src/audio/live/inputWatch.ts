@@ -39,7 +39,7 @@ export function inputChange(
   const name = (sameTrack ? now.label : trackLabel) || 'another device';
   return {
     code: 'input-changed',
-    text: `The system has switched from “${opened.trackLabel}” to “${name}”; choose the input again and connect.`,
+    text: `The system has switched from “${opened.trackLabel}” to “${name}”; check the system’s sound settings, then press “Try again” and identify A and B again.`,
   };
 }
 

@@ -26,6 +26,12 @@ const OTHER_INPUT: Problem = {
   text: 'The noise between the hits changed in both inputs at once, so the system may have switched to another input; check its sound settings, then press “Try again” and identify A and B again.',
 };
 
+/** While nothing came, the system may have handed its default to another device, and nothing would tell of it. */
+const BACK_UNNAMED: Problem = {
+  code: 'input-changed',
+  text: 'The audio stood still and is back, and the system’s default may be another input now; press “Try again” and identify A and B again.',
+};
+
 /** The inputs by name; empty until the page was allowed to use one. */
 export async function listInputs(): Promise<InputDevice[]> {
   if (!navigator.mediaDevices?.enumerateDevices) throw knownProblem('insecure-page');
@@ -57,10 +63,12 @@ export async function openInterface(
   };
 
   try {
+    const isUnnamed = isAlias(track.getSettings().deviceId);
     const context = openContext({ sampleRate: track.getSettings().sampleRate, silent: true });
     const watch = watchData(context, NOTHING, events, {
       captured: true,
       onLost: (seconds) => meter?.lost(seconds),
+      onBack: () => isUnnamed && events.onProblem(BACK_UNNAMED),
     });
     const { data } = watch;
     let meter: Meter | null = null;
@@ -104,7 +112,6 @@ export async function openInterface(
     await startContext(context);
     data.begin(true);
 
-    const isUnnamed = isAlias(track.getSettings().deviceId);
     return {
       label: isUnnamed ? 'System default' : track.label || 'Audio input',
       isUnnamed,

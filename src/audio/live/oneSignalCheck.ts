@@ -48,11 +48,11 @@ function oneSignalProblem(facts: TrackFacts): Problem {
   if (on.length > 0) {
     return {
       code: 'processing-on',
-      text: `A and B carry the same signal: ${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on. Turn voice processing off for this input, in the browser and in the system, then connect again.`,
+      text: `A and B carry the same signal: ${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on. Turn voice processing off for this input, in the browser and in the system, then press “Try again”.`,
     };
   }
   return {
     code: 'one-channel',
-    text: 'A and B carry the same signal: the input is mono, or voice processing is on. Choose an input with two channels and turn the processing off, then connect again.',
+    text: 'A and B carry the same signal: the input is mono, or voice processing is on. Choose an input with two channels and turn the processing off, then press “Try again”.',
   };
 }

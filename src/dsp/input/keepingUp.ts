@@ -87,6 +87,13 @@ export class KeepingUp {
     return ago;
   }
 
+  /** A block for which nobody looks at the clock. Real-time safe: yes. @returns false: it doesn't follow the one before, and needs a look */
+  follows(frame: number, frames: number): boolean {
+    if (!this.begun || frame !== this.n[NEXT_FRAME]) return false;
+    this.n[NEXT_FRAME] = frame + frames;
+    return true;
+  }
+
   /** Another stream, or one that begins anew. Real-time safe: yes. */
   clear(): void {
     this.begun = false;

@@ -5,6 +5,7 @@
 import type { Timing } from '../../advice/plan/alternatives';
 import { POWER_SUM_DB } from '../../reading/acoustics';
 import { NEAR_POINTS } from '../../reading/bands';
+import { cmText } from '../../text/length';
 import { microphoneName, pairName, sheetDrumName } from '../../text/names';
 import { type KitSheet, type Microphone, microphoneOf, type Pair, type Taken } from './model';
 
@@ -13,6 +14,10 @@ const CLOCK_MS = 10 * 60_000;
 /** A+B of two alike is 3.01 dB over their power sum, and a picture's 6.02 dB over one alone; told to 0.1 dB. */
 const MOST_SUM_DB = POWER_SUM_DB + 0.01;
 const MOST_PICTURE_DB = 2 * POWER_SUM_DB + 0.05;
+/** no reading is certain by fewer hits */
+const LEAST_HITS = 2;
+/** path that a second look may still call the same, cm: three times the scatter of the most scattered reading, and some more */
+const MOST_SAME_CM = 100;
 /** letters of a name within a sentence */
 const NAME_LETTERS = 24;
 
@@ -83,6 +88,9 @@ function ofPair({ before, after, done, acceptedAt, checked }: Pair): string | nu
     const wrong = taken && ofTaken(taken);
     if (wrong) return `, ${when}: ${wrong}`;
   }
+  if (checked?.change === 'moved' && checked.fartherCm === null) return ' rechecked: moved, and not by how much';
+  if (checked?.change === 'same' && Math.abs(checked.fartherCm ?? 0) > MOST_SAME_CM)
+    return ` rechecked: the same, and ${cmText(checked.fartherCm ?? 0)} apart`;
   const last = after ?? before;
   if (before && after && isEarlier(after.takenAt, before.takenAt))
     return ' the reading after is older than the one before';
@@ -98,6 +106,7 @@ function ofTaken(taken: Taken): string | null {
   const { hits, hitsUsed, sure, polarity, delayMs, fullerLowHz, fullerHighHz, sumByDelay, sumDb } = taken;
   if (hitsUsed > hits) return `${hitsUsed} of ${hits} hits used`;
   if (sure && hitsUsed === 0) return 'certain without a hit';
+  if (sure && hitsUsed < LEAST_HITS) return `certain by ${hitsUsed} hit`;
   if (sure && polarity === null) return 'certain, and no polarity';
   if (sure && delayMs === null) return 'certain, and no delay';
   if (fullerLowHz !== null && fullerHighHz !== null && fullerLowHz >= fullerHighHz)

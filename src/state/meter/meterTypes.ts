@@ -3,7 +3,7 @@ import type { Accessor } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
 import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
-import type { AudioDoor, DemoScene, InputDevice } from '../../audio/link';
+import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
 import type { InputOffset } from '../offset/offsetSetting';
 import type { Settings } from '../settings/settings';
 import type { FilesInHand } from '../source/filesInHand';
@@ -22,9 +22,21 @@ export type Page = 'start' | 'connect' | 'recording' | 'identify' | 'offset' | '
 export type Run = 'idle' | 'running' | 'waiting' | 'ended' | 'stopped';
 
 export const isHalted = (run: Run): boolean => run === 'waiting' || run === 'stopped';
-/** Something arrives, with holes in it. */
-export const isDropping = ({ problem, aside }: Pick<Meter, 'problem' | 'aside'>): boolean =>
-  (problem() ?? aside())?.code === 'dropped-audio';
+/** What keeps the next reading away, of a source that is halted; `none`: nothing arrives. */
+export type Halt = 'dropped' | 'other-input' | 'mix' | 'fault' | 'none';
+
+const HALTS: Partial<Record<Problem['code'], Halt>> = {
+  'dropped-audio': 'dropped',
+  'input-changed': 'other-input',
+  'mixed-channels': 'mix',
+  'worklet-fault': 'fault',
+  'no-worklet': 'fault',
+};
+
+export function haltOf({ problem, aside }: Pick<Meter, 'problem' | 'aside'>): Halt {
+  const code = (problem() ?? aside())?.code;
+  return (code && HALTS[code]) ?? 'none';
+}
 
 export interface MeterOptions {
   door: AudioDoor;

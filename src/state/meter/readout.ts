@@ -33,6 +33,8 @@ export interface Readout {
   history: TraceHistory;
   /** which input someone spoke close to; null until one stands out */
   heard: Accessor<1 | 2 | null>;
+  /** someone speaks, and it is in both alike */
+  heardAlike: Accessor<boolean>;
   /** forget what was heard, and listen for the next */
   listenAgain(): void;
 }
@@ -143,9 +145,22 @@ export function createReadout({
     const now = reading();
     return now && answerOf(now);
   };
-  const { heard, listenAgain } = spoken;
+  const { heard, heardAlike, listenAgain } = spoken;
   return {
-    shown: { reading, answer, standsOn, fresh, advice, previous, lastHitAt, flashes, history, heard, listenAgain },
+    shown: {
+      reading,
+      answer,
+      standsOn,
+      fresh,
+      advice,
+      previous,
+      lastHitAt,
+      flashes,
+      history,
+      heard,
+      heardAlike,
+      listenAgain,
+    },
     newestAt: () => newestAt,
     take(next, identifying) {
       newest = next;
@@ -200,18 +215,22 @@ export function createReadout({
 }
 
 /** Which input someone spoke close to. */
-function createSpoken(): Pick<Readout, 'heard' | 'listenAgain'> & { hear(reading: Reading): void } {
+function createSpoken(): Pick<Readout, 'heard' | 'heardAlike' | 'listenAgain'> & { hear(reading: Reading): void } {
   const [heard, setHeard] = createSignal<1 | 2 | null>(null);
+  const [heardAlike, setHeardAlike] = createSignal(false);
   const identifier = new InputIdentifier();
   return {
     heard,
+    heardAlike,
     listenAgain() {
       identifier.reset();
+      setHeardAlike(false);
       setHeard(null);
     },
     hear({ streamSeconds, inputs }) {
       const moved = identifier.push(streamSeconds, inputs.a.rmsDbfs, inputs.b.rmsDbfs);
       if (moved !== null && heard() === null) setHeard(moved === 'a' ? 1 : 2);
+      setHeardAlike(heard() === null && identifier.alike);
     },
   };
 }

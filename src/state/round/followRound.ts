@@ -5,7 +5,7 @@ import { isHalted } from '../meter/meterTypes';
 import { NOT_SURE, WHICH_DRUM, WHICH_DRUM_CHECKED } from './accepting';
 import { fits, pairOf } from './demoPair';
 import { followKind, followTemperature } from './followSheet';
-import { AUDIO_DROPPED, NOTHING_ARRIVES } from './roundWords';
+import { HALTED } from './roundWords';
 import type { RoundWorks } from './roundWorks';
 import type { Steps } from './steps';
 import { beginTake } from './taking';
@@ -124,7 +124,7 @@ function followSheet(works: RoundWorks, steps: Steps): void {
 /** What kept it from being accepted is over. */
 function followSureness({ meter, hand, said, setSaid }: RoundWorks): void {
   const halted = createMemo(() => isHalted(meter.run()));
-  const isOfHalt = (text: string): boolean => text === NOTHING_ARRIVES || text === AUDIO_DROPPED;
+  const isOfHalt = (text: string): boolean => Object.values(HALTED).includes(text);
   createEffect(on(halted, (is) => !is && isOfHalt(untrack(said)) && setSaid('')));
   const open = createMemo(() => meter.answer()?.reason === 'which-drum');
   const isOfOpen = (text: string): boolean => text === WHICH_DRUM || text === WHICH_DRUM_CHECKED;

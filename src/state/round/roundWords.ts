@@ -24,11 +24,18 @@ import { cmText, pathText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { patchedName, whichText } from '../../text/names';
 import { fixed, NO_VALUE } from '../../text/number';
+import type { Halt } from '../meter/meterTypes';
 
 export const NO_EXAMPLE = 'The example kit doesn’t have this pair: choose another example above, or put the pair off.';
 
-export const AUDIO_DROPPED = 'The computer drops audio, so nothing is noted or accepted until it keeps up.';
-export const NOTHING_ARRIVES = 'Nothing arrives, so nothing is noted or accepted until it does.';
+/** What a press comes to while the source is halted. */
+export const HALTED: Record<Halt, string> = {
+  dropped: 'The computer drops audio, so nothing is noted or accepted until it keeps up.',
+  'other-input': 'This may be another input, so nothing is noted or accepted until A and B are identified again.',
+  mix: 'A and B carry a mix, so nothing is noted or accepted until they come apart.',
+  fault: 'The meter has stopped, so nothing is noted or accepted until it runs again.',
+  none: 'Nothing arrives, so nothing is noted or accepted until it does.',
+};
 
 /** "Snare top (input 5)" */
 const place = (one: Microphone | undefined): string => patchedName(one?.label, one?.input);

@@ -2,12 +2,12 @@
 import { type Accessor, createMemo, createSignal, type Setter } from 'solid-js';
 import type { Microphone, Pair } from '../../sheet/document/model';
 import type { KitSystem } from '../../sheet/kit/kitSystem';
-import { isDropping, isHalted } from '../meter/meterTypes';
+import { haltOf, isHalted } from '../meter/meterTypes';
 import { createPairReading, type PairReadingActions } from '../pair/pairReading';
 import { sceneOf } from './demoPair';
 import { systemOnce } from './roundOrder';
 import type { PairReading, RoundMode, RoundOptions } from './roundTypes';
-import { AUDIO_DROPPED, NOTHING_ARRIVES } from './roundWords';
+import { HALTED } from './roundWords';
 
 export interface RoundWorks extends Omit<RoundOptions, 'now'> {
   clock(): Date;
@@ -79,7 +79,7 @@ export function createRoundWorks({ now: clock, ...options }: RoundOptions, initi
     isDemo: () => meter.source()?.type === 'demo',
     refuses() {
       if (!isHalted(meter.run())) return false;
-      setSaid(isDropping(meter) ? AUDIO_DROPPED : NOTHING_ARRIVES);
+      setSaid(HALTED[haltOf(meter)]);
       return true;
     },
     hand: createPairReading({ meter, shelf, settings, pair, mode, patching, initials, clock }),

@@ -41,9 +41,11 @@ export function Identify(): JSX.Element {
         <Switch
           fallback={
             <p>
-              {silent()
-                ? 'Nothing on either input yet. Drummer stopped, monitors down; then check gain, cables, and phantom if they’re condensers.'
-                : 'Listening …'}
+              {meter.heardAlike()
+                ? 'Both inputs hear that alike. Are the mics side by side? Then go closer to one. If they aren’t, the system may mix its channels: set the interface to two channels in the system’s sound settings, or choose a stereo pair of it.'
+                : silent()
+                  ? 'Nothing on either input yet. Drummer stopped, monitors down; then check gain, cables, and phantom if they’re condensers.'
+                  : 'Listening …'}
             </p>
           }
         >

@@ -3,14 +3,14 @@ import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'soli
 import { kindWords } from '../../advice/words/pairKindWords';
 import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
-import { isDropping, isHalted } from '../../state/meter/meterTypes';
+import { haltOf, isHalted } from '../../state/meter/meterTypes';
 import { secondsText } from '../../text/clock';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { figuresOf, isRough } from '../shared/figures';
 import { PushMark, StateMark } from '../shared/Marks';
-import { isOld, oldText } from '../shared/oldWords';
+import { HALT_WORDS, isOld, oldText } from '../shared/oldWords';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';
@@ -127,7 +127,7 @@ export function Answer(): JSX.Element {
     const said = advice();
     if (said) return said.text;
     if (!isHalted(meter.run())) return 'Waiting for signal.';
-    return isDropping(meter) ? 'No reading: audio is dropped.' : 'No reading: nothing arrives.';
+    return `No reading: ${HALT_WORDS[haltOf(meter)]}.`;
   };
   const pairTitle = (): string => {
     const round = parts.kit.here()?.round;

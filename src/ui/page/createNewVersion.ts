@@ -8,16 +8,20 @@ type Registrations = Pick<ServiceWorkerContainer, 'register' | 'getRegistration'
 export const browserRegistrations = (): Registrations | null =>
   import.meta.env.PROD && 'serviceWorker' in navigator ? navigator.serviceWorker : null;
 
+export interface Versions {
+  /** a newer version is here and waits; it starts when the only page is reloaded (`src/hosting/worker/serviceWorker.ts`) */
+  waits: Accessor<boolean>;
+  /** the page is kept: it starts without a network */
+  kept: Accessor<boolean>;
+}
+
 /**
  * To be called where effects have an owner.
  * @param mayFetch no meter runs, so that fetching the whole page disturbs no reading
- * @returns a newer version is here and waits; it starts when the only page is reloaded (`src/hosting/worker/serviceWorker.ts`)
  */
-export function createNewVersion(
-  mayFetch: Accessor<boolean>,
-  registrations = browserRegistrations(),
-): Accessor<boolean> {
+export function createNewVersion(mayFetch: Accessor<boolean>, registrations = browserRegistrations()): Versions {
   const [waits, setWaits] = createSignal(false);
+  const [kept, setKept] = createSignal(false);
   let asked = false;
   let look = (): void => undefined;
 
@@ -28,6 +32,7 @@ export function createNewVersion(
     look = () => {
       // a first version waits for nobody
       setWaits(registration.waiting !== null && registration.active !== null);
+      setKept(registration.active !== null);
     };
     const follow = (): void => {
       registration.installing?.addEventListener('statechange', look);
@@ -46,5 +51,5 @@ export function createNewVersion(
     // where it is refused, or there is no room, the page works as ever while its server is there
     keep(registrations).catch(() => undefined);
   });
-  return waits;
+  return { waits, kept };
 }

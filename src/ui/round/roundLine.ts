@@ -1,11 +1,9 @@
-import { isDropping, isHalted } from '../../state/meter/meterTypes';
+import { haltOf, isHalted } from '../../state/meter/meterTypes';
 import { type RoundState, sayRound, sendsHands } from '../../state/round/roundWords';
+import { capital } from '../../text/sentence';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
-import { isOld, oldText } from '../shared/oldWords';
-
-const NO_READING = 'Nothing arrives.';
-const DROPPING = 'Audio is dropped.';
+import { HALT_WORDS, isOld, oldText } from '../shared/oldWords';
 
 function useRoundState(): () => RoundState | null {
   const { meter } = useApp();
@@ -38,9 +36,7 @@ export function useRoundLine(): () => string {
       ? sayRound(now)
       : isOld(meter)
         ? `${oldText(meter)}.`
-        : isDropping(meter)
-          ? DROPPING
-          : NO_READING;
+        : `${capital(HALT_WORDS[haltOf(meter)])}.`;
   };
 }
 

@@ -1,5 +1,5 @@
 /** What is said of a reading that is old, and of what keeps the next one away. */
-import { isDropping, isHalted, type Meter } from '../../state/meter/meterTypes';
+import { type Halt, haltOf, isHalted, type Meter } from '../../state/meter/meterTypes';
 import { secondsText } from '../../text/clock';
 
 export type Told = NonNullable<ReturnType<Meter['problem']>>;
@@ -9,11 +9,20 @@ type Seen = Pick<Meter, 'run' | 'reading' | 'oldAt' | 'problem' | 'aside'>;
 export const isOld = ({ run, reading }: Pick<Seen, 'run' | 'reading'>): boolean =>
   isHalted(run()) && reading() !== null;
 
+/** "audio is dropped": what goes with "since" and after "No reading:" */
+export const HALT_WORDS: Record<Halt, string> = {
+  dropped: 'audio is dropped',
+  'other-input': 'maybe another input',
+  mix: 'A and B carry a mix',
+  fault: 'the meter has stopped',
+  none: 'nothing arrives',
+};
+
 /** "Old reading, from 14:10:32: nothing arrives since"; empty: it is none */
 export function oldText(meter: Seen): string {
   if (!isOld(meter)) return '';
   const at = meter.oldAt();
-  const since = isDropping(meter) ? 'audio is dropped' : 'nothing arrives';
+  const since = HALT_WORDS[haltOf(meter)];
   return at === null ? `Old reading: ${since} now` : `Old reading, from ${secondsText(at)}: ${since} since`;
 }
 

@@ -59,6 +59,23 @@ describe('which input moved', () => {
     ).toEqual([null]);
   });
 
+  it('tells that it is in both alike after a second of it, in all, until it listens anew', () => {
+    const identifier = new InputIdentifier();
+    let step = 0;
+    const hear = (seconds: number, a: number, b: number): boolean => {
+      for (let i = 0; i < seconds * 40; i++) identifier.push(step++ / 40, a, b);
+      return identifier.alike;
+    };
+    expect(hear(1, -60, -60)).toBe(false);
+    expect(hear(0.6, -30, -35)).toBe(false);
+    expect(hear(0.5, -60, -60)).toBe(false);
+    expect(hear(0.6, -30, -35)).toBe(true);
+    identifier.reset();
+    expect(identifier.alike).toBe(false);
+    // close to one of them
+    expect(hear(1, -60, -60) || hear(3, -25, -45)).toBe(false);
+  });
+
   it('needs the rise to last: a knock is nothing', () => {
     const knock = HOLD_SECONDS - 0.1;
     expect(

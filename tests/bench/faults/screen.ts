@@ -23,6 +23,17 @@ export async function shownInstead(page: Page): Promise<string> {
   return parts.join(' · ').slice(0, 300);
 }
 
+const lines = (page: Page): Promise<string[]> =>
+  page.evaluate(() => document.body.innerText.split('\n').map((line) => line.replace(/\s+/g, ' ').trim()));
+/** apart from its figures, which change on a healthy page too */
+const shape = (line: string): string => line.replace(/[\d.,+−±%]+/g, '#');
+
+/** @returns the words that can be seen and weren't before: a healthy page's own words tell of no fault */
+export async function newWords(page: Page): Promise<() => Promise<string>> {
+  const before = new Set((await lines(page)).map(shape));
+  return async () => (await lines(page)).filter((line) => !before.has(shape(line))).join(' ');
+}
+
 // biome-ignore-end lint/performance/useDomNodeTextContent: only what can be seen
 
 /** @returns whether it came to be, within so long */

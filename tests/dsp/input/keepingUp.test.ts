@@ -21,6 +21,8 @@ interface Schedule {
   setMs?(seconds: number): number;
   captured?: boolean;
   seed?: number;
+  /** the clock is looked at so seldom, as the worklet does at high rates */
+  lookFrames?: number;
 }
 
 interface Told {
@@ -30,18 +32,36 @@ interface Told {
 }
 
 function run(schedule: Schedule): Told {
-  const { sampleRate, callback, quantum = 128, seconds, jitterMs = 0, ppm = 0, clockMs = 1, seed = 1 } = schedule;
+  const {
+    sampleRate,
+    callback,
+    quantum = 128,
+    seconds,
+    jitterMs = 0,
+    ppm = 0,
+    clockMs = 1,
+    seed = 1,
+    lookFrames = 0,
+  } = schedule;
   const random = seeded(seed);
   const keepingUp = new KeepingUp(sampleRate, { captured: schedule.captured ?? true });
   const told: Told = { losses: [], states: [] };
   let frame = 0;
   let freeMs = 0;
   let was = false;
+  let since = 0;
   for (let i = 1; i * callback <= seconds * sampleRate; i++) {
     const streamMs = ((i * callback) / sampleRate) * 1000 * (1 + ppm * 1e-6);
     const dueMs = streamMs + (schedule.lostMs?.(streamMs / 1000) ?? 0);
     let ms = Math.max(freeMs, dueMs + random() * jitterMs);
     for (let at = 0; at < callback; at += quantum) {
+      since += quantum;
+      if (since < lookFrames && keepingUp.follows(frame, quantum)) {
+        frame += quantum;
+        ms += 0.05;
+        continue;
+      }
+      since = 0;
       const nowMs = 1.7e12 + ms + (schedule.setMs?.(ms / 1000) ?? 0);
       keepingUp.nowMs[0] = Math.floor(nowMs / clockMs) * clockMs;
       const ago = keepingUp.block(frame, quantum);
@@ -125,6 +145,19 @@ describe('a loss', () => {
       }
     },
   );
+
+  it('is noticed as well where the clock is looked at for every other block, at 96 kHz', () => {
+    const at = { sampleRate: 96_000, callback: 1024, jitterMs: 3, seconds: 120, lookFrames: 240 };
+    expect(run(at)).toEqual({ losses: [], states: [] });
+    const { losses } = run({ ...at, lostMs: once(40, 12) });
+    expect(losses).toHaveLength(1);
+    expect((losses[0] as Told['losses'][0]).atSeconds).toBeLessThan(42);
+    const keepingUp = new KeepingUp(96_000, { captured: true });
+    keepingUp.block(0, 128);
+    expect(keepingUp.follows(128, 128)).toBe(true);
+    // one that is missing needs a look
+    expect(keepingUp.follows(384, 128)).toBe(false);
+  });
 
   it('by the stream’s own number is noticed at once', () => {
     const keepingUp = new KeepingUp(48000, { captured: true });

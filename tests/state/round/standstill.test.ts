@@ -1,7 +1,7 @@
 /** A round while nothing arrives, and a round in a tab that nobody looks at. */
 import { afterEach, describe, expect, test } from 'vitest';
 import type { Problem } from '../../../src/audio/link';
-import { AUDIO_DROPPED, NOTHING_ARRIVES } from '../../../src/state/round/roundWords';
+import { HALTED } from '../../../src/state/round/roundWords';
 import { changed } from '../../support/readings/flat';
 import { type Bench, BOTTOM, dispose, live, pairOf, sure, switchOf } from './roundBench';
 
@@ -26,7 +26,7 @@ async function begun(): Promise<Bench & { tell(problem: Problem): void; over(cod
 describe('while nothing arrives', () => {
   test('nothing is accepted or noted in any way, and the sheet says no more than before', async () => {
     for (const problem of [NONE, DROPPED, LOST]) {
-      const why = problem === DROPPED ? AUDIO_DROPPED : NOTHING_ARRIVES;
+      const why = problem === DROPPED ? HALTED.dropped : HALTED.none;
       const { round, shelf, say, tell } = await begun();
       say(sure('same'));
       tell(problem);
@@ -71,7 +71,7 @@ describe('while nothing arrives', () => {
     const { checked } = pairOf(shelf, BOTTOM);
     round.enter();
     round.takeNew();
-    expect([round.said(), pairOf(shelf, BOTTOM).checked, round.pair()?.id]).toEqual([NOTHING_ARRIVES, checked, BOTTOM]);
+    expect([round.said(), pairOf(shelf, BOTTOM).checked, round.pair()?.id]).toEqual([HALTED.none, checked, BOTTOM]);
   });
 
   test('when it goes on, so does the pair: what was said is over, and the reading is accepted', async () => {
@@ -103,7 +103,7 @@ describe('while nothing arrives', () => {
     tell(NONE);
     round.begin(BOTTOM);
     round.enter();
-    expect([round.patching(), round.said()]).toEqual([true, NOTHING_ARRIVES]);
+    expect([round.patching(), round.said()]).toEqual([true, HALTED.none]);
     over('no-data');
     round.enter();
     expect(round.patching()).toBe(false);

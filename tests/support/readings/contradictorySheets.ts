@@ -21,6 +21,17 @@ export const CONTRADICTORY: [name: string, text: string, says: string][] = [
   ['certain without a polarity', reading({ polarity: null }), `${WHOSE}, before: certain, and no polarity`],
   ['certain without a delay', reading({ delayMs: null }), `${WHOSE}, before: certain, and no delay`],
   ['certain without a hit', reading({ hitsUsed: 0 }), `${WHOSE}, before: certain without a hit`],
+  ['certain by one hit', reading({ hits: 1, hitsUsed: 1 }), `${WHOSE}, before: certain by 1 hit`],
+  [
+    'moved, by nothing',
+    pair({ checked: { checkedAt: '2026-01-02T03:20:00Z', change: 'moved', fartherCm: null } }),
+    `${WHOSE}: rechecked: moved, and not by how much`,
+  ],
+  [
+    'the same, five metres on',
+    pair({ checked: { checkedAt: '2026-01-02T03:20:00Z', change: 'same', fartherCm: 500 } }),
+    `${WHOSE}: rechecked: the same, and 500 cm apart`,
+  ],
   ['accepted without a reading', changed(at('acceptedAt'), ACCEPTED), `${WHOSE}: accepted without a reading`],
   ['done without a reading', changed(at('done'), DONE), `${WHOSE}: something done, and no reading`],
   ['a reading after, none before', pair({ before: null, after: TAKEN }), `${WHOSE}: a reading after, and none before`],

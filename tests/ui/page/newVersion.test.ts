@@ -1,4 +1,4 @@
-import { type Accessor, createRoot, createSignal } from 'solid-js';
+import { createRoot, createSignal } from 'solid-js';
 import { expect, test } from 'vitest';
 import { createNewVersion } from '../../../src/ui/page/createNewVersion';
 
@@ -35,16 +35,18 @@ function made(registration: Registration | null, running = false) {
     getRegistration: () => Promise.resolve(registration ?? undefined),
   } as unknown as ServiceWorkerContainer;
   const [quiet, setQuiet] = createSignal(!running);
-  const waits = createRoot(() => createNewVersion(quiet, container)) as Accessor<boolean>;
-  return { waits, asked, setQuiet };
+  const { waits, kept } = createRoot(() => createNewVersion(quiet, container));
+  return { waits, kept, asked, setQuiet };
 }
 
 test('a first version is none to tell of, the next one is', async () => {
   const registration = new Registration();
-  const { waits, asked } = made(registration);
+  const { waits, kept, asked } = made(registration);
   await settled();
   expect(asked).toEqual(['./serviceWorker.js']);
+  expect(kept()).toBe(false);
   registration.fetched();
+  expect(kept()).toBe(true);
   expect(waits()).toBe(false);
   registration.fetched();
   expect(waits()).toBe(true);
@@ -81,5 +83,5 @@ test('where it is refused, or isn’t there, nothing is told', async () => {
   const { waits } = made(null);
   await settled();
   expect(waits()).toBe(false);
-  expect(createRoot(() => createNewVersion(() => true, null))()).toBe(false);
+  expect(createRoot(() => createNewVersion(() => true, null)).waits()).toBe(false);
 });

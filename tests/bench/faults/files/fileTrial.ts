@@ -5,7 +5,7 @@ import { openPage } from '../bench';
 import type { Bench, Fault, Outcome, Told } from '../faultTypes';
 import { lostOf, openKit } from '../kept';
 import { isTrue, PAIR, pairChannels, type Truth } from '../live/pair';
-import { has, pressIfThere, shownInstead, until, visibleText } from '../screen';
+import { has, newWords, pressIfThere, shownInstead, until } from '../screen';
 import { floatWav } from './wavBytes';
 
 export interface GivenFile {
@@ -118,9 +118,10 @@ const certain = (page: Page): Promise<Truth | null> =>
 
 async function tryFile(fault: FileFault, { page, errors }: Row): Promise<Outcome> {
   const before = errors.length;
+  const words = await newWords(page);
   await drop(page, await fault.files());
   const { told } = fault;
-  const isTold = async (): Promise<boolean> => told instanceof RegExp && told.test(await visibleText(page));
+  const isTold = async (): Promise<boolean> => told instanceof RegExp && told.test(await words());
   await page.locator('main.recording:not([data-files="reading"])').waitFor({ timeout: TOLD_MS });
   await fault.meanwhile?.();
   let saw = await until(isTold, 300);

@@ -7,7 +7,7 @@ import type { SoundServer } from '../../../support/page/soundServer';
 import { openPage } from '../bench';
 import type { Bench, Fault, Kind, Outcome, Told } from '../faultTypes';
 import { lostOf, openKit } from '../kept';
-import { has, pressIfThere, shownInstead, until, visibleText } from '../screen';
+import { has, newWords, pressIfThere, shownInstead, until, visibleText } from '../screen';
 import { certainReadings, labScript, nextPhase, type PageFault, threadFault } from './lab';
 import type { ThreadFault } from './labThread';
 import { isTrue, PAIR, type Truth } from './pair';
@@ -99,17 +99,21 @@ const inputsOf = (server: SoundServer): { name: string }[] =>
 
 async function watched(fault: LiveFault, live: Live): Promise<Outcome> {
   const { page } = live;
-  await askForInput(page).catch(() => undefined);
+  // a fake device by its name: as the default it has none, and is another one for all that is known after each stand-still
+  const named = fault.byItself === true && fault.before === undefined && !fault.prepare;
+  await askForInput(page, { named }).catch(() => undefined);
   if (fault.strike) {
     if (!(await until(() => isBack(live, [PAIR]), READING_MS)))
       throw new Error(`no reading before the fault: ${await shownInstead(page)}`);
   }
   await nextPhase(page);
+  // what is there from the first line on is told from the first line on
+  const words = fault.strike ? await newWords(page) : () => visibleText(page);
   if (typeof fault.strike === 'function') await fault.strike(live);
   else if (fault.strike) await threadFault(page, fault.strike);
 
   const from = Date.now();
-  const told = await toldWithin(fault, live);
+  const told = await toldWithin(fault, words);
   const shown = told ? '' : await shownInstead(page);
   const rest = (fault.lastsMs ?? 4000) - (Date.now() - from);
   if (rest > 0) await sleep(rest);
@@ -138,10 +142,10 @@ async function watched(fault: LiveFault, live: Live): Promise<Outcome> {
   };
 }
 
-async function toldWithin(fault: LiveFault, { page }: Live): Promise<boolean> {
+async function toldWithin(fault: LiveFault, words: () => Promise<string>): Promise<boolean> {
   const { told } = fault;
   if (typeof told === 'string') return true;
-  return until(async () => told.test(await visibleText(page)), fault.withinMs ?? 3000);
+  return until(async () => told.test(await words()), fault.withinMs ?? 3000);
 }
 
 /** @returns what is told of a fault, where there is nothing to tell */

@@ -134,6 +134,18 @@ export const THREAD_TIME: readonly LiveFault[] = [
   },
   {
     sub: 'context',
+    name: 'paused for 2 s, on a default that nobody names',
+    how: 'context.suspend(), resume()',
+    told: /may be another input now/,
+    recovers: 'Try again',
+    strike: async ({ page }) => {
+      await context(page, 'suspend');
+      await page.waitForTimeout(2000);
+      await context(page, 'resume');
+    },
+  },
+  {
+    sub: 'context',
     name: 'the context is closed',
     how: 'context.close()',
     told: NOTHING_ARRIVES,

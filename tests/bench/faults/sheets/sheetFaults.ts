@@ -94,7 +94,7 @@ const CONTRADICTS = [
 export const SHEET_FAULTS = sheetFaults([
   ...TRIED.map((name) => {
     const [, text, says] = BROKEN.find(([one]) => one === name) as (typeof BROKEN)[number];
-    return file(name, () => text, new RegExp(escaped(says)));
+    return file(name, () => text, new RegExp(/^\w+$/.test(says) ? `\\b${says}\\b` : escaped(says)));
   }),
   ...CONTRADICTS,
   ...SHEET_STORAGE,

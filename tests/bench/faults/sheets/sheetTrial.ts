@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { type Opened, openPage } from '../bench';
 import type { Bench, Fault, Outcome, Told } from '../faultTypes';
 import { KIT, lostOf, openKit, savedKits } from '../kept';
-import { has, shownInstead, until, visibleText } from '../screen';
+import { has, newWords, shownInstead, until, visibleText } from '../screen';
 
 export interface SheetFault {
   sub: string;
@@ -66,6 +66,7 @@ async function trySheet(fault: SheetFault, bench: Bench): Promise<Outcome> {
       await page.locator('#kit-name').waitFor();
     } else await openKit(page);
     const wrong: string[] = [];
+    const words = fault.file ? await newWords(page) : () => visibleText(page);
     if (fault.file) {
       const buffer = Buffer.from(fault.file());
       await page.locator('#kit-file').setInputFiles({ name: 'kit.json', mimeType: 'application/json', buffer });
@@ -73,7 +74,7 @@ async function trySheet(fault: SheetFault, bench: Bench): Promise<Outcome> {
     wrong.push(...((await fault.strike?.(opened, bench)) ?? []));
     const { told } = fault;
     const isTold =
-      typeof told === 'string' || (await until(async () => told.test(await visibleText(page)), fault.withinMs ?? 5000));
+      typeof told === 'string' || (await until(async () => told.test(await words()), fault.withinMs ?? 5000));
     const alarmed = told === 'nothing' && (await has(page, '[data-trouble], #kit-problem'));
     const shown = await shownInstead(page);
     if (fault.file && (await savedKits(page)).length > 1) wrong.push('opened as a sheet');
