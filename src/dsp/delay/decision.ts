@@ -154,7 +154,8 @@ export class Decision {
       this.likelySign === likely.sign &&
       Math.abs(likely.delay - this.likelyDelay) <= rules.nearSeconds * this.sampleRate;
     const enough = likely.members >= rules.leastHits && likely.probability >= (stands ? rules.stays : rules.least);
-    if (likely.sign === 0 || !enough || likely.change >= rules.changed) {
+    const most = stands ? rules.changedWhileStanding : rules.changed;
+    if (likely.sign === 0 || !enough || likely.change >= most) {
       this.likelySign = 0;
       return;
     }

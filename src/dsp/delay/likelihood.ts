@@ -201,8 +201,10 @@ export class Likelihood {
       if (store.pickSign[s] === way && Math.abs((store.pickDelay[s] as number) - at) <= this.within) first++;
     }
     score += (weights.wave * wave + weights.otherWave * otherWave + weights.low * low + weights.first * first) / n;
+    let average = 0;
     if (pool.wantsStack && stack.sign !== 0)
-      score += stack.sign === way && Math.abs(stack.delay - at) < this.near ? weights.average : -weights.average;
+      average = stack.sign === way && Math.abs(stack.delay - at) < this.near ? 1 : -1;
+    score += weights.average * average;
     const trust = fit.sign === 0 ? 0 : fit.agree * (1 - fit.runnerUp);
     const off = fit.sign === way ? Math.abs(fit.delay - at) : Number.POSITIVE_INFINITY;
     if (off < 2 * this.near) score += weights.fit * trust;
