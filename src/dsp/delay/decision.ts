@@ -72,8 +72,8 @@ export class Decision {
     this.stackNear = this.rules.stack.nearSeconds * sampleRate;
   }
 
-  /** Real-time safe: yes. Sets the fates of the hits in the store. */
-  decide(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack): void {
+  /** Real-time safe: yes. @param final sets the fates of the hits in the store */
+  decide(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack, final = true): void {
     const { parts, delay } = this.tuning;
     this.copy(pool, fit);
     const p = pool.picks;
@@ -138,7 +138,7 @@ export class Decision {
     }
     // the low end rises slowly: it answers only where the whole attack says nearly the same
     if (this.method === METHOD['low-band'] && !(this.uncertainty <= this.lowUncertainty)) this.sign = 0;
-    this.setFates(store, pool);
+    if (final) this.setFates(store, pool);
   }
 
   /** The witnesses leave it open, and there is something to weigh. Real-time safe: yes. */
@@ -148,7 +148,7 @@ export class Decision {
   }
 
   /** What is likely enough is the answer. Real-time safe: yes. */
-  weigh(store: HitStore, pool: Pool, likely: Likelihood): void {
+  weigh(store: HitStore, pool: Pool, likely: Likelihood, final = true): void {
     const { likely: rules } = this.tuning.delay;
     const stands =
       this.likelySign === likely.sign &&
@@ -170,7 +170,7 @@ export class Decision {
     this.inAnswer.set(likely.shows);
     for (let i = 0; i < pool.drumHits; i++)
       store.likelyDelay[pool.drumSlots[i] as number] = likely.shows[i] ? (likely.shownAt[i] as number) : Number.NaN;
-    this.setFates(store, pool);
+    if (final) this.setFates(store, pool);
   }
 
   private copy(pool: Pool, fit: FitPlace): void {
@@ -262,7 +262,8 @@ export class Decision {
     return same > signs * pool.drumHits;
   }
 
-  private setFates(store: HitStore, pool: Pool): void {
+  /** Each hit of the drum's: used, or why not. Real-time safe: yes. */
+  setFates(store: HitStore, pool: Pool): void {
     if (pool.drumHits === 0) return;
     const drum = store.drum[pool.drumSlots[0] as number];
     const inRunning = pool.serialOf(store, pool.drumSlots[0] as number);
@@ -278,6 +279,33 @@ export class Decision {
         store.fate[s] = FATE['no-arrival'];
       else store.fate[s] = FATE.disagrees;
     }
+  }
+
+  /** All of another decision. Real-time safe: yes. */
+  become(other: Decision): void {
+    this.delay = other.delay;
+    this.sign = other.sign;
+    this.spread = other.spread;
+    this.agreement = other.agreement;
+    this.uncertainty = other.uncertainty;
+    this.members = other.members;
+    this.method = other.method;
+    this.following = other.following;
+    this.contradiction = other.contradiction;
+    this.disputed = other.disputed;
+    this.drumHits = other.drumHits;
+    this.usable = other.usable;
+    this.lowEndA = other.lowEndA;
+    this.lowEndB = other.lowEndB;
+    this.moved = other.moved;
+    this.hidden = other.hidden;
+    this.fit.delay = other.fit.delay;
+    this.fit.sign = other.fit.sign;
+    this.fit.sure = other.fit.sure;
+    this.noiseMove = other.noiseMove;
+    this.likelyDelay = other.likelyDelay;
+    this.likelySign = other.likelySign;
+    this.inAnswer.set(other.inAnswer);
   }
 
   /** A drum that begins. Real-time safe: yes. */

@@ -9,7 +9,7 @@ import type { Gcc } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
 import { TUNING, type Tuning } from '../tuning';
 import { AttackFit } from './attackFit';
-import type { Decision } from './decision';
+import { Decision } from './decision';
 import { Likelihood } from './likelihood';
 import type { Pool } from './pool';
 import { Stack } from './stack';
@@ -52,6 +52,8 @@ export class DelayEstimator {
   private readonly fitting: boolean;
   private readonly weighing: boolean;
   private readonly likelihood: Likelihood;
+  /** what is decided by and by: what is told changes at once, when all is known */
+  private readonly draft: Decision;
   private stage = IDLE;
   /** the drum that is being worked on, and the next of its hits to lay */
   private pool: Pool | null = null;
@@ -67,6 +69,7 @@ export class DelayEstimator {
     this.fitting = tuning.parts.attackFit;
     this.weighing = tuning.parts.likeliest;
     this.likelihood = new Likelihood(sampleRate, tuning);
+    this.draft = new Decision(sampleRate, tuning);
     this.near = new Together(sampleRate, attacks.near, attacks, tuning);
     this.far = attacks.far && new Together(sampleRate, attacks.far, attacks, tuning);
     this.together = this.near;
@@ -113,18 +116,22 @@ export class DelayEstimator {
       this.stage = AVERAGE;
       return false;
     }
+    const { draft } = this;
     if (this.stage === AVERAGE) {
       if (!stack.work()) return false;
-      decision.decide(this.store, pool, fit, stack);
-      if (this.weighing && decision.open(pool)) {
+      draft.become(decision);
+      draft.decide(this.store, pool, fit, stack, false);
+      if (this.weighing && draft.open(pool)) {
         this.likelihood.begin();
         this.stage = WEIGH;
         return false;
       }
     } else {
       if (!this.likelihood.work(this.store, pool, fit, stack)) return false;
-      decision.weigh(this.store, pool, this.likelihood);
+      draft.weigh(this.store, pool, this.likelihood, false);
     }
+    decision.become(draft);
+    decision.setFates(this.store, pool);
     this.stage = IDLE;
     return true;
   }
@@ -138,6 +145,7 @@ export class DelayEstimator {
     decision.decide(this.store, pool, fit, stack);
     this.likelihood.begin();
     while (!this.likelihood.work(this.store, pool, fit, stack));
+    this.draft.become(decision);
     if (this.weighing && decision.open(pool)) decision.weigh(this.store, pool, this.likelihood);
   }
 
