@@ -117,7 +117,8 @@ function pictureOf({ re, coherence }: SumSpectrum, sign: number): (number | null
   const picture = SUM_PICTURE_HZ.map((_, i) => {
     const x = re[i * step] as number;
     if (!Number.isFinite(x) || !((coherence[i * step] as number) >= CARRIED_FROM)) return null;
-    return Math.round((sumDbFromCoherency(sign * x) + POWER_SUM_DB) * 10) / 10;
+    // no −0: a file doesn’t keep it
+    return Math.round((sumDbFromCoherency(sign * x) + POWER_SUM_DB) * 10) / 10 + 0;
   });
   return picture.some((db) => db !== null) ? picture : null;
 }
