@@ -1,6 +1,7 @@
 /** A real kit played through the worklet, one drum after the other: the reading of the pair is its own drum's, whatever is hit after it. */
 import { expect, test } from 'vitest';
 import { TAKES_ABSENT, takePairs, takesHere, takeTrack } from '../../bench/engine/takes';
+import { savedKits } from '../../bench/faults/kept';
 import { askForInput } from '../../support/page/interface';
 import { type Answer, answerWhen, press } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
@@ -45,5 +46,21 @@ test('the snare’s answer stays to the end of the take, and is what is accepted
     expect(seen.length).toBeGreaterThan(100);
     expect(isRight(last)).toBe(true);
     await page.locator('[data-flag="last-hit"]').waitFor();
+
+    const asked = await page.locator('.round').getAttribute('data-pair');
+    await press(page, 'accept');
+    // what isn't done of the plan is asked about
+    const leave = page.locator('[data-command="leave-accept"]:visible');
+    await page.locator(`[data-command="leave-accept"]:visible, .round:not([data-pair="${asked}"])`).first().waitFor();
+    if ((await leave.count()) > 0) await leave.first().click();
+    await page.locator(`.round:not([data-pair="${asked}"])`).waitFor();
+    const isAccepted = ({ acceptedAt }: { acceptedAt: string | null }): boolean => acceptedAt !== null;
+    await expect
+      .poll(async () => (await savedKits(page)).flatMap(({ pairs }) => pairs.filter(isAccepted)).length)
+      .toBe(1);
+    const [accepted] = (await savedKits(page)).flatMap(({ pairs }) => pairs.filter(isAccepted));
+    expect(accepted?.before?.polarity).toBe(pair.polarity);
+    const off = Math.abs((accepted?.before?.delayMs as number) * 44.1 - pair.delaySamples);
+    expect(off).toBeLessThanOrEqual(pair.toleranceSamples);
   });
 });
