@@ -24,7 +24,7 @@ export interface WatchClock {
 export interface DataWatchHandlers {
   /** nothing arrives; said once */
   onNone(): void;
-  /** it goes on, or none is expected any more. @param isBack data arrive again */
+  /** it goes on, or none is expected any more. @param isBack data arrive again, and meanwhile not even zeros did */
   onSome(isBack: boolean): void;
   /** the context doesn't run: what still comes was on its way */
   paused(): boolean;
@@ -38,6 +38,8 @@ export class DataWatch {
   private lastMs = 0;
   private lastSeconds = 0;
   private wasEmpty = false;
+  /** zeros came meanwhile: a gate's, or a silence that was made; the stream ran on */
+  private zeros = false;
   private stopLooking: (() => void) | null = null;
 
   constructor(
@@ -68,9 +70,9 @@ export class DataWatch {
     this.lastSeconds = streamSeconds;
     if (!isNewer || this.handlers.paused()) return;
     if (empty && !this.wasEmpty) this.lastMs -= LEVEL_WINDOW_SECONDS * 1000;
+    const isBack = this.any && !this.zeros;
     this.wasEmpty = empty;
     if (empty) return;
-    const isBack = this.any;
     this.any = true;
     this.lastMs = this.clock.nowMs();
     if (this.none) this.goesOn(isBack);
@@ -94,6 +96,7 @@ export class DataWatch {
 
   private say(): void {
     this.none = true;
+    this.zeros = this.wasEmpty && !this.handlers.paused();
     this.handlers.onNone();
   }
 

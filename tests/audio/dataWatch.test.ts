@@ -111,9 +111,13 @@ describe('whether anything arrives', () => {
     pass(2000);
     pass(1000, () => arrive());
     expect(backs).toEqual([false, true]);
+    // zeros: the stream ran on
+    pass(2000, () => arrive(true));
+    pass(1000, () => arrive());
+    expect(backs).toEqual([false, true, false]);
     pass(2000);
     watch.end();
-    expect(backs).toEqual([false, true, false]);
+    expect(backs).toEqual([false, true, false, false]);
   });
 
   it('is denied in a hidden tab too, where timers come once a second', () => {
