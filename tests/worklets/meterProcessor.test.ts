@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Engine } from '../../src/dsp/engine';
 import { FrameRingReader, longestFrame, RING_SLOTS, ringMemory } from '../../src/protocol/frameRing';
 import {
@@ -179,7 +179,11 @@ describe('shared memory', () => {
     const shared = make({ ring });
     const posting = make();
     for (const { port } of [shared, posting]) port.posted.length = 0;
+    // both see one clock: a machine that pauses between the two would let one of them lose a block
+    const clock = vi.spyOn(Date, 'now');
+    onTestFinished(() => clock.mockRestore());
     for (let at = 0; at + 128 <= a.length; at += 128) {
+      clock.mockReturnValue(Math.floor((at * 1000) / RATE));
       const block = [[a.subarray(at, at + 128), b.subarray(at, at + 128)]];
       shared.process(block);
       posting.process(block);

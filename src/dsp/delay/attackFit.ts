@@ -240,15 +240,13 @@ export class AttackFit {
     this.spread = median(this.sorted, n);
   }
 
-  /** How many candidates there are; lag of one, samples, as most of the hits have it, and its sign. Real-time safe: yes. */
+  /** How many candidates there are; sign of one, and its lag, samples, as most of the hits have it. Real-time safe: yes. */
   get peaks(): number {
     return this.candidates;
   }
-
   peakSign(c: number): number {
     return this.meanHeight(c) > 0 ? 1 : -1;
   }
-
   peakLag(c: number): number {
     return this.medianLag(c, this.peakSign(c));
   }

@@ -11,6 +11,7 @@ import { median } from '../signal/median';
 import { TUNING, type Tuning } from '../tuning';
 import type { LikelyTuning } from '../tuning/likelyTuning';
 import type { AttackFit } from './attackFit';
+import { changeIn } from './change';
 import type { Pool } from './pool';
 import type { Stack } from './stack';
 
@@ -280,25 +281,6 @@ export class Likelihood {
     }
     this.members = n;
     this.spread = n > 0 ? median(this.sorted, n) : Number.NaN;
-    this.change = this.changeIn(pool.drumHits);
+    this.change = changeIn(this.shows, pool.drumHits);
   }
-
-  /** Of all ways to part the hits in time, with fewer in the newer part, the likeliest against one share for all. */
-  private changeIn(hits: number): number {
-    const all = plainness(this.members, hits);
-    let most = 0;
-    let older = 0;
-    for (let i = 1; i < hits; i++) {
-      older += this.shows[i - 1] as number;
-      const newer = this.members - older;
-      if (newer * i >= older * (hits - i)) continue;
-      most = Math.max(most, plainness(older, i) + plainness(newer, hits - i) - all);
-    }
-    return most;
-  }
-}
-
-/** Log likelihood of k of n with the share k/n, nats. */
-function plainness(k: number, n: number): number {
-  return k === 0 || k === n ? 0 : k * Math.log(k / n) + (n - k) * Math.log(1 - k / n);
 }
