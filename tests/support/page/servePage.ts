@@ -27,7 +27,8 @@ const NOT_ISOLATED = {
  * @param isolated false: as a server that doesn't send the headers that share memory with the audio thread
  */
 export async function servePage(isolated = true): Promise<ServedPage> {
-  const outDir = process.env.CROSSHEAD_PAGE ?? '.cache/page';
+  // an empty one is none: it would name the checkout, which the build empties
+  const outDir = process.env.CROSSHEAD_PAGE || '.cache/page';
   if (!process.env.CROSSHEAD_PAGE) await build({ root, logLevel: 'warn', build: { outDir, emptyOutDir: true } });
   const server = await preview({
     root,
