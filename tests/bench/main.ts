@@ -1,8 +1,8 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
  * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
- * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
- * in real time; `-- hour --minutes 5`).
+ * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and likely (fits the weights of the likeliest delay),
+ * and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * real, takes, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
@@ -23,6 +23,7 @@ import { planTable } from './engine/plan';
 import { takesTable } from './engine/takes';
 import { runFaults } from './faults/runFaults';
 import { runKills } from './kills/kills';
+import { likelyTables } from './likely/likely';
 import { type BenchOptions, benchOptions } from './options';
 import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
@@ -81,10 +82,11 @@ const PARTS: Record<string, Part> = {
   },
   ablation: ablationTable,
   garbage: garbageTable,
+  likely: likelyTables,
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['ablation', 'garbage', 'hour'];
+const LONG = ['ablation', 'garbage', 'hour', 'likely'];
 
 function optionsOrExit(): BenchOptions {
   try {

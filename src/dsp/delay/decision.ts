@@ -11,7 +11,7 @@ import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { DecisionTuning } from '../tuning/decisionTuning';
 import type { AttackFit } from './attackFit';
-import type { Likelihood } from './likelihood';
+import type { Likelihood } from './likely/likelihood';
 import type { Pool } from './pool';
 import type { Stack } from './stack';
 import { Told } from './told';

@@ -10,7 +10,7 @@ import type { Ring } from '../signal/ring';
 import { TUNING, type Tuning } from '../tuning';
 import { AttackFit } from './attackFit';
 import { Decision } from './decision';
-import { Likelihood } from './likelihood';
+import { Likelihood } from './likely/likelihood';
 import type { Pool } from './pool';
 import { Stack } from './stack';
 

@@ -32,7 +32,7 @@ export class NearDrum {
    */
   find(store: HitStore, several: boolean, before: number): number {
     const { sorter } = this;
-    const { clearlyLouderDb, muchLouderDb } = this.tuning;
+    const { clearlyLouderDb, stillLouderDb, muchLouderDb } = this.tuning;
     this.open = false;
     const inA = this.loudest(true);
     if (inA < 0) return NO_DRUM;
@@ -41,11 +41,10 @@ export class NearDrum {
     this.standsAt = 0;
     // of those with as many hits the first one: they come by turns
     if (!several) return before >= 0 && (sorter.hits[before] as number) >= this.least() ? before : inA;
-    // what was found stays while none is louder
-    if (heardFirst(store, inA, this.together) > 0 && (inA === stands || this.standsOut(inA, true, clearlyLouderDb)))
-      return this.stand(inA);
-    if (heardFirst(store, inB, this.together) < 0 && (inB === stands || this.standsOut(inB, false, muchLouderDb)))
-      return this.stand(inB);
+    const byA = inA === stands ? stillLouderDb : clearlyLouderDb;
+    if (heardFirst(store, inA, this.together) > 0 && this.standsOut(inA, true, byA)) return this.stand(inA);
+    const byB = inB === stands ? stillLouderDb : muchLouderDb;
+    if (heardFirst(store, inB, this.together) < 0 && this.standsOut(inB, false, byB)) return this.stand(inB);
     this.open = true;
     return inA;
   }

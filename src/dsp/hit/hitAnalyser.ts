@@ -11,7 +11,8 @@ import { FATE } from '../../reading/codes';
 import type { Rings } from '../input/inputs';
 import { TUNING, type Tuning } from '../tuning';
 import { ClipLog } from './clipLog';
-import { CORRELATE, CORRELATE_FAR, HitQueue, LOOK_FAR, PICK, PICK_LOW, SUM } from './hitQueue';
+import { FINGERPRINT, HitPrint } from './fingerprint';
+import { CORRELATE, CORRELATE_FAR, HitQueue, LOOK_FAR, PICK, PICK_LOW, PRINT, SUM } from './hitQueue';
 import { HitReach } from './hitReach';
 import { HitSpectra } from './hitSpectra';
 import type { HitStore } from './hitStore';
@@ -32,6 +33,9 @@ export class HitAnalyser {
   arrived = 0;
   summed = 0;
   private readonly queue = new HitQueue();
+  private readonly print: HitPrint;
+  /** frames after the trigger that have to have come in before an arrival is worked out */
+  private readonly lookAheadFrames: number;
   private readonly sum: HitSpectra;
   /** pieces of a sum's work that a step has room for */
   private readonly sumPieces: number;
@@ -57,6 +61,8 @@ export class HitAnalyser {
     const { hit, input } = tuning;
     this.near = new HitReach(sampleRate, Math.min(nearLagMs, maxLagMs), rings, tuning);
     this.far = maxLagMs > nearLagMs ? new HitReach(sampleRate, maxLagMs, rings, tuning) : null;
+    this.print = new HitPrint(sampleRate, rings, hit.fingerprint);
+    this.lookAheadFrames = Math.max(this.widest.lookAheadFrames, this.print.lookAheadFrames);
     const { maxLagSamples } = this.far ?? this.near;
     this.sum = new HitSpectra(sampleRate, hit.spectra, maxLagSamples + NEAR_HALF_POINTS * nearStep(sampleRate));
     this.sumPieces = Math.max(1, Math.round(stepFrames / sampleRate / hit.spectra.pieceSeconds));
@@ -102,7 +108,7 @@ export class HitAnalyser {
       const stage = queue.stage(j);
       if (stage >= SUM) continue;
       const slot = store.slot(queue.serial(j));
-      if (frames < (store.trigger[slot] as number) + this.widest.lookAheadFrames) break;
+      if (frames < (store.trigger[slot] as number) + this.lookAheadFrames) break;
       queue.advance(j);
       const done = this.workOnArrival(stage, slot);
       if (done !== 'arrival') return done;
@@ -126,6 +132,10 @@ export class HitAnalyser {
     }
     if (stage === PICK_LOW) {
       near.writeLow(store, slot);
+      return 'part';
+    }
+    if (stage === PRINT) {
+      this.print.write(trigger, store.print, slot * FINGERPRINT);
       return 'part';
     }
     if (stage === CORRELATE) {

@@ -6,10 +6,11 @@ const PLACES = 8;
 /** what is to be done next with a hit; SUM is the last */
 export const PICK = 0;
 export const PICK_LOW = 1;
-export const CORRELATE = 2;
-export const LOOK_FAR = 3;
-export const CORRELATE_FAR = 4;
-export const SUM = 5;
+export const PRINT = 2;
+export const CORRELATE = 3;
+export const LOOK_FAR = 4;
+export const CORRELATE_FAR = 5;
+export const SUM = 6;
 
 export class HitQueue {
   count = 0;

@@ -6,7 +6,6 @@ import type { Rings } from '../input/inputs';
 import type { Gcc } from '../signal/gcc';
 import type { Tuning } from '../tuning';
 import { Arrival, ArrivalPicker } from './arrival';
-import { FINGERPRINT, Fingerprints } from './fingerprint';
 import { HitCorrelation } from './hitCorrelation';
 import type { HitStore } from './hitStore';
 import { HitWaves } from './hitWaves';
@@ -34,7 +33,6 @@ export class HitReach {
   private readonly picker: ArrivalPicker;
   private readonly lowPicker: LowPushPicker;
   private readonly pairs: OnsetPairs;
-  private readonly prints: Fingerprints;
   private readonly tilt: Tilt;
 
   constructor(
@@ -49,7 +47,6 @@ export class HitReach {
     this.lowPicker = new LowPushPicker(sampleRate, maxLagMs, hit.lowPush);
     this.pairs = new OnsetPairs(sampleRate, maxLagMs, rings, hit.onset);
     this.correlation = new HitCorrelation(sampleRate, this.maxLagSamples, rings, hit.correlation);
-    this.prints = new Fingerprints(sampleRate, this.spectra.size, hit.fingerprint);
     this.tilt = new Tilt(sampleRate, this.spectra.size, hit.tilt);
     this.waves = new HitWaves(sampleRate, maxLagMs, rings.pickA, rings.pickB, hit.waves);
     this.lookAheadFrames = Math.max(this.picker.lookAheadFrames, this.correlation.lookAheadFrames);
@@ -112,7 +109,7 @@ export class HitReach {
     return this.tuning.parts.waveform && this.correlation.rival < this.tuning.delay.wave.clearRival;
   }
 
-  /** First arrivals, levels, tilt and fingerprint of the hit that `look` saw last. Real-time safe: yes. */
+  /** First arrivals, levels and tilt of the hit that `look` saw last. Real-time safe: yes. */
   write(store: HitStore, slot: number): void {
     const { a, b, spectra } = this;
     store.levelA[slot] = levelDb(a.peak);
@@ -135,7 +132,6 @@ export class HitReach {
     store.anchor[slot] = this.anchor;
     store.tiltA[slot] = this.tilt.of(spectra.aRe, spectra.aIm);
     store.tiltB[slot] = this.tilt.of(spectra.bRe, spectra.bIm);
-    this.prints.write(spectra, store.print, slot * FINGERPRINT);
     this.pairs.write(store, slot, a, b);
   }
 

@@ -118,6 +118,12 @@ export const HIT = fixed({
   fingerprint: {
     /** Hz, edges of the bands by whose levels drums are told apart; the first five are the lows. Evidence: 48 hits of six drums in every pair of seven microphones (a real take): hits of one drum lie closer than those of two in 99.3 % of all comparisons, with four bands (40, 150, 500, 2000, 10000) in 98.6 %. */
     edgesHz: [40, 80, 130, 200, 320, 500, 1000, 2500, 10000],
+    /** s before and after the trigger that they are taken from. Evidence: a real take's groove, every pair of seven microphones, hi-hat up to 14 ms before or after: of the hits of one drum and those of two, the first lie closer in 93 % of all comparisons (84 % with 14 ms after, fading from 8 on), struck one after the other in 99.9 % (99.2 %). Nothing is waited for: the near reach's first arrivals need 26 ms. */
+    beforeSeconds: 0.004,
+    afterSeconds: 0.026,
+    /** s that fade in and out. Evidence: as above, 9 ms: no better. */
+    fadeInSeconds: 0.001,
+    fadeOutSeconds: 0.0045,
   },
   spectra: {
     /** s before and after the arrival that the sum is made from. Evidence: gains of inverts and delays told from 0.1 s miss those of recordings really summed up to 0.2 s after the stroke by more than 0.3 dB on 8 % of 360 (real files and takes), from 0.2 s on 0.3 %; planGain: 0.2, 0.19, 0.18 s miss by at most 0.007, 0.061, 0.098 dB where the coherence carries it (bar 0.3), by 0.73, 0.85, 0.97 dB elsewhere (bar 1). 0.19 s: the new sum is on the screen within a quarter of a second. */

@@ -1,12 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { ClipLog } from '../../../src/dsp/hit/clipLog';
-import { CORRELATE, CORRELATE_FAR, HitQueue, LOOK_FAR, PICK, PICK_LOW, SUM } from '../../../src/dsp/hit/hitQueue';
+import {
+  CORRELATE,
+  CORRELATE_FAR,
+  HitQueue,
+  LOOK_FAR,
+  PICK,
+  PICK_LOW,
+  PRINT,
+  SUM,
+} from '../../../src/dsp/hit/hitQueue';
 
 describe('the hits under way', () => {
   it('go through their stages one by one, the oldest leaving first', () => {
     const queue = new HitQueue();
     for (const serial of [7, 8, 9]) queue.add(serial);
-    const stages = [PICK, PICK_LOW, CORRELATE, LOOK_FAR, CORRELATE_FAR, SUM, SUM + 1];
+    const stages = [PICK, PICK_LOW, PRINT, CORRELATE, LOOK_FAR, CORRELATE_FAR, SUM, SUM + 1];
     for (const stage of stages) {
       expect(queue.stage(0)).toBe(stage);
       queue.advance(0);

@@ -1,12 +1,12 @@
 /** What is likeliest where the witnesses leave it open: hits whose onset pairs are made by hand. */
 import { describe, expect, it } from 'vitest';
-import type { AttackFit } from '../../../src/dsp/delay/attackFit';
-import { Likelihood } from '../../../src/dsp/delay/likelihood';
-import { PAIRS } from '../../../src/dsp/hit/onsets';
-import { TUNING } from '../../../src/dsp/tuning';
-import { tuned } from '../../../src/dsp/tuning/tuned';
-import { fitOf, poolOf, RATE, samplesOf, stackOf } from '../../support/rules/rules';
-import { seeded } from '../../support/sound/signals';
+import type { AttackFit } from '../../../../src/dsp/delay/attackFit';
+import { Likelihood } from '../../../../src/dsp/delay/likely/likelihood';
+import { PAIRS } from '../../../../src/dsp/hit/onsets';
+import { TUNING } from '../../../../src/dsp/tuning';
+import { tuned } from '../../../../src/dsp/tuning/tuned';
+import { fitOf, poolOf, RATE, samplesOf, stackOf } from '../../../support/rules/rules';
+import { seeded } from '../../../support/sound/signals';
 
 const { likely: RULES } = TUNING.delay;
 const REACH_US = 11_000;

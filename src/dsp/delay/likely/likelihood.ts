@@ -4,27 +4,20 @@
  * several hits agree, and what the other witnesses say; what speaks for each is weighed against the others and against "none of them".
  * Spread over pieces: `begin`, then `work` until it returns true.
  */
-import { POOL_HITS } from '../../reading/limits';
-import type { HitStore } from '../hit/hitStore';
-import { PAIRS } from '../hit/onsets';
-import { median } from '../signal/median';
-import { TUNING, type Tuning } from '../tuning';
-import type { LikelyTuning } from '../tuning/likelyTuning';
-import type { AttackFit } from './attackFit';
+import { POOL_HITS } from '../../../reading/limits';
+import type { HitStore } from '../../hit/hitStore';
+import { PAIRS } from '../../hit/onsets';
+import { median } from '../../signal/median';
+import { TUNING, type Tuning } from '../../tuning';
+import type { LikelyTuning } from '../../tuning/likelyTuning';
+import type { AttackFit } from '../attackFit';
+import type { Pool } from '../pool';
+import type { Stack } from '../stack';
 import { changeIn } from './change';
-import type { Pool } from './pool';
-import type { Stack } from './stack';
+import { EVIDENCE, Evidence } from './evidence';
 
 const GROUPS = 10;
 const CANDIDATES = 24;
-/** a Student distribution with three degrees of freedom, at its middle */
-const STUDENT = 0.3675525969478614;
-const SHARES = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.97];
-const MOST_RATIO = 60;
-const SPREAD_UNIT = 0.00004;
-const MOST_SPREAD = 2;
-/** where no pair lies near */
-const NO_SPREAD = 1.25;
 
 export class Likelihood {
   /** of the likeliest: B−A samples, product of signs (0: none), its probability, how far the candidates in it lie apart, median deviation, hits that show it */
@@ -40,34 +33,32 @@ export class Likelihood {
   readonly shows = new Uint8Array(POOL_HITS);
   readonly shownAt = new Float64Array(POOL_HITS);
 
-  private readonly at = new Float64Array(CANDIDATES);
-  private readonly way = new Int8Array(CANDIDATES);
+  /** the candidates: B−A samples, product of signs, and what speaks for each, as in EVIDENCE */
+  readonly at = new Float64Array(CANDIDATES);
+  readonly way = new Int8Array(CANDIDATES);
+  readonly evidence = new Float64Array(CANDIDATES * EVIDENCE.length);
+  candidates = 0;
   private readonly score = new Float64Array(CANDIDATES);
-  private candidates = 0;
+  private readonly weights: Float64Array;
+  private readonly witness: Evidence;
   /** hits that agree with each pair, pair by pair of the pool's hits */
   private readonly agreeing = new Uint8Array(POOL_HITS * PAIRS);
   private readonly sorted = new Float64Array(POOL_HITS * PAIRS);
-  private readonly odds = new Float64Array(POOL_HITS);
   private next = 0;
   private counting = false;
   private readonly tuning: LikelyTuning;
   private readonly within: number;
-  private readonly near: number;
-  private readonly apart: number;
   private readonly same: number;
   private readonly scatter: number;
 
-  constructor(
-    private readonly sampleRate: number,
-    { delay }: Pick<Tuning, 'delay'> = TUNING,
-  ) {
+  constructor(sampleRate: number, { delay }: Pick<Tuning, 'delay'> = TUNING) {
     const tuning = delay.likely;
     this.tuning = tuning;
     this.within = tuning.withinSeconds * sampleRate;
-    this.near = tuning.nearSeconds * sampleRate;
-    this.apart = tuning.apartSeconds * sampleRate;
     this.same = tuning.sameSeconds * sampleRate;
     this.scatter = tuning.scatterSeconds * sampleRate;
+    this.weights = Float64Array.from(EVIDENCE, (name) => tuning.weights[name]);
+    this.witness = new Evidence(sampleRate, POOL_HITS, tuning);
   }
 
   /** Real-time safe: yes. */
@@ -93,7 +84,18 @@ export class Likelihood {
       return false;
     }
     if (this.next < this.candidates) {
-      this.score[this.next] = this.weigh(store, pool, fit, stack, this.next);
+      const { next, evidence, witness } = this;
+      witness.write(
+        store,
+        pool,
+        fit,
+        stack,
+        this.at[next] as number,
+        this.way[next] as number,
+        evidence,
+        next * EVIDENCE.length,
+      );
+      this.score[next] = this.weigh(next);
       this.next++;
       return false;
     }
@@ -177,75 +179,13 @@ export class Likelihood {
     this.way[this.candidates++] = way;
   }
 
-  /** What speaks for a candidate. */
-  private weigh(store: HitStore, pool: Pool, fit: AttackFit, stack: Stack, c: number): number {
-    const { weights } = this.tuning;
-    const at = this.at[c] as number;
-    const way = this.way[c] as number;
-    const n = pool.drumHits;
-    let score: number = weights.bias + weights.hits * (Math.log2(n) - 2);
-    score += this.weighPairs(store, pool, at, way, fit.maxLagSamples);
-    score += weights.height * fit.heightAt(at, way, this.near);
-    let wave = 0;
-    let otherWave = 0;
-    let low = 0;
-    let first = 0;
-    for (let i = 0; i < n; i++) {
-      const s = pool.drumSlots[i] as number;
-      const off = Math.abs((store.waveDelay[s] as number) - at);
-      if ((store.waveRival[s] as number) < this.tuning.clearRival) {
-        if (store.waveSign[s] === way && off < this.near) wave++;
-        if (!(store.waveSign[s] === way && off < this.apart)) otherWave++;
-      }
-      if (store.lowAlone[s] && store.lowSign[s] === way && Math.abs((store.lowDelay[s] as number) - at) < this.near)
-        low++;
-      if (store.pickSign[s] === way && Math.abs((store.pickDelay[s] as number) - at) <= this.within) first++;
-    }
-    score += (weights.wave * wave + weights.otherWave * otherWave + weights.low * low + weights.first * first) / n;
-    let average = 0;
-    if (pool.wantsStack && stack.sign !== 0)
-      average = stack.sign === way && Math.abs(stack.delay - at) < this.near ? 1 : -1;
-    score += weights.average * average;
-    const trust = fit.sign === 0 ? 0 : fit.agree * (1 - fit.runnerUp);
-    const off = fit.sign === way ? Math.abs(fit.delay - at) : Number.POSITIVE_INFINITY;
-    if (off < 2 * this.near) score += weights.fit * trust;
-    else if (!(off < 5 * this.near)) score -= weights.fit * trust;
+  /** What speaks for a candidate, weighed. */
+  private weigh(c: number): number {
+    const { evidence, weights } = this;
+    const from = c * EVIDENCE.length;
+    let score = 0;
+    for (let k = 0; k < EVIDENCE.length; k++) score += (weights[k] as number) * (evidence[from + k] as number);
     return score;
-  }
-
-  /** The onset pairs: likelihood ratio against chance with the best share of hits, that share, and how closely they agree. */
-  private weighPairs(store: HitStore, pool: Pool, at: number, way: number, reach: number): number {
-    const { odds, scatter, sorted } = this;
-    const { weights } = this.tuning;
-    const density = 1 / (4 * reach);
-    let near = 0;
-    for (let i = 0; i < pool.drumHits; i++) {
-      const from = (pool.drumSlots[i] as number) * PAIRS;
-      const n = store.pairs[pool.drumSlots[i] as number] as number;
-      let sum = 0;
-      for (let q = from; q < from + n; q++) {
-        if (store.pairSign[q] !== way) continue;
-        const off = Math.abs((store.pairDelay[q] as number) - at);
-        const d = off / scatter;
-        sum += STUDENT / (1 + (d * d) / 3) ** 2 / scatter;
-        if (off <= this.within) sorted[near++] = off;
-      }
-      odds[i] = sum / Math.max(1, n) / density;
-    }
-    let best = Number.NEGATIVE_INFINITY;
-    let share = 0;
-    for (let k = 0; k < SHARES.length; k++) {
-      const p = SHARES[k] as number;
-      let sum = 0;
-      for (let i = 0; i < pool.drumHits; i++) sum += Math.log(1 - p + p * (odds[i] as number));
-      if (sum <= best) continue;
-      best = sum;
-      share = p;
-    }
-    // it could have been at any of so many places
-    const ratio = Math.min(MOST_RATIO, best - Math.log((4 * reach) / scatter));
-    const spread = near > 0 ? Math.min(MOST_SPREAD, median(sorted, near) / (SPREAD_UNIT * this.sampleRate)) : NO_SPREAD;
-    return (weights.ratio * ratio) / 10 + weights.share * share + weights.spread * spread;
   }
 
   private choose(store: HitStore, pool: Pool): void {
