@@ -11,6 +11,7 @@ import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { DecisionTuning } from '../tuning/decisionTuning';
 import type { AttackFit } from './attackFit';
+import type { Known } from './likely/known';
 import type { Likelihood } from './likely/likelihood';
 import type { Pool } from './pool';
 import type { Stack } from './stack';
@@ -138,9 +139,7 @@ export class Decision extends Told {
     this.agreement = likely.members / pool.drumHits;
     this.noiseMove = 0;
     this.uncertainty = likelyUncertainty(this.sampleRate, likely, rules);
-    this.inAnswer.set(likely.shows);
-    for (let i = 0; i < pool.drumHits; i++)
-      store.likelyDelay[pool.drumSlots[i] as number] = likely.shows[i] ? (likely.shownAt[i] as number) : Number.NaN;
+    this.show(store, pool, likely.shows, likely.shownAt);
     if (final) this.setFates(store, pool);
   }
 
@@ -162,6 +161,32 @@ export class Decision extends Told {
     this.noiseMove = 0;
     this.inAnswer.set(members);
     this.setFates(store, pool);
+  }
+
+  /** What was known before is what the newest hits show. Real-time safe: yes. */
+  confirm(store: HitStore, pool: Pool, known: Known): void {
+    this.disputed = this.contradiction;
+    this.contradiction = false;
+    this.take(METHOD.likeliest, known.shownDelay, known.sign, known.spread, known.members);
+    this.agreement = known.members / pool.drumHits;
+    this.noiseMove = 0;
+    // NaN stays: what nobody knew then nobody knows now
+    this.uncertainty = Math.max(known.uncertainty, this.tuning.delay.likely.placeSeconds * this.sampleRate);
+    this.show(store, pool, known.shows, known.shownAt);
+    this.setFates(store, pool);
+  }
+
+  /** What was known before is shown, and something else is likely. Real-time safe: yes. */
+  contradict(): void {
+    this.sign = 0;
+    this.contradiction = true;
+  }
+
+  /** These hits are behind the answer, with these delays. */
+  private show(store: HitStore, pool: Pool, shows: Uint8Array, at: Float64Array): void {
+    this.inAnswer.set(shows);
+    for (let i = 0; i < pool.drumHits; i++)
+      store.likelyDelay[pool.drumSlots[i] as number] = shows[i] ? (at[i] as number) : Number.NaN;
   }
 
   /** The low end's first pushes agree closely, the attacks fit, and most of what the whole signal shows goes the same way. */

@@ -2,13 +2,15 @@
  * What a drum's answer keeps from one hit to the next, so that what is told doesn't come and go while nothing changed:
  * 1. an answer that stood stays while its own witness still says it in most of the hits, and none of the newest lies
  *    elsewhere; what may be a move, a switch that was pressed, or a contradiction ends it at once
- * 2. its accuracy is the worst that the last few hits gave, for the best fit may lie on this swing or that by turns
+ * 2. where even that is gone, in a groove, an answer that was known stays while the newest hits show it (Known)
+ * 3. its accuracy is the worst that the last few hits gave, for the best fit may lie on this swing or that by turns
  */
 
 import { METHOD } from '../../reading/codes';
 import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { Decision } from './decision';
+import { Known } from './likely/known';
 import type { Pool } from './pool';
 import { apartOf, isUnlike, uncertaintyOf } from './uncertainty';
 
@@ -24,6 +26,7 @@ export class Standing {
   private newest = 0;
   /** a best fit as far off as the worst of them */
   private readonly worst = { delay: Number.NaN, sign: 0 };
+  private readonly known: Known;
   private readonly withinSamples: number;
   private readonly spreadSamples: number;
   private readonly hitsNeeded: number;
@@ -41,6 +44,7 @@ export class Standing {
     this.spreadSamples = tuning.delay.pick.spreadSeconds * sampleRate;
     this.withinSamples = tuning.delay.mode.withinSeconds * sampleRate;
     this.apart = new Float64Array(accuracyHits);
+    this.known = new Known(sampleRate, tuning);
   }
 
   /** Once for each decision of the drum: amends it. Real-time safe: yes. */
@@ -54,8 +58,9 @@ export class Standing {
     const open = decision.sign === 0 || likely;
     if (open && this.sign !== 0 && !decision.contradiction && !decision.disputed && this.method !== METHOD.likeliest)
       this.hold(store, pool, decision);
+    if (open) this.lookForKnown(store, pool, decision);
     if (decision.sign === 0) {
-      this.clear();
+      this.lose();
       return;
     }
     // another answer has an accuracy of its own
@@ -63,7 +68,20 @@ export class Standing {
     this.delay = decision.delay;
     this.sign = decision.sign;
     this.method = decision.method;
-    if (decision.method !== METHOD.likeliest) this.settle(store, pool, decision);
+    if (decision.method === METHOD.likeliest) return;
+    this.settle(store, pool, decision);
+    if (!decision.lowEndA && !decision.lowEndB) this.known.keep(decision.delay, decision.sign, decision.uncertainty);
+  }
+
+  /** What was known is what the newest hits show: that is the answer; where another one is likely too, there is none. */
+  private lookForKnown(store: HitStore, pool: Pool, decision: Decision): void {
+    const { known } = this;
+    if (!this.tuning.parts.likeliest || decision.lowEndA || decision.lowEndB) return;
+    if (decision.sign !== 0 && (decision.method !== METHOD.likeliest || known.says(decision.delay, decision.sign)))
+      return;
+    if (!known.confirmed(store, pool)) return;
+    if (decision.sign === 0) decision.confirm(store, pool, known);
+    else decision.contradict();
   }
 
   private isNear(delay: number): boolean {
@@ -132,6 +150,11 @@ export class Standing {
 
   /** A drum that begins, or something moved. Real-time safe: yes. */
   clear(): void {
+    this.known.forget();
+    this.lose();
+  }
+
+  private lose(): void {
     this.delay = Number.NaN;
     this.sign = 0;
     this.method = Number.NaN;

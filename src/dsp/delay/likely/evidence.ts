@@ -38,8 +38,12 @@ const NO_SPREAD = 1.25;
 export class Evidence {
   private readonly odds: Float64Array;
   private readonly offs: Float64Array;
+  /** of the delay looked for last: log-likelihood ratio against chance, nats, with the best share of hits; that share; pairs near it */
+  ratio = Number.NEGATIVE_INFINITY;
+  share = 0;
+  near = 0;
   private readonly within: number;
-  private readonly near: number;
+  private readonly nearby: number;
   private readonly apart: number;
   private readonly scatter: number;
 
@@ -52,7 +56,7 @@ export class Evidence {
     this.odds = new Float64Array(hits);
     this.offs = new Float64Array(hits * PAIRS);
     this.within = tuning.withinSeconds * sampleRate;
-    this.near = tuning.nearSeconds * sampleRate;
+    this.nearby = tuning.nearSeconds * sampleRate;
     this.apart = tuning.apartSeconds * sampleRate;
     this.scatter = tuning.scatterSeconds * sampleRate;
   }
@@ -72,15 +76,15 @@ export class Evidence {
     out[from] = 1;
     out[from + 1] = Math.log2(n) - 2;
     this.writePairs(store, pool, at, way, fit.maxLagSamples, out, from + 2);
-    out[from + 5] = fit.heightAt(at, way, this.near);
+    out[from + 5] = fit.heightAt(at, way, this.nearby);
     this.writeHits(store, pool, at, way, out, from + 6);
     let average = 0;
     if (pool.wantsStack && stack.sign !== 0)
-      average = stack.sign === way && Math.abs(stack.delay - at) < this.near ? 1 : -1;
+      average = stack.sign === way && Math.abs(stack.delay - at) < this.nearby ? 1 : -1;
     out[from + 10] = average;
     const trust = fit.sign === 0 ? 0 : fit.agree * (1 - fit.runnerUp);
     const off = fit.sign === way ? Math.abs(fit.delay - at) : Number.POSITIVE_INFINITY;
-    out[from + 11] = off < 2 * this.near ? trust : off < 5 * this.near ? 0 : -trust;
+    out[from + 11] = off < 2 * this.nearby ? trust : off < 5 * this.nearby ? 0 : -trust;
   }
 
   /** The onset pairs: likelihood ratio against chance with the best share of hits, that share, and how closely they agree. */
@@ -93,10 +97,24 @@ export class Evidence {
     out: Float64Array,
     from: number,
   ): void {
+    this.lookFor(store, pool, 0, at, way, reach);
+    // it could have been at any of so many places
+    out[from] = Math.min(MOST_RATIO, this.ratio - Math.log((4 * reach) / this.scatter)) / 10;
+    out[from + 1] = this.share;
+    out[from + 2] = NO_SPREAD;
+    if (this.near > 0)
+      out[from + 2] = Math.min(MOST_SPREAD, median(this.offs, this.near) / (SPREAD_UNIT * this.sampleRate));
+  }
+
+  /**
+   * Do the pool's hits, from one on, show a delay? Into `ratio`, `share` and `near`. Real-time safe: yes.
+   * @param at samples; @param way product of signs; @param reach the largest delay looked for, samples
+   */
+  lookFor(store: HitStore, pool: Pool, fromHit: number, at: number, way: number, reach: number): void {
     const { odds, scatter, offs } = this;
     const density = 1 / (4 * reach);
-    let near = 0;
-    for (let i = 0; i < pool.drumHits; i++) {
+    this.near = 0;
+    for (let i = fromHit; i < pool.drumHits; i++) {
       const first = (pool.drumSlots[i] as number) * PAIRS;
       const n = store.pairs[pool.drumSlots[i] as number] as number;
       let sum = 0;
@@ -105,25 +123,20 @@ export class Evidence {
         const off = Math.abs((store.pairDelay[q] as number) - at);
         const d = off / scatter;
         sum += STUDENT / (1 + (d * d) / 3) ** 2 / scatter;
-        if (off <= this.within) offs[near++] = off;
+        if (off <= this.within) offs[this.near++] = off;
       }
       odds[i] = sum / Math.max(1, n) / density;
     }
-    let best = Number.NEGATIVE_INFINITY;
-    let share = 0;
+    this.ratio = Number.NEGATIVE_INFINITY;
+    this.share = 0;
     for (let k = 0; k < SHARES.length; k++) {
       const p = SHARES[k] as number;
       let sum = 0;
-      for (let i = 0; i < pool.drumHits; i++) sum += Math.log(1 - p + p * (odds[i] as number));
-      if (sum <= best) continue;
-      best = sum;
-      share = p;
+      for (let i = fromHit; i < pool.drumHits; i++) sum += Math.log(1 - p + p * (odds[i] as number));
+      if (sum <= this.ratio) continue;
+      this.ratio = sum;
+      this.share = p;
     }
-    // it could have been at any of so many places
-    out[from] = Math.min(MOST_RATIO, best - Math.log((4 * reach) / scatter)) / 10;
-    out[from + 1] = share;
-    out[from + 2] = NO_SPREAD;
-    if (near > 0) out[from + 2] = Math.min(MOST_SPREAD, median(offs, near) / (SPREAD_UNIT * this.sampleRate));
   }
 
   /** Shares of the hits: their correlation says so, or otherwise; their low end pushes there; it is their very first push. */
@@ -137,10 +150,10 @@ export class Evidence {
       const s = pool.drumSlots[i] as number;
       const off = Math.abs((store.waveDelay[s] as number) - at);
       if ((store.waveRival[s] as number) < this.tuning.clearRival) {
-        if (store.waveSign[s] === way && off < this.near) wave++;
+        if (store.waveSign[s] === way && off < this.nearby) wave++;
         if (!(store.waveSign[s] === way && off < this.apart)) otherWave++;
       }
-      if (store.lowAlone[s] && store.lowSign[s] === way && Math.abs((store.lowDelay[s] as number) - at) < this.near)
+      if (store.lowAlone[s] && store.lowSign[s] === way && Math.abs((store.lowDelay[s] as number) - at) < this.nearby)
         low++;
       if (store.pickSign[s] === way && Math.abs((store.pickDelay[s] as number) - at) <= this.within) first++;
     }
