@@ -10,7 +10,7 @@ export interface Done {
   job: CaseJob;
   result: CaseResult;
 }
-export type Group = [name: string, done: Done[]];
+export type Group = [name: string, done: readonly Done[]];
 
 const scoresOf = (done: readonly Done[]): Score[] => done.map(({ result }) => result[OURS]);
 const sum = (scores: readonly Score[], of: (score: Score) => number): number =>
