@@ -5,6 +5,7 @@
  * and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
+ * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings.
  * real, takes, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -64,7 +65,7 @@ const TUNABLE: Record<string, Part> = {
   noise: (changes) => noiseTable(NOISE_SEEDS, changes),
   demo: demoTable,
   drawn: (changes) => drawnTable(5000, 5100, changes),
-  cases: (changes) => caseTables(changes),
+  cases: (changes) => caseTables(changes, range),
 };
 const PARTS: Record<string, Part> = {
   ...TUNABLE,
@@ -106,7 +107,7 @@ if (named) {
   process.exit(0);
 }
 
-const { parts, runs, minutes } = optionsOrExit();
+const { parts, runs, minutes, range } = optionsOrExit();
 for (const { heading, changes } of runs) {
   if (heading !== null) console.log(`\n${heading}`);
   for (const [name, run] of Object.entries(PARTS)) {

@@ -5,11 +5,12 @@ const read = (...words: string[]) => benchOptions(words, ['real', 'noise', 'engi
 
 describe('the bench’s command line', () => {
   it('with nothing, or parts alone, runs once with the engine’s own tuning', () => {
-    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }], minutes: 60 });
+    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }], minutes: 60, range: {} });
     expect(read('engine', 'real')).toEqual({
       parts: ['engine', 'real'],
       runs: [{ heading: null, changes: {} }],
       minutes: 60,
+      range: {},
     });
   });
 
@@ -19,11 +20,17 @@ describe('the bench’s command line', () => {
       parts: ['real'],
       runs: [{ heading: 'With delay.pick.share = 0.6, parts.stack = false', changes }],
       minutes: 60,
+      range: {},
     });
   });
 
   it('--minutes is how long what runs in real time takes', () => {
     expect(read('real', '--minutes', '2')).toMatchObject({ parts: ['real'], minutes: 2 });
+  });
+
+  it('--from and --cases are the seeds of the simulated kit', () => {
+    expect(read('real', '--from', '12000', '--cases', '264').range).toEqual({ from: 12000, cases: 264 });
+    expect(read('--cases', '33').range).toEqual({ cases: 33 });
   });
 
   it('--sweep runs once for each value, on top of what is set', () => {
@@ -44,6 +51,11 @@ describe('the bench’s command line', () => {
     [['real', '--set', 'delay.pick.share='], 'Expected PATH=VALUE'],
     [['real', '--minutes'], '--minutes takes'],
     [['real', '--minutes', '0.5'], '--minutes takes'],
+    [['real', '--cases'], '--cases takes'],
+    [['real', '--cases', '0'], '--cases takes'],
+    [['real', '--from'], '--from takes a seed, 10000 to 29999.'],
+    [['real', '--from', '9999'], '--from takes a seed'],
+    [['real', '--from', '30000'], '--from takes a seed'],
     [['real', '--set'], 'Expected PATH=VALUE but had nothing'],
     [['real', '--sweep', 'delay.pick.share=0.5,,0.6'], "can't be"],
     [['real', '--sweep', 'a=1', '--sweep', 'b=2'], 'One --sweep'],

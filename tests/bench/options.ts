@@ -1,5 +1,6 @@
 /** What is asked of the bench on its command line: parts, and values of the engine's tuning that they are run with. */
 import { type TuningChanges, tuned, tuningParts } from '../../src/dsp/tuning/tuned';
+import { QUOTED_SEEDS, TUNING_SEEDS } from '../cases/case';
 
 /** One run of the parts: a heading (none where nothing is changed), and what is changed. */
 export interface BenchRun {
@@ -12,12 +13,14 @@ export interface BenchOptions {
   runs: BenchRun[];
   /** of what runs in real time */
   minutes: number;
+  /** of the simulated kit: the first seed and how many cases; absent: those that are quoted */
+  range: { from?: number; cases?: number };
 }
 
 const MINUTES = 60;
 
 /**
- * `[part …] [--set PATH=VALUE …] [--sweep PATH=VALUE,VALUE,…] [--minutes N]`: with a sweep a run for each value.
+ * `[part …] [--set PATH=VALUE …] [--sweep PATH=VALUE,VALUE,…] [--minutes N] [--from SEED] [--cases N]`: with a sweep a run for each value.
  * @throws RangeError, TypeError where a word is no part, no path or no value, or a part can't be tuned
  */
 export function benchOptions(
@@ -28,6 +31,7 @@ export function benchOptions(
   const parts: string[] = [];
   const set: Record<string, number | boolean> = {};
   let minutes = MINUTES;
+  const range: BenchOptions['range'] = {};
   let sweep: { path: string; values: (number | boolean)[] } | null = null;
   for (let i = 0; i < words.length; i++) {
     const word = words[i] as string;
@@ -41,6 +45,15 @@ export function benchOptions(
     } else if (word === '--minutes') {
       minutes = Number(words[++i]);
       if (!(Number.isInteger(minutes) && minutes > 0)) throw new RangeError('--minutes takes a whole number above 0.');
+    } else if (word === '--from') {
+      const from = Number(words[++i] ?? Number.NaN);
+      if (!Number.isInteger(from) || from < TUNING_SEEDS.from || from > QUOTED_SEEDS.to)
+        throw new RangeError(`--from takes a seed, ${TUNING_SEEDS.from} to ${QUOTED_SEEDS.to}.`);
+      range.from = from;
+    } else if (word === '--cases') {
+      const cases = Number(words[++i]);
+      if (!(Number.isInteger(cases) && cases > 0)) throw new RangeError('--cases takes a whole number above 0.');
+      range.cases = cases;
     } else parts.push(word);
   }
   const unknown = parts.filter((part) => !all.includes(part));
@@ -55,7 +68,7 @@ export function benchOptions(
     const told = Object.entries(changes).map(([path, v]) => `${path} = ${v}`);
     return { heading: told.length > 0 ? `With ${told.join(', ')}` : null, changes };
   });
-  return { parts, runs, minutes };
+  return { parts, runs, minutes, range };
 }
 
 function assignment(word: string | undefined): [path: string, value: string] {

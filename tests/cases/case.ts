@@ -65,10 +65,27 @@ export interface Metal {
   shared: number;
 }
 
+/** A tom that rings along: tones that swell and die away. */
+export interface Ring {
+  tones: {
+    hz: number;
+    /** re a push of force 1 */
+    level: number;
+    decay60Seconds: number;
+    /** as a decay: of what is missing at first */
+    rise60Seconds: number;
+    /** its start at each microphone, radians */
+    turnA: number;
+    turnB: number;
+  }[];
+}
+
+/** One of drum, metal and ring. */
 export interface CaseSource {
   id: string;
   drum: Drum | null;
   metal: Metal | null;
+  ring: Ring | null;
   /** of a drum */
   spread: Spread | null;
   strikes: Strike[];
@@ -108,6 +125,8 @@ export interface KitCase {
   seed: number;
   group: CaseGroup;
   kind: PairKindId;
+  /** id of the source that the pair stands for */
+  asked: string;
   sampleRate: number;
   seconds: number;
   /** the converter's filter: causal, or linear-phase with its pre-ringing */
@@ -133,6 +152,8 @@ export interface HitTruth {
 /** One drum's truth, by geometry. */
 export interface DrumTruth {
   id: string;
+  /** hi-hat, ride, crash */
+  metal: boolean;
   polarity: Polarity;
   /** mean over the hits, samples; of a moved microphone only the hits count */
   delaySamples: number;

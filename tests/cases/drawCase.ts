@@ -3,10 +3,11 @@ import { along, distance, minus, type Point } from '../../samples/model/room';
 import { PAIR_KIND_IDS, type PairKindId } from '../../src/advice/plan/pairKinds';
 import type { CaseGroup, CaseMicrophone, CaseSource, KitCase } from './case';
 import { Draw } from './draw';
+import { groove } from './groove/groove';
 import { drawInstrument, type Instrument } from './instruments';
 import { drawDriver, drawMicrophone, drawRoom } from './microphones';
 import { DRUMS_OF, type StandingPair, standPair } from './places';
-import { behind, drumSource, groove, LEAD_SECONDS, steadyHits } from './strikes';
+import { behind, drumSource, LEAD_SECONDS, steadyHits } from './strikes';
 
 /** The groups in turn: seeds that follow each other hold them in these shares. */
 const TURN: readonly CaseGroup[] = [
@@ -31,7 +32,7 @@ export const TURN_LENGTH = TURN.length;
 
 const ANY: readonly PairKindId[] = PAIR_KIND_IDS.filter((kind) => kind !== 'low-end-driver' && kind !== 'other');
 const KINDS: Partial<Record<CaseGroup, readonly PairKindId[]>> = {
-  groove: ['two-overheads', 'two-overheads', 'close-overhead', 'top-bottom'],
+  groove: ['two-overheads', 'close-overhead', 'top-bottom', 'close-room'],
   moving: ['same-side', 'two-overheads', 'close-overhead'],
   knocked: ['same-side', 'top-bottom', 'two-overheads', 'close-overhead'],
   'low-end driver': ['low-end-driver'],
@@ -64,6 +65,7 @@ export function drawCase(seed: number): KitCase {
     seed,
     group,
     kind,
+    asked: struck.id,
     sampleRate: draw.one([44100, 44100, 44100, 48000, 48000, 48000, 88200, 96000]),
     seconds: 0,
     converter: draw.chance(0.4) ? 'linear' : 'causal',
@@ -82,7 +84,7 @@ export function drawCase(seed: number): KitCase {
 /** Who plays what, and for how long. */
 function perform(made: KitCase, struck: Instrument, pair: StandingPair, draw: Draw): void {
   if (made.group === 'groove') {
-    Object.assign(made, groove(struck, pair, draw));
+    Object.assign(made, groove(struck, pair, made.seed));
     return;
   }
   const moves = made.group === 'moving' || made.group === 'knocked';

@@ -40,13 +40,18 @@ const NOTHING: Judgement = {
 export class Judge {
   readonly drums: DrumTruth[];
 
+  /** id of the drum that the pair stands for; null where nothing can be told */
+  readonly asked: string | null;
+
   constructor(private readonly made: KitCase) {
+    this.asked = made.noAnswer === null ? made.asked : null;
     this.drums = truthOf(made);
   }
 
   /**
-   * An answer belongs to the drum whose hits it used; where two are always struck together, to the one that it fits
-   * better.
+   * An answer belongs to the drum whose hits it used, a flam's grace stroke among them; where two are always struck
+   * together, to the one that it fits better. But a cymbal that comes with the drum's strokes is no excuse: hits in which
+   * a drum was struck are the drum's.
    */
   judge(answer: Answer): Judgement {
     const { made } = this;
@@ -63,9 +68,11 @@ export class Judge {
     }
     const counts = this.drums.map((drum) => answer.hitSeconds.filter((t) => isHitOf(drum, t)).length);
     const most = Math.max(0, ...counts);
+    const isAmong = (i: number): boolean => (counts[i] as number) >= 0.75 * most;
+    const drumStruck = this.drums.some(({ metal }, i) => !metal && isAmong(i));
     let best = NOTHING;
     for (const [i, drum] of this.drums.entries()) {
-      if (most === 0 || (counts[i] as number) < 0.75 * most) continue;
+      if (most === 0 || !isAmong(i) || (drumStruck && drum.metal)) continue;
       const found = this.compare(answer, drum);
       const better = Number(found.right) - Number(best.right) || Math.abs(best.errorCm) - Math.abs(found.errorCm);
       if (best.drum === null || better > 0) best = found;

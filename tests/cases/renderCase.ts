@@ -2,14 +2,14 @@
 
 import { type Biquad, butterworthLowPass, highPass2, lowPass1, lowPass2, runBiquad } from '../../samples/model/biquad';
 import { addBlow, type Blow, type Drum, makeBlow, type Side } from '../../samples/model/drum';
-import { Burst } from '../../samples/model/excitation';
+import { addMode, Burst } from '../../samples/model/excitation';
 import { INNER_RATE, Loop } from '../../samples/model/loop';
 import { microphoneFilters } from '../../samples/model/microphone';
 import { Random } from '../../samples/model/random';
 import { distance, dot, minus, mirrorImages, type Room } from '../../samples/model/room';
 import { speedOfSound } from '../../src/reading/acoustics';
 import { resample } from '../support/sound/resample';
-import type { CaseMicrophone, CaseSource, KitCase, Metal } from './case';
+import type { CaseMicrophone, CaseSource, KitCase, Metal, Ring } from './case';
 import { electronics } from './electronics';
 import { standsAt, TEMPERATURE_C } from './truth';
 
@@ -51,6 +51,7 @@ export function renderCase(made: KitCase): CaseSound {
   for (const source of made.sources) {
     if (source.drum) hearDrum(made, ears, source, source.drum, random);
     else if (source.metal) hearMetal(made, ears, source, source.metal, random);
+    else if (source.ring) hearRing(made, ears, source, source.ring);
   }
   const a = electronics(
     recorded(made, made.a, ears.a, 'a'),
@@ -156,6 +157,27 @@ function hearMetal(made: KitCase, ears: Ears, source: CaseSource, metal: Metal, 
       bursts[first + 1 + k]?.addTo(ears[name], at, gain * Math.sqrt(1 - metal.shared));
     }
   });
+}
+
+/** s: how long what is struck pushes the air that rouses it */
+const ROUSING_SECONDS = 1e-3;
+
+function hearRing(made: KitCase, ears: Ears, source: CaseSource, { tones }: Ring): void {
+  for (const name of ['a', 'b'] as const) {
+    const microphone = made[name];
+    const side = source[name];
+    if (side === null || microphone.dead) continue;
+    for (const { timeSeconds, force, place } of source.strikes) {
+      const path = distance(standsAt(microphone, timeSeconds), place);
+      const at = timeSeconds + path / SPEED;
+      for (const tone of tones) {
+        const gain = ((side === 'batter' ? -1 : 1) * force * tone.level) / path;
+        const turn = name === 'a' ? tone.turnA : tone.turnB;
+        addMode(ears[name], at, gain, tone.hz, tone.decay60Seconds, ROUSING_SECONDS, turn);
+        addMode(ears[name], at, -gain, tone.hz, tone.rise60Seconds, ROUSING_SECONDS, turn);
+      }
+    }
+  }
 }
 
 /** Capsule, converter, and the late sound of the room, at the case's rate. */

@@ -1,8 +1,8 @@
-/** When what is struck: a player's hits on one drum, other drums behind it, a groove. */
+/** When what is struck: a player's hits on one drum, and other drums behind it. */
 import type { Point } from '../../samples/model/room';
 import type { CaseSource, Metal, Spread, Strike } from './case';
 import type { Draw } from './draw';
-import { drawInstrument, HI_HAT_PLACE, type Instrument, RIDE_PLACE } from './instruments';
+import { drawInstrument, type Instrument, RIDE_PLACE } from './instruments';
 import { facing, type StandingPair } from './places';
 
 export const LEAD_SECONDS = 0.5;
@@ -69,6 +69,7 @@ export function drumSource(instrument: Instrument, pair: StandingPair, strikes: 
     id: instrument.id,
     drum: instrument.drum,
     metal: null,
+    ring: null,
     spread: drawSpread(draw),
     strikes,
     a: facing(instrument, pair.a.at),
@@ -89,64 +90,14 @@ function drawSpread(draw: Draw): Spread {
   };
 }
 
-function metalSource(id: string, metal: Metal, strikes: Strike[]): CaseSource {
-  return { id, drum: null, metal, spread: null, strikes, a: 'batter', b: 'batter' };
+export function metalSource(id: string, metal: Metal, strikes: Strike[]): CaseSource {
+  return { id, drum: null, metal, ring: null, spread: null, strikes, a: 'batter', b: 'batter' };
 }
 
-function drawMetal(ringing: boolean, draw: Draw): Metal {
+export function drawMetal(ringing: boolean, draw: Draw): Metal {
   return {
     decay60Seconds: ringing ? draw.between(0.8, 1.6) : draw.ratio(0.08, 0.3),
     riseSeconds: draw.ratio(1e-4, 1e-3),
     shared: draw.between(0.3, 0.8),
   };
-}
-
-/** Eighths of a bar, 0…7. */
-const KICKS: readonly (readonly number[])[] = [
-  [0, 4],
-  [0, 4, 5],
-  [0, 3, 4],
-  [0, 5],
-];
-const SNARES: readonly (readonly number[])[] = [
-  [2, 6],
-  [2, 6],
-  [2, 5, 6],
-];
-
-/** Two to four of kick, snare, hi-hat and floor tom, in bars of eighths; `struck` keeps the place that it was drawn with. */
-export function groove(struck: Instrument, pair: StandingPair, draw: Draw): { sources: CaseSource[]; seconds: number } {
-  const eighth = 60 / draw.between(88, 132) / 2;
-  const bars = Math.ceil(8.5 / (8 * eighth));
-  const hatMode = draw.one(['all', 'off', 'none'] as const);
-  const withTom = draw.chance(0.35);
-  const pattern = { kick: draw.one(KICKS), snare: draw.one(SNARES), tom: [7] as readonly number[] };
-  const play = (instrument: Instrument, eighths: readonly number[], levelDb: number): CaseSource => {
-    const player = drawPlayer(draw);
-    const strikes = Array.from({ length: bars }, (_, bar) => eighths.map((at) => bar * 8 + at))
-      .flat()
-      .map((at) => strike(instrument, LEAD_SECONDS + at * eighth, levelDb, player, draw));
-    const source = drumSource(instrument, pair, strikes, draw);
-    return instrument.id === struck.id ? { ...source, a: pair.a.side, b: pair.b.side } : source;
-  };
-  const drum = (id: 'kick' | 'snare'): Instrument => (struck.id === id ? struck : drawInstrument(id, draw));
-  const sources = [
-    play(drum('kick'), pattern.kick, draw.between(-3, 6)),
-    play(drum('snare'), pattern.snare, draw.between(-3, 3)),
-  ];
-  if (withTom) {
-    const tom = struck.id === 'floor tom' ? struck : drawInstrument('floor tom', draw);
-    sources.push(play(tom, pattern.tom, draw.between(-4, 2)));
-  }
-  if (hatMode !== 'none') {
-    const levelDb = draw.between(-30, -16);
-    const times = Array.from({ length: bars * 8 }, (_, i) => i).filter((i) => hatMode === 'all' || i % 2 === 1);
-    const strikes = times.map((i) => ({
-      timeSeconds: LEAD_SECONDS + i * eighth + 0.006 * draw.within(),
-      force: 10 ** ((levelDb + 3 * draw.within()) / 20),
-      place: HI_HAT_PLACE,
-    }));
-    sources.push(metalSource('hi-hat', drawMetal(false, draw), strikes));
-  }
-  return { sources, seconds: LEAD_SECONDS + bars * 8 * eighth + 0.6 };
 }

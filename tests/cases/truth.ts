@@ -21,11 +21,11 @@ function arrival(microphone: CaseMicrophone, { timeSeconds, place }: Strike): nu
   return timeSeconds + distance(standsAt(microphone, timeSeconds), place) / speedOfSound(TEMPERATURE_C);
 }
 
-/** One entry for each source that both hear; empty where nothing can be told. */
+/** One entry for each source that is struck and that both hear; empty where nothing can be told. A flam's grace stroke is a hit too. */
 export function truthOf(made: KitCase): DrumTruth[] {
   if (made.noAnswer !== null) return [];
   return made.sources.flatMap((source): DrumTruth[] => {
-    if (source.a === null || source.b === null) return [];
+    if (source.a === null || source.b === null || source.ring !== null) return [];
     const hits = source.strikes.map((strike) => {
       const a = arrival(made.a, strike);
       const b = arrival(made.b, strike);
@@ -35,6 +35,7 @@ export function truthOf(made: KitCase): DrumTruth[] {
     return [
       {
         id: source.id,
+        metal: source.metal !== null,
         polarity: alike !== made.wiredInverted ? 'same' : 'inverted',
         delaySamples: hits.reduce((sum, hit) => sum + hit.delaySamples, 0) / hits.length,
         hits,

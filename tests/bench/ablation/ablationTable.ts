@@ -2,7 +2,7 @@
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 import { QUOTED_SEEDS } from '../../cases/case';
-import { groupOf } from '../../cases/drawCase';
+import { drawCase, groupOf, TURN_LENGTH } from '../../cases/drawCase';
 import { GROSS_CM } from '../../cases/judge';
 import {
   REAL_ABSENT,
@@ -10,7 +10,6 @@ import {
   realRecordings,
   realRecordingsHere,
 } from '../../support/sound/realRecordings';
-import { QUOTED_CASES } from '../cases/caseTables';
 import { VARIANT_HITS, type Variant } from '../cases/realCases';
 import { runJobs } from '../cases/runJobs';
 import type { Score } from '../cases/score';
@@ -18,7 +17,8 @@ import { table } from '../table';
 import { ABLATIONS, type AblationJob } from './ablationJob';
 
 const WORKER = fileURLToPath(new URL('./ablationWorker.ts', import.meta.url));
-/** of the quoted simulated cases every so many-th is read: all groups, four times over */
+/** of the first of the quoted simulated cases every so many-th is read: all groups, four times over */
+const CASES = 8 * TURN_LENGTH;
 const EVERY = 2;
 const NOISY = 'pink noise −50 dB';
 /** of B, as in tests/dsp/filtered.test.ts */
@@ -35,9 +35,9 @@ B filtered: the firm ones, B through a high-pass at 2 kHz, or a low-pass at 300 
 
 export async function ablationTable(): Promise<string> {
   const started = performance.now();
-  const kit = Array.from({ length: Math.ceil(QUOTED_CASES / EVERY) }, (_, i): AblationJob => {
+  const kit = Array.from({ length: Math.ceil(CASES / EVERY) }, (_, i): AblationJob => {
     const seed = QUOTED_SEEDS.from + EVERY * i;
-    return { corpus: 'kit', seed, group: groupOf(seed) };
+    return { corpus: 'kit', seed, group: groupOf(seed), kind: drawCase(seed).kind };
   });
   const recordings = realRecordingsHere ? realRecordings() : [];
   const real = (variant: Variant): AblationJob[] =>
@@ -84,7 +84,7 @@ export async function ablationTable(): Promise<string> {
       rows,
     ),
     NOTES,
-    `simulated: one in ${EVERY} of seeds ${QUOTED_SEEDS.from}–${QUOTED_SEEDS.from + QUOTED_CASES - 1}, with those in which nothing can be told`,
+    `simulated: one in ${EVERY} of seeds ${QUOTED_SEEDS.from}–${QUOTED_SEEDS.from + CASES - 1}, with those in which nothing can be told`,
     realRecordingsHere ? '' : `Real recordings: skipped, ${REAL_ABSENT}.\n`,
     `${jobs.length} recordings, ${ABLATIONS.length} times each, in ${seconds.toFixed(0)} s on two processes`,
   ].join('\n');

@@ -1,5 +1,5 @@
 /** One recording through the engine and its peers: the unit of work that goes to a worker. */
-import { pairKind } from '../../../src/advice/plan/pairKinds';
+import { type PairKindId, pairKind } from '../../../src/advice/plan/pairKinds';
 import type { TuningChanges } from '../../../src/dsp/tuning/tuned';
 import type { CaseGroup } from '../../cases/case';
 import { drawCase } from '../../cases/drawCase';
@@ -16,7 +16,7 @@ export const METHODS = [OURS, ...PEERS] as const;
 export type Method = typeof OURS | Peer;
 
 export type CaseJob =
-  | { corpus: 'kit'; seed: number; group: CaseGroup }
+  | { corpus: 'kit'; seed: number; group: CaseGroup; kind: PairKindId }
   | { corpus: 'real'; recording: RealRecording; variant: Variant };
 
 export type CaseResult = Record<Method, Score>;

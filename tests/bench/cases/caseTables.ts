@@ -1,68 +1,86 @@
 /** `npm run bench -- cases`: the engine beside what one would use instead, on the same files in the same run. */
 import { performance } from 'node:perf_hooks';
+import { PAIR_KIND_IDS } from '../../../src/advice/plan/pairKinds';
 import type { TuningChanges } from '../../../src/dsp/tuning/tuned';
 import { CASE_GROUPS, QUOTED_SEEDS } from '../../cases/case';
-import { groupOf, TURN_LENGTH } from '../../cases/drawCase';
+import { drawCase, groupOf, TURN_LENGTH } from '../../cases/drawCase';
 import { GROSS_CM } from '../../cases/judge';
 import { REAL_ABSENT, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
+import type { BenchOptions } from '../options';
 import { table } from '../table';
 import { type CaseJob, type CaseResult, METHODS, OURS } from './caseJob';
+import { type Done, farTable, type Group, holdTable, listTable } from './kitTables';
 import { PEERS } from './peers';
 import { VARIANT_HITS, VARIANTS } from './realCases';
 import { runCases } from './runCases';
 import { SCORE_HEAD, scoreColumns } from './score';
 
-/** Eight rounds through the groups. */
-export const QUOTED_CASES = 8 * TURN_LENGTH;
+/** So many rounds through the groups: 1518 cases, 184 of them grooves. */
+export const QUOTED_CASES = 46 * TURN_LENGTH;
 
 const NOTES = `
+answered: at the end the shown drum, or any drum of the list, is sure (two overheads tell nothing of which drum is asked: no
+  single answer is shown then, the list answers); with several, right is: all of them are
 sure: the engine's state is "measured"; a peer's last 8 hits hold 4, and 75 %, of one sign within ±0.1 ms (polarity alone: of one sign)
 right: polarity, and the delay within ${GROSS_CM} cm (kit), within the file's own tolerance (real); zero-lag sign: polarity alone
 wrong & sure: at the end, at any moment, and in how many of all sure readings (one per drum and hit), and how many of
   those had the other polarity, or that or lay more than 5 cm off; where nothing can be told every sure answer is wrong; last, counted among the sure readings
   that state an uncertainty of at most ${GROSS_CM} cm
 errors: of the answers at the end, wrong ones included; hits needed: heard when the first right answer came, median
-within 90 %: truth within the stated uncertainty. One signal twice: the engine says so, which is no answer here`;
+within 90 %: truth within the stated uncertainty. One signal twice: the engine says so, which is no answer here
+asked drum: the one that the pair stands for; its entry in the list is the sure one whose hits are that drum's strokes. Hits in which a
+  drum and a cymbal are struck together are the drum's`;
 
-interface Done {
-  job: CaseJob;
-  result: CaseResult;
+export function kitJobs(from: number, count: number): CaseJob[] {
+  return Array.from({ length: count }, (_, i): CaseJob => {
+    const seed = from + i;
+    return { corpus: 'kit', seed, group: groupOf(seed), kind: drawCase(seed).kind };
+  });
 }
 
-function jobsOf(seeds: readonly number[]): CaseJob[] {
-  const kit = seeds.map((seed): CaseJob => ({ corpus: 'kit', seed, group: groupOf(seed) }));
+function realJobs(): CaseJob[] {
   const recordings = realRecordingsHere ? realRecordings() : [];
-  const real = VARIANTS.flatMap((variant) =>
+  return VARIANTS.flatMap((variant) =>
     recordings.map((recording): CaseJob => ({ corpus: 'real', recording, variant })),
   );
-  return [...real, ...kit];
 }
 
-/** @param changes of the engine's tuning */
-export async function caseTables(
-  changes: TuningChanges = {},
-  from: number = QUOTED_SEEDS.from,
-  count: number = QUOTED_CASES,
-): Promise<string> {
+/**
+ * @param changes of the engine's tuning
+ * @param range of other cases than the quoted ones; then the simulated kit alone
+ */
+export async function caseTables(changes: TuningChanges = {}, range: BenchOptions['range'] = {}): Promise<string> {
   const started = performance.now();
-  const jobs = jobsOf(Array.from({ length: count }, (_, i) => from + i));
+  const alone = range.from !== undefined || range.cases !== undefined;
+  const { from = QUOTED_SEEDS.from, cases = QUOTED_CASES } = range;
+  const jobs = [...(alone ? [] : realJobs()), ...kitJobs(from, cases)];
   const results = await runCases(jobs, changes);
   const done = jobs.map((job, i): Done => ({ job, result: results[i] as CaseResult }));
   const seconds = (performance.now() - started) / 1000;
   const kit = done.filter(({ job }) => job.corpus === 'kit');
   const real = done.filter(({ job }) => job.corpus === 'real');
-  const seeds = `seeds ${from}–${from + count - 1}`;
+  const realPart = realRecordingsHere ? realTables(real) : `\nReal recordings: skipped, ${REAL_ABSENT}.`;
   return [
-    realRecordingsHere ? realTables(real) : `\nReal recordings: skipped, ${REAL_ABSENT}.`,
-    beside(`Simulated kit, ${seeds}`, [['all', kit]]),
-    byGroup(`Crosshead by group, simulated kit, ${seeds}`, 'group', groupsOf(kit)),
-    peersByGroup(`Right · wrong & sure at any moment, by group, simulated kit, ${seeds}`, 'group', groupsOf(kit)),
+    ...(alone ? [] : [realPart]),
+    kitTables(kit, `seeds ${from}–${from + cases - 1}`),
     NOTES,
     `\n${jobs.length} recordings in ${seconds.toFixed(0)} s on two processes`,
   ].join('\n');
 }
 
-type Group = [name: string, done: Done[]];
+export function kitTables(kit: readonly Done[], seeds: string): string {
+  const groups = groupsOf(kit);
+  const withKinds = [...groups, ...groovesOf(kit)];
+  const grooves = groups.filter(([group]) => group === 'groove');
+  return [
+    beside(`Simulated kit, ${seeds}`, [['all', kit]]),
+    byGroup(`Crosshead by group, simulated kit, ${seeds}`, 'group', withKinds),
+    listTable(`The asked drum in the list of drums, simulated kit, ${seeds}`, [['all', kit], ...withKinds]),
+    holdTable(`Truth within the stated ±, of 90 %, simulated kit, ${seeds}`, [['all', kit], ...grooves]),
+    farTable(`Sure readings of the other polarity or more than 5 cm off, simulated kit, ${seeds}`, kit),
+    peersByGroup(`Right · wrong & sure at any moment, by group, simulated kit, ${seeds}`, 'group', groups),
+  ].join('\n');
+}
 
 function realTables(real: readonly Done[]): string {
   const of = (variant: string, firm: boolean): Done[] =>
@@ -89,6 +107,14 @@ function groupsOf(kit: readonly Done[]): Group[] {
   return CASE_GROUPS.map(
     (group): Group => [group, kit.filter(({ job }) => job.corpus === 'kit' && job.group === group)],
   ).filter(([, done]) => done.length > 0);
+}
+
+/** By what the two microphones are to each other. */
+function groovesOf(kit: readonly Done[]): Group[] {
+  return PAIR_KIND_IDS.map((kind): Group => {
+    const wanted = ({ job }: Done): boolean => job.corpus === 'kit' && job.group === 'groove' && job.kind === kind;
+    return [`groove, ${kind}`, kit.filter(wanted)];
+  }).filter(([, done]) => done.length > 0);
 }
 
 /** Every method on the same files. */

@@ -2,7 +2,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { pairKind } from '../../../src/advice/plan/pairKinds';
 import { QUOTED_SEEDS, TUNING_SEEDS } from '../../cases/case';
-import { drawCase, TURN_LENGTH } from '../../cases/drawCase';
+import { drawCase, groupOf, TURN_LENGTH } from '../../cases/drawCase';
 import { Judge } from '../../cases/judge';
 import { renderCase } from '../../cases/renderCase';
 import { REAL_ABSENT, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
@@ -30,7 +30,13 @@ describe('seeds', () => {
     expect(TUNING_SEEDS.to).toBeLessThan(QUOTED_SEEDS.from);
     expect(TUNING_SEEDS.from).toBeLessThan(TUNING_SEEDS.to);
     expect(QUOTED_SEEDS.from + QUOTED_CASES - 1).toBeLessThanOrEqual(QUOTED_SEEDS.to);
-    expect(QUOTED_CASES).toBeGreaterThanOrEqual(200);
+    expect(QUOTED_CASES).toBeGreaterThanOrEqual(1500);
+  });
+
+  it('that are quoted hold all groups in the shares of one round, 150 grooves at least', () => {
+    expect(QUOTED_CASES % TURN_LENGTH).toBe(0);
+    const seeds = Array.from({ length: QUOTED_CASES }, (_, i) => QUOTED_SEEDS.from + i);
+    expect(seeds.filter((seed) => groupOf(seed) === 'groove').length).toBeGreaterThanOrEqual(150);
   });
 });
 

@@ -1,4 +1,5 @@
 /** One method on one recording, scored; and scores added up. */
+import type { Polarity } from '../../../src/reading/reading';
 import { type Answer, GROSS_CM, type Judgement } from '../../cases/judge';
 import { samplesToCm } from '../../cases/truth';
 import type { OurAnswer, OurOutcome } from './ours';
@@ -29,31 +30,62 @@ export interface Score {
   firstRight: number | null;
   /** is the truth within the 90 % uncertainty? null: none was given */
   covered: boolean | null;
+  /** sure readings that state an uncertainty, and those whose truth lies within it; the same of those that state 2.4 cm at most */
+  stated: number;
+  statedHold: number;
+  claimedHold: number;
+  /** is a single answer shown at the end? */
+  shown: boolean;
+  /** the asked drum's entry in the list of drums at the end; null: none, or not sure */
+  asked: 'right' | 'wrong' | null;
+  /** sure readings of the other polarity, or farther off than FAR_CM */
+  far: FarReading[];
+}
+
+export interface FarReading {
+  /** that it was judged by; null: nothing can be told */
+  drum: string | null;
+  hits: number;
+  delaySamples: number;
+  polarity: Polarity;
+  polarityRight: boolean;
+  /** by path; null: nothing can be told */
+  errorCm: number | null;
+  /** null: no uncertainty is stated */
+  statedCm: number | null;
 }
 
 export interface AnswerJudge {
   judge(answer: Answer): Judgement;
+  /** the drum that the pair stands for; absent, or null: there is but one, or none */
+  readonly asked?: string | null;
 }
 
 export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
-  const readings = new Map<string, { right: boolean; polarityRight: boolean; near: boolean; claimed: boolean }>();
+  const readings = new Map<string, SureReading>();
   let firstRight: number | null = null;
   for (const answer of outcome.answers) {
     const judged = judge.judge(answer);
     const { right, polarityRight } = judged;
     const key = `${answer.drum} ${answer.hits}`;
-    const so = readings.get(key) ?? { right: true, polarityRight: true, near: true, claimed: false };
+    const so = readings.get(key) ?? UNSEEN;
     readings.set(key, {
       right: so.right && right,
       polarityRight: so.polarityRight && polarityRight,
       near: so.near && isNear(judged),
       claimed: so.claimed || claimsLittle(answer),
+      stated: so.stated || answer.uncertaintySamples !== null,
+      holds: so.holds && holds(answer, judged),
+      far: isNear(judged) ? so.far : farReading(answer, judged),
     });
     if (right) firstRight ??= answer.hits;
   }
   const last = outcome.last.map((answer) => ({ answer, judged: judge.judge(answer) }));
   const [main] = last;
-  const wrong = [...readings.values()].filter(({ right }) => !right).length;
+  const all = [...readings.values()];
+  const count = (of: (reading: SureReading) => boolean): number => all.filter(of).length;
+  const wrong = count(({ right }) => !right);
+  const asked = last.filter(({ judged }) => judged.drum !== null && judged.drum === judge.asked);
   const uncertainty = main?.answer.uncertaintySamples ?? null;
   const known = main !== undefined && uncertainty !== null && Number.isFinite(main.judged.trueSamples);
   return {
@@ -63,13 +95,57 @@ export function scoreOurs(outcome: OurOutcome, judge: AnswerJudge): Score {
     wrongEver: wrong > 0,
     sure: readings.size,
     wrong,
-    flipped: [...readings.values()].filter(({ polarityRight }) => !polarityRight).length,
-    farOff: [...readings.values()].filter(({ near }) => !near).length,
-    claimed: [...readings.values()].filter(({ claimed }) => claimed).length,
-    claimedWrong: [...readings.values()].filter(({ claimed, right }) => claimed && !right).length,
+    flipped: count(({ polarityRight }) => !polarityRight),
+    farOff: count(({ near }) => !near),
+    claimed: count(({ claimed }) => claimed),
+    claimedWrong: count(({ claimed, right }) => claimed && !right),
     errorCm: main && Number.isFinite(main.judged.errorCm) ? Math.abs(main.judged.errorCm) : null,
     firstRight,
     covered: known ? Math.abs(main.answer.delaySamples - main.judged.trueSamples) <= uncertainty : null,
+    stated: count(({ stated }) => stated),
+    statedHold: count(({ stated, holds }) => stated && holds),
+    claimedHold: count(({ claimed, holds }) => claimed && holds),
+    shown: last.some(({ answer }) => answer.main),
+    asked: asked.length === 0 ? null : asked.every(({ judged }) => judged.right) ? 'right' : 'wrong',
+    far: all.flatMap(({ far }) => far ?? []),
+  };
+}
+
+/** One drum's after one hit: what holds at each look at it. */
+interface SureReading {
+  right: boolean;
+  polarityRight: boolean;
+  near: boolean;
+  claimed: boolean;
+  stated: boolean;
+  holds: boolean;
+  far: FarReading | null;
+}
+
+const UNSEEN: SureReading = {
+  right: true,
+  polarityRight: true,
+  near: true,
+  claimed: false,
+  stated: false,
+  holds: true,
+  far: null,
+};
+
+/** Does the truth lie within the stated uncertainty, where one is stated? */
+const holds = ({ uncertaintySamples, delaySamples }: OurAnswer, { trueSamples }: Judgement): boolean =>
+  uncertaintySamples === null || Math.abs(delaySamples - trueSamples) <= uncertaintySamples;
+
+function farReading(answer: OurAnswer, { drum, polarityRight, errorCm }: Judgement): FarReading {
+  const { hits, delaySamples, polarity, uncertaintySamples, sampleRate } = answer;
+  return {
+    drum,
+    hits,
+    delaySamples,
+    polarity,
+    polarityRight,
+    errorCm: Number.isFinite(errorCm) ? errorCm : null,
+    statedCm: uncertaintySamples === null ? null : samplesToCm(uncertaintySamples, sampleRate),
   };
 }
 
@@ -106,6 +182,12 @@ export function scorePeer(answers: readonly (PeerAnswer | null)[], judge: Answer
     errorCm: !polarityOnly && last && Number.isFinite(last.errorCm) ? Math.abs(last.errorCm) : null,
     firstRight: judged.find((one) => one?.right)?.hits ?? null,
     covered: null,
+    stated: 0,
+    statedHold: 0,
+    claimedHold: 0,
+    shown: last !== null,
+    asked: null,
+    far: [],
   };
 }
 
