@@ -1,12 +1,12 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
- * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and likely (fits the weights of the likeliest delay),
- * and hour (the built page in real time; `-- hour --minutes 5`).
+ * Parts: real takes noise demo drawn cases moves bound command engine network plan weight memory kit browser; and, run only when they are named,
+ * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser), likely (fits the weights
+ * of the likeliest delay) and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings.
- * real, takes, noise, demo, drawn and cases also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
+ * real, takes, noise, demo, drawn, cases and moves also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
 
@@ -18,6 +18,7 @@ import { drawnTable } from './engine/drawnScenes';
 import { demoTable, noiseTable, realTable } from './engine/files';
 import { engineTable } from './engine/highRate';
 import { memoryTables } from './engine/memory';
+import { movesTables } from './engine/moves';
 import { networkTable } from './engine/network';
 import { scatterOfDelay } from './engine/noiseDelay';
 import { planTable } from './engine/plan';
@@ -66,6 +67,7 @@ const TUNABLE: Record<string, Part> = {
   demo: demoTable,
   drawn: (changes) => drawnTable(5000, 5100, changes),
   cases: (changes) => caseTables(changes, range),
+  moves: movesTables,
 };
 const PARTS: Record<string, Part> = {
   ...TUNABLE,

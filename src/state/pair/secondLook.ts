@@ -3,17 +3,17 @@ import { type Accessor, createEffect, createMemo, createSignal, on, untrack } fr
 import type { Reading } from '../../reading/reading';
 import { type Checked, lastTaken, type Taken } from '../../sheet/document/model';
 import { type Recheck, recheck } from '../../sheet/pair/recheck';
-import { takenOfDrum } from '../../sheet/pair/taken';
+import { type TakenWith, takenOfDrum } from '../../sheet/pair/taken';
 import type { Change } from '../round/roundTypes';
 import type { PairNotes } from './pairNotes';
 import type { PairReadingOptions } from './pairOptions';
-import type { Run, RunInHand } from './run';
+import type { RunInHand } from './run';
 
 /** so many changes are kept to be read again */
 const CHANGES_KEPT = 20;
 
 /** `which`: several drums are heard, and none is known to be the one that was accepted */
-type Found = { recheck: Recheck; drum: number | null } | 'which' | null;
+export type FoundAgain = { recheck: Recheck; drum: number | null } | 'which';
 
 export interface SecondLook {
   compared: Accessor<Recheck | null>;
@@ -37,23 +37,12 @@ export function createSecondLook(
   /** id of the meter's drum that is as was accepted, or was so before */
   let drumKnown: number | null = null;
 
-  /** Of several drums the one that is known; of one drum that one. */
-  function find(then: Taken, read: Taken, reading: Reading, begun: Run): Found {
-    if (reading.drums.length < 2 || reading.drumChosen) return { recheck: recheck(then, read), drum: reading.drum };
-    const each = reading.drums.map((drum) => ({
-      drum: drum.id,
-      recheck: recheck(then, takenOfDrum(read, drum, reading, given(begun))),
-    }));
-    const it = each.find(({ drum }) => drum === drumKnown) ?? each.find((one) => one.recheck.change === 'same') ?? null;
-    return it === null || it.recheck.change === 'unknown' ? 'which' : it;
-  }
-
-  const found = createMemo((): Found => {
+  const found = createMemo((): FoundAgain | null => {
     const present = pair();
     const then = present?.acceptedAt ? lastTaken(present) : null;
     const [read, reading, begun] = [now(), meter.reading(), run()];
     if (!then || !read || !reading || !begun || read.hitsUsed === 0) return null;
-    return find(then, read, reading, begun);
+    return lookAgain(then, read, reading, () => given(begun), drumKnown);
   });
   const compared = createMemo((): Recheck | null => {
     const it = found();
@@ -85,6 +74,26 @@ export function createSecondLook(
     },
     forgetChanges: () => void setChanges([]),
   };
+}
+
+/**
+ * Of several drums the one that is known; of one drum that one.
+ * @param drumKnown id of the meter's drum that was as accepted; null: none was yet
+ */
+export function lookAgain(
+  then: Taken,
+  read: Taken,
+  reading: Reading,
+  given: () => TakenWith,
+  drumKnown: number | null,
+): FoundAgain {
+  if (reading.drums.length < 2 || reading.drumChosen) return { recheck: recheck(then, read), drum: reading.drum };
+  const each = reading.drums.map((drum) => ({
+    drum: drum.id,
+    recheck: recheck(then, takenOfDrum(read, drum, reading, given())),
+  }));
+  const it = each.find(({ drum }) => drum === drumKnown) ?? each.find((one) => one.recheck.change === 'same') ?? null;
+  return it === null || it.recheck.change === 'unknown' ? 'which' : it;
 }
 
 /** Another change than the one that was told, or back to how it was. */

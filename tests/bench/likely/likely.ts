@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { EVIDENCE } from '../../../src/dsp/delay/likely/evidence';
 import { LIKELY } from '../../../src/dsp/tuning/likelyTuning';
 import { TUNING_SEEDS } from '../../cases/case';
-import { groupOf } from '../../cases/drawCase';
+import { drawCase, groupOf } from '../../cases/drawCase';
 import { REAL_ABSENT, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
 import type { CaseJob } from '../cases/caseJob';
 import { VARIANTS } from '../cases/realCases';
@@ -32,7 +32,7 @@ interface Source {
 export async function likelyTables(): Promise<string> {
   const drawn = Array.from({ length: CASES }, (_, i): Source => {
     const seed = TUNING_SEEDS.from + i;
-    return { job: { corpus: 'kit', seed, group: groupOf(seed) }, fold: i % FOLDS };
+    return { job: { corpus: 'kit', seed, group: groupOf(seed), kind: drawCase(seed).kind }, fold: i % FOLDS };
   });
   const real = (realRecordingsHere ? realRecordings() : []).flatMap((recording, i) =>
     VARIANTS.map((variant): Source => ({ job: { corpus: 'real', recording, variant }, fold: i % FOLDS })),
