@@ -8,6 +8,7 @@ import { warmUp } from '../src/dsp/warmUp';
 import { FrameRingWriter, ringTakes } from '../src/protocol/frameRing';
 import {
   type FromMeter,
+  type KnownReading,
   type MeterProcessorOptions,
   MOST_UNSEEN,
   PROCESSOR_NAME,
@@ -26,6 +27,7 @@ class MeterProcessor extends AudioWorkletProcessor {
   private maxLagMs = 0;
   private offsetSamples = 0;
   private settingOffset = false;
+  private known: KnownReading | null = null;
   private swapped = false;
   private invertB = false;
   private hold = false;
@@ -76,6 +78,7 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.swapped = wanted.swapped;
       this.invertB = wanted.invertB;
       this.offsetSamples = wanted.offsetSamples ?? 0;
+      this.known = wanted.known ?? null;
       this.memory = wanted.ring ?? null;
       const live = wanted.live ?? true;
       if (live) warmUp(sampleRate, wanted.maxLagMs);
@@ -163,10 +166,12 @@ class MeterProcessor extends AudioWorkletProcessor {
         this.stamp = message.stamp;
         this.swapped = message.swapped;
         this.offsetSamples = message.offsetSamples ?? 0;
+        this.known = message.known ?? null;
         this.memory = message.ring ?? this.memory;
         if (message.maxLagMs === this.maxLagMs && (message.settingOffset ?? false) === this.settingOffset)
           this.engine.setOffset(this.settingOffset ? 0 : this.offsetSamples);
         else this.build(message.maxLagMs, message.settingOffset ?? false);
+        this.expect();
         this.engine.setDrum(null);
         break;
       case 'hold':
@@ -206,6 +211,7 @@ class MeterProcessor extends AudioWorkletProcessor {
     this.engine = new Engine(sampleRate, { maxLagMs, settingOffset, offsetSamples: this.offsetSamples });
     this.engine.setInvertB(this.invertB);
     this.engine.setHold(this.hold);
+    this.expect();
     this.maxLagMs = maxLagMs;
     this.settingOffset = settingOffset;
     const { frameLength } = this.engine;
@@ -215,6 +221,14 @@ class MeterProcessor extends AudioWorkletProcessor {
     this.sincePosted = 0;
     // what this took is known, and told of nothing
     this.keepingUp?.clear();
+  }
+
+  /** What was read of the pair before. */
+  private expect(): void {
+    const { known } = this;
+    const perMs = sampleRate / 1000;
+    if (known === null) this.engine.expect(Number.NaN, 0, Number.NaN);
+    else this.engine.expect(known.delayMs * perMs, known.sign, (known.uncertaintyMs ?? Number.NaN) * perMs);
   }
 
   /** Say it once, then stay silent. */

@@ -1,4 +1,5 @@
 /** What src/audio offers to src/state: one running meter, whatever feeds it. */
+import type { KnownReading } from '../protocol/messages';
 import type { Pictures, PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
 
@@ -61,6 +62,8 @@ export interface MeterEvents {
   onProgress(share: number): void;
 }
 
+export type { KnownReading };
+
 export interface MeterSettings {
   maxLagMs: number;
   swapped: boolean;
@@ -69,6 +72,8 @@ export interface MeterSettings {
   offsetSamples?: number;
   /** measure that offset instead of taking it out */
   settingOffset?: boolean;
+  /** what was read of the pair before; nothing unless told */
+  known?: KnownReading | null;
 }
 
 /** One source running through one meter node. */

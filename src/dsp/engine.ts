@@ -190,7 +190,10 @@ export class Engine {
   private begin(d: number): true {
     this.estimated = d;
     if (d === NO_DRUM) this.decided();
-    else this.estimator.begin((this.heard.each[d] as HeardDrum).pool, (this.heard.each[d] as HeardDrum).decision);
+    else {
+      const { pool, decision } = this.heard.each[d] as HeardDrum;
+      this.estimator.begin(pool, decision, this.heard.isAsked(d));
+    }
     return true;
   }
 
@@ -248,6 +251,14 @@ export class Engine {
   setOffset(samples: number): void {
     this.offset.set(samples);
     this.restart();
+  }
+
+  /**
+   * What was read of the pair before, as the inputs carry it: see HeardDrums. Holds until told otherwise. Real-time safe: yes.
+   * @param delaySamples B−A; @param sign product of signs, 0: nothing is known; @param uncertaintySamples NaN: nobody knows
+   */
+  expect(delaySamples: number, sign: number, uncertaintySamples: number): void {
+    this.heard.expect(delaySamples, sign, uncertaintySamples);
   }
 
   /** Invert B in the reading only; follows at once. Real-time safe: yes. */

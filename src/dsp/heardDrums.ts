@@ -38,6 +38,10 @@ export class HeardDrums {
   readonly sorter: DrumSorter;
   /** DRUM_SLOTS drums, and one that never has a hit */
   readonly each: HeardDrum[] = [];
+  /** what was read of the pair before, samples: expected of the drum that a microphone stands at, or a person chose; sign 0: nothing */
+  private knownDelay = Number.NaN;
+  private knownSign = 0;
+  private knownUncertainty = Number.NaN;
   /** the drum the reading is about */
   shown: HeardDrum;
   /** its number; NO_DRUM: none yet */
@@ -139,6 +143,16 @@ export class HeardDrums {
     drum.stoodSign = 0;
   }
 
+  /**
+   * What was read of the pair before: a drum that shows it again needs few hits for it. Holds until told otherwise. Real-time safe: yes.
+   * @param delay samples; @param sign product of signs, 0: nothing is known; @param uncertainty samples, NaN: nobody knows
+   */
+  expect(delay: number, sign: number, uncertainty: number): void {
+    this.knownDelay = delay;
+    this.knownSign = sign;
+    this.knownUncertainty = uncertainty;
+  }
+
   /** Real-time safe: yes. @param id 0: the one that a microphone stands at */
   choose(store: HitStore, id: number): void {
     this.chosenId = id > 0 && this.sorter.find(id) >= 0 ? id : 0;
@@ -158,6 +172,11 @@ export class HeardDrums {
     this.shownId = d >= 0 ? (this.sorter.id[d] as number) : 0;
     this.shownAt = this.open ? NO_DRUM : d;
     this.shown = this.each[this.shownAt >= 0 ? this.shownAt : DRUM_SLOTS] as HeardDrum;
+  }
+
+  /** Several drums are played, and this is the one that a person chose, or that a microphone stands at. Real-time safe: yes. */
+  isAsked(d: number): boolean {
+    return d === this.shownAt && (this.near.found || (this.chosen && this.several()));
   }
 
   /** More than one drum has the hits for an answer. */
@@ -196,6 +215,8 @@ export class HeardDrums {
   /** The drum's decision stands: what follows from it for its sum, and for the others. Real-time safe: yes. */
   decided(store: HitStore, d: number, common: CommonLags | null = null): void {
     const { pool, decision, standing } = this.each[d] as HeardDrum;
+    if (this.knownSign !== 0 && this.isAsked(d))
+      standing.expect(this.knownDelay, this.knownSign, this.knownUncertainty);
     standing.amend(store, pool, decision);
     this.addUp(store, d, common);
     this.noteMove(store, d);

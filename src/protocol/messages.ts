@@ -6,8 +6,17 @@
  */
 import type { PictureWish } from '../reading/hitPictures';
 
-export const PROTOCOL_VERSION = 5;
+export const PROTOCOL_VERSION = 6;
 export const PROCESSOR_NAME = 'crosshead-meter';
+
+/** What a pair's accepted reading said, as the inputs carry it: a few hits that show it are enough. */
+export interface KnownReading {
+  /** arrival at B minus arrival at A */
+  delayMs: number;
+  sign: 1 | -1;
+  /** 90 %; null: nobody knows */
+  uncertaintyMs: number | null;
+}
 
 /** `processorOptions` of the node. */
 export interface MeterProcessorOptions {
@@ -20,6 +29,8 @@ export interface MeterProcessorOptions {
   offsetSamples?: number;
   /** measure that offset: both inputs are fed the same source */
   settingOffset?: boolean;
+  /** what was read of the pair before; nothing unless told */
+  known?: KnownReading | null;
   /** seconds of input passed over first: an interface's stream begins with its own switching on; 0 unless told */
   skipSeconds?: number;
   /** an interface feeds it: what isn't taken in time is lost; false unless told */
@@ -48,6 +59,7 @@ export type ToMeter =
       swapped: boolean;
       offsetSamples?: number;
       settingOffset?: boolean;
+      known?: KnownReading | null;
       /** from here on readings go through this memory: the one before is too small for the reach */
       ring?: SharedArrayBuffer;
     }

@@ -119,13 +119,15 @@ export class Decision extends Told {
     return sign === 0 && !following && !moved && !lowEndA && !lowEndB && pool.drumHits >= this.tuning.delay.likely.hits;
   }
 
-  /** What is likely enough is the answer. Real-time safe: yes. */
-  weigh(store: HitStore, pool: Pool, likely: Likelihood, final = true): void {
+  /** What is likely enough is the answer. Real-time safe: yes. @param asked the drum that is asked for, among several that are played */
+  weigh(store: HitStore, pool: Pool, likely: Likelihood, asked = false, final = true): void {
     const { likely: rules } = this.tuning.delay;
     const stands =
       this.likelySign === likely.sign &&
       Math.abs(likely.delay - this.likelyDelay) <= rules.nearSeconds * this.sampleRate;
-    const enough = likely.members >= rules.leastHits && likely.probability >= (stands ? rules.stays : rules.least);
+    const least = asked ? rules.leastOfAsked : rules.least;
+    const stays = asked ? rules.staysOfAsked : rules.stays;
+    const enough = likely.members >= rules.leastHits && likely.probability >= (stands ? stays : least);
     const most = stands ? rules.changedWhileStanding : rules.changed;
     if (likely.sign === 0 || !enough || likely.change >= most) {
       this.likelySign = 0;

@@ -59,6 +59,7 @@ export class DelayEstimator {
   private pool: Pool | null = null;
   private decision: Decision | null = null;
   private next = 0;
+  private asked = false;
 
   constructor(
     sampleRate: number,
@@ -85,8 +86,9 @@ export class DelayEstimator {
     (far && this.far ? this.far : this.near).fit.keep(slot, spectra, anchor);
   }
 
-  /** Work a drum's delay out, from a pool that has been evaluated. Real-time safe: yes. */
-  begin(pool: Pool, decision: Decision): void {
+  /** Work a drum's delay out, from a pool that has been evaluated. Real-time safe: yes. @param asked the drum that is asked for, among several that are played */
+  begin(pool: Pool, decision: Decision, asked = false): void {
+    this.asked = asked;
     this.pool = pool;
     this.decision = decision;
     this.together = pool.far && this.far ? this.far : this.near;
@@ -128,7 +130,7 @@ export class DelayEstimator {
       }
     } else {
       if (!this.likelihood.work(this.store, pool, fit, stack)) return false;
-      draft.weigh(this.store, pool, this.likelihood, false);
+      draft.weigh(this.store, pool, this.likelihood, this.asked, false);
     }
     decision.become(draft);
     decision.setFates(this.store, pool);

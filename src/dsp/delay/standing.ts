@@ -148,6 +148,11 @@ export class Standing {
     decision.uncertainty = uncertaintyOf(sampleRate, store, pool, worst, decision, decision.noiseMove, uncertainty);
   }
 
+  /** What is known beforehand, where nothing is known yet. Real-time safe: yes. @param delay samples; @param uncertainty samples */
+  expect(delay: number, sign: number, uncertainty: number): void {
+    if (this.known.sign === 0) this.known.keep(delay, sign, uncertainty);
+  }
+
   /** A drum that begins, or something moved. Real-time safe: yes. */
   clear(): void {
     this.known.forget();

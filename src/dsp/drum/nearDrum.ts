@@ -49,6 +49,11 @@ export class NearDrum {
     return inA;
   }
 
+  /** a microphone stands at the drum that was found last */
+  get found(): boolean {
+    return this.standsAt > 0;
+  }
+
   /** Real-time safe: yes. */
   clear(): void {
     this.open = false;

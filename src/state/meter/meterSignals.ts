@@ -1,6 +1,6 @@
 /** What the meter remembers of itself. Everything else follows from it, from the settings and from the readings. */
 import { createSignal } from 'solid-js';
-import type { DemoScene, InputDevice } from '../../audio/link';
+import type { DemoScene, InputDevice, KnownReading } from '../../audio/link';
 import type { Source } from '../source/sourceDoor';
 import type { Page, Run } from './meterTypes';
 import { createTroubles } from './troubles';
@@ -57,6 +57,7 @@ function pairSignals() {
   const [invertB, showInvertB] = createSignal(false);
   const [switchedB, showSwitchedB] = createSignal(false);
   const [knownSwitch, setKnownSwitch] = createSignal<boolean | null>(null);
+  const [known, setKnown] = createSignal<KnownReading | null>(null);
   const [swapped, setSwapped] = createSignal(false);
   const [monitorGain, setMonitorGain] = createSignal(0);
   return {
@@ -75,6 +76,8 @@ function pairSignals() {
     },
     knownSwitch,
     setKnownSwitch,
+    known,
+    setKnown,
     /** what the engine is told: the meter's own invert, and the demo kit's switch */
     turnedB: (): boolean => askedInvertB() !== askedSwitchedB(),
     swapped,

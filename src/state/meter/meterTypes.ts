@@ -3,7 +3,7 @@ import type { Accessor } from 'solid-js';
 import type { AdviceContext } from '../../advice/advice';
 import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
-import type { AudioDoor, DemoScene, InputDevice, Problem } from '../../audio/link';
+import type { AudioDoor, DemoScene, InputDevice, KnownReading, Problem } from '../../audio/link';
 import type { InputOffset } from '../offset/offsetSetting';
 import type { Settings } from '../settings/settings';
 import type { FilesInHand } from '../source/filesInHand';
@@ -93,6 +93,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView, Troub
   setSwitchedB(on: boolean): void;
   /** one of the pair's two polarity switches is pressed, and not both; null: nobody knows */
   setKnownSwitch(pressed: boolean | null): void;
+  /** what was read of the pair before, as the inputs carry it now: from the next beginning on; null: nothing */
+  expect(known: KnownReading | null): void;
   /** read this drum; null: the one the meter picks */
   chooseDrum(id: number | null): void;
   /** take this one of the plan's alternatives; null: the recommended one again */

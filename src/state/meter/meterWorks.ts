@@ -143,6 +143,7 @@ export function linkSettings({ settings, signals, offset }: MeterWorks): MeterSe
     maxLagMs: pairKind(settings.kind()).maxLagMs,
     swapped: signals.swapped(),
     invertB: signals.turnedB(),
+    known: signals.known(),
     ...offset.forLink(),
   };
 }

@@ -10,6 +10,7 @@ type PairActions = Pick<
   | 'hold'
   | 'setInvertB'
   | 'setKnownSwitch'
+  | 'expect'
   | 'setSwitchedB'
   | 'chooseDrum'
   | 'chooseAction'
@@ -54,6 +55,7 @@ export function pairActions(works: MeterWorks, restart: Restart): PairActions {
       signals.setKnownSwitch(pressed);
       readout.rethink();
     },
+    expect: (known) => signals.setKnown(known),
     chooseDrum(id) {
       if (refuses()) return;
       readout.turn('drum');

@@ -62,6 +62,7 @@ export function createSteps(works: RoundWorks): Steps {
         works.setMode('measure');
         meter.setSwitchedB(false);
         meter.setKnownSwitch(null);
+        meter.expect(null);
       });
     },
   };

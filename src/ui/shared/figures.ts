@@ -86,7 +86,9 @@ export function isRough(answer: Said | null, sampleRate: number, temperatureC: n
  */
 export function hitsUsed(reading: Reading | null, names: Names = {}): { label: string; text: string } {
   if (reading === null) return { label: 'Used:', text: '0 hits' };
-  const { hits, hitsPooled, hitsUsed: used } = answerOf(reading);
+  const { hits, hitsPooled, hitsUsed: used, reason } = answerOf(reading);
+  // each of the listed drums has its own
+  if (reason === 'which-drum') return { label: 'Heard:', text: hitsText(hits) };
   if (used > 0 || hits === 0) return { label: 'Used:', text: usedText(reading, names) };
   return { label: 'Usable so far:', text: `${hitsPooled} of ${hitsText(hits)}` };
 }

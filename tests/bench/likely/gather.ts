@@ -32,6 +32,8 @@ export interface Choice {
   sampleRate: number;
   /** the witnesses leave it open */
   open: boolean;
+  /** what they answer; null: nothing */
+  rules: { right: boolean; grave: boolean } | null;
   candidates: Candidate[];
 }
 
@@ -71,24 +73,23 @@ function choicesIn({ a, b, sampleRate, options, judge }: CaseSound, group: strin
       (s) => ((inside.store.anchor[s] as number) - inside.startFrame) / sampleRate,
     );
     const n = EVIDENCE.length;
-    const candidates = Array.from({ length: likelihood.candidates }, (_, c): Candidate => {
-      const delaySamples = likelihood.at[c] as number;
-      const sign = likelihood.way[c] as number;
+    const judged = (delaySamples: number, sign: number): { right: boolean; grave: boolean } => {
       const atSeconds = (hitSeconds.at(-1) as number) + 0.1;
       const polarity = sign > 0 ? 'same' : 'inverted';
       const { right, polarityRight, errorCm } = judge.judge({ polarity, delaySamples, atSeconds, hitSeconds });
+      return { right, grave: !right && !(polarityRight && Math.abs(errorCm) <= GRAVE_CM) };
+    };
+    const candidates = Array.from({ length: likelihood.candidates }, (_, c): Candidate => {
+      const delaySamples = likelihood.at[c] as number;
+      const sign = likelihood.way[c] as number;
       const evidence = Array.from(likelihood.evidence.subarray(c * n, (c + 1) * n));
-      return {
-        evidence,
-        delaySamples,
-        sign,
-        right,
-        grave: !right && !(polarityRight && Math.abs(errorCm) <= GRAVE_CM),
-      };
+      return { evidence, delaySamples, sign, ...judged(delaySamples, sign) };
     });
     const undecided = decision.sign === 0 || decision.method === METHOD.likeliest;
+    const isAnswer = !undecided && !decision.following && !decision.lowEndA && !decision.lowEndB;
+    const rules = isAnswer ? judged(decision.delay, decision.sign) : null;
     const open = undecided && !decision.following && !decision.moved && !decision.lowEndA && !decision.lowEndB;
-    choices.push({ group, hits, sampleRate, open, candidates });
+    choices.push({ group, hits, sampleRate, open, rules, candidates });
   };
   const { heard } = inside;
   const decided = heard.decided.bind(heard);

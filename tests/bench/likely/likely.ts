@@ -22,6 +22,13 @@ const CASES = 396;
 const PULL = 1;
 const FOLDS = 4;
 const LEAST = [0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95];
+/** without the rules */
+const ALONE = [0.8, 0.9, 0.95, 0.98];
+
+interface Judged {
+  right: boolean;
+  grave: boolean;
+}
 
 /** a recording, and what it is a variant of: all of those are left out together */
 interface Source {
@@ -79,6 +86,26 @@ export async function likelyTables(): Promise<string> {
       [name, asked.length, 'as it is', ...told(1)],
     ];
   });
+
+  const beside = corpora.flatMap(([name, is]) => {
+    const all = choices.filter(({ source }) => is(source));
+    const counts = (of: (one: (typeof all)[number]) => Judged | null): string => {
+      const sure = all.map(of).filter((judged) => judged !== null);
+      const right = sure.filter((judged) => judged.right).length;
+      const grave = sure.filter((judged) => judged.grave).length;
+      return `${right} · ${sure.length - right - grave} · ${grave}`;
+    };
+    const logit =
+      (least: number) =>
+      ({ choice, logit: made, source }: (typeof all)[number]): Judged | null => {
+        const best = bestOf(choice, made, folds[source.fold] as number[]);
+        return best && best.probability >= least ? best : null;
+      };
+    const either = (one: (typeof all)[number]): Judged | null =>
+      one.choice.rules ?? (one.choice.open && one.choice.hits >= LIKELY.hits ? logit(LIKELY.least)(one) : null);
+    const logits = ALONE.map((least) => counts(logit(least)));
+    return [[name, all.length, counts(({ choice }) => choice.rules), ...logits, counts(either)]];
+  });
   return [
     realRecordingsHere ? '' : `\nReal recordings: left out, ${REAL_ABSENT}.`,
     table(
@@ -90,6 +117,11 @@ export async function likelyTables(): Promise<string> {
       'Of what the witnesses leave open, from eight hits on: right · within 5 cm · worse or of the other polarity, from this probability on',
       ['recordings', 'choices', 'weights', ...LEAST.map(String)],
       rows,
+    ),
+    table(
+      'The rules, and the logit in their place, at every look from four hits on: right · within 5 cm · worse or of the other polarity',
+      ['recordings', 'looks', 'rules', ...ALONE.map((least) => `logit alone, from ${least}`), 'rules, then logit'],
+      beside,
     ),
   ].join('\n');
 }

@@ -89,4 +89,9 @@ describe('hits used', () => {
     expect(hitsUsed(measured('same', 3))).toEqual({ label: 'Used:', text: '6 of 6 hits' });
     expect(hitsUsed(null)).toEqual({ label: 'Used:', text: '0 hits' });
   });
+
+  it('counts what was heard where several drums are, for each has its own', () => {
+    const open = reading({ state: 'unclear', reason: 'which-drum', hits: 30, hitsPooled: 0 });
+    expect(hitsUsed(open)).toEqual({ label: 'Heard:', text: '30 hits' });
+  });
 });

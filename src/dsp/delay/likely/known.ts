@@ -26,6 +26,7 @@ export class Known {
   private readonly evidence: Evidence;
   private readonly tuning: LikelyTuning;
   private readonly within: number;
+  private readonly rivalsWithin: number;
   /** the near one, also for a far drum: chance comes near there more seldom than is reckoned with */
   private readonly reach: number;
   private readonly sorted = new Float64Array(POOL_HITS);
@@ -34,6 +35,7 @@ export class Known {
     this.reach = hit.nearReachSeconds * sampleRate;
     this.tuning = delay.likely;
     this.within = this.tuning.withinSeconds * sampleRate;
+    this.rivalsWithin = this.tuning.known.rivalSeconds * sampleRate;
     this.evidence = new Evidence(sampleRate, POOL_HITS, this.tuning);
   }
 
@@ -49,21 +51,33 @@ export class Known {
     return this.sign === 0 || (sign === this.sign && Math.abs(delay - this.delay) <= this.within);
   }
 
-  /** The newest hits show it, and no less than those before. Real-time safe: yes. */
+  /** The newest hits show it, better than any neighbouring swing, and no less than those before. Real-time safe: yes. */
   confirmed(store: HitStore, pool: Pool): boolean {
     const { known, changedWhileStanding } = this.tuning;
     if (this.sign === 0) return false;
-    this.evidence.lookFor(
-      store,
-      pool,
-      Math.max(0, pool.drumHits - known.newestHits),
-      this.delay,
-      this.sign,
-      this.reach,
-    );
-    if (this.evidence.ratio < known.leastNats) return false;
+    const from = Math.max(0, pool.drumHits - known.newestHits);
+    this.evidence.lookFor(store, pool, from, this.delay, this.sign, this.reach);
+    const { ratio } = this.evidence;
+    if (ratio < known.leastNats || ratio < this.bestRival(store, pool, from) + known.rivalNats) return false;
     this.findHits(store, pool);
     return this.members > 0 && changeIn(this.shows, pool.drumHits) < changedWhileStanding;
+  }
+
+  /** What the hits say of the best other delay nearby: a swing before or after lies there, and a microphone that was moved. */
+  private bestRival(store: HitStore, pool: Pool, fromHit: number): number {
+    let best = Number.NEGATIVE_INFINITY;
+    for (let i = fromHit; i < pool.drumHits; i++) {
+      const from = (pool.drumSlots[i] as number) * PAIRS;
+      const to = from + (store.pairs[pool.drumSlots[i] as number] as number);
+      for (let q = from; q < to; q++) {
+        const off = Math.abs((store.pairDelay[q] as number) - this.delay);
+        const way = store.pairSign[q] as number;
+        if (off > this.rivalsWithin || (way === this.sign && off <= this.within)) continue;
+        this.evidence.lookFor(store, pool, fromHit, store.pairDelay[q] as number, way, this.reach);
+        best = Math.max(best, this.evidence.ratio);
+      }
+    }
+    return best;
   }
 
   private findHits(store: HitStore, pool: Pool): void {
