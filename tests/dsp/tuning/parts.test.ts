@@ -131,7 +131,7 @@ describe('an engine without a part', () => {
   });
 
   it('twoDrums: counts hits that a cymbal began as the drum’s', () => {
-    const { a, b } = renderCase(drawCase(20019));
+    const { a, b } = renderCase(drawCase(11273));
     const covered = (r: Reading): number => r.perHit.filter((hit) => hit.fate === 'two-drums').length;
     expect(covered(read(null, { a, b }))).toBeGreaterThan(0);
     expect(covered(read('twoDrums', { a, b }))).toBe(0);
