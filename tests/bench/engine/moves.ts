@@ -3,7 +3,7 @@ import type { TuningChanges } from '../../../src/dsp/tuning/tuned';
 import { REAL_ABSENT, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
 import { HITS_AFTER, KNOCKS, type Noticed, noticed, type Recorded, recorded } from '../moves/knockedFile';
 import { MOVE_CAUSES } from '../moves/moveWatch';
-import { type SheetNotice, sheetNotices, sheetPairs } from '../moves/sheetNotices';
+import { METERS, type SheetNotice, sheetNotices, sheetPairs } from '../moves/sheetNotices';
 import { DRAWN_SEEDS, type StandingRun, standingDrawn, standingReal, standingTakes } from '../moves/standing';
 import { table } from '../table';
 import { TAKES_ABSENT, takesHere } from './takes';
@@ -148,8 +148,8 @@ function share(tried: readonly Noticed[]): string {
 function sheetTable(changes: TuningChanges): string {
   const rows = sheetPairs().flatMap((pair) =>
     SHEET_CM.flatMap((cm) =>
-      [false, true].map((goesOn) => {
-        const it = sheetNotices(pair, cm, goesOn, changes);
+      METERS.map((meter) => {
+        const it = sheetNotices(pair, cm, meter, changes);
         const { accepted } = it;
         const ms = (x: number | null): string => (x === null ? '–' : x.toFixed(3));
         return [
@@ -158,7 +158,7 @@ function sheetTable(changes: TuningChanges): string {
             ? `${ms(accepted.delayMs)} ±${ms(accepted.spreadMs)} ms, ${accepted.hitsUsed} hits`
             : 'uncertain',
           `${cm} cm`,
-          goesOn ? 'goes on' : 'anew',
+          meter,
           ...(['same', 'moved', 'polarity', 'which', 'unknown'] as const).map((change) => saidText(it, change)),
           endText(it),
         ];

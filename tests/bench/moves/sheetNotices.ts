@@ -19,6 +19,8 @@ const BEFORE_SECONDS = 0.5;
 const AFTER_SECONDS = 1.5;
 /** a hit is in the reading so long after it, s */
 const KNOWN_SECONDS = 0.15;
+/** a hit is the drum's where it lies so near, s */
+const SAME_HIT_SECONDS = 0.03;
 
 const GIVEN: TakenWith = {
   takenAt: '2026-01-01T00:00:00.000Z',
@@ -33,6 +35,10 @@ const GIVEN: TakenWith = {
   shown: null,
 };
 
+/** The meter goes on as the band begins, or it begins anew, as a recheck does; then a person may choose the drum, once it was hit twice. */
+export const METERS = ['goes on', 'anew', 'anew, drum chosen'] as const;
+export type MeterThen = (typeof METERS)[number];
+
 export interface SheetNotice {
   pair: TakePair;
   accepted: Taken;
@@ -46,9 +52,9 @@ export const sheetPairs = (): TakePair[] => takePairs(SOLO as string).filter(({ 
 
 /**
  * @param cm B further while the groove plays
- * @param goesOn the meter goes on; else it begins anew with the groove, as a recheck does
+ * @param meter what is done with it as the groove begins
  */
-export function sheetNotices(pair: TakePair, cm: number, goesOn: boolean, changes: TuningChanges): SheetNotice {
+export function sheetNotices(pair: TakePair, cm: number, meter: MeterThen, changes: TuningChanges): SheetNotice {
   const solo = { a: takeTrack(SOLO as string, pair.a), b: takeTrack(SOLO as string, pair.b) };
   const groove = { a: takeTrack(GROOVE as string, pair.a), b: takeTrack(GROOVE as string, pair.b) };
   const { sampleRate } = solo.a;
@@ -59,7 +65,7 @@ export function sheetNotices(pair: TakePair, cm: number, goesOn: boolean, change
   let engine = started();
   run(engine, solo.a.x.subarray(from, to), solo.b.x.subarray(from, to), sampleRate, () => undefined);
   const accepted = takenFrom(engine.reading(), GIVEN);
-  if (!goesOn) engine = started();
+  if (meter !== 'goes on') engine = started();
   const b = cm === 0 ? groove.b.x : Float32Array.from(shift(groove.b.x, samplesOf(cm, sampleRate)));
   const never = () => ({ times: 0, firstHit: Number.NaN, fartherCm: null as number | null });
   const said: SheetNotice['said'] = {
@@ -72,7 +78,11 @@ export function sheetNotices(pair: TakePair, cm: number, goesOn: boolean, change
   let end: SheetNotice['end'] = null;
   let known: number | null = null;
   const struck = hitsOf(GROOVE as string);
-  run(engine, groove.a.x, b, sampleRate, (reading, seconds) => {
+  const chosen = meter === 'anew, drum chosen';
+  run(engine, groove.a.x, b, sampleRate, (now, seconds) => {
+    const drum = chosen && !now.drumChosen ? drumOf(now, struck) : null;
+    if (drum !== null) engine.setDrum(drum);
+    const reading = drum === null ? now : engine.reading();
     const read = takenFrom(reading, GIVEN);
     const found = read.hitsUsed === 0 ? null : lookAgain(accepted, read, reading, () => GIVEN, known);
     const before = changeOf(end);
@@ -91,6 +101,12 @@ export function sheetNotices(pair: TakePair, cm: number, goesOn: boolean, change
 
 const changeOf = (end: SheetNotice['end']): Recheck['change'] | 'which' | null =>
   end === null || end === 'which' ? end : end.change;
+
+/** The meter's drum that was hit at two of these times; null: none yet. */
+function drumOf({ perHit }: Reading, struck: readonly number[]): number | null {
+  const own = perHit.filter(({ timeSeconds }) => struck.some((t) => Math.abs(t - timeSeconds) < SAME_HIT_SECONDS));
+  return own.find(({ drum }, i) => drum !== null && own.findIndex((one) => one.drum === drum) < i)?.drum ?? null;
+}
 
 const hitsOf = (take: string): number[] =>
   takeTruth(take)
