@@ -16,11 +16,10 @@ import { HitAnalyser } from './hit/hitAnalyser';
 import { HitDetector } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
-import { BandGauge } from './input/bandGauge';
 import { Inputs } from './input/inputs';
+import { LateMeters } from './input/lateMeters';
 import { LevelMeter } from './input/levels';
 import { OffsetLine } from './input/offsetLine';
-import { Trace } from './input/trace';
 import { leaveOut } from './leftOut';
 import { FrameWriter } from './out/frameWriter';
 import { PictureWriter } from './out/pictureWriter';
@@ -48,8 +47,7 @@ export class Engine {
   private readonly inputs: Inputs;
   private readonly levelA: LevelMeter;
   private readonly levelB: LevelMeter;
-  private readonly trace: Trace;
-  private readonly bands: BandGauge;
+  private readonly late: LateMeters;
   private readonly detector: HitDetector;
   private readonly store = new HitStore();
   private readonly gaps: Gaps;
@@ -60,12 +58,6 @@ export class Engine {
   private readonly offset: OffsetLine;
   private readonly gauge: InputOffsetGauge | null;
   private inStep = 0;
-  /** the frames gathered for this step, and what the filters make of them */
-  private readonly stepA = new Float64Array(STEP_FRAMES);
-  private readonly stepB = new Float64Array(STEP_FRAMES);
-  /** the same, aligned */
-  private readonly inA = new Float64Array(STEP_FRAMES);
-  private readonly inB = new Float64Array(STEP_FRAMES);
   private frames = 0;
   private startFrame = 0;
   private held = false;
@@ -87,8 +79,7 @@ export class Engine {
     const { rings } = this.inputs;
     this.levelA = new LevelMeter(sampleRate, tuning.input);
     this.levelB = new LevelMeter(sampleRate, tuning.input);
-    this.bands = new BandGauge(sampleRate, STEP_FRAMES);
-    this.trace = new Trace(sampleRate, tuning.input.trace);
+    this.late = new LateMeters(sampleRate, STEP_FRAMES, tuning.input);
     this.detector = new HitDetector(sampleRate, tuning.hit.detector);
     this.heard = new HeardDrums(sampleRate, tuning);
     // converters' delays are no drum's: they are looked for in the whole reach at once
@@ -101,7 +92,8 @@ export class Engine {
     const { near, far, widest } = this.analyser;
     const attacks = { ringA: rings.attackA, ringB: rings.attackB, near, far };
     this.estimator = new DelayEstimator(sampleRate, this.store, attacks, tuning);
-    const { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps, bands } = this;
+    const { store, heard, analyser, levelA, levelB, late, offset, gauge, gaps } = this;
+    const { trace, bands } = late;
     const sources = { store, heard, analyser, levelA, levelB, trace, offset, gauge, gaps, bands };
     this.writer = new FrameWriter(sampleRate, sources, tuning);
     this.writer.verdict.copyWanted = this.gauge !== null;
@@ -117,34 +109,39 @@ export class Engine {
   push(a: Float32Array, b: Float32Array): void {
     if (a.length !== b.length) throw new RangeError(`b must have length ${a.length} but had length ${b.length}`);
     this.writer.verdict.ended = false;
-    const { stepA, stepB } = this;
-    for (let i = 0; i < a.length; i++) {
-      const x = a[i] as number;
-      const y = b[i] as number;
-      const sound = isSound(x) && isSound(y);
-      if (!sound) this.gaps.noSound = true;
-      stepA[this.inStep] = sound ? x : 0;
-      stepB[this.inStep] = sound ? y : 0;
-      if (++this.inStep === STEP_FRAMES) this.step();
+    for (let i = 0; i < a.length; ) {
+      const { rawA, rawB } = this.late.step;
+      let at = this.inStep;
+      const to = Math.min(a.length, i + STEP_FRAMES - at);
+      for (; i < to; i++, at++) {
+        const x = a[i] as number;
+        const y = b[i] as number;
+        const sound = isSound(x) && isSound(y);
+        if (!sound) this.gaps.noSound = true;
+        rawA[at] = sound ? x : 0;
+        rawB[at] = sound ? y : 0;
+      }
+      this.inStep = at;
+      if (at === STEP_FRAMES) this.step();
     }
   }
 
   /** All that is done once a sample, for the frames gathered; then one unit of work. */
   private step(): void {
-    const { stepA: rawA, stepB: rawB, inA: a, inB: b, inputs, offset, inStep: n } = this;
+    const { inputs, offset, inStep: n } = this;
+    const { rawA, rawB, a, b } = this.late.step;
     offset.run(rawA, rawB, a, b, n);
     inputs.run(a, b, n);
     // levels, clips and equality are the inputs' own: a fraction of a sample would round a flat top
     this.levelA.run(rawA, inputs.freeA, n);
     this.levelB.run(rawB, inputs.freeB, n);
-    this.bands.run(rawA, rawB, n);
-    this.trace.run(a, b, n);
     this.analyser.noteClips(rawA, rawB, n, offset.lateA, offset.lateB);
     const { store, gaps, heard, gauge } = this;
     if (gaps.run(rawA, rawB, n, this.frames)) this.changes += leaveOut(store, gaps, heard, gauge);
     const trigger = this.detector.run(inputs.pickA, inputs.pickB, n);
     if (trigger >= 0 && !this.held) gaps.mark(this.analyser.add(trigger + this.startFrame));
     if (this.detector.soon >= 0 && !this.held) this.analyser.addTooSoon(this.detector.soon + this.startFrame);
+    this.late.next(n);
     this.frames += n;
     this.inStep = 0;
     this.work();
@@ -238,7 +235,8 @@ export class Engine {
     this.writer.rejudge = true;
     this.writer.meanCurves();
     this.detector.clear();
-    this.bands.clear();
+    this.late.catchUp();
+    this.late.bands.clear();
     this.levelA.clips = 0;
     this.levelB.clips = 0;
     this.startFrame = this.frames;
@@ -287,6 +285,7 @@ export class Engine {
   writeFrame(out: Float64Array): void {
     if (out.length !== this.frameLength)
       throw new RangeError(`out must have length ${this.frameLength} but had length ${out.length}`);
+    this.late.catchUp();
     this.writer.write(out, this.frames, this.startFrame);
   }
 

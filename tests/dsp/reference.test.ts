@@ -342,7 +342,7 @@ describe('the running correlation', () => {
 
   it('is that of Butterworth filters and exponential means by SciPy', () => {
     const [a, b] = runningPair();
-    const trace = new Trace(RATE);
+    const trace = new Trace(RATE, 1);
     const seen: number[][] = bands.map(() => []);
     for (let i = 0; i < a.length; i++) {
       trace.run(a.subarray(i, i + 1), b.subarray(i, i + 1), 1);
@@ -357,7 +357,7 @@ describe('the running correlation', () => {
   it('of unrelated noise does scatter so: by no more than 0.1 + sampling error in the low band', () => {
     const rate = 8000;
     const runs = 60;
-    const trace = new Trace(rate);
+    const trace = new Trace(rate, 1);
     let square = 0;
     for (let run = 0; run < runs; run++) {
       const a = noise(1000 + run, 2 * rate);

@@ -5,6 +5,7 @@
 import type FFT from 'fft.js';
 import { STORED_HITS } from '../hit/hitStore';
 import type { Gcc } from '../signal/gcc';
+import { room64 } from '../signal/room';
 import { transformOf } from '../signal/transforms';
 import { type CurveTuning, FIT } from '../tuning/estimateTuning';
 
@@ -23,6 +24,11 @@ export class AttackCurve {
   private readonly im: Float64Array;
   private readonly aa: Float64Array;
   private readonly bb: Float64Array;
+  /** of the hits that are averaged */
+  private readonly sumRe: Float64Array;
+  private readonly sumIm: Float64Array;
+  private readonly sumA: Float64Array;
+  private readonly sumB: Float64Array;
 
   /** @param size of the transform by which the hits' spectra are made */
   constructor(
@@ -37,10 +43,14 @@ export class AttackCurve {
     this.fft = transformOf(size);
     this.input = new Float64Array(2 * size);
     this.output = new Float64Array(2 * size);
-    this.re = new Float64Array(STORED_HITS * this.bins);
-    this.im = new Float64Array(STORED_HITS * this.bins);
-    this.aa = new Float64Array(STORED_HITS * this.bins);
-    this.bb = new Float64Array(STORED_HITS * this.bins);
+    this.re = room64(STORED_HITS * this.bins);
+    this.im = room64(STORED_HITS * this.bins);
+    this.aa = room64(STORED_HITS * this.bins);
+    this.bb = room64(STORED_HITS * this.bins);
+    this.sumRe = new Float64Array(this.bins);
+    this.sumIm = new Float64Array(this.bins);
+    this.sumA = new Float64Array(this.bins);
+    this.sumB = new Float64Array(this.bins);
     this.curve = new Float64Array(2 * maxLagSamples + 1);
     for (let i = 0; i < 3; i++) this.fft.inverseTransform(this.output, this.input);
   }
@@ -72,23 +82,36 @@ export class AttackCurve {
     }
   }
 
+  /** One hit after the other: its bins lie side by side. */
+  private addUp(slots: Int32Array, n: number): void {
+    const { re, im, aa, bb, bins, sumRe, sumIm, sumA, sumB } = this;
+    sumRe.fill(0);
+    sumIm.fill(0);
+    sumA.fill(0);
+    sumB.fill(0);
+    for (let i = 0; i < n; i++) {
+      const base = (slots[i] as number) * bins;
+      for (let k = 0; k < bins; k++) {
+        sumRe[k] = (sumRe[k] as number) + (re[base + k] as number);
+        sumIm[k] = (sumIm[k] as number) + (im[base + k] as number);
+        sumA[k] = (sumA[k] as number) + (aa[base + k] as number);
+        sumB[k] = (sumB[k] as number) + (bb[base + k] as number);
+      }
+    }
+  }
+
   /** The curve of n hits (slots). One transform. Real-time safe: yes. */
   average(slots: Int32Array, n: number): void {
     const z = this.input;
     z.fill(0);
+    this.addUp(slots, n);
+    const { sumRe, sumIm, sumA, sumB } = this;
     let norm = 0;
     for (let k = 0; k < this.bins; k++) {
-      let re = 0;
-      let im = 0;
-      let aa = 0;
-      let bb = 0;
-      for (let i = 0; i < n; i++) {
-        const at = (slots[i] as number) * this.bins + k;
-        re += this.re[at] as number;
-        im += this.im[at] as number;
-        aa += this.aa[at] as number;
-        bb += this.bb[at] as number;
-      }
+      const re = sumRe[k] as number;
+      const im = sumIm[k] as number;
+      const aa = sumA[k] as number;
+      const bb = sumB[k] as number;
       const power = re * re + im * im;
       if (!(power > 1e-40) || !(aa * bb > 0)) continue;
       const coherence = Math.min(1, power / (aa * bb));

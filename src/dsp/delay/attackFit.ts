@@ -11,7 +11,9 @@ import { POOL_HITS } from '../../reading/limits';
 import { STORED_HITS } from '../hit/hitStore';
 import { type Gcc, parabolicOffset } from '../signal/gcc';
 import { median } from '../signal/median';
+import { productsAt } from '../signal/products';
 import type { Ring } from '../signal/ring';
+import { room64 } from '../signal/room';
 import { fadeWindow } from '../signal/windows';
 import { FIT, type FitTuning } from '../tuning/estimateTuning';
 import { AttackCurve } from './attackCurve';
@@ -73,8 +75,8 @@ export class AttackFit {
     this.hitHeight = new Float64Array(candidates * POOL_HITS);
     this.laidKept = Math.max(LAID_KEPT, candidates);
     this.laidAt = new Float64Array(STORED_HITS * this.laidKept).fill(Number.NaN);
-    this.laidLag = new Float64Array(STORED_HITS * this.laidKept);
-    this.laidHeight = new Float64Array(STORED_HITS * this.laidKept);
+    this.laidLag = room64(STORED_HITS * this.laidKept);
+    this.laidHeight = room64(STORED_HITS * this.laidKept);
     this.near = Math.round(tuning.nearSeconds * sampleRate);
     this.before = Math.round(tuning.beforeSeconds * sampleRate);
     this.length = this.before + Math.round(tuning.afterSeconds * sampleRate);
@@ -82,8 +84,8 @@ export class AttackFit {
     this.window = fadeWindow(this.length, { fadeIn: fade, fadeOut: fade });
     this.frameA = new Float64Array(this.length);
     this.attackLength = this.length + 2 * this.near + maxLagSamples + 1;
-    this.attackA = new Float64Array(STORED_HITS * this.attackLength);
-    this.attackB = new Float64Array(STORED_HITS * this.attackLength);
+    this.attackA = room64(STORED_HITS * this.attackLength);
+    this.attackB = room64(STORED_HITS * this.attackLength);
     this.corr = new Float64Array(2 * this.near + 1);
   }
 
@@ -91,10 +93,8 @@ export class AttackFit {
   keep(slot: number, gcc: Gcc, anchor: number): void {
     const from = Math.round(anchor) - this.before - this.near;
     const at = slot * this.attackLength;
-    for (let k = 0; k < this.attackLength; k++) {
-      this.attackA[at + k] = this.ringA.at(from + k);
-      this.attackB[at + k] = this.ringB.at(from + k);
-    }
+    this.ringA.copy(from, this.attackA, this.attackLength, at);
+    this.ringB.copy(from, this.attackB, this.attackLength, at);
     this.laidAt.fill(Number.NaN, slot * this.laidKept, (slot + 1) * this.laidKept);
     this.curve.keep(slot, gcc);
   }
@@ -181,10 +181,10 @@ export class AttackFit {
     // energy of B under the window's flat part moves on by one sample in, one out
     let bb = 0;
     for (let k = 0; k < length; k++) bb += (attackB[b + k] as number) ** 2;
+    productsAt(frameA, attackB, b, length, corr);
     let best = 0;
     for (let d = 0; d <= 2 * near; d++) {
-      let ab = 0;
-      for (let k = 0; k < length; k++) ab += (frameA[k] as number) * (attackB[b + d + k] as number);
+      const ab = corr[d] as number;
       const norm = aa * bb;
       const v = norm > 1e-24 ? ab / Math.sqrt(norm) : 0;
       corr[d] = v;

@@ -95,10 +95,8 @@ export class ArrivalPicker {
     out.quality = 0;
     const from = trigger - this.reach;
     const to = trigger + this.reach;
-    let peak = 0;
-    for (let n = from; n < to + this.peakAfter; n++) peak = Math.max(peak, Math.abs(x.at(n)));
-    let noise = 0;
-    for (let n = from - this.noiseFrames; n < from; n++) noise = Math.max(noise, Math.abs(x.at(n)));
+    const peak = x.peak(from, to + this.peakAfter);
+    const noise = x.peak(from - this.noiseFrames, from);
     out.peak = peak;
     out.noise = noise;
     const threshold = Math.max(shareOfPeak * peak, noiseFactor * noise);

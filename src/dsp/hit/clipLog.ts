@@ -19,13 +19,15 @@ export class ClipLog {
   /** n samples from `frame` on; no call that takes a sample: see LevelMeter.run. Real-time safe: yes. */
   note(x: Float64Array, frame: number, n: number): void {
     const { fullScale, runSamples } = this;
+    let { run } = this;
     for (let i = 0; i < n; i++) {
       const v = x[i] as number;
-      this.run = v >= fullScale || v <= -fullScale ? this.run + 1 : 0;
-      if (this.run !== runSamples) continue;
+      run = v >= fullScale || v <= -fullScale ? run + 1 : 0;
+      if (run !== runSamples) continue;
       this.at[this.next] = frame + i;
       this.next = (this.next + 1) % CLIPS_KEPT;
     }
+    this.run = run;
   }
 
   /** Was there a clip in frames from…to? Real-time safe: yes. */

@@ -4,6 +4,7 @@
  */
 import type { Rings } from '../input/inputs';
 import { Gcc, parabolicOffset } from '../signal/gcc';
+import { room32 } from '../signal/room';
 import { fadeWindow } from '../signal/windows';
 import { type CorrelationTuning, HIT } from '../tuning/hitTuning';
 import { STORED_HITS } from './hitStore';
@@ -42,7 +43,7 @@ export class HitCorrelation {
       at: 0,
     });
     this.curveLength = this.gcc.curve.length;
-    this.curves = new Float32Array(STORED_HITS * this.curveLength);
+    this.curves = room32(STORED_HITS * this.curveLength);
   }
 
   /** Spectra of both channels round `trigger`. One transform. Real-time safe: yes. */
@@ -51,10 +52,12 @@ export class HitCorrelation {
     gcc.frameA.fill(0);
     gcc.frameB.fill(0);
     const from = trigger - this.before;
+    rings.waveA.copy(from, gcc.frameA, this.length);
+    rings.waveB.copy(from, gcc.frameB, this.length);
     for (let i = 0; i < this.length; i++) {
       const w = this.window[i] as number;
-      gcc.frameA[i] = w * rings.waveA.at(from + i);
-      gcc.frameB[i] = w * rings.waveB.at(from + i);
+      gcc.frameA[i] = w * (gcc.frameA[i] as number);
+      gcc.frameB[i] = w * (gcc.frameB[i] as number);
     }
     gcc.forward();
   }

@@ -75,13 +75,21 @@ export class HitDetector {
     this.soon = -1;
     const { a: sideA, b: sideB } = this;
     // no call that takes a sample: see LevelMeter.run
-    for (let i = 0; i < n; i++) {
-      const x = Math.abs(a[i] as number);
-      const y = Math.abs(b[i] as number);
-      if (x > sideA.peak) sideA.peak = x;
-      if (y > sideB.peak) sideB.peak = y;
-      this.frame++;
-      if (++this.inBlock < this.blockFrames) continue;
+    for (let i = 0; i < n; ) {
+      const to = Math.min(n, i + this.blockFrames - this.inBlock);
+      this.frame += to - i;
+      this.inBlock += to - i;
+      let peakA = sideA.peak;
+      let peakB = sideB.peak;
+      for (; i < to; i++) {
+        const x = Math.abs(a[i] as number);
+        const y = Math.abs(b[i] as number);
+        if (x > peakA) peakA = x;
+        if (y > peakB) peakB = y;
+      }
+      sideA.peak = peakA;
+      sideB.peak = peakB;
+      if (this.inBlock < this.blockFrames) break;
       this.inBlock = 0;
       const risesA = sideA.close();
       const risesB = sideB.close();

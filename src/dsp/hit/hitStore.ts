@@ -6,6 +6,7 @@
 import { BAND_COUNT, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATE } from '../../reading/codes';
 import { OCTAVE_BANDS } from '../signal/octaves';
+import { room64 } from '../signal/room';
 import { FINGERPRINT } from './fingerprint';
 import { PAIRS } from './onsets';
 
@@ -15,7 +16,7 @@ export const STORED_HITS = 64;
 /** newest hits that may still be in work */
 const UNDER_WAY = 8;
 
-const numbers = (n = STORED_HITS): Float64Array => new Float64Array(n);
+const numbers = (n = STORED_HITS): Float64Array => room64(n);
 
 export class HitStore {
   /** hits since start or restart */

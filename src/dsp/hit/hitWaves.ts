@@ -2,6 +2,7 @@
 
 import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
+import { room32 } from '../signal/room';
 import { HIT, type WavesTuning } from '../tuning/hitTuning';
 import { STORED_HITS } from './hitStore';
 
@@ -18,6 +19,7 @@ export class HitWaves {
   readonly noiseB = new Float64Array(STORED_HITS);
   readonly peakA = new Float64Array(STORED_HITS);
   readonly peakB = new Float64Array(STORED_HITS);
+  private readonly x: Float64Array;
   /** samples of the quiet start */
   readonly quiet: number;
   /** absolute frame number of a slot's first sample; NaN: nothing kept */
@@ -34,8 +36,9 @@ export class HitWaves {
     this.before = Math.round(tuning.beforeSeconds * sampleRate);
     this.quiet = Math.round(tuning.quietSeconds * sampleRate);
     this.length = this.before + Math.round((maxLagMs / 1000 + tuning.afterSeconds) * sampleRate);
-    this.a = new Float32Array(STORED_HITS * this.length);
-    this.b = new Float32Array(STORED_HITS * this.length);
+    this.x = new Float64Array(this.length);
+    this.a = room32(STORED_HITS * this.length);
+    this.b = room32(STORED_HITS * this.length);
   }
 
   /** Keep the hit at `trigger` once its `length − before` frames have come in. Real-time safe: yes. */
@@ -43,10 +46,11 @@ export class HitWaves {
     const from = trigger - this.before;
     const at = slot * this.length;
     this.from[slot] = from;
-    for (let k = 0; k < this.length; k++) {
-      this.a[at + k] = this.ringA.at(from + k);
-      this.b[at + k] = this.ringB.at(from + k);
-    }
+    const { x, length } = this;
+    this.ringA.copy(from, x, length);
+    for (let k = 0; k < length; k++) this.a[at + k] = x[k] as number;
+    this.ringB.copy(from, x, length);
+    for (let k = 0; k < length; k++) this.b[at + k] = x[k] as number;
     this.noiseA[slot] = peakOf(this.a, at, at + this.quiet);
     this.noiseB[slot] = peakOf(this.b, at, at + this.quiet);
     this.peakA[slot] = peakOf(this.a, at + this.quiet, at + this.length);

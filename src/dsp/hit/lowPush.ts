@@ -68,18 +68,14 @@ export class LowPushPicker {
     if (!(peak > 0)) return;
     const to = before + 2 * reach;
     if (threshold > tuning.mostThreshold * peak || !firstHalfWave(x, before, to, x.length, threshold, 0, out)) {
-      let high = 0;
-      for (let i = before; i < x.length; i++) high = Math.max(high, Math.abs(attack.at(from + i)));
-      out.highLed = high > peak;
+      out.highLed = attack.peak(from + before, from + x.length) > peak;
       return;
     }
     const { sign, summit, summitAt } = out;
     const level = tuning.level * summit;
     out.found = true;
     out.frame = from + foot(x, 1, summitAt, sign, level);
-    let high = 0;
-    for (let i = riseOver(x, 1, summitAt, sign, level) - this.high; i <= summitAt; i++)
-      high = Math.max(high, Math.abs(attack.at(from + i)));
+    const high = attack.peak(from + riseOver(x, 1, summitAt, sign, level) - this.high, from + summitAt + 1);
     out.alone = high < tuning.alone * summit;
     out.highLed = !out.alone;
     out.first = !(out.frame - onset > this.earlier);

@@ -3,6 +3,7 @@
  * comes some milliseconds before, the low shares find that one, and the higher ones the drum itself.
  */
 import { firstHalfWave, foot, HalfWave } from '../signal/foot';
+import { peakOf } from '../signal/peak';
 import type { Ring } from '../signal/ring';
 import { HIT, type OnsetTuning } from '../tuning/hitTuning';
 
@@ -55,8 +56,7 @@ export class OnsetPicker {
     const from = Math.round(at) - before;
     ring.copy(from, x, x.length);
     out.count = 0;
-    let peak = 0;
-    for (let k = before; k < x.length; k++) peak = Math.max(peak, Math.abs(x[k] as number));
+    const peak = peakOf(x, before, x.length);
     if (!(peak >= tuning.leastPeak)) return;
     const to = before + this.reach;
     let start = 0;

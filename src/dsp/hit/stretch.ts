@@ -6,6 +6,7 @@
 import { Decimator } from '../signal/decimator';
 import { splitSpectra } from '../signal/gcc';
 import type { Ring } from '../signal/ring';
+import { room64 } from '../signal/room';
 import { PARTS, TransformInParts } from '../signal/transforms';
 import { fadeWindow } from '../signal/windows';
 import type { SpectraTuning } from '../tuning/hitTuning';
@@ -67,9 +68,9 @@ export class Stretch {
     this.frames = new Float64Array(this.decimator.framesFor(this.atOnce));
     this.lowered = new Float64Array(this.atOnce);
     this.transform = new TransformInParts(this.size);
-    this.input = new Float64Array(2 * this.size);
-    this.output = new Float64Array(2 * this.size);
-    const bins = (): Float64Array => new Float64Array(this.size / 2 + 1);
+    this.input = room64(2 * this.size);
+    this.output = room64(2 * this.size);
+    const bins = (): Float64Array => room64(this.size / 2 + 1);
     this.bins = { aRe: bins(), aIm: bins(), bRe: bins(), bIm: bins() };
   }
 

@@ -10,6 +10,7 @@ import type FFT from 'fft.js';
 import { BAND_COUNT, BANDS, LOW_OCTAVES_HZ, SUM_BAND } from '../../reading/bands';
 import { LAGRANGE_BEFORE, LAGRANGE_VALUES, lagrangeWeights } from '../../reading/interpolate';
 import { type BinBand, binBand, binShare } from '../signal/binBand';
+import { room32, room64 } from '../signal/room';
 import { PARTS, type TransformInParts, transformOf } from '../signal/transforms';
 
 /** bands below this are told at every LOW_STEP-th lag: they carry nothing above */
@@ -77,16 +78,16 @@ export class SumLags {
     if (maxLag >= size / 2 - (MARGIN + 1) * LOW_STEP)
       throw new RangeError(`maxLag must be below ${size / 2 - (MARGIN + 1) * LOW_STEP} but was ${maxLag}`);
     this.lowFft = transformOf(size / LOW_STEP);
-    this.input = new Float64Array(2 * size);
-    this.output = new Float64Array(2 * (2 * (maxLag + MARGIN) + 1));
-    this.lowInput = new Float64Array((2 * size) / LOW_STEP);
-    this.lowOutput = new Float64Array((2 * size) / LOW_STEP);
+    this.input = room64(2 * size);
+    this.output = room64(2 * (2 * (maxLag + MARGIN) + 1));
+    this.lowInput = room64((2 * size) / LOW_STEP);
+    this.lowOutput = room64((2 * size) / LOW_STEP);
     this.weights = new Float64Array(LOW_STEP * LAGRANGE_VALUES);
     for (let phase = 0; phase < LOW_STEP; phase++)
       this.weights.set(lagrangeWeights(phase / LOW_STEP), phase * LAGRANGE_VALUES);
     this.together = new Float64Array(2 * (maxLag + MARGIN) + 1);
-    this.powerA = new Float64Array(slots * LAG_BANDS);
-    this.powerB = new Float64Array(slots * LAG_BANDS);
+    this.powerA = room64(slots * LAG_BANDS);
+    this.powerB = room64(slots * LAG_BANDS);
     const low: number[] = [];
     const high: number[] = [];
     for (const [i, { lowHz, highHz }] of EDGES.entries()) {
@@ -95,7 +96,7 @@ export class SumLags {
       this.bands.push(binBand(lowHz, highHz, binHz, last));
       this.step[i] = isLow ? LOW_STEP : 1;
       this.half[i] = Math.ceil(maxLag / (this.step[i] as number)) + MARGIN;
-      this.curves.push(new Float32Array(slots * (2 * (this.half[i] as number) + 1)));
+      this.curves.push(room32(slots * (2 * (this.half[i] as number) + 1)));
       (isLow ? low : high).push(i);
     }
     const pairs = [high, low].flatMap((list) =>

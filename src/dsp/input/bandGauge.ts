@@ -3,33 +3,11 @@
  * by window; and what the two have in common with no delay between them. By this a change of input is told from a change of gain.
  */
 import { INPUT_BAND_COUNT, inputBandHz } from '../../reading/bands';
-import { Biquad } from '../signal/filters';
+import { BandPair } from '../signal/bandPair';
 
 /** of one window: short enough for the pauses between hits, long enough that a band's power holds within 2 dB */
 const PART_SECONDS = 0.032;
 const PARTS = 8;
-
-/** One channel's octave bands: Butterworth, 12 dB an octave on either side. */
-class OctaveBands {
-  readonly out: Float64Array[];
-  private readonly highPasses: Biquad[];
-  private readonly lowPasses: Biquad[];
-
-  constructor(sampleRate: number, stepFrames: number) {
-    const bands = Array.from({ length: INPUT_BAND_COUNT }, (_, i) => inputBandHz(i));
-    this.out = bands.map(() => new Float64Array(stepFrames));
-    this.highPasses = bands.map(({ lowHz }) => new Biquad('highpass', sampleRate, lowHz));
-    this.lowPasses = bands.map(({ highHz }) => new Biquad('lowpass', sampleRate, highHz));
-  }
-
-  run(x: Float64Array, n: number): void {
-    for (let k = 0; k < INPUT_BAND_COUNT; k++) {
-      const y = this.out[k] as Float64Array;
-      (this.highPasses[k] as Biquad).run(x, y, n);
-      (this.lowPasses[k] as Biquad).run(y, y, n);
-    }
-  }
-}
 
 export class BandGauge {
   /** windows that are complete; the arrays below are of the newest */
@@ -43,8 +21,10 @@ export class BandGauge {
   /** mean squares of the quietest eighth */
   readonly floorA = new Float64Array(INPUT_BAND_COUNT);
   readonly floorB = new Float64Array(INPUT_BAND_COUNT);
-  private readonly bandsA: OctaveBands;
-  private readonly bandsB: OctaveBands;
+  private readonly octaves: BandPair[] = [];
+  /** of the octave that is looked at */
+  private readonly inA: Float64Array;
+  private readonly inB: Float64Array;
   /** three sums a band: A·A, B·B, A·B; of the part under way, and of the window */
   private readonly part = new Float64Array(3 * INPUT_BAND_COUNT);
   private readonly sums = new Float64Array(3 * INPUT_BAND_COUNT);
@@ -58,39 +38,49 @@ export class BandGauge {
 
   /** @param stepFrames frames of a run at most */
   constructor(sampleRate: number, stepFrames: number) {
-    this.bandsA = new OctaveBands(sampleRate, stepFrames);
-    this.bandsB = new OctaveBands(sampleRate, stepFrames);
+    this.inA = new Float64Array(stepFrames);
+    this.inB = new Float64Array(stepFrames);
+    for (let k = 0; k < INPUT_BAND_COUNT; k++) {
+      const { lowHz, highHz } = inputBandHz(k);
+      this.octaves.push(new BandPair(sampleRate, lowHz, highHz));
+    }
     this.partFrames = Math.max(1, Math.round(PART_SECONDS * sampleRate));
     this.clear();
   }
 
   /** n frames of the inputs as they come. Real-time safe: yes. */
   run(a: Float64Array, b: Float64Array, n: number): void {
+    let { zeroRun, longest } = this;
     for (let i = 0; i < n; i++) {
-      if (a[i] !== 0 || b[i] !== 0) this.zeroRun = 0;
-      else if (++this.zeroRun > this.longest) this.longest = this.zeroRun;
+      if (a[i] !== 0 || b[i] !== 0) zeroRun = 0;
+      else if (++zeroRun > longest) longest = zeroRun;
     }
-    this.bandsA.run(a, n);
-    this.bandsB.run(b, n);
+    this.zeroRun = zeroRun;
+    this.longest = longest;
     for (let k = 0; k < INPUT_BAND_COUNT; k++) {
-      const x = this.bandsA.out[k] as Float64Array;
-      const y = this.bandsB.out[k] as Float64Array;
-      let xx = this.part[3 * k] as number;
-      let yy = this.part[3 * k + 1] as number;
-      let xy = this.part[3 * k + 2] as number;
-      for (let i = 0; i < n; i++) {
-        const u = x[i] as number;
-        const v = y[i] as number;
-        xx += u * u;
-        yy += v * v;
-        xy += u * v;
-      }
-      this.part[3 * k] = xx;
-      this.part[3 * k + 1] = yy;
-      this.part[3 * k + 2] = xy;
+      (this.octaves[k] as BandPair).run(a, b, this.inA, this.inB, n);
+      this.add(3 * k, n);
     }
     this.inPart += n;
     if (this.inPart >= this.partFrames) this.endPart();
+  }
+
+  /** The octave's three sums, in `part` from `at` on. */
+  private add(at: number, n: number): void {
+    const { inA, inB, part } = this;
+    let aa = part[at] as number;
+    let bb = part[at + 1] as number;
+    let ab = part[at + 2] as number;
+    for (let i = 0; i < n; i++) {
+      const u = inA[i] as number;
+      const v = inB[i] as number;
+      aa += u * u;
+      bb += v * v;
+      ab += u * v;
+    }
+    part[at] = aa;
+    part[at + 1] = bb;
+    part[at + 2] = ab;
   }
 
   private endPart(): void {

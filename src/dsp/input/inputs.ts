@@ -1,5 +1,5 @@
 /** What each channel is filtered into and remembered as, for those who look back. */
-import { Biquad, type Filter, HighPass1 } from '../signal/filters';
+import { Biquad, HighPass1, settleAll } from '../signal/filters';
 import { Ring } from '../signal/ring';
 import { TUNING, type Tuning } from '../tuning';
 import type { FilterTuning } from '../tuning/inputTuning';
@@ -45,31 +45,71 @@ class Channel {
   readonly pick: Ring;
   readonly wave: Ring;
   readonly attack: Ring;
-  private readonly free: Filter;
-  private readonly toPick: Filter;
-  private readonly toWave: Filter;
-  private readonly toAttack: Filter;
+  private readonly toFree: Biquad;
+  private readonly toPick: HighPass1;
+  private readonly toWave: Biquad;
+  private readonly toAttack: HighPass1;
+  /** their memories: two of toFree, two of toWave, of toPick, of toAttack; and the sample before, which the last two share */
+  private readonly z = new Float64Array(6);
+  private readonly last = new Float64Array(1);
+  private readonly waved: Float64Array;
+  private readonly attacked: Float64Array;
 
-  constructor(sampleRate: number, ringSeconds: number, tuning: FilterTuning) {
+  constructor(sampleRate: number, stepFrames: number, ringSeconds: number, tuning: FilterTuning) {
     this.raw = new Ring(ringSeconds * sampleRate);
     this.pick = new Ring(ringSeconds * sampleRate);
     this.wave = new Ring(ringSeconds * sampleRate);
     this.attack = new Ring(ringSeconds * sampleRate);
-    this.free = new Biquad('highpass', sampleRate, tuning.dcCornerHz);
+    this.waved = new Float64Array(stepFrames);
+    this.attacked = new Float64Array(stepFrames);
+    this.toFree = new Biquad('highpass', sampleRate, tuning.dcCornerHz);
     this.toPick = new HighPass1(sampleRate, tuning.pickCornerHz);
     this.toWave = new Biquad('highpass', sampleRate, tuning.waveCornerHz);
     this.toAttack = new HighPass1(sampleRate, tuning.attackCornerHz);
   }
 
+  /** All four in one loop: recursions side by side cost hardly more than one. */
   run(x: Float64Array, free: Float64Array, picked: Float64Array, n: number): void {
-    this.free.run(x, free, n);
+    const { z, waved, attacked } = this;
+    const { b0, b1, b2, a1, a2 } = this.toFree;
+    const { b0: c0, b1: c1, b2: c2, a1: d1, a2: d2 } = this.toWave;
+    const { a: ap, b: bp } = this.toPick;
+    const { a: at, b: bt } = this.toAttack;
+    let za = z[0] as number;
+    let zb = z[1] as number;
+    let wa = z[2] as number;
+    let wb = z[3] as number;
+    let p = z[4] as number;
+    let t = z[5] as number;
+    let last = this.last[0] as number;
+    for (let i = 0; i < n; i++) {
+      const v = x[i] as number;
+      const u = b0 * v + za;
+      za = b1 * v - a1 * u + zb;
+      zb = b2 * v - a2 * u;
+      free[i] = u;
+      const w = c0 * v + wa;
+      wa = c1 * v - d1 * w + wb;
+      wb = c2 * v - d2 * w;
+      waved[i] = w;
+      const slope = v - last;
+      last = v;
+      p = bp * slope + ap * p;
+      picked[i] = p;
+      t = bt * slope + at * t;
+      attacked[i] = t;
+    }
+    z[0] = za;
+    z[1] = zb;
+    z[2] = wa;
+    z[3] = wb;
+    z[4] = p;
+    z[5] = t;
+    settleAll(z);
+    this.last[0] = last;
     this.raw.push(free, n);
-    // picked serves for the others meanwhile
-    this.toWave.run(x, picked, n);
-    this.wave.push(picked, n);
-    this.toAttack.run(x, picked, n);
-    this.attack.push(picked, n);
-    this.toPick.run(x, picked, n);
+    this.wave.push(waved, n);
+    this.attack.push(attacked, n);
     this.pick.push(picked, n);
   }
 }
@@ -90,8 +130,8 @@ export class Inputs {
     this.freeB = new Float64Array(stepFrames);
     this.pickA = new Float64Array(stepFrames);
     this.pickB = new Float64Array(stepFrames);
-    const a = new Channel(sampleRate, ringSeconds(tuning), tuning.input.filters);
-    const b = new Channel(sampleRate, ringSeconds(tuning), tuning.input.filters);
+    const a = new Channel(sampleRate, stepFrames, ringSeconds(tuning), tuning.input.filters);
+    const b = new Channel(sampleRate, stepFrames, ringSeconds(tuning), tuning.input.filters);
     this.a = a;
     this.b = b;
     this.rings = {

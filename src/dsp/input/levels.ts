@@ -41,7 +41,8 @@ export class LevelMeter {
    */
   run(x: Float64Array, free: Float64Array, n: number): void {
     const { dcShare, slotFrames, silentPeak, fullScale, runSamples } = this;
-    let { peak, power, mean, inSlot } = this;
+    let { peak, power, mean, inSlot, clipRun, sinceSignal } = this;
+    let heard = false;
     for (let i = 0; i < n; i++) {
       const sample = x[i] as number;
       const v = Math.abs(sample);
@@ -49,12 +50,12 @@ export class LevelMeter {
       power += sample * sample;
       mean += (sample - mean) * dcShare;
       if (v >= fullScale) {
-        if (++this.clipRun === runSamples) this.clips++;
-      } else this.clipRun = 0;
+        if (++clipRun === runSamples) this.clips++;
+      } else clipRun = 0;
       if (Math.abs(free[i] as number) > silentPeak) {
-        this.sinceSignal = 0;
-        this.heard = true;
-      } else this.sinceSignal++;
+        sinceSignal = 0;
+        heard = true;
+      } else sinceSignal++;
       if (++inSlot < slotFrames) continue;
       this.peaks[this.at] = peak;
       this.powers[this.at] = power / slotFrames;
@@ -67,6 +68,9 @@ export class LevelMeter {
     this.power = power;
     this.mean = mean;
     this.inSlot = inSlot;
+    this.clipRun = clipRun;
+    this.sinceSignal = sinceSignal;
+    if (heard) this.heard = true;
   }
 
   /**

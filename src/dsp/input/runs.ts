@@ -25,23 +25,28 @@ export class Runs {
   /** n frames of each as they came in. A hole begins and ends in the midst of both signals. Real-time safe: yes. */
   run(xs: Float64Array, ys: Float64Array, n: number): void {
     this.hole = 0;
+    let { zero, equal, bothBefore, bothAtZeros } = this;
     for (let i = 0; i < n; i++) {
       const x = xs[i] as number;
       const y = ys[i] as number;
       const both = x !== 0 && y !== 0;
       if (x === 0 && y === 0) {
-        if (this.zero === 0) this.bothAtZeros = this.bothBefore;
-        this.zero++;
+        if (zero === 0) bothAtZeros = bothBefore;
+        zero++;
       } else {
-        if (both && this.bothAtZeros && this.zero >= this.leastHole && this.zero <= this.mostHole) {
-          this.hole = this.zero;
+        if (both && bothAtZeros && zero >= this.leastHole && zero <= this.mostHole) {
+          this.hole = zero;
           this.holeAgo = n - 1 - i;
         }
-        this.zero = 0;
+        zero = 0;
       }
-      this.bothBefore = both;
-      if (x !== y) this.equal = 0;
-      else if (x !== 0) this.equal++;
+      bothBefore = both;
+      if (x !== y) equal = 0;
+      else if (x !== 0) equal++;
     }
+    this.zero = zero;
+    this.equal = equal;
+    this.bothBefore = bothBefore;
+    this.bothAtZeros = bothAtZeros;
   }
 }

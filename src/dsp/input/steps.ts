@@ -8,19 +8,18 @@ import { INPUT, type StepTuning } from '../tuning/inputTuning';
 /** a stream begins with a step */
 const BLIND_STRETCHES = 2;
 
-/** One channel: the largest slope of the stretch under way, and of the one before. */
-class Slopes {
-  last = 0;
-  now = 0;
-  before = 0;
-  /** slope of the step that is looked at, and the largest after it */
-  step = 0;
-  after = 0;
-}
+/** Places in a channel's numbers: its last sample, the largest slope of the stretch under way, and of the one before. */
+const LAST = 0;
+const NOW = 1;
+const BEFORE = 2;
+/** slope of the step that is looked at, and the largest after it */
+const STEP = 3;
+const AFTER = 4;
+const NUMBERS = 5;
 
 export class Steps {
-  private readonly a = new Slopes();
-  private readonly b = new Slopes();
+  private readonly a = new Float64Array(NUMBERS);
+  private readonly b = new Float64Array(NUMBERS);
   private readonly stretch: number;
   private readonly overBefore: number;
   private readonly overAfter: number;
@@ -41,43 +40,64 @@ export class Steps {
   /** n frames of each channel. Real-time safe: yes. @returns how many frames before the last of them a step was, or −1 */
   run(xs: Float64Array, ys: Float64Array, n: number): number {
     const { a, b, stretch, overBefore, overAfter, least } = this;
+    let { inStretch, since } = this;
+    let lastA = a[LAST] as number;
+    let lastB = b[LAST] as number;
+    let nowA = a[NOW] as number;
+    let nowB = b[NOW] as number;
+    // a slope is a step from here on, as far as the stretch before goes
+    let fromA = overBefore * Math.max(a[BEFORE] as number, least);
+    let fromB = overBefore * Math.max(b[BEFORE] as number, least);
     let found = -1;
     for (let i = 0; i < n; i++) {
       const x = xs[i] as number;
       const y = ys[i] as number;
-      const slopeA = Math.abs(x - a.last);
-      const slopeB = Math.abs(y - b.last);
-      a.last = x;
-      b.last = y;
-      if (this.since >= 0) {
-        if (slopeA > a.after) a.after = slopeA;
-        if (slopeB > b.after) b.after = slopeB;
-        if (++this.since === stretch) {
-          this.since = -1;
-          if (a.step > overAfter * a.after && b.step > overAfter * b.after) found = n - 1 - i + stretch;
+      const slopeA = Math.abs(x - lastA);
+      const slopeB = Math.abs(y - lastB);
+      lastA = x;
+      lastB = y;
+      if (since >= 0) {
+        if (slopeA > (a[AFTER] as number)) a[AFTER] = slopeA;
+        if (slopeB > (b[AFTER] as number)) b[AFTER] = slopeB;
+        if (++since === stretch) {
+          since = -1;
+          const isStep =
+            (a[STEP] as number) > overAfter * (a[AFTER] as number) &&
+            (b[STEP] as number) > overAfter * (b[AFTER] as number);
+          if (isStep) found = n - 1 - i + stretch;
         }
       }
       if (
-        this.blind === 0 &&
-        slopeA > overBefore * Math.max(a.now, a.before, least) &&
-        slopeB > overBefore * Math.max(b.now, b.before, least)
+        slopeA > fromA &&
+        slopeB > fromB &&
+        slopeA > overBefore * nowA &&
+        slopeB > overBefore * nowB &&
+        this.blind === 0
       ) {
-        a.step = slopeA;
-        b.step = slopeB;
-        a.after = 0;
-        b.after = 0;
-        this.since = 0;
+        a[STEP] = slopeA;
+        b[STEP] = slopeB;
+        a[AFTER] = 0;
+        b[AFTER] = 0;
+        since = 0;
       }
-      if (slopeA > a.now) a.now = slopeA;
-      if (slopeB > b.now) b.now = slopeB;
-      if (++this.inStretch < stretch) continue;
-      this.inStretch = 0;
+      if (slopeA > nowA) nowA = slopeA;
+      if (slopeB > nowB) nowB = slopeB;
+      if (++inStretch < stretch) continue;
+      inStretch = 0;
       if (this.blind > 0) this.blind--;
-      a.before = a.now;
-      b.before = b.now;
-      a.now = 0;
-      b.now = 0;
+      a[BEFORE] = nowA;
+      b[BEFORE] = nowB;
+      fromA = overBefore * Math.max(nowA, least);
+      fromB = overBefore * Math.max(nowB, least);
+      nowA = 0;
+      nowB = 0;
     }
+    a[LAST] = lastA;
+    b[LAST] = lastB;
+    a[NOW] = nowA;
+    b[NOW] = nowB;
+    this.inStretch = inStretch;
+    this.since = since;
     return found;
   }
 }

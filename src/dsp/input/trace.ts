@@ -7,7 +7,7 @@
  */
 
 import { BAND_COUNT, BANDS } from '../../reading/bands';
-import { Biquad, settleAll } from '../signal/filters';
+import { BandPair } from '../signal/bandPair';
 import { INPUT, type TraceTuning } from '../tuning/inputTuning';
 
 /** the trace's broadband */
@@ -61,10 +61,7 @@ class NoiseFloor {
 }
 
 class BandCorrelator {
-  private readonly high: Biquad;
-  private readonly low: Biquad;
-  /** memories of the sections: A high, B high, A low, B low */
-  private readonly z = new Float64Array(8);
+  private readonly band: BandPair;
   private readonly share: number;
   private readonly slotFrames: number;
   private readonly settleFrames: number;
@@ -77,9 +74,16 @@ class BandCorrelator {
   private bb = 0;
   private ab = 0;
 
-  constructor(sampleRate: number, lowHz: number, highHz: number, tuning: TraceTuning) {
-    this.high = new Biquad('highpass', sampleRate, lowHz);
-    this.low = new Biquad('lowpass', sampleRate, Math.min(highHz, 0.45 * sampleRate));
+  /** @param inA @param inB room for what the band lets through */
+  constructor(
+    sampleRate: number,
+    lowHz: number,
+    highHz: number,
+    private readonly inA: Float64Array,
+    private readonly inB: Float64Array,
+    tuning: TraceTuning,
+  ) {
+    this.band = new BandPair(sampleRate, lowHz, Math.min(highHz, 0.45 * sampleRate));
     // an exponential window of time constant τ is worth a rectangular one of 2τ
     const seconds = integrationSeconds(lowHz, highHz, tuning);
     this.share = 1 - Math.exp(-2 / (seconds * sampleRate));
@@ -91,48 +95,17 @@ class BandCorrelator {
     this.settleFrames = Math.round(seconds * sampleRate);
   }
 
-  /** Both channels through both sections in one loop: four recursions side by side cost hardly more than one. */
   run(a: Float64Array, b: Float64Array, n: number): void {
-    const { z, share } = this;
-    const { b0, b1, b2, a1, a2 } = this.high;
-    const { b0: c0, b1: c1, b2: c2, a1: d1, a2: d2 } = this.low;
+    const { inA, inB, share } = this;
+    this.band.run(a, b, inA, inB, n);
     let { aa, bb, ab } = this;
-    let za = z[0] as number;
-    let zb = z[1] as number;
-    let ya = z[2] as number;
-    let yb = z[3] as number;
-    let va = z[4] as number;
-    let vb = z[5] as number;
-    let wa = z[6] as number;
-    let wb = z[7] as number;
     for (let i = 0; i < n; i++) {
-      const x = a[i] as number;
-      const y = b[i] as number;
-      const hx = b0 * x + za;
-      za = b1 * x - a1 * hx + zb;
-      zb = b2 * x - a2 * hx;
-      const hy = b0 * y + ya;
-      ya = b1 * y - a1 * hy + yb;
-      yb = b2 * y - a2 * hy;
-      const u = c0 * hx + va;
-      va = c1 * hx - d1 * u + vb;
-      vb = c2 * hx - d2 * u;
-      const v = c0 * hy + wa;
-      wa = c1 * hy - d1 * v + wb;
-      wb = c2 * hy - d2 * v;
+      const u = inA[i] as number;
+      const v = inB[i] as number;
       aa += (u * u - aa) * share;
       bb += (v * v - bb) * share;
       ab += (u * v - ab) * share;
     }
-    z[0] = za;
-    z[1] = zb;
-    z[2] = ya;
-    z[3] = yb;
-    z[4] = va;
-    z[5] = vb;
-    z[6] = wa;
-    z[7] = wb;
-    settleAll(z);
     this.aa = aa;
     this.bb = bb;
     this.ab = ab;
@@ -155,7 +128,7 @@ class BandCorrelator {
   }
 
   clear(): void {
-    this.z.fill(0);
+    this.band.clear();
     this.floorA.clear();
     this.floorB.clear();
     this.seen = 0;
@@ -169,9 +142,12 @@ export class Trace {
   private readonly broad: BandCorrelator;
   private readonly bands: BandCorrelator[];
 
-  constructor(sampleRate: number, tuning: TraceTuning = INPUT.trace) {
-    this.broad = new BandCorrelator(sampleRate, BROAD_LOW_HZ, BROAD_HIGH_HZ, tuning);
-    this.bands = BANDS.map((b) => new BandCorrelator(sampleRate, b.lowHz, b.highHz, tuning));
+  /** @param stepFrames frames of a run at most */
+  constructor(sampleRate: number, stepFrames: number, tuning: TraceTuning = INPUT.trace) {
+    const inA = new Float64Array(stepFrames);
+    const inB = new Float64Array(stepFrames);
+    this.broad = new BandCorrelator(sampleRate, BROAD_LOW_HZ, BROAD_HIGH_HZ, inA, inB, tuning);
+    this.bands = BANDS.map((b) => new BandCorrelator(sampleRate, b.lowHz, b.highHz, inA, inB, tuning));
   }
 
   /** A block. Real-time safe: yes. */

@@ -20,8 +20,8 @@ export interface Filter {
 
 /** First-order high-pass (bilinear transform): causal, so it keeps the sign of a first motion. */
 export class HighPass1 implements Filter {
-  private readonly b: number;
-  private readonly a: number;
+  readonly b: number;
+  readonly a: number;
   private x1 = 0;
   private y1 = 0;
 

@@ -1,5 +1,6 @@
 /** Transforms, made once a size: they keep nothing from call to call, so that all who need a size share one. */
 import FFT from 'fft.js';
+import { room64 } from './room';
 
 const made = new Map<number, FFT>();
 
@@ -35,8 +36,8 @@ export class TransformInParts {
   constructor(readonly size: number) {
     this.quarter = size / PARTS;
     this.fft = transformOf(this.quarter);
-    this.gathered = new Float64Array(2 * this.quarter);
-    for (let r = 0; r < PARTS; r++) this.parts.push(new Float64Array(2 * this.quarter));
+    this.gathered = room64(2 * this.quarter);
+    for (let r = 0; r < PARTS; r++) this.parts.push(room64(2 * this.quarter));
     this.turns = new Float64Array(2 * size);
     for (let i = 0; i < size; i++) {
       this.turns[2 * i] = Math.cos((2 * Math.PI * i) / size);

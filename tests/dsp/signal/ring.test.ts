@@ -39,6 +39,26 @@ describe('a ring', () => {
     expect([...out]).toEqual([...expected, -1, -1]);
   });
 
+  it('copies to a place within', () => {
+    const out = new Float64Array(5).fill(-1);
+    filled(8, 20, 5).copy(13, out, 3, 1);
+    expect([...out]).toEqual([-1, 14, 15, 16, -1]);
+  });
+
+  it.each([
+    { name: 'what is there', from: 13, to: 17, expected: 17 },
+    { name: 'partly not there yet', from: 18, to: 30, expected: 20 },
+    { name: 'partly gone', from: 5, to: 14, expected: 14 },
+    { name: 'gone', from: 2, to: 9, expected: 0 },
+    { name: 'nothing', from: 15, to: 15, expected: 0 },
+  ])('has the peak of $name', ({ from, to, expected }) => {
+    const ring = filled(8, 20, 5);
+    expect(ring.peak(from, to)).toBe(expected);
+    const turned = new Ring(8);
+    turned.push(count(-20, 20), 20);
+    expect(turned.peak(15, 17)).toBe(5);
+  });
+
   it('has frames before the first as 0', () => {
     const ring = filled(8, 3, 3);
     const out = new Float64Array(4);
