@@ -166,7 +166,7 @@ export class DrumSorter {
     return most;
   }
 
-  /** RMS distance with the force taken out; where the low end leads both, what a cymbal may add is left out. */
+  /** RMS distance with the force taken out; where the low end leads both, by the lows alone: a hi-hat adds to all above. */
   private apart(store: HitStore, s: number, d: number, withoutTop: boolean): number {
     const at = s * FINGERPRINT;
     const to = d * FINGERPRINT;
@@ -174,7 +174,7 @@ export class DrumSorter {
     let square = 0;
     let n = 0;
     for (let i = 0; i < FINGERPRINT; i++) {
-      if (withoutTop && i % BANDS_A_CHANNEL === BANDS_A_CHANNEL - 1) continue;
+      if (withoutTop && i % BANDS_A_CHANNEL >= LOW_BANDS) continue;
       const x = (store.print[at + i] as number) - (this.centre[to + i] as number);
       mean += x;
       square += x * x;

@@ -3,8 +3,10 @@ import { Engine } from '../../../src/dsp/engine';
 import { TUNING } from '../../../src/dsp/tuning';
 import { tuned, tuningParts, tuningPaths } from '../../../src/dsp/tuning/tuned';
 import { HITS_NEEDED, QUIET_PEAK, WITNESS_SECONDS } from '../../../src/reading/limits';
+import type { DrumTruth } from '../../cases/case';
 import { drawCase } from '../../cases/drawCase';
 import { renderCase } from '../../cases/renderCase';
+import { truthOf } from '../../cases/truth';
 import { HIGH, LOW, type StruckDrum, twoDrums } from '../../support/sound/twoDrums';
 
 const valueAt = (path: string, tuning: object = TUNING): unknown =>
@@ -129,10 +131,20 @@ describe('an engine that was given a tuning', () => {
     const kit = twoDrums(RATE, 12);
     const noisy = (x: Float32Array): Float32Array => x.map((v, i) => v + 0.004 * Math.sin(i * i * 0.37));
     read(RATE, { a: noisy(kit.a), b: noisy(kit.b) });
-    // unlike microphones, cymbals, less noise
-    for (const seed of [10001, 10002, 10005]) {
+    // unlike microphones, cymbals, less noise, grooves
+    for (const seed of [10001, 10002, 10005, 10020]) {
       const { a, b, sampleRate } = renderCase(drawCase(seed));
       read(sampleRate, { a, b });
+    }
+    // a groove of a pair that was read before
+    for (const seed of [10019, 10021, 10022]) {
+      const made = drawCase(seed);
+      const { a, b, sampleRate } = renderCase(made);
+      const engine = new Engine(sampleRate, { tuning });
+      const [{ delaySamples, polarity }] = truthOf(made) as [DrumTruth];
+      engine.expect(delaySamples, polarity === 'same' ? 1 : -1, 2);
+      engine.push(a, b);
+      engine.flush();
     }
     const { a } = twoDrums(RATE, 4);
     new Engine(RATE, { tuning, settingOffset: true, maxLagMs: 21 }).push(a, a);
