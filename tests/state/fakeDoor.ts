@@ -62,7 +62,8 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
         restart: (s) => {
           if (noRestart) throw noRestart;
           const offset = s.settingOffset ? ' setting the offset' : s.offsetSamples ? ` offset ${s.offsetSamples}` : '';
-          log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}${offset}`);
+          const known = s.known ? ` known ${s.known.sign * s.known.delayMs}` : '';
+          log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}${offset}${known}`);
         },
         setMonitorGain: (gain) => void log.push(`gain ${gain}`),
         close: async () => void log.push('close'),

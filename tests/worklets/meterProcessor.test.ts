@@ -375,6 +375,21 @@ describe('messages', () => {
     expect(newest()).toMatchObject({ offsetSamples: 0, gauge: null });
   });
 
+  it('is told at the start, and at every restart anew, what was read of the pair before', () => {
+    const expected = vi.spyOn(Engine.prototype, 'expect');
+    const known = { delayMs: 2, sign: -1, uncertaintyMs: 0.25 } as const;
+    const meter = make({ known });
+    expect(expected).toHaveBeenLastCalledWith((2 / 1000) * RATE, -1, (0.25 / 1000) * RATE);
+    const restart = { type: 'restart', stamp: 1, swapped: false } as const;
+    for (const maxLagMs of [11, 34]) {
+      meter.port.send({ ...restart, maxLagMs, known: { ...known, uncertaintyMs: null } });
+      expect(expected).toHaveBeenLastCalledWith((2 / 1000) * RATE, -1, Number.NaN);
+      meter.port.send({ ...restart, maxLagMs });
+      expect(expected).toHaveBeenLastCalledWith(Number.NaN, 0, Number.NaN);
+    }
+    expected.mockRestore();
+  });
+
   it('a drum is read at once, without another block, until the next start', () => {
     const meter = make();
     const kit = twoDrums(RATE, 6);

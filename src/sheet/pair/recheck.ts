@@ -20,6 +20,8 @@ export interface Recheck {
 const LEAST_CM = 0.5;
 /** Of the scatter of the two: the bias between the two microphones is the same both times, and cancels. */
 const SPREAD_FACTOR = 3;
+/** Fewer of the hits behind a reading: it was taken from those that show it, in a groove, and may lie on a neighbouring swing within its accuracy. */
+const FEW = 0.75;
 /** A reading that tells no scatter counts as this good, ms */
 const UNKNOWN_SPREAD_MS = 0.02;
 
@@ -37,10 +39,14 @@ export function recheck(then: Taken, now: Taken): Recheck {
   const byDelay = nowCm - pathCm(then.delayMs / 1000, now.temperatureC);
   const fartherCm = Math.abs(byAir) < Math.abs(byDelay) ? byAir : byDelay;
   const spreadMs = Math.hypot(then.spreadMs ?? UNKNOWN_SPREAD_MS, now.spreadMs ?? UNKNOWN_SPREAD_MS);
-  const seenFromCm = Math.max(LEAST_CM, pathCm((SPREAD_FACTOR * spreadMs) / 1000, now.temperatureC));
+  const seenMs = Math.max(SPREAD_FACTOR * spreadMs, coarseMs(then), coarseMs(now));
+  const seenFromCm = Math.max(LEAST_CM, pathCm(seenMs / 1000, now.temperatureC));
   const moved = Math.abs(fartherCm) > seenFromCm;
   return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, seenFromCm };
 }
+
+const coarseMs = ({ agreement, uncertaintyMs }: Taken): number =>
+  agreement !== null && agreement < FEW ? (uncertaintyMs ?? 0) : 0;
 
 /** Said for the time of the accepted reading where that isn't known. */
 export const LAST_READING = 'the last reading';

@@ -13,6 +13,19 @@ test('what another temperature explains is no move: the air’s, or a figure tha
   expect(recheck(far, { ...farther(far, 6), temperatureC: 32 }).change).toBe('moved');
 });
 
+test('a reading from a part of the hits tells a change no finer than it is accurate', () => {
+  // 0.1 ms: 3.4 cm; by its scatter alone a change of 5 mm would show
+  const groove = { ...TAKEN, agreement: 0.6, uncertaintyMs: 0.1 };
+  for (const cm of [3, -3]) {
+    expect(recheck(TAKEN, farther(TAKEN, cm)).change).toBe('moved');
+    expect(recheck(TAKEN, farther(groove, cm))).toMatchObject({ change: 'same', seenFromCm: expect.closeTo(3.43, 2) });
+    expect(recheck(groove, farther(TAKEN, cm)).change).toBe('same');
+  }
+  expect(recheck(TAKEN, farther(groove, 4)).change).toBe('moved');
+  expect(recheck(TAKEN, { ...groove, polarity: 'same' }).change).toBe('polarity');
+  expect(recheck(TAKEN, farther({ ...groove, agreement: 0.75 }, 3)).change).toBe('moved');
+});
+
 test('a recheck in words', () => {
   const say = (now: Taken): string => recheckText(recheck(TAKEN, now), 'Snare bottom', '14:10');
   expect(say(farther(TAKEN, 2.4))).toBe(

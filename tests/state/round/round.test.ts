@@ -390,6 +390,22 @@ describe('a second look', () => {
     expect([round.pair(), meter.page()]).toEqual([null, 'kit']);
   });
 
+  test('the meter is told what was accepted (3 cm: 0.0874 ms), and nothing of it in a round that measures', async () => {
+    const { round, openings } = await looking();
+    const told = () => openings[0]?.log.filter((line) => line.startsWith('restart')).at(-1);
+    expect(told()).toMatch(/ known 0\.0874\d*$/);
+    round.begin(BOTTOM);
+    round.enter();
+    expect(told()).not.toContain('known');
+  });
+
+  test('what was accepted is told as the switches stand now', async () => {
+    const { round, shelf, openings } = await looking();
+    shelf.change((sheet) => changeMicrophone(sheet, 'snareBottom', { inverted: true }));
+    expect(openings[0]?.log.at(-1)).toMatch(/^restart .* known -0\.0874\d*$/);
+    round.stop();
+  });
+
   test('a knock during a take raises one notice with the time, and none again while it stands', async () => {
     const { round, say, clock: now } = await looking();
     say(sure('same', 3));
