@@ -1,6 +1,8 @@
 /** What a drum's answer keeps from hit to hit. DEVELOPERS, "How an answer comes about", 9 and 10. */
 import { describe, expect, it } from 'vitest';
 import { Standing } from '../../../src/dsp/delay/standing';
+import { PAIRS } from '../../../src/dsp/hit/onsets';
+import { METHOD } from '../../../src/reading/codes';
 import { named } from '../../support/rules/named';
 import {
   decided,
@@ -10,6 +12,7 @@ import {
   NO_PUSH,
   poolOf,
   RATE,
+  samplesOf,
   times,
   usOf,
 } from '../../support/rules/rules';
@@ -102,5 +105,65 @@ describe('its accuracy', () => {
   it('begins anew after a move', () => {
     const fits = [...Array(7).fill(near), far, ...Array(4).fill({ atUs: 1100 })];
     expect(plusMinus(fits, [...times(8), ...times(4, { delayUs: 1100 })]).at(-1)).toBe(0);
+  });
+});
+
+describe('an answer that was known', () => {
+  /** Hits one by one: where a pair of their onsets lies, µs; null: nowhere near. The first six are read by their first pushes, 1000 µs. */
+  function heard(pairsUs: readonly (number | null)[], expected?: { us: number; sign: number }) {
+    const { store, pool, next } = poolOf([]);
+    const decision = decisionAnew();
+    const standing = new Standing(RATE);
+    if (expected) standing.expect(samplesOf(expected.us), expected.sign, samplesOf(50));
+    return pairsUs.map((us, i) => {
+      next(i < 6 && !expected ? {} : NO_PUSH);
+      const s = store.newest;
+      store.pairs[s] = us === null ? 0 : 1;
+      store.pairDelay[s * PAIRS] = samplesOf(us ?? 0);
+      store.pairSign[s * PAIRS] = 1;
+      decided(store, pool, { atUs: 1000 }, undefined, decision);
+      standing.amend(store, pool, decision);
+      const { sign, delay, members, method } = decision;
+      return { sign, delayUs: usOf(delay), members, method };
+    });
+  }
+  const LIKELIEST = METHOD.likeliest;
+
+  it('stays while the hits show it in a pair of onsets, though their first pushes don’t', () => {
+    const last = heard(Array(14).fill(1010)).at(-1);
+    expect(last).toMatchObject({ sign: 1, members: 14, method: LIKELIEST });
+    expect(last?.delayUs).toBeCloseTo(1010, 6);
+  });
+
+  it('is gone where they don’t, or show another one', () => {
+    for (const us of [null, 1200]) expect(heard([...Array(6).fill(1000), ...Array(8).fill(us)]).at(-1)?.sign).toBe(0);
+  });
+
+  it('comes back with two that show it', () => {
+    const said = heard([...Array(6).fill(1000), ...Array(9).fill(null), 1000, 1000]);
+    expect(said.slice(-3).map(({ sign }) => sign)).toEqual([0, 0, 1]);
+  });
+
+  it('may be told beforehand: then it is there as soon as two hits show it, and with that sign only', () => {
+    const told = (sign: number): number[] => heard([null, 1000, 1000, 1000], { us: 1000, sign }).map((one) => one.sign);
+    expect(told(1).at(-1)).toBe(1);
+    expect(told(-1)).toEqual([0, 0, 0, 0]);
+  });
+
+  it('is forgotten by a drum that begins anew', () => {
+    const standing = new Standing(RATE);
+    const { store, pool, next } = poolOf([]);
+    standing.expect(samplesOf(1000), 1, 2);
+    standing.clear();
+    for (let i = 0; i < 4; i++) {
+      next(NO_PUSH);
+      const s = store.newest;
+      store.pairs[s] = 1;
+      store.pairDelay[s * PAIRS] = samplesOf(1000);
+      store.pairSign[s * PAIRS] = 1;
+    }
+    const { decision } = decided(store, pool, { atUs: 1000 });
+    standing.amend(store, pool, decision);
+    expect(decision.sign).toBe(0);
   });
 });

@@ -2,17 +2,18 @@
 
 /**
  * Of all ways to part the hits in time, with fewer in the newer part, the likeliest against one share for all. Real-time safe: yes.
- * @param shows 1: the hit shows it, oldest first; @param hits how many there are
+ * @param shows 1: the hit shows it, oldest first; @param upTo hits looked at end before this one; @param from and begin with this one
  * @returns nats; 0: the newer ones show it as often
  */
-export function changeIn(shows: Uint8Array, hits: number): number {
+export function changeIn(shows: Uint8Array, upTo: number, from = 0): number {
+  const hits = upTo - from;
   let members = 0;
-  for (let i = 0; i < hits; i++) members += shows[i] as number;
+  for (let i = 0; i < hits; i++) members += shows[from + i] as number;
   const all = likelihoodOf(members, hits);
   let most = 0;
   let older = 0;
   for (let i = 1; i < hits; i++) {
-    older += shows[i - 1] as number;
+    older += shows[from + i - 1] as number;
     const newer = members - older;
     if (newer * i >= older * (hits - i)) continue;
     most = Math.max(most, likelihoodOf(older, i) + likelihoodOf(newer, hits - i) - all);

@@ -51,7 +51,7 @@ export class Known {
     return this.sign === 0 || (sign === this.sign && Math.abs(delay - this.delay) <= this.within);
   }
 
-  /** The newest hits show it, better than any neighbouring swing, and no less than those before. Real-time safe: yes. */
+  /** The newest hits show it, better than any neighbouring swing, and the last of them no less than the first. Real-time safe: yes. */
   confirmed(store: HitStore, pool: Pool): boolean {
     const { known, changedWhileStanding } = this.tuning;
     if (this.sign === 0) return false;
@@ -60,7 +60,7 @@ export class Known {
     const { ratio } = this.evidence;
     if (ratio < known.leastNats || ratio < this.bestRival(store, pool, from) + known.rivalNats) return false;
     this.findHits(store, pool);
-    return this.members > 0 && changeIn(this.shows, pool.drumHits) < changedWhileStanding;
+    return this.members > 0 && changeIn(this.shows, pool.drumHits, from) < changedWhileStanding;
   }
 
   /** What the hits say of the best other delay nearby: a swing before or after lies there, and a microphone that was moved. */
