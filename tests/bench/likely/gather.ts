@@ -38,7 +38,7 @@ export interface Choice {
 }
 
 /** What is asked of the engine's inside. */
-interface Inside {
+export interface Inside {
   store: HitStore;
   heard: HeardDrums;
   estimator: { together: { fit: AttackFit; stack: Stack } };
