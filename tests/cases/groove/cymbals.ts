@@ -15,12 +15,16 @@ const ONE_HAND_SECONDS = 60 / 112 / 4;
 /** @param strokeAt the drum's main stroke at a step, s; undefined: none */
 export type StrokeAt = (step: number) => number | undefined;
 
-export function cymbals(pattern: Pattern, strokeAt: StrokeAt, seed: number): CaseSource[] {
+/** @param snareNoise level of the snare's noise at a main stroke, which the cymbals are about as loud as: see groove.ts */
+export function cymbals(pattern: Pattern, strokeAt: StrokeAt, snareNoise: number, seed: number): CaseSource[] {
   if (pattern.plain) return [];
   const crash = crashSteps(pattern, new Draw(seed, 'groove crash steps'));
   const steady = rightHand(pattern, crash, strokeAt, new Draw(seed, 'groove right hand'));
   const washes = crash.size > 0 ? [crashSource(pattern, crash, strokeAt, new Draw(seed, 'groove crash'))] : [];
-  return [...steady, ...washes];
+  return [...steady, ...washes].map((source) => {
+    const strikes = source.strikes.map((one) => ({ ...one, force: snareNoise * one.force }));
+    return { ...source, strikes };
+  });
 }
 
 /** When a limb comes in, by habit and by chance. */
@@ -40,7 +44,8 @@ function rightHand(pattern: Pattern, crash: ReadonlySet<number>, strokeAt: Strok
   const every = sixteenths ? 1 : offBeats ? 4 : 2;
   const first = offBeats ? 2 : 0;
   const steps = range(first, pattern.bars * BAR, every).filter((at) => !pattern.fillSteps.has(at) && !crash.has(at));
-  const levelDb = draw.between(-30, -16);
+  // re the snare's noise, the accents. On a real kit's take, above 3 kHz and as overheads hear it, between 7 dB below the snare and 5 above it
+  const levelDb = draw.between(-18, 0);
   const accentDb = draw.between(1, 6);
   const at = together(pattern, strokeAt, draw);
   const forceDb = draw.between(FORCE_DB.least, FORCE_DB.most);
@@ -74,7 +79,7 @@ function crashSteps({ bars, fillEnds }: Pattern, draw: Draw): Set<number> {
 }
 
 function crashSource(pattern: Pattern, steps: ReadonlySet<number>, strokeAt: StrokeAt, draw: Draw): CaseSource {
-  const levelDb = draw.between(-20, -8);
+  const levelDb = draw.between(-8, 4);
   const at = together(pattern, strokeAt, draw);
   const metal = {
     decay60Seconds: draw.between(1.5, 3),

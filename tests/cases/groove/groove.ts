@@ -31,6 +31,7 @@ export function groove(
   const instruments = new Map<GrooveDrum, Instrument>();
   const played = new Map<GrooveDrum, Struck>();
   const sources: CaseSource[] = [];
+  let snareNoise = 1;
   for (const id of DRUMS) {
     const draw = new Draw(seed, `groove instrument ${id}`);
     const instrument = struck.id === id ? struck : drawInstrument(id, draw);
@@ -40,6 +41,7 @@ export function groove(
     if (one.strikes.length === 0) continue;
     played.set(id, one);
     const source = drumSource(instrument, pair, one.strikes, draw);
+    if (id === 'snare') snareNoise = 10 ** (levelDb / 20) * noiseOf(source);
     sources.push(id === struck.id ? { ...source, a: pair.a.side, b: pair.b.side } : source);
   }
   const order = [struck.id as GrooveDrum, ...DRUMS];
@@ -50,7 +52,7 @@ export function groove(
     }
     return undefined;
   };
-  sources.push(...cymbals(pattern, strokeAt, seed));
+  sources.push(...cymbals(pattern, strokeAt, snareNoise, seed));
   if (!pattern.plain) {
     const rousing = (['kick', 'snare'] as const).map((id) => ({
       instrument: instruments.get(id) as Instrument,
@@ -60,4 +62,11 @@ export function groove(
       sources.push(...ringing(instruments.get(id) as Instrument, pair, rousing, seed));
   }
   return { sources, seconds: LEAD_SECONDS + pattern.bars * BAR * pattern.sixteenthSeconds + 0.6 };
+}
+
+/** What a medium stroke holds of noise, 1 m off: the stroke's that both microphones hear, each one's own, the wires'. */
+function noiseOf({ drum, spread }: CaseSource): number {
+  if (!(drum && spread)) return 0;
+  const own = Math.max(drum.crack, 0.4 * drum.wires) * spread.ownLevel;
+  return Math.hypot(drum.crack, own, 0.35 * drum.wires);
 }
