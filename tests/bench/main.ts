@@ -1,7 +1,7 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
- * Parts: real takes noise demo drawn cases moves bound command engine network plan weight memory kit browser; and, run only when they are named,
- * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
+ * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
+ * moves (what is said to move and what isn't noticed, about ten minutes), ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
  * in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
@@ -86,7 +86,7 @@ const PARTS: Record<string, Part> = {
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['ablation', 'garbage', 'hour'];
+const LONG = ['ablation', 'garbage', 'hour', 'moves'];
 
 function optionsOrExit(): BenchOptions {
   try {
