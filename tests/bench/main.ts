@@ -1,14 +1,9 @@
 /**
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
-<<<<<<< HEAD
- * Parts: real takes noise demo drawn cases moves bound command engine network plan weight memory kit browser; and, run only when they are named,
- * ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser), likely (fits the weights
- * of the likeliest delay) and hour (the built page in real time; `-- hour --minutes 5`).
-=======
  * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
- * moves (what is said to move and what isn't noticed, about ten minutes), ablation (each part of the engine off in turn, some minutes), garbage (the collections alone, as in browser) and hour (the built page
- * in real time; `-- hour --minutes 5`).
->>>>>>> a3657db6966235c2d741512c0597cb28b29fc789
+ * moves (what is said to move and what isn't noticed, about ten minutes), ablation (each part of the engine off in turn, some minutes),
+ * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay) and hour (the built page in real time;
+ * `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings.
@@ -95,11 +90,7 @@ const PARTS: Record<string, Part> = {
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-<<<<<<< HEAD
-const LONG = ['ablation', 'garbage', 'hour', 'likely'];
-=======
-const LONG = ['ablation', 'garbage', 'hour', 'moves'];
->>>>>>> a3657db6966235c2d741512c0597cb28b29fc789
+const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely'];
 
 function optionsOrExit(): BenchOptions {
   try {

@@ -189,7 +189,9 @@ export class Motion {
 
   private allAway(newest: number, scatters: number): boolean {
     const n = this.count;
-    const limit = Math.max(this.away, scatters * this.scatter);
+    const { wideBaseHits, fewBaseFactor } = this.tuning;
+    const few = newest === 2 && n - newest < wideBaseHits;
+    const limit = Math.max(this.away, (few ? fewBaseFactor : 1) * scatters * this.scatter);
     for (let i = n - newest; i < n; i++) {
       if (this.sign[i] !== this.sign[n - 1] || !(Math.abs(this.from(i)) > limit)) return false;
       if (this.from(i) > 0 !== this.from(n - 1) > 0) return false;

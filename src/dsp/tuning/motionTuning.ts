@@ -5,6 +5,9 @@ export const MOTION = fixed({
   /** hits before the newest that make a base to move from, and the newest of them that count. Evidence: no record. */
   baseHits: 4,
   baseNewestHits: 8,
+  /** hits of the base from which it shows how far a drummer scatters; with fewer, times the deviations by which two new ones must lie away. Evidence: `npm run bench -- moves`: 7 of 12 false moves on 3102 hits of real recordings were two hits after four. */
+  wideBaseHits: 6,
+  fewBaseFactor: 1.5,
   /** s (2.7 cm of path) of the base's middle within which, and share of them with which, its hits say one thing: fewer than four new ones are no move from hits that don't. Evidence: as in `mode` and `pick`; real recordings and simulated kits in which nothing moves. */
   baseWithinSeconds: 0.00008,
   baseShare: 0.75,
@@ -22,8 +25,8 @@ export const MOTION = fixed({
   agreeingScatters: 3,
   /** deviations that the climb of the newest must exceed, or the move has ended in a wider scatter. Evidence: no record. */
   restingScatters: 2.5,
-  /** a slow drift: s (1.4 cm of path), and deviations, of the whole line's climb. Evidence: no record. */
-  driftSeconds: 0.00004,
+  /** a slow drift: s (2.1 cm of path), and deviations, of the whole line's climb. Evidence: as in `wideBaseHits`: a drummer's wander over the head climbs by 1.4 cm, 5 of the 12 came so. */
+  driftSeconds: 0.00006,
   driftScatters: 4.5,
   /** share of all pairs of hits that go one way. Evidence: lowered from 0.9, so that a drift is seen where a few hits go back; no figures on record. */
   driftShare: 0.84,
