@@ -29,7 +29,7 @@ wrong & sure: at the end, at any moment, and in how many of all sure readings (o
 errors: of the answers at the end, wrong ones included; hits needed: heard when the first right answer came, median
 within 90 %: truth within the stated uncertainty. One signal twice: the engine says so, which is no answer here
 asked drum: the one that the pair stands for; its entry in the list is the sure one whose hits are that drum's strokes. Hits in which a
-  drum and a cymbal are struck together are the drum's`;
+  drum and a cymbal are struck together are the drum's. Far readings: of the other polarity or more than 5 cm off`;
 
 export function kitJobs(from: number, count: number): CaseJob[] {
   return Array.from({ length: count }, (_, i): CaseJob => {

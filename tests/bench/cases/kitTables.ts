@@ -1,4 +1,5 @@
 /** Of the simulated kit: the asked drum in the list of drums, how often the stated ± holds, and the readings that are far off. */
+import type { DrumTruth, KitCase } from '../../cases/case';
 import { drawCase } from '../../cases/drawCase';
 import { GROSS_CM } from '../../cases/judge';
 import { samplesToCm, truthOf } from '../../cases/truth';
@@ -17,7 +18,7 @@ const sum = (scores: readonly Score[], of: (score: Score) => number): number =>
   scores.reduce((total, score) => total + of(score), 0);
 const percent = (part: number, of: number): string => (of > 0 ? `${((100 * part) / of).toFixed(1)} %` : '–');
 
-/** Any drum of the list; the one that is shown; the one that is asked, shown or not. */
+/** Any drum of the list; the one that is shown; the one that is asked, shown or not; readings far off, of it and of the others. */
 export function listTable(title: string, groups: readonly Group[]): string {
   const rows = groups.map(([name, done]) => {
     const scores = scoresOf(done);
@@ -32,10 +33,38 @@ export function listTable(title: string, groups: readonly Group[]): string {
       percent(asked, scores.length),
       count((score) => score.asked === 'right'),
       count((score) => score.asked === 'wrong'),
+      ...farCounts(done),
     ];
   });
-  const head = ['group', 'cases', 'answered', 'shown', 'asked drum sure', 'of all', 'right', 'wrong'];
+  const head = [
+    'group',
+    'cases',
+    'answered',
+    'shown',
+    'asked drum sure',
+    'of all',
+    'right',
+    'wrong',
+    'far readings of it',
+    'of other drums',
+    'those a cymbal’s',
+  ];
   return table(title, head, rows);
+}
+
+/** Readings far off: of the asked drum, of others, and how many of the others' are as a cymbal struck with it arrives. */
+function farCounts(done: readonly Done[]): [asked: number, others: number, cymbals: number] {
+  const counts: [number, number, number] = [0, 0, 0];
+  for (const { job, result } of done) {
+    if (job.corpus !== 'kit' || result[OURS].far.length === 0) continue;
+    const made = drawCase(job.seed);
+    for (const far of result[OURS].far) {
+      const ofAsked = far.drum === made.asked;
+      counts[ofAsked ? 0 : 1]++;
+      if (!ofAsked && alsoArriving(made, far).some(({ metal }) => metal)) counts[2]++;
+    }
+  }
+  return counts;
 }
 
 /** At the end, and over all sure readings. */
@@ -88,12 +117,15 @@ export function farTable(title: string, kit: readonly Done[]): string {
   return table(title, head, rows);
 }
 
+const fitsInstead = (seed: number, far: FarReading): string =>
+  alsoArriving(drawCase(seed), far)
+    .map(({ id }) => id)
+    .join(', ') || '–';
+
 /** What else in the case arrives so. */
-function fitsInstead(seed: number, { drum, delaySamples, polarity }: FarReading): string {
-  const made = drawCase(seed);
-  const others = truthOf(made).filter((other) => {
+function alsoArriving(made: KitCase, { drum, delaySamples, polarity }: FarReading): DrumTruth[] {
+  return truthOf(made).filter((other) => {
     const off = samplesToCm(delaySamples - other.delaySamples, made.sampleRate);
     return other.id !== drum && other.polarity === polarity && Math.abs(off) <= GROSS_CM;
   });
-  return others.map(({ id }) => id).join(', ') || '–';
 }
