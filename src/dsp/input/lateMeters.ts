@@ -6,7 +6,8 @@ import type { InputTuning } from '../tuning/inputTuning';
 import { BandGauge } from './bandGauge';
 import { Trace } from './trace';
 
-const STEPS = 4;
+/** as many as lie between two frames at 48 kHz: 40 a second, steps of 128 */
+const STEPS = 10;
 
 /** One step's frames. */
 export interface StepFrames {
