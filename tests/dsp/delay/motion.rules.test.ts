@@ -98,9 +98,17 @@ const jumps: Row[] = [
     kept: 4,
   },
   { name: 'two far off that differ in sign', hits: [...rest(4), 100, turned(100)], mode: 'steady', kept: 6 },
-  // 4 deviations: 118.6 µs
-  { name: 'scattered hits, then two within 4 deviations', hits: [...SCATTERED, 117, 117], mode: 'steady', kept: 6 },
-  { name: 'scattered hits, then two beyond 4 deviations', hits: [...SCATTERED, 120, 120], mode: 'settling', kept: 2 },
+  // of four one and a half times 4 deviations: 177.9 µs
+  {
+    name: 'four scattered hits, then two within 6 deviations',
+    hits: [...SCATTERED, 176, 176],
+    mode: 'steady',
+    kept: 6,
+  },
+  { name: 'four scattered hits, then two beyond', hits: [...SCATTERED, 180, 180], mode: 'settling', kept: 2 },
+  // of six 4 deviations: 118.6 µs
+  { name: 'six scattered hits, then two within 4', hits: [...SCATTERED, -20, 20, 117, 117], mode: 'steady', kept: 8 },
+  { name: 'six scattered hits, then two beyond 4', hits: [...SCATTERED, -20, 20, 120, 120], mode: 'settling', kept: 2 },
   // 2.8 deviations: 83.0 µs
   { name: 'scattered hits, then three within 2.8', hits: [...SCATTERED, 82, 82, 82], mode: 'steady', kept: 7 },
   { name: 'scattered hits, then three beyond 2.8', hits: [...SCATTERED, 84, 84, 84], mode: 'settling', kept: 3 },
@@ -120,12 +128,12 @@ const climbs: Row[] = [
 ];
 
 const drifts: Row[] = [
-  { name: 'eight that climb by 42 µs in all', hits: climbing(8, 6), mode: 'following', kept: 5 },
-  { name: 'eight that fall by 42 µs in all', hits: climbing(8, -6), mode: 'following', kept: 5 },
-  { name: 'eight that climb by 38.5 µs', hits: climbing(8, 5.5), mode: 'steady', kept: 8 },
-  // fewer than eight climb by chance now and then: of six 2.5 times as much, 100 µs, is asked
-  { name: 'six that climb by 105 µs', hits: climbing(6, 21), mode: 'following', kept: 5 },
-  { name: 'six that climb by 95 µs', hits: climbing(6, 19), mode: 'steady', kept: 6 },
+  { name: 'eight that climb by 63 µs in all', hits: climbing(8, 9), mode: 'following', kept: 5 },
+  { name: 'eight that fall by 63 µs in all', hits: climbing(8, -9), mode: 'following', kept: 5 },
+  { name: 'eight that climb by 59.5 µs', hits: climbing(8, 8.5), mode: 'steady', kept: 8 },
+  // fewer than eight climb by chance now and then: of six 2.5 times as much, 150 µs, is asked
+  { name: 'six that climb by 155 µs', hits: climbing(6, 31), mode: 'following', kept: 5 },
+  { name: 'six that climb by 145 µs', hits: climbing(6, 29), mode: 'steady', kept: 6 },
   {
     name: 'eight of which the newest alone lies off',
     hits: [0, 2, 0, 3, 2, 4, 3, 60],
@@ -227,7 +235,7 @@ describe('a false alarm', () => {
       { name: 'two bad hits, and back', hits: [...rest(8), 60, 60, 0] },
       { name: 'two that went on, and back', hits: [...rest(8), 30, 50, 0] },
       { name: 'two of the other sign, and back', hits: [...rest(8), turned(0), turned(0), 0] },
-      { name: 'a drift by chance, and the next hit 0.9 cm and more off its line', hits: [...climbing(8, 6), 20] },
+      { name: 'a drift by chance, and the next hit 0.9 cm and more off its line', hits: [...climbing(8, 9), 30] },
     ]),
   )('%s: the hits before it count again', (_, { hits }) => {
     const feed = fed(hits);
@@ -239,7 +247,7 @@ describe('a false alarm', () => {
   it.each(
     named([
       { name: 'back at the second hit after the jump, not at the first', hits: [...rest(8), 60, 60, 60, 0] },
-      { name: 'a drift that goes on', hits: climbing(9, 6) },
+      { name: 'a drift that goes on', hits: climbing(9, 9) },
     ]),
   )('is none: %s', (_, { hits }) => {
     const feed = fed(hits);
