@@ -34,9 +34,13 @@ describe.skipIf(!takesHere)(`drums one after the other${takesHere ? '' : ` (${TA
     expect(certain.map(({ endDrum }) => endDrum)).toEqual(certain.map(({ pair }) => ownDrum(pair)));
   });
 
-  // soft hits of the own drum don't tell yet: the kick, played before, is as loud in the snare's microphone; it was 13 pairs when this was written
-  it('few pairs have a certain reading of another once their own drum has had four hits', () => {
-    expect(named(played.filter(({ ofAnother }) => ofAnother > 0)).length).toBeLessThanOrEqual(13);
+  // the snare under an overhead, clearly loudest there until the middle tom comes
+  it('only under one overhead, against the rooms, was another certain once their own drum had had four hits', () => {
+    expect(named(played.filter(({ ofAnother }) => ofAnother > 0))).toEqual([
+      'high tom: 03 OH – 05 Room Front',
+      'high tom: 03 OH – 06 Room Window',
+      'high tom: 03 OH – 07 Room Far',
+    ]);
   });
 
   it('where neither microphone is at a drum it is open which one is meant', () => {
