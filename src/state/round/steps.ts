@@ -82,6 +82,8 @@ function toPair(works: RoundWorks, id: string, mode: 'measure' | 'check'): void 
     works.setMode(mode);
     hand.clear();
     works.setSaid('');
+    // a source that is opened now isn't of the pair before
+    meter.expect(null);
     meter.go(source === null ? 'start' : 'meter');
   });
   if (source?.type === 'demo') playScene(works);

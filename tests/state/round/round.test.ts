@@ -399,6 +399,17 @@ describe('a second look', () => {
     expect(told()).not.toContain('known');
   });
 
+  test('a source that is opened for the next pair is told nothing of the one before', async () => {
+    const { round, meter, openings } = await looking();
+    round.begin(BOTTOM, 'check');
+    const opened = meter.open({ type: 'interface', deviceId: 'b' });
+    await settle();
+    await openings.at(-1)?.letIn();
+    await opened;
+    expect(openings.length).toBe(2);
+    expect(openings.at(-1)?.settings.known ?? null).toBeNull();
+  });
+
   test('what was accepted is told as the switches stand now', async () => {
     const { round, shelf, openings } = await looking();
     shelf.change((sheet) => changeMicrophone(sheet, 'snareBottom', { inverted: true }));
