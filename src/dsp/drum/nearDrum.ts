@@ -39,8 +39,7 @@ export class NearDrum {
     const inB = this.loudest(false);
     const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
     this.standsAt = 0;
-    // of those with as many hits the first one: they come by turns
-    if (!several) return before >= 0 && (sorter.hits[before] as number) >= this.least() ? before : inA;
+    if (!several) return this.keeps(before, inA, store) ? before : inA;
     const byA = inA === stands ? stillLouderDb : clearlyLouderDb;
     if (heardFirst(store, inA, this.together) > 0 && this.standsOut(inA, true, byA)) return this.stand(inA);
     const byB = inB === stands ? stillLouderDb : muchLouderDb;
@@ -52,6 +51,15 @@ export class NearDrum {
   /** a microphone stands at the drum that was found last */
   get found(): boolean {
     return this.standsAt > 0;
+  }
+
+  /** While no second one has the hits for an answer: of those with as many hits the first stays, for they come by turns, unless A is clearly nearer to another. */
+  private keeps(before: number, inA: number, store: HitStore): boolean {
+    const { sorter, tuning } = this;
+    if (before < 0 || (sorter.hits[before] as number) < this.least()) return false;
+    const enough = (sorter.hits[inA] as number) >= tuning.leastHits;
+    const louder = this.level(inA, true) - this.level(before, true) > tuning.clearlyLouderDb;
+    return !(enough && louder && heardFirst(store, inA, this.together) > 0);
   }
 
   /** Real-time safe: yes. */
