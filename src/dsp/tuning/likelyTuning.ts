@@ -37,7 +37,7 @@ export const LIKELY = fixed({
     rivalNats: 2,
   },
   /**
-   * A multinomial logit over the candidates and "none of them". Fitted on simulated kits (seeds 10000–10249) and the real recordings, each with its variants.
+   * A multinomial logit over the candidates and "none of them". Fitted on simulated kits (seeds 10000–10249, tidier grooves than today's) and the real recordings, each with its variants; `npm run bench -- likely` fits them anew: no better.
    * By cross-validation it answers, of what the witnesses leave open there, half at 0.8, none off by more than 5 cm or inverted.
    */
   weights: {
