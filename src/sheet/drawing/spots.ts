@@ -1,0 +1,114 @@
+/** Where names and marks go, so that they cover neither each other nor what they name. Nothing is drawn by lot. */
+import { along, type Box, type Curve, onCurve, outside, overlap, type Point } from './geometry';
+
+export interface Size {
+  width: number;
+  height: number;
+}
+
+/** A point that lies under it costs as much as so much shared area. */
+const LINE_POINT = 14;
+const OUTSIDE = 1e5;
+
+/** The least bad of the boxes; the earlier of equal ones. `cost`: 0 where it covers nothing. */
+function leastOf(
+  boxes: readonly Box[],
+  taken: readonly Box[],
+  points: readonly Point[],
+  size: Size,
+): { box: Box; covers: number; cost: number } {
+  let best: { box: Box; covers: number; cost: number } | null = null;
+  for (const box of boxes) {
+    const past = outside(box, size);
+    const covers = taken.reduce((sum, other) => sum + overlap(box, other), past * OUTSIDE);
+    const under = points.filter(
+      ({ x, y }) => Math.abs(x - box.x) < box.width / 2 && Math.abs(y - box.y) < box.height / 2,
+    ).length;
+    const cost = covers * 20 + under * LINE_POINT;
+    if (best === null || cost < best.cost - 1e-9) best = { box, covers, cost };
+    if (best.cost === 0) break;
+  }
+  return best as { box: Box; covers: number; cost: number };
+}
+
+/**
+ * A microphone's name: beside, below or above it.
+ * @param reach of the microphone itself
+ * @returns null: none of the places is free
+ */
+export function nameSpot(
+  at: Point,
+  reach: number,
+  name: Size,
+  taken: readonly Box[],
+  points: readonly Point[],
+  size: Size,
+): Box | null {
+  const aside = reach + 3 + name.width / 2;
+  const over = reach + 2 + name.height / 2;
+  const places: readonly (readonly [number, number])[] = [
+    [0, over],
+    [0, -over],
+    [aside, 0],
+    [-aside, 0],
+    [aside * 0.6, over],
+    [-aside * 0.6, over],
+    [aside * 0.6, -over],
+    [-aside * 0.6, -over],
+    [aside - reach, over],
+    [reach - aside, over],
+    [aside - reach, -over],
+    [reach - aside, -over],
+  ];
+  const { box, covers } = leastOf(
+    places.map(([dx, dy]) => ({ x: at.x + dx, y: at.y + dy, ...name })),
+    taken,
+    points,
+    size,
+  );
+  return covers === 0 ? box : null;
+}
+
+/** Along the line, from its middle outwards. */
+const ALONG = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
+
+/** A line's mark: on it, else beside it. @returns null: nowhere is room */
+export function markSpot(
+  curve: Curve,
+  mark: Size,
+  taken: readonly Box[],
+  points: readonly Point[],
+  size: Size,
+): Box | null {
+  const long = Math.hypot(curve.q.x - curve.p.x, curve.q.y - curve.p.y) || 1;
+  const across = { x: -(curve.q.y - curve.p.y) / long, y: (curve.q.x - curve.p.x) / long };
+  // far enough that the line runs along its edge
+  const off = (Math.abs(across.x) * mark.width + Math.abs(across.y) * mark.height) / 2 + 3;
+  const far = off + mark.height + 4;
+  const boxes = [0, off, -off, far, -far].flatMap((by) =>
+    ALONG.map((t) => {
+      const on = onCurve(curve, t);
+      return { x: on.x + by * across.x, y: on.y + by * across.y, ...mark };
+    }),
+  );
+  const { box, covers } = leastOf(boxes, taken, points, size);
+  return covers === 0 ? box : null;
+}
+
+/** How many places of each line are looked at. */
+const POINTS = 24;
+
+/**
+ * The line between two microphones: straight, or bent where it would run over another microphone or another line between the
+ * same two.
+ */
+export function lineBetween(p: Point, q: Point, others: readonly Point[], reach: number, same: number): Curve {
+  const long = Math.hypot(q.x - p.x, q.y - p.y);
+  const step = Math.max(reach, 0.12 * long);
+  const bends = [0, 0.5, -0.5, 1, -1, 1.6, -1.6, 2.4, -2.4].map((k) => k * step);
+  const clear = (bend: number): boolean =>
+    along({ p, q, bend }, POINTS).every((on) => others.every((one) => Math.hypot(one.x - on.x, one.y - on.y) > reach));
+  // lines between the same two lie beside each other
+  const free = bends.filter(clear);
+  return { p, q, bend: free[same] ?? bends[same % bends.length] ?? 0 };
+}
