@@ -2,8 +2,8 @@
 import type { KitSheet } from '../document/model';
 import { along, type Box, type Curve, curvePath, distance, onCurve, outside, overlap, type Point } from './geometry';
 import { type PairMark, rankOf } from './pairMarks';
-import { type DrumPlace, type DrumShape, drumPlacesOf, microphonePlaces } from './places';
-import { lineBetween, markSpot, nameSpot, type Size } from './spots';
+import { type DrumPlace, type DrumShape, drumPlacesOf, microphonePlaces, STOOL } from './places';
+import { lineBetween, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
 import { shortText, textWidth } from './textSize';
 
 export interface DrawnSize extends Size {
@@ -36,8 +36,8 @@ export interface DrawnPair {
   /** SVG path */
   path: string;
   middle: Point;
-  /** null: no room: shown where it is pointed at */
-  box: Box | null;
+  /** where its mark has room; null: nowhere, so that it is shown when it is pointed at */
+  spot: MarkSpot | null;
 }
 
 export interface KitDrawing {
@@ -47,6 +47,8 @@ export interface KitDrawing {
   drums: DrawnDrum[];
   microphones: DrawnMicrophone[];
   pairs: DrawnPair[];
+  /** where the drummer sits, with its name below */
+  stool: { at: Point; reach: number; name: Box };
   places: DrumPlace[];
 }
 
@@ -90,9 +92,12 @@ export function kitDrawing(
   const micPlaces = microphonePlaces(sheet, places);
   const at = new Map([...micPlaces].map(([id, place]) => [id, on(place)]));
   const dots = [...at.values()].map((point): Box => ({ ...point, width: 2 * reach + 2, height: 2 * reach + 2 }));
-  const taken: Box[] = [...dots];
+  const unit = Math.min(size.width / 78, size.height / 62);
+  const stool = stoolAt(on(STOOL), unit, letters);
+  const seat = { ...stool.at, width: 2 * stool.reach, height: 2 * stool.reach };
+  const taken: Box[] = [...dots, seat, stool.name];
   const lines = linesOf(sheet, marks, at, reach);
-  const points = lines.flatMap(({ curve }) => along(curve, 16));
+  const points = lines.flatMap((line) => line.points);
   const microphones = sheet.microphones.map((one): DrawnMicrophone => {
     const note = said.get(one.id) ?? '';
     const lines = [shortText(one.label.trim() || 'unnamed', NAME_LETTERS), ...(note ? [note] : [])];
@@ -102,7 +107,6 @@ export function kitDrawing(
     const input = one.input.trim();
     return { id: one.id, at: here, number: input.length <= 2 ? input : '', lines, name: spot };
   });
-  const unit = Math.min(size.width / 100, size.height / 62);
   const drums = places.map(({ drum, shape, place }): DrawnDrum => {
     const middle = on(place);
     const half = reachOf(shape, unit);
@@ -112,25 +116,34 @@ export function kitDrawing(
     if (spot) taken.push(spot);
     return { drum, shape, at: middle, reach: half, name: spot ?? null };
   });
-  const boxes = new Map<string, Box | null>();
+  const spots = new Map<string, MarkSpot>();
   const byRank = lines.toSorted((p, q) => rankOf(p.mark) - rankOf(q.mark));
   for (const { mark, curve } of byRank) {
     const empty = mark.found === '' && mark.left === '';
-    const own = new Set(along(curve, 16).map(({ x, y }) => `${x} ${y}`));
-    const others = points.filter(({ x, y }) => !own.has(`${x} ${y}`));
-    const box = empty ? null : markSpot(curve, markSize(mark, letters), taken, others, size);
-    if (box) taken.push(box);
-    boxes.set(mark.pair, box);
+    if (empty) continue;
+    const others = lines.flatMap((line) => (line.mark === mark ? [] : line.points));
+    const spot = markSpot(curve, markSize(mark, letters), taken, others, size);
+    if (!spot) continue;
+    taken.push(spot.box);
+    spots.set(mark.pair, spot);
   }
   const pairs = lines.map(
     ({ mark, curve }): DrawnPair => ({
       mark,
       path: curvePath(curve),
       middle: onCurve(curve, 0.5),
-      box: boxes.get(mark.pair) ?? null,
+      spot: spots.get(mark.pair) ?? null,
     }),
   );
-  return { size, reach, drums, microphones, pairs, places };
+  return { size, reach, drums, microphones, pairs, stool, places };
+}
+
+export const DRUMMER = 'drummer';
+
+function stoolAt(at: Point, unit: number, letters: number): KitDrawing['stool'] {
+  const reach = 3.4 * unit;
+  const name = linesSize([DRUMMER], letters);
+  return { at, reach, name: { x: at.x, y: at.y + reach + name.height / 2, ...name } };
 }
 
 const isFree = (box: Box, taken: readonly Box[], size: Size): boolean =>
@@ -149,6 +162,8 @@ function reachOf(shape: DrumShape, unit: number): Point {
 interface Line {
   mark: PairMark;
   curve: Curve;
+  /** so near to each other that nothing slips between */
+  points: Point[];
 }
 
 function linesOf(sheet: KitSheet, marks: readonly PairMark[], at: ReadonlyMap<string, Point>, reach: number): Line[] {
@@ -169,6 +184,7 @@ function linesOf(sheet: KitSheet, marks: readonly PairMark[], at: ReadonlyMap<st
     const long = distance(from, to);
     const cut = long > 2.5 * reach ? reach / long : 0;
     const ends = { p: onCurve(curve, cut), q: onCurve(curve, 1 - cut) };
-    return [{ mark, curve: { ...ends, bend: curve.bend * (1 - 2 * cut) } }];
+    const drawn = { ...ends, bend: curve.bend * (1 - 2 * cut) };
+    return [{ mark, curve: drawn, points: along(drawn, Math.min(60, Math.ceil(long / 9))) }];
   });
 }

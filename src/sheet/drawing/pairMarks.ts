@@ -79,3 +79,18 @@ export function rankOf({ next, state, look }: PairMark): number {
   if (look === 'unread') return 4;
   return state === 'todo' ? 1 : look === 'unsure' ? 2 : 3;
 }
+
+/** What is to be done with each microphone in the mix, by id: "invert, delay 2.76 ms"; else that its switch is inverted. */
+export function micNotes(sheet: KitSheet, choice: KitChoice | null): Map<string, string> {
+  return new Map(
+    sheet.microphones.flatMap(({ id, inverted }): [string, string][] => {
+      const delay = choice?.delays.find(({ microphone }) => microphone === id);
+      const steps = [
+        ...(choice?.invert.includes(id) ? ['invert'] : []),
+        ...(delay ? [`delay ${msText(delay.delayMs)}`] : []),
+      ];
+      const text = steps.length > 0 ? steps.join(', ') : inverted ? 'switch inverted' : '';
+      return text === '' ? [] : [[id, text]];
+    }),
+  );
+}

@@ -15,6 +15,9 @@ export interface DrumPlace {
 
 const at = (x: number, y: number): Place => ({ x, y });
 
+/** the drummer's stool */
+export const STOOL: Place = at(0.5, 0.9);
+
 /** By what a drum is called: where it stands, and where the next ones of its kind do. */
 const USUAL: Readonly<Record<string, readonly Place[]>> = {
   kick: [at(0.5, 0.38), at(0.66, 0.42)],
@@ -181,5 +184,5 @@ function overAll(
       : [spots.left, spots.right, spots.middle];
   // of two without a side the second one goes where the first isn't
   const two = !side && alike === 2 ? [spots.left, spots.right] : order;
-  return firstFree(taken, [...two, ...WIDE]);
+  return firstFree(taken, [...two, ...WIDE], 0.09);
 }

@@ -72,27 +72,41 @@ export function nameSpot(
 /** Along the line, from its middle outwards. */
 const ALONG = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
 
-/** A line's mark: on it, else beside it. @returns null: nowhere is room */
+export interface MarkSpot {
+  box: Box;
+  /** the point of the line that it belongs to */
+  anchor: Point;
+}
+
+/** Nearer than this to another line a mark might be taken for that one's, in the drawing's units. */
+const CLEAR = 4;
+
+/**
+ * A line's mark: on it, else beside it; never on another line.
+ * @param others points of all other lines
+ * @returns null: nowhere is room
+ */
 export function markSpot(
   curve: Curve,
   mark: Size,
   taken: readonly Box[],
-  points: readonly Point[],
+  others: readonly Point[],
   size: Size,
-): Box | null {
+): MarkSpot | null {
   const long = Math.hypot(curve.q.x - curve.p.x, curve.q.y - curve.p.y) || 1;
   const across = { x: -(curve.q.y - curve.p.y) / long, y: (curve.q.x - curve.p.x) / long };
   // far enough that the line runs along its edge
   const off = (Math.abs(across.x) * mark.width + Math.abs(across.y) * mark.height) / 2 + 3;
   const far = off + mark.height + 4;
-  const boxes = [0, off, -off, far, -far].flatMap((by) =>
-    ALONG.map((t) => {
-      const on = onCurve(curve, t);
-      return { x: on.x + by * across.x, y: on.y + by * across.y, ...mark };
-    }),
-  );
-  const { box, covers } = leastOf(boxes, taken, points, size);
-  return covers === 0 ? box : null;
+  for (const by of [0, off, -off, far, -far])
+    for (const t of ALONG) {
+      const anchor = onCurve(curve, t);
+      const box = { x: anchor.x + by * across.x, y: anchor.y + by * across.y, ...mark };
+      if (outside(box, size) > 0 || taken.some((other) => overlap(box, other) > 0)) continue;
+      const room = { ...box, width: box.width + 2 * CLEAR, height: box.height + 2 * CLEAR };
+      if (others.every((point) => overlap(room, { ...point, width: 1, height: 1 }) === 0)) return { box, anchor };
+    }
+  return null;
 }
 
 /** How many places of each line are looked at. */
