@@ -1,14 +1,20 @@
 /** The kit from above, ready to be drawn: where everything lies in a drawing of a given size, and which marks have room. */
+
+import { microphoneName } from '../../text/names';
 import type { KitSheet } from '../document/model';
-import { along, type Box, type Curve, curvePath, distance, onCurve, outside, overlap, type Point } from './geometry';
+import { filling } from './filling';
+import { along, type Box, type Curve, curvePath, distance, onCurve, type Point } from './geometry';
+import { labels } from './labels';
 import { type PairMark, rankOf } from './pairMarks';
 import { type DrumPlace, type DrumShape, drumPlacesOf, microphonePlaces, STOOL } from './places';
-import { lineBetween, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
+import { lineBetween, type MarkSpot, type Size } from './spots';
 import { shortText, textWidth } from './textSize';
 
 export interface DrawnSize extends Size {
   /** height of the letters, in the drawing's units */
   letters: number;
+  /** paper: what there is fills the drawing, without the drummer's place */
+  filled?: boolean;
 }
 
 export interface DrawnDrum {
@@ -57,8 +63,8 @@ const NAME_LETTERS = 22;
 /** of a line's height, in letters */
 const LINE = 1.25;
 /** a shape before a mark's second line, and the room round its text, in letters */
-export const SHAPE = 1.3;
-const ROUND = 0.5;
+export const SHAPE = 1.15;
+const ROUND = 0.35;
 
 /** Where nothing is left to do, a shape says so: the line below is spared. */
 export const markLines = ({ found, left, state }: PairMark): string[] =>
@@ -71,10 +77,7 @@ export function markSize(mark: PairMark, letters: number): Size {
   return { width: wide + 2 * ROUND * letters, height: (lines.length * LINE + 0.5) * letters };
 }
 
-/**
- * @param said beside a microphone's name, by id: what is to be done with it
- * @throws nothing: whatever the places, something is drawn
- */
+/** @param said beside a microphone's name, by id: what is to be done with it */
 export function kitDrawing(
   sheet: KitSheet,
   marks: readonly PairMark[],
@@ -83,59 +86,57 @@ export function kitDrawing(
 ): KitDrawing {
   const { letters } = size;
   const reach = 0.85 * letters;
-  const places = drumPlacesOf(sheet);
+  const usual = drumPlacesOf(sheet);
+  const { drums: places, microphones: micPlaces } = size.filled
+    ? filling(usual, microphonePlaces(sheet, usual))
+    : { drums: usual, microphones: microphonePlaces(sheet, usual) };
   const edge = reach + 2;
   const on = ({ x, y }: Point): Point => ({
     x: edge + x * (size.width - 2 * edge),
     y: edge + y * (size.height - 2 * edge),
   });
-  const micPlaces = microphonePlaces(sheet, places);
   const at = new Map([...micPlaces].map(([id, place]) => [id, on(place)]));
-  const dots = [...at.values()].map((point): Box => ({ ...point, width: 2 * reach + 2, height: 2 * reach + 2 }));
   const unit = Math.min(size.width / 78, size.height / 62);
   const stool = stoolAt(on(STOOL), unit, letters);
+  const dots = [...at.values()].map((point): Box => ({ ...point, width: 2 * reach + 2, height: 2 * reach + 2 }));
   const seat = { ...stool.at, width: 2 * stool.reach, height: 2 * stool.reach };
-  const taken: Box[] = [...dots, seat, stool.name];
   const lines = linesOf(sheet, marks, at, reach);
-  const points = lines.flatMap((line) => line.points);
-  const microphones = sheet.microphones.map((one): DrawnMicrophone => {
-    const note = said.get(one.id) ?? '';
-    const lines = [shortText(one.label.trim() || 'unnamed', NAME_LETTERS), ...(note ? [note] : [])];
-    const here = at.get(one.id) as Point;
-    const spot = nameSpot(here, reach, linesSize(lines, letters), taken, points, size);
-    if (spot) taken.push(spot);
-    const input = one.input.trim();
-    return { id: one.id, at: here, number: input.length <= 2 ? input : '', lines, name: spot };
+  const named = sheet.microphones.map(({ id, label, input }) => {
+    const note = said.get(id) ?? '';
+    const texts = [shortText(microphoneName(label), NAME_LETTERS), ...(note ? [note] : [])];
+    const number = input.trim().length <= 2 ? input.trim() : '';
+    return { id, at: at.get(id) as Point, number, lines: texts, room: linesSize(texts, letters) };
   });
-  const drums = places.map(({ drum, shape, place }): DrawnDrum => {
-    const middle = on(place);
+  const skins = places.map(({ drum, shape, place }) => {
     const half = reachOf(shape, unit);
-    const name = linesSize([shortText(drum, NAME_LETTERS)], letters);
-    const tries = [0, 0.45, -0.45, 0.8, -0.8].map((k) => ({ x: middle.x, y: middle.y + k * half.y, ...name }));
-    const [spot] = tries.filter((box) => isFree(box, taken, size));
-    if (spot) taken.push(spot);
-    return { drum, shape, at: middle, reach: half, name: spot ?? null };
+    return { drum, shape, at: on(place), reach: half, room: linesSize([shortText(drum, NAME_LETTERS)], letters) };
   });
-  const spots = new Map<string, MarkSpot>();
-  const byRank = lines.toSorted((p, q) => rankOf(p.mark) - rankOf(q.mark));
-  for (const { mark, curve } of byRank) {
-    const empty = mark.found === '' && mark.left === '';
-    if (empty) continue;
-    const others = lines.flatMap((line) => (line.mark === mark ? [] : line.points));
-    const spot = markSpot(curve, markSize(mark, letters), taken, others, size);
-    if (!spot) continue;
-    taken.push(spot.box);
-    spots.set(mark.pair, spot);
-  }
-  const pairs = lines.map(
-    ({ mark, curve }): DrawnPair => ({
+  const found = labels({
+    size,
+    reach,
+    taken: size.filled ? dots : [...dots, seat, stool.name],
+    names: named,
+    skins,
+    marks: lines
+      .filter(({ mark }) => markLines(mark).length > 0)
+      .toSorted((p, q) => rankOf(p.mark) - rankOf(q.mark))
+      .map(({ mark, curve }) => ({ id: mark.pair, curve, room: markSize(mark, letters), urgent: rankOf(mark) <= 1 })),
+    lines: lines.map(({ mark, points }) => ({ id: mark.pair, points })),
+  });
+  return {
+    size,
+    reach,
+    drums: skins.map(({ room: _room, ...drum }, i) => ({ ...drum, name: found.skins[i] ?? null })),
+    microphones: named.map(({ room: _room, ...one }, i) => ({ ...one, name: found.names[i] ?? null })),
+    pairs: lines.map(({ mark, curve }) => ({
       mark,
       path: curvePath(curve),
       middle: onCurve(curve, 0.5),
-      spot: spots.get(mark.pair) ?? null,
-    }),
-  );
-  return { size, reach, drums, microphones, pairs, stool, places };
+      spot: found.marks.get(mark.pair) ?? null,
+    })),
+    stool,
+    places,
+  };
 }
 
 export const DRUMMER = 'drummer';
@@ -145,9 +146,6 @@ function stoolAt(at: Point, unit: number, letters: number): KitDrawing['stool'] 
   const name = linesSize([DRUMMER], letters);
   return { at, reach, name: { x: at.x, y: at.y + reach + name.height / 2, ...name } };
 }
-
-const isFree = (box: Box, taken: readonly Box[], size: Size): boolean =>
-  outside(box, size) === 0 && taken.every((other) => overlap(box, other) === 0);
 
 const linesSize = (lines: readonly string[], letters: number): Size => ({
   width: Math.max(...lines.map((text) => textWidth(text, letters))) + 2,

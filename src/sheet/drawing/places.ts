@@ -50,29 +50,29 @@ const ROUND: readonly Place[] = [
   at(-1.15, 0),
   at(1.15, 0),
 ];
-const IN_FRONT = at(-0.6, -1.35);
+const IN_FRONT = at(-0.8, -1.35);
 const KICK: Readonly<Record<string, Place>> = {
-  inside: at(0.1, -0.35),
+  inside: at(0.45, -0.3),
   outside: IN_FRONT,
   front: IN_FRONT,
   reso: IN_FRONT,
   driver: at(1.9, -1.3),
-  beater: at(0.55, 1.2),
-  batter: at(0.55, 1.2),
+  beater: at(0.05, 1.2),
+  batter: at(0.05, 1.2),
   shell: at(1.5, 0),
 };
 const ROUND_KICK: readonly Place[] = [
   IN_FRONT,
-  at(0.1, -0.35),
+  at(0.45, -0.3),
   at(1.9, -1.3),
-  at(0.55, 1.2),
+  at(0.05, 1.2),
   at(1.6, 0.1),
   at(-1.6, 0.1),
-  at(-1.3, 1.2),
+  at(1.3, 1.2),
 ];
 /** a drum's reach to each side, of the drawing */
-export const DRUM_REACH = at(0.108, 0.145);
-const KICK_REACH = at(0.08, 0.145);
+export const DRUM_REACH = at(0.115, 0.15);
+const KICK_REACH = at(0.085, 0.15);
 
 const OVERHEADS = { left: at(0.25, 0.11), right: at(0.78, 0.11), middle: at(0.52, 0.7) };
 const ROOMS = { left: at(0.07, 0.93), right: at(0.93, 0.93), middle: at(0.9, 0.92) };

@@ -1,5 +1,5 @@
 /** Where names and marks go, so that they cover neither each other nor what they name. Nothing is drawn by lot. */
-import { along, type Box, type Curve, onCurve, outside, overlap, type Point } from './geometry';
+import { along, type Box, type Curve, distance, onCurve, outside, overlap, type Point } from './geometry';
 
 export interface Size {
   width: number;
@@ -104,10 +104,15 @@ export function markSpot(
       const box = { x: anchor.x + by * across.x, y: anchor.y + by * across.y, ...mark };
       if (outside(box, size) > 0 || taken.some((other) => overlap(box, other) > 0)) continue;
       const room = { ...box, width: box.width + 2 * CLEAR, height: box.height + 2 * CLEAR };
-      if (others.every((point) => overlap(room, { ...point, width: 1, height: 1 }) === 0)) return { box, anchor };
+      if (others.some((point) => overlap(room, { ...point, width: 1, height: 1 }) > 0)) continue;
+      if (Math.abs(by) < far || leads(anchor, box, others)) return { box, anchor };
     }
   return null;
 }
+
+/** Does the stroke from the line to a mark that stands aside cross no other line? */
+const leads = (anchor: Point, box: Point, others: readonly Point[]): boolean =>
+  along({ p: anchor, q: box, bend: 0 }, POINTS).every((on) => others.every((one) => distance(one, on) > CLEAR));
 
 /** How many places of each line are looked at. */
 const POINTS = 24;

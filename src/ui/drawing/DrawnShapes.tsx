@@ -123,7 +123,7 @@ export function MarkDrawn(props: { mark: PairMark; box: Box; letters: number }):
   const top = (): number => props.box.y - (lines().length * LINE * props.letters) / 2;
   const shape = (): string => {
     const k = props.letters;
-    const x = left() + 0.5 * k;
+    const x = left() + 0.4 * k;
     const y = top() + ((lines().length - 1) * LINE + 0.28) * k;
     if (props.mark.state === 'todo') return `M${x} ${y}L${x + 0.8 * k} ${y + 0.36 * k}L${x} ${y + 0.72 * k}Z`;
     return `M${x} ${y + 0.35 * k}L${x + 0.3 * k} ${y + 0.7 * k}L${x + 0.9 * k} ${y - 0.1 * k}`;
@@ -143,7 +143,7 @@ export function MarkDrawn(props: { mark: PairMark; box: Box; letters: number }):
         fallback={
           <text
             class="drawn-ask"
-            x={left() + 0.55 * props.letters}
+            x={left() + 0.45 * props.letters}
             y={top() + ((lines().length - 1) * LINE + BASE) * props.letters}
           >
             ?
@@ -159,7 +159,7 @@ export function MarkDrawn(props: { mark: PairMark; box: Box; letters: number }):
         {(text, i) => (
           <text
             class={i() === lines().length - 1 ? 'drawn-last' : 'drawn-first'}
-            x={left() + (i() === lines().length - 1 ? SHAPE + 0.4 : 0.5) * props.letters}
+            x={left() + (i() === lines().length - 1 ? SHAPE + 0.3 : 0.4) * props.letters}
             y={top() + (i() * LINE + BASE) * props.letters}
           >
             {text}
@@ -174,5 +174,5 @@ export function MarkDrawn(props: { mark: PairMark; box: Box; letters: number }):
 function shapeNext(left: number, top: number, lines: number, k: number): string {
   const y = top + ((lines - 1) * LINE + 0.28) * k;
   const point = (x: number): string => `M${x} ${y}L${x + 0.45 * k} ${y + 0.36 * k}L${x} ${y + 0.72 * k}Z`;
-  return point(left + 0.45 * k) + point(left + 0.95 * k);
+  return point(left + 0.3 * k) + point(left + 0.75 * k);
 }

@@ -1,0 +1,93 @@
+/**
+ * All names and marks of a drawing, none on another. They are tried in several orders: a name that is missing counts more than any
+ * mark, what is next or to be done more than what is settled.
+ */
+import { type Box, type Curve, outside, overlap, type Point } from './geometry';
+import { type MarkSpot, markSpot, nameSpot, type Size } from './spots';
+
+export interface ToLabel {
+  size: Size;
+  /** of a microphone's circle */
+  reach: number;
+  /** what nothing may cover */
+  taken: readonly Box[];
+  names: readonly { at: Point; room: Size }[];
+  /** drums, each with its name somewhere within */
+  skins: readonly { at: Point; reach: Point; room: Size }[];
+  /** the most wanted first */
+  marks: readonly { id: string; curve: Curve; room: Size; urgent: boolean }[];
+  lines: readonly { id: string; points: readonly Point[] }[];
+}
+
+export interface Labels {
+  names: (Box | null)[];
+  skins: (Box | null)[];
+  marks: Map<string, MarkSpot>;
+}
+
+/** More marks have no room in any drawing, and take long to try. */
+const MOST_MARKS = 60;
+
+type Step = 'names' | 'skins' | 'urgent' | 'rest';
+
+const ORDERS: readonly (readonly Step[])[] = [
+  ['names', 'skins', 'urgent', 'rest'],
+  ['urgent', 'names', 'skins', 'rest'],
+  ['urgent', 'rest', 'names', 'skins'],
+];
+/** a name that is missing, and a mark that has room */
+const WORTH = { name: -100, urgent: 3, rest: 1 };
+
+export function labels(what: ToLabel): Labels {
+  const worth = ({ names, marks }: Labels): number =>
+    what.marks.reduce((sum, { id, urgent }) => sum + (marks.has(id) ? WORTH[urgent ? 'urgent' : 'rest'] : 0), 0) +
+    WORTH.name * names.filter((box) => box === null).length;
+  let best: Labels | null = null;
+  for (const order of ORDERS) {
+    const found = placed(what, order);
+    if (best === null || worth(found) > worth(best)) best = found;
+  }
+  return best as Labels;
+}
+
+function placed(what: ToLabel, order: readonly Step[]): Labels {
+  const { size, reach, names, skins, marks, lines } = what;
+  const taken = [...what.taken];
+  const points = lines.flatMap((line) => line.points);
+  const found: Labels = { names: [], skins: [], marks: new Map() };
+  const took = (box: Box | null): Box | null => {
+    if (box) taken.push(box);
+    return box;
+  };
+  const mark = (wanted: boolean): void => {
+    for (const { id, curve, room, urgent } of marks.slice(0, MOST_MARKS)) {
+      if (urgent !== wanted) continue;
+      const others = lines.flatMap((line) => (line.id === id ? [] : line.points));
+      const spot = markSpot(curve, room, taken, others, size);
+      if (!spot) continue;
+      taken.push(spot.box);
+      found.marks.set(id, spot);
+    }
+  };
+  const steps: Readonly<Record<Step, () => void>> = {
+    names: () => {
+      found.names = names.map(({ at, room }) => took(nameSpot(at, reach, room, taken, points, size)));
+    },
+    skins: () => {
+      found.skins = skins.map((skin) => took(skinSpot(skin, taken, size)));
+    },
+    urgent: () => mark(true),
+    rest: () => mark(false),
+  };
+  for (const step of order) steps[step]();
+  return found;
+}
+
+/** of half its height, from its middle */
+const WITHIN = [0, 0.45, -0.45, 0.8, -0.8];
+
+function skinSpot({ at, reach, room }: ToLabel['skins'][number], taken: readonly Box[], size: Size): Box | null {
+  const boxes = WITHIN.map((k): Box => ({ x: at.x, y: at.y + k * reach.y, ...room }));
+  const isFree = (box: Box): boolean => outside(box, size) === 0 && taken.every((other) => overlap(box, other) === 0);
+  return boxes.find(isFree) ?? null;
+}
