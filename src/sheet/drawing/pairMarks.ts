@@ -8,8 +8,8 @@ import { leftOf } from '../kit/pairLine';
 import { polarityNow } from '../pair/asItStands';
 import { isPresent } from '../pair/pairPlan';
 
-/** sure: solid · unsure: dashed · unread: dotted */
-export type LineLook = 'sure' | 'unsure' | 'unread';
+/** solid: certain · dashed: uncertain · dotted: not measured */
+export type LineLook = 'solid' | 'dashed' | 'dotted';
 /** as a shape before the second line: ▸ · ✓ · ? */
 export type Left = 'todo' | 'done' | 'ask';
 
@@ -33,8 +33,8 @@ export function pairMark(sheet: KitSheet, choice: KitChoice | null, pair: Pair, 
   const taken = lastTaken(pair);
   const isNext = pair.id === next;
   if (taken === null)
-    return { pair: pair.id, look: 'unread', found: '', left: isNext ? 'measure next' : '', state: 'ask', next: isNext };
-  const look = taken.sure ? 'sure' : 'unsure';
+    return { pair: pair.id, look: 'dotted', found: '', left: isNext ? 'measure next' : '', state: 'ask', next: isNext };
+  const look = taken.sure ? 'solid' : 'dashed';
   return {
     pair: pair.id,
     look,
@@ -76,8 +76,8 @@ function leftShort(
 /** The more a mark tells of what is to be done, the earlier it gets its place. */
 export function rankOf({ next, state, look }: PairMark): number {
   if (next) return 0;
-  if (look === 'unread') return 4;
-  return state === 'todo' ? 1 : look === 'unsure' ? 2 : 3;
+  if (look === 'dotted') return 4;
+  return state === 'todo' ? 1 : look === 'dashed' ? 2 : 3;
 }
 
 /** What is to be done with each microphone in the mix, by id: "invert, delay 2.76 ms"; else that its switch is inverted. */

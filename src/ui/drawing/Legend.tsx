@@ -18,9 +18,9 @@ export function Legend(): JSX.Element {
   return (
     <figcaption class="picture-key">
       <ul>
-        <Sample look="sure" text="certain" />
-        <Sample look="unsure" text="uncertain" />
-        <Sample look="unread" text="not measured" />
+        <Sample look="solid" text="certain" />
+        <Sample look="dashed" text="uncertain" />
+        <Sample look="dotted" text="not measured" />
         <li>▸ to do</li>
         <li>✓ nothing to do</li>
       </ul>

@@ -69,7 +69,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
         <p class="ho-drawing-key">
           Drummer at the bottom. Solid: certain, dashed: uncertain. ▸ to do, ✓ nothing to do. cm: difference of the
           paths.
-          <Show when={hidden()}> More below.</Show>
+          <Show when={hidden()}> Others: in the table.</Show>
         </p>
       </section>
     </Show>

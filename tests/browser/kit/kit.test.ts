@@ -81,7 +81,8 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     await page.locator('[data-command="play-demo"]:enabled').waitFor();
     await hand.press('[data-command="open-sheet"]');
     await hand.press('[data-start="fourteen"]');
-    await page.locator('.microphones tbody tr').nth(13).waitFor();
+    await page.locator('[data-mic]').nth(13).waitFor();
+    await hand.press('#pairs > summary');
     // the demo kit knows one pair more than the starting point
     await hand.choose('.add-pair label:nth-of-type(1) select', 'Kick speaker');
     await hand.choose('.add-pair label:nth-of-type(2) select', 'Kick in');
