@@ -17,6 +17,14 @@ export interface DrawnSize extends Size {
   filled?: boolean;
 }
 
+/** On paper, in points: as wide as the narrower paper's text, as high as so many microphones need. */
+export const paperSize = (microphones: number): DrawnSize => ({
+  width: 538,
+  height: microphones <= 4 ? 150 : microphones <= 10 ? 168 : 260,
+  letters: 9,
+  filled: true,
+});
+
 export interface DrawnDrum {
   drum: string;
   shape: DrumShape;
@@ -118,10 +126,18 @@ export function kitDrawing(
     names: named,
     skins,
     marks: lines
+      .map((one, line) => ({ ...one, line }))
       .filter(({ mark }) => markLines(mark).length > 0)
       .toSorted((p, q) => rankOf(p.mark) - rankOf(q.mark))
-      .map(({ mark, curve }) => ({ id: mark.pair, curve, room: markSize(mark, letters), urgent: rankOf(mark) <= 1 })),
-    lines: lines.map(({ mark, points }) => ({ id: mark.pair, points })),
+      .map(({ mark, curve, line }) => ({
+        id: mark.pair,
+        line,
+        curve,
+        room: markSize(mark, letters),
+        urgent: rankOf(mark) <= 1,
+        next: mark.next,
+      })),
+    lines: lines.map(({ points }) => points),
   });
   return {
     size,

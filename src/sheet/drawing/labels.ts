@@ -3,7 +3,7 @@
  * mark, what is next or to be done more than what is settled.
  */
 import { type Box, type Curve, outside, overlap, type Point } from './geometry';
-import { type MarkSpot, markSpot, nameSpot, type Size } from './spots';
+import { type LinePoints, linePoints, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
 
 export interface ToLabel {
   size: Size;
@@ -15,8 +15,9 @@ export interface ToLabel {
   /** drums, each with its name somewhere within */
   skins: readonly { at: Point; reach: Point; room: Size }[];
   /** the most wanted first */
-  marks: readonly { id: string; curve: Curve; room: Size; urgent: boolean }[];
-  lines: readonly { id: string; points: readonly Point[] }[];
+  marks: readonly { id: string; line: number; curve: Curve; room: Size; urgent: boolean; next: boolean }[];
+  /** points on each line, so near to each other that nothing slips between */
+  lines: readonly (readonly Point[])[];
 }
 
 export interface Labels {
@@ -27,6 +28,8 @@ export interface Labels {
 
 /** More marks have no room in any drawing, and take long to try. */
 const MOST_MARKS = 60;
+
+const NO_LINES = linePoints([]);
 
 type Step = 'names' | 'skins' | 'urgent' | 'rest';
 
@@ -42,28 +45,31 @@ export function labels(what: ToLabel): Labels {
   const worth = ({ names, marks }: Labels): number =>
     what.marks.reduce((sum, { id, urgent }) => sum + (marks.has(id) ? WORTH[urgent ? 'urgent' : 'rest'] : 0), 0) +
     WORTH.name * names.filter((box) => box === null).length;
+  const rows = linePoints(what.lines);
   let best: Labels | null = null;
   for (const order of ORDERS) {
-    const found = placed(what, order);
+    const found = placed(what, order, rows);
     if (best === null || worth(found) > worth(best)) best = found;
   }
   return best as Labels;
 }
 
-function placed(what: ToLabel, order: readonly Step[]): Labels {
+function placed(what: ToLabel, order: readonly Step[], rows: LinePoints): Labels {
   const { size, reach, names, skins, marks, lines } = what;
   const taken = [...what.taken];
-  const points = lines.flatMap((line) => line.points);
+  const points = lines.flat();
   const found: Labels = { names: [], skins: [], marks: new Map() };
   const took = (box: Box | null): Box | null => {
     if (box) taken.push(box);
     return box;
   };
   const mark = (wanted: boolean): void => {
-    for (const { id, curve, room, urgent } of marks.slice(0, MOST_MARKS)) {
+    for (const { id, line, curve, room, urgent, next } of marks.slice(0, MOST_MARKS)) {
       if (urgent !== wanted) continue;
-      const others = lines.flatMap((line) => (line.id === id ? [] : line.points));
-      const spot = markSpot(curve, room, taken, others, size);
+      // what is next tells no reading: it may lie on another line rather than nowhere
+      const spot =
+        markSpot(curve, line, room, taken, rows, size) ??
+        (next ? markSpot(curve, line, room, taken, NO_LINES, size) : null);
       if (!spot) continue;
       taken.push(spot.box);
       found.marks.set(id, spot);

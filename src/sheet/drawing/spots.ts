@@ -1,5 +1,5 @@
 /** Where names and marks go, so that they cover neither each other nor what they name. Nothing is drawn by lot. */
-import { along, type Box, type Curve, distance, onCurve, outside, overlap, type Point } from './geometry';
+import { along, type Box, type Curve, onCurve, outside, overlap, type Point } from './geometry';
 
 export interface Size {
   width: number;
@@ -81,16 +81,42 @@ export interface MarkSpot {
 /** Nearer than this to another line a mark might be taken for that one's, in the drawing's units. */
 const CLEAR = 4;
 
+/** All points of all lines, in rows: asked for tens of thousands of times a drawing. */
+export interface LinePoints {
+  x: Float64Array;
+  y: Float64Array;
+  /** number of its line */
+  line: Int32Array;
+}
+
+export function linePoints(lines: readonly (readonly Point[])[]): LinePoints {
+  const all = lines.flatMap((points, line) => points.map(({ x, y }) => ({ x, y, line })));
+  return {
+    x: Float64Array.from(all, ({ x }) => x),
+    y: Float64Array.from(all, ({ y }) => y),
+    line: Int32Array.from(all, ({ line }) => line),
+  };
+}
+
+/** Does another line run under a box, or as near as that? */
+function touches({ x, y, line }: LinePoints, own: number, at: Point, halfWide: number, halfHigh: number): boolean {
+  for (let i = 0; i < x.length; i++)
+    if (line[i] !== own && Math.abs((x[i] as number) - at.x) < halfWide && Math.abs((y[i] as number) - at.y) < halfHigh)
+      return true;
+  return false;
+}
+
 /**
  * A line's mark: on it, else beside it; never on another line.
- * @param others points of all other lines
+ * @param own the line's number among the points
  * @returns null: nowhere is room
  */
 export function markSpot(
   curve: Curve,
+  own: number,
   mark: Size,
   taken: readonly Box[],
-  others: readonly Point[],
+  points: LinePoints,
   size: Size,
 ): MarkSpot | null {
   const long = Math.hypot(curve.q.x - curve.p.x, curve.q.y - curve.p.y) || 1;
@@ -98,21 +124,21 @@ export function markSpot(
   // far enough that the line runs along its edge
   const off = (Math.abs(across.x) * mark.width + Math.abs(across.y) * mark.height) / 2 + 3;
   const far = off + mark.height + 4;
+  const [halfWide, halfHigh] = [mark.width / 2 + CLEAR, mark.height / 2 + CLEAR];
   for (const by of [0, off, -off, far, -far])
     for (const t of ALONG) {
       const anchor = onCurve(curve, t);
       const box = { x: anchor.x + by * across.x, y: anchor.y + by * across.y, ...mark };
       if (outside(box, size) > 0 || taken.some((other) => overlap(box, other) > 0)) continue;
-      const room = { ...box, width: box.width + 2 * CLEAR, height: box.height + 2 * CLEAR };
-      if (others.some((point) => overlap(room, { ...point, width: 1, height: 1 }) > 0)) continue;
-      if (Math.abs(by) < far || leads(anchor, box, others)) return { box, anchor };
+      if (touches(points, own, box, halfWide, halfHigh)) continue;
+      if (Math.abs(by) < far || leads(anchor, box, own, points)) return { box, anchor };
     }
   return null;
 }
 
 /** Does the stroke from the line to a mark that stands aside cross no other line? */
-const leads = (anchor: Point, box: Point, others: readonly Point[]): boolean =>
-  along({ p: anchor, q: box, bend: 0 }, POINTS).every((on) => others.every((one) => distance(one, on) > CLEAR));
+const leads = (anchor: Point, box: Point, own: number, points: LinePoints): boolean =>
+  along({ p: anchor, q: box, bend: 0 }, POINTS).every((on) => !touches(points, own, on, CLEAR, CLEAR));
 
 /** How many places of each line are looked at. */
 const POINTS = 24;

@@ -1,30 +1,20 @@
 /** The kit from above on paper: what was found, black on white. Nothing on it can be pressed. */
 import { For, type JSX, Show } from 'solid-js';
 import type { KitSheet } from '../../sheet/document/model';
-import { type DrawnSize, kitDrawing } from '../../sheet/drawing/kitDrawing';
+import { kitDrawing, paperSize } from '../../sheet/drawing/kitDrawing';
 import { pairMark } from '../../sheet/drawing/pairMarks';
 import { kitOrNull } from '../../sheet/kit/kitSystem';
 import { DrumDrawn, MarkDrawn, MicrophoneDrawn } from '../drawing/DrawnShapes';
 import '../drawing/drawing.css';
-
-/** In points: as wide as the narrower paper's text. */
-const WIDTH = 538;
-const LETTERS = 9;
-/** … and as high as its microphones need. */
-const HEIGHT = { few: 150, usual: 168, many: 250 };
-
-function sizeFor({ microphones }: KitSheet): DrawnSize {
-  const height = microphones.length <= 4 ? HEIGHT.few : microphones.length <= 10 ? HEIGHT.usual : HEIGHT.many;
-  return { width: WIDTH, height, letters: LETTERS, filled: true };
-}
 
 export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
   const drawing = () => {
     const { sheet } = props;
     const choice = kitOrNull(sheet)?.choice ?? null;
     const marks = sheet.pairs.map((pair) => pairMark(sheet, choice, pair, null));
-    return kitDrawing(sheet, marks, new Map(), sizeFor(sheet));
+    return kitDrawing(sheet, marks, new Map(), paperSize(sheet.microphones.length));
   };
+  const letters = (): number => drawing().size.letters;
   const hidden = (): boolean => drawing().pairs.some(({ mark, spot }) => mark.found !== '' && spot === null);
   return (
     <Show when={props.sheet.microphones.length > 0}>
@@ -32,11 +22,11 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
         <svg
           class="kit-drawing"
           viewBox={`0 0 ${drawing().size.width} ${drawing().size.height}`}
-          font-size={String(LETTERS)}
+          font-size={String(letters())}
           role="img"
           aria-label="The kit from above: all that it shows is in the tables"
         >
-          <For each={drawing().drums}>{(drum) => <DrumDrawn drum={drum} letters={LETTERS} />}</For>
+          <For each={drawing().drums}>{(drum) => <DrumDrawn drum={drum} letters={letters()} />}</For>
           <For each={drawing().pairs}>
             {(one) => (
               <g class={`drawn-pair is-${one.mark.look}`}>
@@ -48,7 +38,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
                         class="drawn-leader"
                         d={`M${spot().box.x} ${spot().box.y}L${spot().anchor.x} ${spot().anchor.y}`}
                       />
-                      <MarkDrawn mark={one.mark} box={spot().box} letters={LETTERS} />
+                      <MarkDrawn mark={one.mark} box={spot().box} letters={letters()} />
                     </>
                   )}
                 </Show>
@@ -61,7 +51,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
                 microphone={one}
                 inverted={props.sheet.microphones.find(({ id }) => id === one.id)?.inverted ?? false}
                 reach={drawing().reach}
-                letters={LETTERS}
+                letters={letters()}
               />
             )}
           </For>

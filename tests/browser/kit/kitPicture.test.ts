@@ -132,9 +132,11 @@ test.for(SIZES)(
   async (viewport) => {
     await withPage({ viewport }, async ({ page }) => {
       for (const kit of ['fourteen', 'example']) {
-        await page.reload();
-        if (kit === 'example') await example(page);
-        else await newKit(page, kit);
+        if (kit === 'example') {
+          await press(page, 'close-kit');
+          await press(page, 'example-kit');
+          await page.locator('[data-mic="overhead-kick"]').waitFor();
+        } else await newKit(page, kit);
         const wrong = await page
           .locator('.kit-picture .kit-drawing')
           .first()
