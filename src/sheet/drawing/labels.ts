@@ -3,7 +3,7 @@
  * mark, what is next or to be done more than what is settled.
  */
 import { type Box, type Curve, outside, overlap, type Point } from './geometry';
-import { type LinePoints, linePoints, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
+import { anySpot, type LinePoints, linePoints, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
 
 export interface ToLabel {
   size: Size;
@@ -29,8 +29,6 @@ export interface Labels {
 /** More marks have no room in any drawing, and take long to try. */
 const MOST_MARKS = 60;
 
-const NO_LINES = linePoints([]);
-
 type Step = 'names' | 'skins' | 'urgent' | 'rest';
 
 const ORDERS: readonly (readonly Step[])[] = [
@@ -39,11 +37,14 @@ const ORDERS: readonly (readonly Step[])[] = [
   ['urgent', 'rest', 'names', 'skins'],
 ];
 /** a name that is missing, and a mark that has room */
-const WORTH = { name: -100, urgent: 3, rest: 1 };
+const WORTH = { name: -100, next: 250, urgent: 3, rest: 1 };
+
+const kindOf = ({ next, urgent }: ToLabel['marks'][number]): 'next' | 'urgent' | 'rest' =>
+  next ? 'next' : urgent ? 'urgent' : 'rest';
 
 export function labels(what: ToLabel): Labels {
   const worth = ({ names, marks }: Labels): number =>
-    what.marks.reduce((sum, { id, urgent }) => sum + (marks.has(id) ? WORTH[urgent ? 'urgent' : 'rest'] : 0), 0) +
+    what.marks.reduce((sum, one) => sum + (marks.has(one.id) ? WORTH[kindOf(one)] : 0), 0) +
     WORTH.name * names.filter((box) => box === null).length;
   const rows = linePoints(what.lines);
   let best: Labels | null = null;
@@ -67,9 +68,7 @@ function placed(what: ToLabel, order: readonly Step[], rows: LinePoints): Labels
     for (const { id, line, curve, room, urgent, next } of marks.slice(0, MOST_MARKS)) {
       if (urgent !== wanted) continue;
       // what is next tells no reading: it may lie on another line rather than nowhere
-      const spot =
-        markSpot(curve, line, room, taken, rows, size) ??
-        (next ? markSpot(curve, line, room, taken, NO_LINES, size) : null);
+      const spot = markSpot(curve, line, room, taken, rows, size) ?? (next ? anySpot(curve, room, taken, size) : null);
       if (!spot) continue;
       taken.push(spot.box);
       found.marks.set(id, spot);

@@ -136,6 +136,19 @@ export function markSpot(
   return null;
 }
 
+/** Anywhere near the line's middle, also on other lines: for a mark that must be seen. @returns null: all is full */
+export function anySpot(curve: Curve, mark: Size, taken: readonly Box[], size: Size): MarkSpot | null {
+  const anchor = onCurve(curve, 0.5);
+  const reach = Math.hypot(size.width, size.height);
+  for (let r = 0; r < reach; r += mark.height / 2)
+    for (let k = 0; k < 16; k++) {
+      const angle = (2 * Math.PI * k) / 16;
+      const box = { x: anchor.x + r * Math.cos(angle), y: anchor.y + r * Math.sin(angle), ...mark };
+      if (outside(box, size) === 0 && taken.every((other) => overlap(box, other) === 0)) return { box, anchor };
+    }
+  return null;
+}
+
 /** Does the stroke from the line to a mark that stands aside cross no other line? */
 const leads = (anchor: Point, box: Point, own: number, points: LinePoints): boolean =>
   along({ p: anchor, q: box, bend: 0 }, POINTS).every((on) => !touches(points, own, on, CLEAR, CLEAR));
