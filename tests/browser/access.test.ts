@@ -129,7 +129,7 @@ test('the accessibility tree of the kit and of the round: every control has its 
       'heading "Mics"',
       'heading "The whole kit"',
       'textbox "Mic of Snare bottom"',
-      'button "Snare bottom: ',
+      'button "7 Snare bottom',
       'button "Polarity switch of Snare bottom: inverted"',
       'button "Move Snare top up"',
       'combobox "Sample rate"',

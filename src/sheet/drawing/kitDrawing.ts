@@ -4,7 +4,7 @@ import { microphoneName } from '../../text/names';
 import type { KitSheet } from '../document/model';
 import { filling } from './filling';
 import { along, type Box, type Curve, curvePath, distance, onCurve, type Point } from './geometry';
-import { labels } from './labels';
+import { labels, MANY } from './labels';
 import { type PairMark, rankOf } from './pairMarks';
 import { type DrumPlace, type DrumShape, drumPlacesOf, microphonePlaces, STOOL } from './places';
 import { lineBetween, type MarkSpot, type Size } from './spots';
@@ -193,12 +193,14 @@ function linesOf(sheet: KitSheet, marks: readonly PairMark[], at: ReadonlyMap<st
     count.set(key, same + 1);
     const others = [...at.values()].filter((one) => one !== p && one !== q);
     const [from, to] = pair.a <= pair.b ? [p, q] : [q, p];
-    const curve = lineBetween(from, to, others, reach + 3, same);
+    const curve = lineBetween(from, to, others, reach + 3, same, marks.length > MANY);
     // from rim to rim
     const long = distance(from, to);
     const cut = long > 2.5 * reach ? reach / long : 0;
     const ends = { p: onCurve(curve, cut), q: onCurve(curve, 1 - cut) };
     const drawn = { ...ends, bend: curve.bend * (1 - 2 * cut) };
-    return [{ mark, curve: drawn, points: along(drawn, Math.min(60, Math.ceil(long / 9))) }];
+    return [
+      { mark, curve: drawn, points: along(drawn, Math.min(60, Math.ceil(long / (marks.length > MANY ? 24 : 9)))) },
+    ];
   });
 }

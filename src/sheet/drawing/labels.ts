@@ -26,6 +26,8 @@ export interface Labels {
   marks: Map<string, MarkSpot>;
 }
 
+/** lines; more are a crowd */
+export const MANY = 80;
 /** More marks have no room in any drawing, and take long to try. */
 const MOST_MARKS = 60;
 
@@ -48,7 +50,8 @@ export function labels(what: ToLabel): Labels {
     WORTH.name * names.filter((box) => box === null).length;
   const rows = linePoints(what.lines);
   let best: Labels | null = null;
-  for (const order of ORDERS) {
+  // a crowd is read in the lists: there one order must do
+  for (const order of what.lines.length > MANY ? ORDERS.slice(0, 1) : ORDERS) {
     const found = placed(what, order, rows);
     if (best === null || worth(found) > worth(best)) best = found;
   }
@@ -56,9 +59,8 @@ export function labels(what: ToLabel): Labels {
 }
 
 function placed(what: ToLabel, order: readonly Step[], rows: LinePoints): Labels {
-  const { size, reach, names, skins, marks, lines } = what;
+  const { size, reach, names, skins, marks } = what;
   const taken = [...what.taken];
-  const points = lines.flat();
   const found: Labels = { names: [], skins: [], marks: new Map() };
   const took = (box: Box | null): Box | null => {
     if (box) taken.push(box);
@@ -76,7 +78,7 @@ function placed(what: ToLabel, order: readonly Step[], rows: LinePoints): Labels
   };
   const steps: Readonly<Record<Step, () => void>> = {
     names: () => {
-      found.names = names.map(({ at, room }) => took(nameSpot(at, reach, room, taken, points, size)));
+      found.names = names.map(({ at, room }) => took(nameSpot(at, reach, room, taken, rows, size)));
     },
     skins: () => {
       found.skins = skins.map((skin) => took(skinSpot(skin, taken, size)));

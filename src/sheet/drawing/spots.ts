@@ -10,20 +10,27 @@ export interface Size {
 const LINE_POINT = 14;
 const OUTSIDE = 1e5;
 
+function countUnder({ x, y }: LinePoints, box: Box): number {
+  let count = 0;
+  const [halfWide, halfHigh] = [box.width / 2, box.height / 2];
+  for (let i = 0; i < x.length; i++)
+    if (Math.abs((x[i] as number) - box.x) < halfWide && Math.abs((y[i] as number) - box.y) < halfHigh) count++;
+  return count;
+}
+
 /** The least bad of the boxes; the earlier of equal ones. `cost`: 0 where it covers nothing. */
 function leastOf(
   boxes: readonly Box[],
   taken: readonly Box[],
-  points: readonly Point[],
+  points: LinePoints,
   size: Size,
 ): { box: Box; covers: number; cost: number } {
   let best: { box: Box; covers: number; cost: number } | null = null;
   for (const box of boxes) {
     const past = outside(box, size);
     const covers = taken.reduce((sum, other) => sum + overlap(box, other), past * OUTSIDE);
-    const under = points.filter(
-      ({ x, y }) => Math.abs(x - box.x) < box.width / 2 && Math.abs(y - box.y) < box.height / 2,
-    ).length;
+    // where it covers a box it is out of the question anyway
+    const under = covers > 0 ? 0 : countUnder(points, box);
     const cost = covers * 20 + under * LINE_POINT;
     if (best === null || cost < best.cost - 1e-9) best = { box, covers, cost };
     if (best.cost === 0) break;
@@ -41,7 +48,7 @@ export function nameSpot(
   reach: number,
   name: Size,
   taken: readonly Box[],
-  points: readonly Point[],
+  points: LinePoints,
   size: Size,
 ): Box | null {
   const aside = reach + 3 + name.width / 2;
@@ -156,14 +163,25 @@ const leads = (anchor: Point, box: Point, own: number, points: LinePoints): bool
 /** How many places of each line are looked at. */
 const POINTS = 24;
 
+const BENDS = [0, 0.5, -0.5, 1, -1, 1.6, -1.6, 2.4, -2.4];
+const CROWD_BENDS = [0, 0.5, -0.5];
+
 /**
  * The line between two microphones: straight, or bent where it would run over another microphone or another line between the
  * same two.
+ * @param crowd so many lines that few ways must do
  */
-export function lineBetween(p: Point, q: Point, others: readonly Point[], reach: number, same: number): Curve {
+export function lineBetween(
+  p: Point,
+  q: Point,
+  others: readonly Point[],
+  reach: number,
+  same: number,
+  crowd: boolean,
+): Curve {
   const long = Math.hypot(q.x - p.x, q.y - p.y);
   const step = Math.max(reach, 0.12 * long);
-  const bends = [0, 0.5, -0.5, 1, -1, 1.6, -1.6, 2.4, -2.4].map((k) => k * step);
+  const bends = (crowd ? CROWD_BENDS : BENDS).map((k) => k * step);
   const clear = (bend: number): boolean =>
     along({ p, q, bend }, POINTS).every((on) => others.every((one) => Math.hypot(one.x - on.x, one.y - on.y) > reach));
   // lines between the same two lie beside each other

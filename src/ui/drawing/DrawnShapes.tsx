@@ -34,7 +34,7 @@ function Lines(props: {
           y={top() + (i() * LINE + BASE) * props.letters}
           text-anchor="middle"
         >
-          {text}
+          {`${text} `}
         </text>
       )}
     </For>
@@ -107,7 +107,7 @@ export function MicrophoneDrawn(props: {
         <path class="drawn-inverted" d={stroke()} />
       </Show>
       <text class="drawn-number" x={at().x} y={at().y + 0.35 * props.letters} text-anchor="middle">
-        {props.microphone.number}
+        {`${props.microphone.number} `}
       </text>
       <Show when={props.microphone.name}>
         {(box) => <Lines box={box()} lines={props.microphone.lines} letters={props.letters} class="drawn-name" />}
@@ -162,7 +162,7 @@ export function MarkDrawn(props: { mark: PairMark; box: Box; letters: number }):
             x={left() + (i() === lines().length - 1 ? SHAPE + 0.3 : 0.4) * props.letters}
             y={top() + (i() * LINE + BASE) * props.letters}
           >
-            {text}
+            {`${text} `}
           </text>
         )}
       </For>

@@ -2,7 +2,7 @@
 import { createMemo, createSignal, Index, type JSX, Show } from 'solid-js';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import type { KitSheet, Pair, Place } from '../../sheet/document/model';
-import type { DrawnPair } from '../../sheet/drawing/kitDrawing';
+import type { DrawnMicrophone, DrawnPair } from '../../sheet/drawing/kitDrawing';
 import { markSize } from '../../sheet/drawing/kitDrawing';
 import { microphonePlaces } from '../../sheet/drawing/places';
 import { placeText } from '../../sheet/drawing/placeWords';
@@ -92,9 +92,18 @@ export function KitPicture(props: KitPictureProps): JSX.Element {
     if (way) props.onGo(way.id);
     else setSaid(`${labelOf(props.sheet, id)} is in no pair yet.`);
   };
-  const micWords = (id: string, place: Place): string => {
+  /** begins with what stands there, as it stands there */
+  const micWords = ({ id, number, lines }: DrawnMicrophone, place: Place): string => {
     const way = micWay(props.sheet, id);
-    return `${labelOf(props.sheet, id)}: ${placed(place)}${way ? `. Enter: ${pairTitle(props.sheet, way)}` : ''}`;
+    const full = labelOf(props.sheet, id);
+    const seen = [number, ...lines, ...(lines[0] === full ? [] : [full])].filter((text) => text !== '').join(' ');
+    return `${seen}: ${placed(place)}${way ? `. Enter: ${pairTitle(props.sheet, way)}` : ''}`;
+  };
+
+  /** under the drawing, for who sees where it stands */
+  const pressWords = (id: string): string => {
+    const way = micWay(props.sheet, id);
+    return `${labelOf(props.sheet, id)}${way ? `: press for ${pairTitle(props.sheet, way)}` : ': in no pair yet'}`;
   };
 
   return (
@@ -187,7 +196,7 @@ export function KitPicture(props: KitPictureProps): JSX.Element {
                   role="button"
                   tabindex="0"
                   data-mic={one().id}
-                  aria-label={micWords(one().id, place())}
+                  aria-label={micWords(one(), place())}
                   on:pointerdown={(e) => moves.onPointerDown(e, 'microphone', one().id, place())}
                   on:click={() => {
                     if (!moves.wasDrag()) goFrom(one().id);
@@ -199,8 +208,8 @@ export function KitPicture(props: KitPictureProps): JSX.Element {
                     } else if (moves.onKeyDown(e, 'microphone', one().id, place())) taken(e);
                   }}
                   on:keyup={() => moves.settle()}
-                  on:pointerenter={() => setName(micWords(one().id, place()))}
-                  on:focus={() => setName(micWords(one().id, place()))}
+                  on:pointerenter={() => setName(pressWords(one().id))}
+                  on:focus={() => setName(pressWords(one().id))}
                   on:blur={() => moves.settle()}
                 >
                   <circle class="drawn-mic-reach" cx={one().at.x} cy={one().at.y} r={Math.max(16, size().letters)} />

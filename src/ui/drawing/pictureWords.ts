@@ -4,7 +4,7 @@ import type { PairMark } from '../../sheet/drawing/pairMarks';
 
 /** "accepted. same, 2 cm. nothing to do": a state, what was found, what is left */
 export const lineWords = (state: string, { found, left, next }: PairMark): string =>
-  [next ? `next, ${state}` : state, found, next && found === '' ? '' : left].filter((text) => text !== '').join('; ');
+  [state, found, left, next && found !== '' ? 'next' : ''].filter((text) => text !== '').join('; ');
 
 /** The pair that a microphone leads to: the first of its own that is still to do, else an uncertain one, else its first. */
 export function micWay({ pairs }: KitSheet, id: string): Pair | null {

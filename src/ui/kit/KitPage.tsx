@@ -13,7 +13,7 @@ import { kitName } from '../../text/names';
 import { KitPicture } from '../drawing/KitPicture';
 import { useApp } from '../shared/appScope';
 import { AllTogether } from './AllTogether';
-import { createArrival } from './createArrival';
+import { AT_ONCE, createArrival } from './createArrival';
 import { KitAbout } from './KitAbout';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
@@ -186,7 +186,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           sheet={props.sheet}
           choice={choice()}
           next={next()?.id ?? null}
-          rows={arrival.rows()}
+          rows={arrival.whole() ? Number.POSITIVE_INFINITY : AT_ONCE}
           onGo={(pair) => round.begin(pair)}
           onChange={(edit) => shelf.change(edit)}
         />
