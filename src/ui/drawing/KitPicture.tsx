@@ -122,6 +122,7 @@ export function KitPicture(props: KitPictureProps): JSX.Element {
           aria-label="Drawing of the kit"
           aria-describedby="picture-keys"
         >
+          <rect class="drawn-sheet" width={size().width} height={size().height} />
           <StoolDrawn stool={drawing().stool} letters={size().letters} />
           <Index each={drawing().drums}>
             {(drum, i) => {
