@@ -14,6 +14,7 @@ import { KitPicture } from '../drawing/KitPicture';
 import { useApp } from '../shared/appScope';
 import { AllTogether } from './AllTogether';
 import { AT_ONCE, createArrival } from './createArrival';
+import { Fold } from './Fold';
 import { KitAbout } from './KitAbout';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
@@ -198,13 +199,10 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
         {(all) => <KitTogether said={all()} />}
       </Show>
       <KitAbout sheet={props.sheet} />
-      <details class="kit-part fold">
-        <summary>
-          <h2>Other kits saved here</h2>
-        </summary>
+      <Fold id="others" title="Other kits saved here">
         <KeptKits />
         <ImportPress />
-      </details>
+      </Fold>
     </main>
   );
 }

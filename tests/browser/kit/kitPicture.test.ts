@@ -1,6 +1,6 @@
 /** The kit from above on the built page: dragged and moved by keys, undone, kept; a line and a mic lead to their pair; sizes; colours. */
 import { readFileSync } from 'node:fs';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { readSheet } from '../../../src/sheet/document/file';
 import type { KitSheet } from '../../../src/sheet/document/model';
@@ -28,6 +28,9 @@ async function exported(page: Page): Promise<KitSheet> {
 
 const placeOf = async (page: Page, id: string) =>
   (await exported(page)).microphones.find((one) => one.id === id)?.place ?? null;
+
+const texts = async (of: Locator): Promise<string[]> =>
+  (await of.locator('text').allTextContents()).map((text) => text.trim());
 
 /** Where its circle stands, px. */
 const ringOf = async (page: Page, id: string): Promise<{ x: number; y: number }> => {
@@ -182,16 +185,13 @@ test('lists are folded, what is next stands out by words and shape, the text of 
       expect(await page.locator(`#${list}`).getAttribute('open'), list).toBeNull();
     const next = page.locator('.drawn-pair.is-next');
     expect(await next.count()).toBe(1);
-    expect(await next.locator('text').allTextContents()).toContain('measure next');
+    expect(await texts(next)).toContain('measure next');
     expect(await next.locator('.drawn-next').count()).toBe(1);
     expect(await next.getAttribute('aria-label')).toMatch(/: to do; measure next$/);
     await press(page, 'close-kit');
     await press(page, 'example-kit');
     await page.locator('[data-line="snare-overhead"]').waitFor();
-    expect(await page.locator('[data-line="snare-overhead"] text').allTextContents()).toEqual([
-      'same, 95 cm',
-      'delay 2.76 ms',
-    ]);
+    expect(await texts(page.locator('[data-line="snare-overhead"]'))).toEqual(['same, 95 cm', 'delay 2.76 ms']);
     expect(await page.locator('[data-line="snare-overhead"]').getAttribute('aria-label')).toBe(
       'Snare top & Overhead, snare side: accepted; same, 95 cm; delay 2.76 ms',
     );

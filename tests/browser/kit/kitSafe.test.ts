@@ -106,7 +106,7 @@ test('two tabs on one kit: the slower one is told, and both versions can be kept
     await page.locator('[data-command="keep-copy"]').click();
     await note.waitFor({ state: 'detached' });
     await stored(page);
-    await page.locator('details summary').click();
+    await unfold(page, 'others');
     const kept = await page.locator('.kept-kit [data-command="open-kit"]').allTextContents();
     expect(kept.map((text) => text.trim()).sort()).toEqual(['Mine, copy', 'Theirs']);
   });
@@ -130,7 +130,7 @@ test('a broken, foreign or newer file: one sentence, nothing changed, nothing ru
     await newKit(page, 'four');
     await name(page, 'Boat house');
     await stored(page);
-    await page.locator('details summary').click();
+    await unfold(page, 'others');
     const before = await exported(page);
     const file = (text: string) => ({ name: 'kit.json', mimeType: 'application/json', buffer: Buffer.from(text) });
     const markup = JSON.stringify({
