@@ -3,7 +3,7 @@ import type { CallOutView } from './callOutView';
 import { type FromMeter, type Message, VERSION } from './messages';
 
 /** a window that hasn't asked for so long is gone, ms: they ask every two seconds */
-export const ASKED_MS = 15_000;
+export const ASKED_MS = 7000;
 
 export interface MeterEndOptions {
   /** the tab, and this page in it */

@@ -95,7 +95,7 @@ function NotNow(props: { followed: Followed }): JSX.Element {
   };
   return (
     <>
-      <p class={`call-text ${callSize(LARGE[fate()])}`} role="status">
+      <p class={`call-text call-notice ${callSize(LARGE[fate()])}`} role="status">
         {LARGE[fate()]}
       </p>
       <div class="call-values">
