@@ -7,7 +7,11 @@
 const MOST_GAIN = 0.125;
 /** times of the glides, s: to a third of the way */
 const GLIDE = { pitch: 0.04, level: 0.05, first: 0.6 };
+/** for so long it comes up slowly, s */
+const FIRST_SECONDS = 2;
 const PULSES_HZ = 3;
+/** it falls silent by itself after this, s, unless told again: readings come thirty times a second */
+const HOLD_SECONDS = 1.5;
 
 /** null `over`: one tone, in pulses; else steady, with this one over it */
 export interface ToneSound {
@@ -24,7 +28,10 @@ export class GuideTone {
   private readonly gate = new GainNode(this.context, { gain: 0.5 });
   private readonly over = new GainNode(this.context, { gain: 0 });
   private readonly level = new GainNode(this.context, { gain: 0 });
-  private heard = false;
+  /** when it sounded first, s of the context */
+  private firstAt: number | null = null;
+  private silent = true;
+  private shown: ToneSound = { hz: 0, over: 0 };
 
   /** To be made in a press: a browser starts no sound by itself. */
   constructor() {
@@ -35,24 +42,35 @@ export class GuideTone {
     void this.context.resume().catch(() => undefined);
   }
 
-  /** @param sound null: silence. @param level 0…1, by its square */
+  /** To be called again and again while it is to sound: a page that hangs goes silent. @param sound null: silence. @param level 0…1, by its square */
   set(sound: ToneSound | null, level: number): void {
+    const { gain } = this.level;
     const { currentTime: now } = this.context;
-    const to = (param: AudioParam, value: number, seconds: number): void => {
-      param.setTargetAtTime(value, now, seconds);
-    };
     if (sound === null) {
-      to(this.level.gain, 0, GLIDE.level);
+      if (this.silent) return;
+      this.silent = true;
+      gain.cancelScheduledValues(now);
+      gain.setTargetAtTime(0, now, GLIDE.level);
       return;
     }
-    const steady = sound.over !== null;
-    to(this.low.frequency, sound.hz, GLIDE.pitch);
-    if (sound.over !== null) to(this.high.frequency, sound.over, GLIDE.pitch);
-    to(this.over.gain, steady ? 1 : 0, GLIDE.level);
-    to(this.depth.gain, steady ? 0 : 0.5, GLIDE.level);
-    to(this.gate.gain, steady ? 1 : 0.5, GLIDE.level);
-    to(this.level.gain, MOST_GAIN * level ** 2, this.heard ? GLIDE.level : GLIDE.first);
-    this.heard = true;
+    this.shape(sound, now);
+    gain.cancelScheduledValues(now);
+    this.firstAt ??= now;
+    const isFirst = now - this.firstAt < FIRST_SECONDS;
+    gain.setTargetAtTime(MOST_GAIN * level ** 2, now, isFirst ? GLIDE.first : GLIDE.level);
+    gain.setTargetAtTime(0, now + HOLD_SECONDS, GLIDE.level);
+    this.silent = false;
+  }
+
+  private shape({ hz, over }: ToneSound, now: number): void {
+    if (hz === this.shown.hz && over === this.shown.over) return;
+    this.shown = { hz, over };
+    const steady = over !== null;
+    this.low.frequency.setTargetAtTime(hz, now, GLIDE.pitch);
+    if (over !== null) this.high.frequency.setTargetAtTime(over, now, GLIDE.pitch);
+    this.over.gain.setTargetAtTime(steady ? 1 : 0, now, GLIDE.level);
+    this.depth.gain.setTargetAtTime(steady ? 0 : 0.5, now, GLIDE.level);
+    this.gate.gain.setTargetAtTime(steady ? 1 : 0.5, now, GLIDE.level);
   }
 
   close(): void {
