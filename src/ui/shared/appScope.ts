@@ -3,6 +3,7 @@ import { type Accessor, type Component, createContext, useContext } from 'solid-
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { KitPart } from '../kit/kitPart';
+import type { SecondScreenLink } from '../page/createSecondScreen';
 import type { Part } from '../parts/part';
 import type { Command } from './keys';
 
@@ -13,6 +14,10 @@ export interface Parts {
   handOver: Part<{ HandOverPage: Component }>;
   why: Part<{ Why: Component<{ onClose: () => void }> }>;
   callOut: Part<{ CallOut: Component }>;
+  /** what windows of the big display are shown */
+  callOutFeed: Part<{ CallOutFeed: Component }>;
+  /** voice and tone */
+  sounds: Part<{ SoundPanel: Component<{ onClose: () => void }>; Sounds: Component }>;
   help: Part<{ Help: Component }>;
   /** live inputs */
   live: Part<{ LivePages: Component }>;
@@ -45,6 +50,8 @@ export interface AppContext {
   /** what lies over the meter, which can't be reached meanwhile */
   over: Accessor<Over | null>;
   setOver(over: Over | null): void;
+  /** the big display in windows of its own */
+  secondScreen: SecondScreenLink;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
   /** changes whenever paper and ink do */
