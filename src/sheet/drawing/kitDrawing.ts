@@ -20,7 +20,7 @@ export interface DrawnSize extends Size {
 /** On paper, in points: as wide as the narrower paper's text, as high as so many microphones need. */
 export const paperSize = (microphones: number): DrawnSize => ({
   width: 538,
-  height: microphones <= 4 ? 150 : microphones <= 10 ? 168 : 260,
+  height: microphones <= 4 ? 150 : microphones <= 10 ? 168 : 225,
   letters: 9,
   filled: true,
 });
