@@ -2,6 +2,7 @@
 import { type Accessor, type Component, createContext, useContext } from 'solid-js';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
+import type { PlotChoice } from '../../state/views/plotChoice';
 import type { KitPart } from '../kit/kitPart';
 import type { Part } from '../parts/part';
 import type { Command } from './keys';
@@ -47,6 +48,8 @@ export interface AppContext {
   setOver(over: Over | null): void;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
+  /** what is wanted of the plots */
+  plots: PlotChoice;
   /** changes whenever paper and ink do */
   inkVersion: Accessor<number>;
 }
