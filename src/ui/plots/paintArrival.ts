@@ -22,6 +22,9 @@ const REACH = 0.46;
 const FAINTEST = 0.12;
 /** an arrow needs so much room beside a line, CSS px */
 const CLOSE_PX = 20;
+/** how long it is, CSS px, and of the way from lane to lane at most */
+const ARROW_PX = 24;
+const ARROW_SHARE = 0.42;
 
 /** A at zero, B's first push where it was found, and the place where the whole stroke fits best. */
 export function paintCurve({ ctx, box, ink, px, x, y }: Pen, view: CurveDrawing | null): void {
@@ -155,22 +158,24 @@ function waves(
   ctx.globalAlpha = 1;
 }
 
-/** Beside the line, before the wave begins: up or down as the push goes. */
+/** Beside the line, before the wave begins: up or down as the push goes, and never into the other lane. */
 function arrow({ ctx, px, x, y }: Pen, ms: number, middle: number, way: Way, colour: string): void {
   if (way === 0) return;
   const at = x(ms) - 10 * px;
-  const from = y(middle);
-  const to = from - way * 16 * px;
+  const length = Math.min(ARROW_PX * px, ARROW_SHARE * (y(LANE_Y.b) - y(LANE_Y.a)));
+  const head = length / 3;
+  const tip = y(middle) - way * length;
+  const neck = tip + way * head;
   ctx.strokeStyle = colour;
   ctx.fillStyle = colour;
   ctx.lineWidth = 2.5 * px;
   ctx.beginPath();
-  ctx.moveTo(at, from - way * 2 * px);
-  ctx.lineTo(at, to);
+  ctx.moveTo(at, y(middle) - way * 2 * px);
+  ctx.lineTo(at, neck);
   ctx.stroke();
   ctx.beginPath();
-  ctx.moveTo(at - 5 * px, to);
-  ctx.lineTo(at + 5 * px, to);
-  ctx.lineTo(at, to - way * 8 * px);
+  ctx.moveTo(at - 5 * px, neck);
+  ctx.lineTo(at + 5 * px, neck);
+  ctx.lineTo(at, tip);
   ctx.fill();
 }

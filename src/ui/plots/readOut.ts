@@ -2,7 +2,6 @@
 import { SUM_HZ } from '../../state/views/sumView';
 import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHistory';
 import { hzText } from '../../text/frequency';
-import { cmFigure } from '../../text/length';
 import { NO_VALUE, signed } from '../../text/number';
 import { fixedSeconds, signedMsText } from '../../text/time';
 import type { CurveDrawing, PushesDrawing } from './paintArrival';
@@ -54,7 +53,13 @@ export function traceAt(history: TraceHistory, bandIndex: number, seconds: numbe
   return `${fixedSeconds(at - history.nowSeconds, 1)}: ${parts.join(', ')}`;
 }
 
-const lag = (ms: number, cmPerMs: number): string => `${signedMsText(ms)}, ${cmFigure(ms * cmPerMs)}`;
+/** from here on a path is told in whole cm */
+const WHOLE_FROM_CM = 9.95;
+
+function lag(ms: number, cmPerMs: number): string {
+  const cm = ms * cmPerMs;
+  return `${signedMsText(ms)}, ${signed(cm, Math.abs(cm) < WHOLE_FROM_CM ? 1 : 0)} cm`;
+}
 
 /** Serial of the hit whose delay is meant; null: none lies near. */
 export function hitNear(view: PushesDrawing | null, ms: number | null): number | null {
@@ -73,9 +78,9 @@ export function pushesAt(view: PushesDrawing, ms: number): string {
   return lag(ms, view.cmPerMs) + (serial === null ? '' : `, hit ${serial}`);
 }
 
-/** "+0.29 ms, +10.1 cm, fit −0.31" */
+/** "+0.29 ms, +10 cm: −0.31" */
 export function curveAt(view: CurveDrawing, ms: number): string {
   const i = view.lagsMs.length > 0 ? nearest(view.lagsMs, ms) : -1;
   const fit = view.hits > 0 ? view.values[i] : undefined;
-  return lag(ms, view.cmPerMs) + (fit === undefined ? '' : `, fit ${signed(fit, 2)}`);
+  return lag(ms, view.cmPerMs) + (fit === undefined ? '' : `: ${signed(fit, 2)}`);
 }

@@ -124,12 +124,12 @@ describe('a place of the arrival', () => {
   it('has ms, cm and the hit that lies nearest', () => {
     expect(pushesAt(pushes, 0.07)).toBe('+0.07 ms, +2.4 cm, hit 8');
     expect(pushesAt(pushes, 0.11)).toBe('+0.11 ms, +3.8 cm, hit 9');
-    expect(pushesAt(pushes, 1)).toBe('+1.00 ms, +34.3 cm');
+    expect(pushesAt(pushes, 1)).toBe('+1.00 ms, +34 cm');
     expect([hitNear(pushes, null), hitNear(null, 0.07)]).toEqual([null, null]);
   });
   it('of the curve: how well it fits', () => {
     const curve = { lagsMs: [-0.1, 0, 0.1], values: [0.1, 0.2, -0.314], cmPerMs: 34.3, hits: 4 } as CurveDrawing;
-    expect(curveAt(curve, 0.09)).toBe('+0.09 ms, +3.1 cm, fit −0.31');
+    expect(curveAt(curve, 0.09)).toBe('+0.09 ms, +3.1 cm: −0.31');
     expect(curveAt({ ...curve, hits: 0 }, 0.09)).toBe('+0.09 ms, +3.1 cm');
   });
 });
