@@ -7,7 +7,7 @@ import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { Canvas, Slot } from './Canvas';
 import type { ReadOut } from './keyTo';
-import type { SumDrawing } from './paintSum';
+import type { SumDrawing } from './paint/paintSum';
 import { sumPlot } from './plots';
 import { sumAt } from './readOut';
 import { combText, lossText, sumText } from './sumWords';
