@@ -1,6 +1,7 @@
 /** Puts the page together: audio door, settings, meter, screen, and what of the page is fetched later. */
 import { render } from 'solid-js/web';
 import { browserAudio } from './audio/browserAudio';
+import { WINDOW_PARAMETER } from './state/callOut/messages';
 import { createMeter } from './state/meter/meter';
 import { browserKeeper } from './state/settings/keeper';
 import { createSettings } from './state/settings/settings';
@@ -18,7 +19,26 @@ import './ui/shared/small.css';
 import './ui/sources/sources.css';
 
 const root = document.getElementById('app');
+// the big display in a window of its own is this page, with another address
+const bigDisplayOf = new URLSearchParams(location.search).get(WINDOW_PARAMETER);
 if (root) {
+  if (bigDisplayOf === null) openPage(root);
+  else openBigDisplay(root, bigDisplayOf);
+}
+
+function openBigDisplay(root: HTMLElement, meter: string): void {
+  withStyles(() => import('./ui/callOut/CallOutWindow'))().then(
+    ({ CallOutWindow }) => {
+      render(() => <CallOutWindow meter={meter} settings={createSettings(browserKeeper())} />, root);
+    },
+    () => {
+      root.textContent =
+        'The big display could not be loaded from this page’s server; check that the server is running, then reload this window.';
+    },
+  );
+}
+
+function openPage(root: HTMLElement): void {
   const keeper = browserKeeper();
   const settings = createSettings(keeper);
   const meter = createMeter({
@@ -61,6 +81,11 @@ if (root) {
     callOut: createPart(
       'The big display',
       withStyles(() => import('./ui/callOut/CallOut')),
+    ),
+    callOutFeed: createPart('The big display', () => import('./ui/callOut/CallOutFeed')),
+    sounds: createPart(
+      'Voice and tone',
+      withStyles(() => import('./ui/callOut/SoundPanel')),
     ),
     help: createPart(
       'Help',

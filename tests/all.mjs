@@ -72,6 +72,9 @@ console.log(`${browser.path} (${browser.version})`);
 const { installSoundServer } = await tsImport('./support/page/soundServer.ts', import.meta.url);
 const noSoundServer = installSoundServer();
 if (noSoundServer) console.log(`The tests with a sound server are skipped: ${noSoundServer}.`);
+const { installFirefox } = await tsImport('./support/page/firefoxProgram.ts', import.meta.url);
+const noFirefox = installFirefox();
+if (noFirefox) console.log(`The tests in Firefox are skipped: ${noFirefox}.`);
 
 check('Types', 'tsc', ['-b', 'tsconfig.json']);
 check('Lint', 'biome', ['check', '.']);

@@ -28,12 +28,20 @@ export function openContext(wish: ContextWish): AudioContext {
   }
 }
 
+const NOT_LET = 'The browser didn’t let the audio start; press the button again.';
+
+/** Firefox 153: a context stays suspended, without a word, where the system has no sound output */
+const NO_OUTPUT =
+  'The audio doesn’t start: this browser needs a sound output for it. Plug in headphones or switch the interface’s outputs on, then press “Try again”. A recording is analysed without one.';
+
+/** A press came before, so that it isn't one that the browser waits for. */
+const pressedBefore = (): boolean => navigator.userActivation?.hasBeenActive === true;
+
 /** @throws ProblemError when the browser will not start it (outside a press it waits for one without a word) */
 export async function startContext(context: AudioContext): Promise<void> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const tooLong = new Promise<never>((_, reject) => {
-    const text = 'The browser didn’t let the audio start; press the button again.';
-    timer = setTimeout(() => reject(problem('unknown', text)), START_MS);
+    timer = setTimeout(() => reject(problem('unknown', pressedBefore() ? NO_OUTPUT : NOT_LET)), START_MS);
   });
   try {
     await Promise.race([context.resume(), tooLong]);

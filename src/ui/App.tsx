@@ -3,6 +3,7 @@ import { type JSX, Show } from 'solid-js';
 import { type AppParts, createApp } from './page/createApp';
 import { createDropTarget, sortDropped } from './page/createDropTarget';
 import { createShortcuts } from './page/createShortcuts';
+import { Followers } from './page/Followers';
 import { Head } from './page/Head';
 import { KitNotes } from './page/KitNotes';
 import { NewVersion } from './page/NewVersion';
@@ -52,6 +53,7 @@ export function App(props: AppParts): JSX.Element {
         <Screen />
       </div>
       <OverScreen />
+      <Followers />
       <Show when={dropping()}>
         <div class="drop-note">Drop one stereo file, or two mono files</div>
       </Show>

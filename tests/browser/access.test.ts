@@ -56,6 +56,29 @@ test.for(['light', 'dark'] as const)('a running scene and its call-out: %s', asy
   });
 });
 
+test.for(['light', 'dark'] as const)(
+  'the big display in a window of its own, voice and tone: %s',
+  async (colorScheme) => {
+    await withPage({}, async ({ page, context }) => {
+      await page.emulateMedia({ colorScheme });
+      await playScene(page, 'snare-top-bottom');
+      await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+      await press(page, 'call-out');
+      const [screen] = await Promise.all([context.waitForEvent('page'), press(page, 'second-screen')]);
+      await screen.emulateMedia({ colorScheme });
+      await screen.locator('[data-fate="following"]').waitFor();
+      const all = await findings(screen, 'window');
+      await press(page, 'voice-and-tone');
+      await page.locator('.sound-panel').waitFor();
+      all.push(...(await findings(page, 'voice and tone')));
+      await page.close();
+      await screen.locator('[data-fate="closed"]').waitFor();
+      all.push(...(await findings(screen, 'window, the meter closed')));
+      expect(all).toEqual([]);
+    });
+  },
+);
+
 test('a recording chosen, an input identified, one signal twice', async () => {
   const a = hits(10, 0.6, 7);
   await withPage({ captureWav: captureWav('one-signal', a, a) }, async ({ page }) => {

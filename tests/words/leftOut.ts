@@ -29,6 +29,7 @@ const CALLED = /^(addEventListener|colour|createEventListener|getElementById|lis
 const CODES_IN: Readonly<Record<string, string>> = {
   'src/advice/advise.ts': 'names of actions',
   'src/advice/plan/': 'codes and numbers, not a word',
+  'src/state/callOut/messages.ts': 'names between windows',
   'src/state/settings/': 'keys and values in the browser’s storage',
   'src/state/offset/offsetMemory.ts': 'a key in the browser’s storage',
   'src/state/shelf/': 'keys in the browser’s storage',
@@ -39,6 +40,8 @@ const CODES_IN: Readonly<Record<string, string>> = {
   'src/ui/plots/paint/ink.ts': 'CSS',
   'src/ui/print/download.ts': 'a file’s name where the kit has none',
   'src/ui/round/roundLine.ts': 'names of pages',
+  'src/ui/callOut/createCallOutView.ts': 'the name of a flag',
+  'src/ui/shared/Flags.tsx': 'names of flags',
   'src/ui/shared/focusOnMove.ts': 'ways to move',
   'src/ui/shared/keys.ts': 'names of keys and of elements',
   'src/main.tsx': 'an id',
@@ -65,7 +68,11 @@ const STRINGS: Readonly<Record<string, { reason: string; texts: readonly string[
   },
   'src/audio/scenes.ts': { reason: 'a file’s name', texts: ['kit.json'] },
   'src/text/clock.ts': { reason: 'a language', texts: ['en-GB'] },
-  'src/ui/callOut/CallOut.tsx': { reason: 'classes', texts: ['huge', 'large', 'mid', 'small'] },
+  'src/ui/callOut/CallOutFace.tsx': { reason: 'classes', texts: ['huge', 'large', 'mid', 'small'] },
+  'src/ui/callOut/SecondScreen.tsx': {
+    reason: 'what kind of window is opened',
+    texts: ['_blank', 'popup,noopener,width=1100,height=700'],
+  },
   'src/ui/kit/KitMicrophones.tsx': { reason: 'a selector', texts: ['.microphones tr:last-child .cell'] },
   'src/ui/kit/openKit.tsx': { reason: 'a kind of file', texts: ['application/json'] },
   'src/ui/parts/withStyles.ts': {

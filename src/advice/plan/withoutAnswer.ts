@@ -45,7 +45,12 @@ export function planFollowing(reading: Reading, said: Said, context: PlanContext
   };
 }
 
-function toGoOf({ sampleRate }: Reading, said: Said, { kind: id, temperatureC }: PlanContext): FollowingPlan['toGo'] {
+/** How far B is from its place at the newest hit. */
+export function toGoOf(
+  { sampleRate }: Pick<Reading, 'sampleRate'>,
+  said: Said,
+  { kind: id, temperatureC }: Pick<PlanContext, 'kind' | 'temperatureC'>,
+): FollowingPlan['toGo'] {
   const kind = pairKind(id);
   // a provisional reading has no polarity; the way to go doesn't need one
   const gap = gapOf({ ...said, polarity: said.polarity ?? 'same' }, sampleRate, temperatureC);

@@ -8,13 +8,16 @@
 
 import type { MeterEvents, MeterLink, MeterSettings } from '../link';
 import { loadMeter, Meter } from '../meterNode';
-import { contextProblem, faultProblem, problem, requireWorklet } from '../problems';
+import { contextProblem, faultProblem, requireWorklet } from '../problems';
 import { type Recording, toAudioBuffer } from './audioBuffer';
 
 const STEP_SECONDS = 1;
 const READINGS_PER_SECOND = 4;
 /** room behind the recording for the last stop, frames: many render quanta */
 const TAIL_FRAMES = 8192;
+
+/** Firefox 153 can't: all of it is rendered in one go, and readings come as messages meanwhile. */
+const CAN_STOP = typeof globalThis.OfflineAudioContext?.prototype.suspend === 'function';
 
 /** @throws ProblemError */
 export async function openAnalysis(
@@ -23,9 +26,6 @@ export async function openAnalysis(
   events: MeterEvents,
 ): Promise<MeterLink> {
   requireWorklet();
-  if (typeof OfflineAudioContext.prototype.suspend !== 'function') {
-    throw problem('no-worklet', 'This browser can’t analyse a recording offline; play it through the meter instead.');
-  }
   const buffer = await toAudioBuffer(recording);
   let pass = new Pass(buffer, settings, events);
   let hold = false;
@@ -118,6 +118,18 @@ class Pass {
 
   private async runThrough(context: OfflineAudioContext, meter: Meter): Promise<void> {
     const { duration } = this.buffer;
+    if (CAN_STOP) await this.runInSteps(context, duration);
+    else await context.startRendering();
+    if (this.stopped) return;
+    const last = new Promise<void>((resolve) => {
+      this.ended = resolve;
+    });
+    meter.flush();
+    await last;
+    if (!this.stopped) this.events.onEnded();
+  }
+
+  private async runInSteps(context: OfflineAudioContext, duration: number): Promise<void> {
     for (let at = STEP_SECONDS, started = false; ; at += STEP_SECONDS) {
       const stop = context.suspend(Math.min(at, duration));
       if (started) void context.resume();
@@ -126,14 +138,8 @@ class Pass {
       await stop;
       if (this.stopped) return this.release();
       this.events.onProgress(Math.min(1, at / duration));
-      if (at >= duration) break;
+      if (at >= duration) return;
     }
-    const last = new Promise<void>((resolve) => {
-      this.ended = resolve;
-    });
-    meter.flush();
-    await last;
-    if (!this.stopped) this.events.onEnded();
   }
 
   stop(): void {
@@ -145,6 +151,6 @@ class Pass {
 
   /** Let the rest render empty: a context stopped for good would keep its memory. */
   private release(): void {
-    void this.context?.resume().catch(() => undefined);
+    if (CAN_STOP) void this.context?.resume().catch(() => undefined);
   }
 }

@@ -129,7 +129,7 @@ export class Decision extends Told {
     const stays = asked ? rules.staysOfAsked : rules.stays;
     const enough = likely.members >= rules.leastHits && likely.probability >= (stands ? stays : least);
     const most = stands ? rules.changedWhileStanding : rules.changed;
-    if (likely.sign === 0 || !enough || likely.change >= most) {
+    if (likely.sign === 0 || !enough || likely.change >= most || this.deepElsewhere(pool, likely.delay)) {
       this.likelySign = 0;
       return;
     }
@@ -143,6 +143,12 @@ export class Decision extends Told {
     this.uncertainty = likelyUncertainty(this.sampleRate, likely, rules);
     this.show(store, pool, likely.shows, likely.shownAt);
     if (final) this.setFates(store, pool);
+  }
+
+  /** The low end of most hits begins far from there: what was weighed is a cymbal's that comes with each stroke. */
+  private deepElsewhere({ deep }: Pool, delay: number): boolean {
+    const { apartSeconds } = this.tuning.delay.likely.deep;
+    return deep.sure && Math.abs(deep.delay - delay) > apartSeconds * this.sampleRate;
   }
 
   private copy(pool: Pool, fit: FitPlace): void {

@@ -28,6 +28,8 @@ export class Pool {
   readonly picks = new Witness();
   readonly lows = new Witness();
   readonly waves = new Witness();
+  /** where the low end of most of its hits first pushes, also behind something high: too coarse for an answer, never far off */
+  readonly deep = new Witness();
   /** mostly, noise hides where the drum begins */
   hidden = false;
   /** whether a microphone moves, by the drum's first arrivals */
@@ -87,6 +89,7 @@ export class Pool {
     if (this.watchMotion(store)) this.gather(store, drum);
     this.judgePicks(store);
     this.judgeLows(store);
+    this.judgeDeep(store);
     this.judgeWaves(store);
     this.describe(store);
   }
@@ -210,6 +213,19 @@ export class Pool {
     const { parts, delay } = this.tuning;
     w.sure = parts.lowAnswer && clear >= delay.low.clearHits && this.convincing(w) && w.spread <= this.spreadSamples;
     this.inLow.set(this.mode.member);
+  }
+
+  private judgeDeep(store: HitStore): void {
+    for (let i = 0; i < this.drumHits; i++) {
+      const s = this.drumSlots[i] as number;
+      this.mode.weight[i] = !Number.isNaN(store.lowDelay[s] as number) && this.reaches(store, s) ? 1 : 0;
+      this.mode.value[i] = store.lowDelay[s] as number;
+      this.mode.sign[i] = store.lowSign[s] as number;
+    }
+    const w = this.deep;
+    this.mode.find(this.drumHits, w);
+    const { hits, share } = this.tuning.delay.likely.deep;
+    w.sure = this.tuning.parts.deepPushes && w.members >= hits && w.members >= share * this.drumHits;
   }
 
   private judgeWaves(store: HitStore): void {

@@ -14,6 +14,8 @@ export const PARTS = fixed({
   stack: true,
   /** off: where the witnesses don't agree there is no answer */
   likeliest: true,
+  /** off: what is likely is an answer although the low end of most hits begins elsewhere */
+  deepPushes: true,
   /** off: nobody looks for moves: all hits in the running count alike */
   motion: true,
   /** off: all hits that aren't clipped or one-sided are taken for one drum's */

@@ -4,6 +4,7 @@ import { PAIR_KIND_IDS, type PairKindId } from '../../advice/plan/pairKinds';
 import { DRUM_NAME_LETTERS } from '../../text/names';
 import { createOffsetMemory, type OffsetMemory } from '../offset/offsetMemory';
 import type { Keeper } from './keeper';
+import { createSoundSettings, type SoundSettings } from './soundSettings';
 
 export type Lights = 'auto' | 'up' | 'down';
 export const LIGHTS: readonly Lights[] = ['auto', 'up', 'down'];
@@ -48,6 +49,7 @@ export interface Settings {
   keysOn: Accessor<boolean>;
   setKeysOn(on: boolean): void;
   offsets: OffsetMemory;
+  sound: SoundSettings;
   cautionsSeen: Accessor<boolean>;
   setCautionsSeen(): void;
   /** the pair kind that the person chose last, whatever a source brought */
@@ -141,6 +143,7 @@ export function createSettings(keeper: Keeper): Settings {
       keeper.set('keys', on ? 'on' : 'off');
     },
     offsets: createOffsetMemory(keeper),
+    sound: createSoundSettings(keeper),
     cautionsSeen,
     setCautionsSeen() {
       setSeen(true);

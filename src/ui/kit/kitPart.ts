@@ -1,5 +1,6 @@
 /** What the kit's part of the page is once it is here: the kit at work, and the screens that show it. */
 import type { Accessor, Component } from 'solid-js';
+import type { RoundCallView } from '../../state/callOut/callOutView';
 import type { Kit } from '../../state/kit';
 import type { Command } from '../shared/keys';
 
@@ -25,7 +26,7 @@ export interface KitPart extends Kit {
   KitPage: Component;
   /** above the page while a pair is in hand */
   RoundStrip: Component;
-  /** the round in the big display */
-  RoundCall: Component<{ warned: boolean }>;
+  /** the round in the big display; to be called where the page can be reached */
+  useRoundCall(): () => RoundCallView | null;
   StoreTrouble: Component;
 }

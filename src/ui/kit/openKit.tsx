@@ -7,8 +7,8 @@ import type { Settings } from '../../state/settings/settings';
 import type { Persistence } from '../../state/shelf/lasting';
 import { SheetStore } from '../../state/shelf/sheetStore';
 import { download, fileName } from '../print/download';
-import { RoundCall } from '../round/RoundCall';
 import { RoundStrip } from '../round/RoundStrip';
+import { useRoundCall } from '../round/roundCall';
 import { roundCommands } from '../round/roundCommands';
 import { KitPage } from './KitPage';
 import type { KitPart } from './kitPart';
@@ -75,7 +75,7 @@ export function openKit({ meter, settings, keeper, exampleText }: OpenKitOptions
     act: roundCommands({ meter, round, leaving, setLeaving }),
     KitPage,
     RoundStrip,
-    RoundCall,
+    useRoundCall,
     StoreTrouble,
   };
 }

@@ -5,13 +5,13 @@ import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
 import { haltOf, isHalted } from '../../state/meter/meterTypes';
 import type { Way } from '../../state/views/pushesView';
-import { secondsText } from '../../text/clock';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
+import { Flags } from '../shared/Flags';
 import { figuresOf, isRough } from '../shared/figures';
 import { PushMark, StateMark } from '../shared/Marks';
-import { HALT_WORDS, isOld, oldText } from '../shared/oldWords';
+import { HALT_WORDS, isOld } from '../shared/oldWords';
 import { Press } from '../shared/Press';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';
@@ -57,57 +57,6 @@ function Spoken(): JSX.Element {
     <p class="unseen" aria-live="polite" aria-atomic="true" id="spoken-advice">
       {said()}
     </p>
-  );
-}
-
-/** What is set in the meter that a reader must know of, always in words. */
-export function Flags(): JSX.Element {
-  const { meter, shown } = useApp();
-  return (
-    <>
-      <Show when={meter.invertB()}>
-        <span class="flag" data-flag="invert-b">
-          B inverted, in this meter only
-        </span>
-      </Show>
-      <Show when={meter.switchedB()}>
-        <span class="flag flag-plain" data-flag="switched-b">
-          one polarity switch pressed, as on the kit sheet
-        </span>
-      </Show>
-      <Show when={meter.swapped()}>
-        <span class="flag flag-plain" data-flag="swapped">
-          A and B swapped
-        </span>
-      </Show>
-      <Show when={meter.held()}>
-        <span class="flag flag-plain" data-flag="held">
-          Held: the reading is frozen
-        </span>
-      </Show>
-      <Show when={meter.notice()}>
-        <span class="flag flag-plain" data-flag="notice" role="status">
-          {meter.notice()}
-        </span>
-      </Show>
-      <Show when={shown.reading() && oldText(meter)}>
-        <span class="flag" data-flag="old">
-          {oldText(meter)}
-        </span>
-      </Show>
-      <Show when={meter.run() === 'running' && meter.standsOn()?.state === 'measured' && meter.lastHitAt()}>
-        {(at) => (
-          <span class="flag flag-plain" data-flag="last-hit">
-            Newest hit {secondsText(at())}
-          </span>
-        )}
-      </Show>
-      <Show when={meter.run() === 'ended'}>
-        <span class="flag flag-plain" data-flag="ended">
-          End of the recording
-        </span>
-      </Show>
-    </>
   );
 }
 

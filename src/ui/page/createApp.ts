@@ -8,6 +8,7 @@ import type { Command } from '../shared/keys';
 import { createLights } from './createLights';
 import { createOver } from './createOver';
 import { createPageTurns } from './createPageTurns';
+import { createSecondScreen } from './createSecondScreen';
 import { createShown } from './createShown';
 
 export interface AppParts {
@@ -43,6 +44,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     shown: createShown(meter, () => kit()?.round.covered() ?? false),
     over,
     setOver,
+    secondScreen: createSecondScreen(() => void parts.callOutFeed.fetch()),
     help,
     setHelp,
     plots: createPlotChoice(),

@@ -4,6 +4,7 @@ import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { PlotChoice } from '../../state/views/plotChoice';
 import type { KitPart } from '../kit/kitPart';
+import type { SecondScreenLink } from '../page/createSecondScreen';
 import type { Part } from '../parts/part';
 import type { Command } from './keys';
 
@@ -14,6 +15,10 @@ export interface Parts {
   handOver: Part<{ HandOverPage: Component }>;
   why: Part<{ Why: Component<{ onClose: () => void }> }>;
   callOut: Part<{ CallOut: Component }>;
+  /** what windows of the big display are shown */
+  callOutFeed: Part<{ CallOutFeed: Component }>;
+  /** voice and tone */
+  sounds: Part<{ SoundPanel: Component<{ onClose: () => void }>; Sounds: Component }>;
   help: Part<{ Help: Component }>;
   /** live inputs */
   live: Part<{ LivePages: Component }>;
@@ -46,6 +51,8 @@ export interface AppContext {
   /** what lies over the meter, which can't be reached meanwhile */
   over: Accessor<Over | null>;
   setOver(over: Over | null): void;
+  /** the big display in windows of its own */
+  secondScreen: SecondScreenLink;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
   /** what is wanted of the plots */

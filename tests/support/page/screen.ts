@@ -30,8 +30,13 @@ export interface Answer {
   problemText: string;
 }
 
+/** A page of whichever driver. */
+export interface Evaluates {
+  evaluate<T>(read: () => T): Promise<Awaited<T>>;
+}
+
 /** @returns null while the meter's sheet is not up */
-export async function readAnswer(page: Page): Promise<Answer | null> {
+export async function readAnswer(page: Evaluates): Promise<Answer | null> {
   const raw = await page.evaluate(() => {
     const answer = document.querySelector<HTMLElement>('#answer');
     const problem = document.querySelector<HTMLElement>('[data-problem]');
@@ -77,7 +82,7 @@ export async function readAnswer(page: Page): Promise<Answer | null> {
  * @param look called with every answer on the way, the last one included
  */
 export async function answerWhen(
-  page: Page,
+  page: Evaluates,
   what: string,
   when: (answer: Answer) => boolean,
   { timeoutMs = 45_000, look }: { timeoutMs?: number; look?: (answer: Answer) => void } = {},
