@@ -48,12 +48,16 @@ function whyMeasured(reading: Reading, answer: MeasuredAnswer, temperatureC: num
   }
   if (spreadSamples !== null) list.push({ code: 'repeats-within', cm: cm(spreadSamples) });
   list.push({ code: 'true-to', cm: uncertaintySamples === null ? null : cm(uncertaintySamples) });
-  return [...list, ...waveforms(reading, answer)];
+  const witness = waveformsOf(reading, answer);
+  return witness === null ? list : [...list, witness];
 }
 
-/** Where the correlation of the waveforms has its peak, beside the answer. */
-function waveforms({ curve, sampleRate }: Reading, { delaySamples, polarity }: MeasuredAnswer): Why[] {
-  if (curve.hits === 0) return [];
+/** Where the correlation of the waveforms has its peak, beside the answer; null: there is none. */
+export function waveformsOf(
+  { curve, sampleRate }: Reading,
+  { delaySamples, polarity }: MeasuredAnswer,
+): Extract<Why, { code: 'waveforms' }> | null {
+  if (curve.hits === 0) return null;
   let top = 0;
   for (let i = 1; i < curve.values.length; i++) {
     if (Math.abs(curve.values[i] as number) > Math.abs(curve.values[top] as number)) top = i;
@@ -62,7 +66,7 @@ function waveforms({ curve, sampleRate }: Reading, { delaySamples, polarity }: M
   const sign: Polarity = (curve.values[top] as number) < 0 ? 'inverted' : 'same';
   const apartMs = ((lag - delaySamples) / sampleRate) * 1000;
   const confirm = Math.abs(apartMs) <= WITNESS_SECONDS * 1000 && sign === polarity;
-  return [{ code: 'waveforms', confirm, apartMs, polarity: sign }];
+  return { code: 'waveforms', confirm, apartMs, polarity: sign };
 }
 
 function whyNot(reading: Reading, said: Said, context: Pick<PlanContext, 'ended'>): Why[] {

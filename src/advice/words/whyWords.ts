@@ -36,11 +36,8 @@ function sayWhy(why: Why): string {
       return why.cm === null
         ? 'Accuracy unknown: lining up the whole attack gives a different delay.'
         : `Accurate to ±${spanText(why.cm)} (90 %). That covers the spread of the hits, how far first push and whole attack differ, and differences between the mics.`;
-    case 'waveforms': {
-      const start = 'The waveforms line up best';
-      if (why.confirm) return `${start} there too, polarity ${why.polarity}.`;
-      return `${start} ${signedMsText(why.apartMs)} from there, polarity ${why.polarity}: possibly a cycle off, so it doesn’t count.`;
-    }
+    case 'waveforms':
+      return waveformsText(why);
     case 'reason':
       return reasonText(why.reason);
     case 'counted-for-the-sum': {
@@ -60,6 +57,13 @@ function sayWhy(why: Why): string {
     case 'left-out':
       return leftOutText(why.counts, why.ofNewest);
   }
+}
+
+/** Where the whole attack fits best, beside the first push. */
+export function waveformsText({ confirm, apartMs, polarity }: Extract<Why, { code: 'waveforms' }>): string {
+  const start = 'The waveforms line up best';
+  if (confirm) return `${start} there too, polarity ${polarity}.`;
+  return `${start} ${signedMsText(apartMs)} from there, polarity ${polarity}: possibly a cycle off, so it doesn’t count.`;
 }
 
 const onWhich = (which: WhichDrum | null): string =>

@@ -1,5 +1,6 @@
 /** The arrival curve, ready to draw: lags in ms, and a range that shows a few centimetres as well as a few metres. */
 import { NEAR_LAG_MS } from '../../advice/plan/pairKinds';
+import { waveformsOf } from '../../advice/plan/whyFacts';
 import { answerOf, type Reading } from '../../reading/reading';
 
 export interface ArrivalView {
@@ -8,6 +9,8 @@ export interface ArrivalView {
   values: number[];
   /** the found arrival, ms; null without one */
   foundMs: number | null;
+  /** where the whole stroke fits best, where that isn't the first push; null: it is, or nothing is known */
+  best: { lagMs: number; value: number } | null;
   /** half-width of the drawn range, ms */
   rangeMs: number;
   /** half-height of the drawn range: a whitened curve seldom comes near 1 */
@@ -46,7 +49,17 @@ export function arrivalView(reading: Reading, presentRangeMs: number): ArrivalVi
   }
   const largest = kept.reduce((top, value) => Math.max(top, Math.abs(value)), 0);
   const height = HEIGHTS.find((h) => largest <= h) ?? 1;
-  return { lagsMs, values: kept, foundMs, rangeMs, height, hits };
+  return { lagsMs, values: kept, foundMs, best: bestOf(reading), rangeMs, height, hits };
+}
+
+function bestOf(reading: Reading): ArrivalView['best'] {
+  const said = answerOf(reading);
+  const witness = said.state === 'measured' ? waveformsOf(reading, said) : null;
+  if (said.state !== 'measured' || witness === null || witness.confirm) return null;
+  const { values, stepSamples } = reading.curve;
+  const lagMs = (said.delaySamples / reading.sampleRate) * 1000 + witness.apartMs;
+  const at = Math.round((lagMs * reading.sampleRate) / 1000 / stepSamples) + (values.length - 1) / 2;
+  return { lagMs, value: values[at] ?? 0 };
 }
 
 /** Changes when the curve's picture would. */

@@ -1,63 +1,45 @@
-/** The lines and zones of the sum over frequency, ready to draw. Levels are dB re one microphone alone, A and B at equal level. */
+/** The lines of the sum over frequency, ready to draw. Levels are dB re one microphone alone, A and B at equal level. */
 import type { Advice, AdviceContext } from '../../advice/advice';
 import { afterAdvice } from '../../advice/advise';
-import {
-  combDb,
-  notchesHz,
-  POWER_SUM_DB,
-  predictedCoherency,
-  sumDbFromCoherency,
-  thinZonesHz,
-} from '../../reading/acoustics';
-import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { predictedCoherency } from '../../reading/acoustics';
+import { SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { answerOf, type Reading } from '../../reading/reading';
+import { aloneDb, CARRIED_WEIGHT, type CombView, carried, combView } from './combView';
 
 /** Frequencies of the drawn points, Hz. */
 export const SUM_HZ: readonly number[] = Array.from({ length: SPECTRUM_POINTS }, (_, i) => spectrumHz(i));
 /** Where a picture of the sum has its lines, Hz. */
 export const SUM_TICKS_HZ: readonly number[] = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
-/** The plot's floor: a null is −∞. */
-export const SUM_LOW_DB = -18;
-/** from this weight on a point counts as carried, and a forecast is drawn */
-export const CARRIED_WEIGHT = 0.5;
-/** and never in specks shorter than this, points */
-const AFTER_RUN = 5;
+/** nothing is drawn in specks shorter than this, points */
+const LEAST_RUN = 5;
+/** a loss is told from here on, dB, where it is so wide, points */
+const LOSS_DB = 3;
+const LOSS_POINTS = 4;
+
+/** What the second line is. */
+export type OtherLine =
+  /** the sum after what is advised */
+  | 'after'
+  /** all that is advised is what the meter does to B here: the sum without that */
+  | 'without';
 
 export interface SumView {
-  /** A+B as measured, dB; null where there is no signal */
-  measuredDb: (number | null)[];
-  /** how far the coherence carries each point: 0 not at all … 1 fully */
-  weight: number[];
-  /** what the advice would make of it; null without an advice that changes the sum */
-  afterDb: (number | null)[] | null;
-  /** what the forecast takes as done: "after inverting and the move" */
-  afterWhat: string;
-  /** what delay and polarity alone would make; null without a delay */
-  predictedDb: (number | null)[] | null;
-  /** notches between 20 Hz and 20 kHz */
-  notchesHz: number[];
-  thinZonesHz: [number, number][];
-  /** the drum's own low band */
+  /** A+B as it is shown and heard now; null where the hits don't carry it */
+  nowDb: (number | null)[];
+  /** the second line, known where the first is; null: there is nothing to compare with */
+  otherDb: (number | null)[] | null;
+  other: OtherLine;
+  /** what the second line takes as done: "after inverting and the move" */
+  otherWhat: string;
+  /** the drum's own low octave, Hz */
   ownBandHz: [number, number] | null;
+  /** what the plan gains in it from the poorer line to the better, dB; 0: nothing is to be done; null: not known */
+  gainDb: number | null;
+  /** the widest place where the plan makes the sum thinner by LOSS_DB and more, Hz; null: none */
+  lossHz: [number, number] | null;
+  /** null without a delay */
+  comb: CombView | null;
 }
-
-/** Re one microphone alone, dB, at the plot's floor or above. */
-function aloneDb(reGamma: number): number {
-  return Math.max(SUM_LOW_DB, sumDbFromCoherency(reGamma) + POWER_SUM_DB);
-}
-
-/** coherence up to which the hits carry a point not at all, and from which on fully */
-const CARRIED_FROM = 0.1;
-const CARRIED_FULLY = 0.5;
-
-/** Weight of a point: 0 … 1. */
-export function carried(coherence: number): number {
-  if (Number.isNaN(coherence)) return 0;
-  return Math.min(1, Math.max(0, (coherence - CARRIED_FROM) / (CARRIED_FULLY - CARRIED_FROM)));
-}
-
-/** At f·|τ| = this, a comb's period is six points of the grid. */
-const COMB_POINTS_HZ = 1 / (6 * ((SPECTRUM_HIGH_HZ / SPECTRUM_LOW_HZ) ** (1 / (SPECTRUM_POINTS - 1)) - 1));
 
 /** @param turns whether what the meter shows now is turned over */
 function afterText(advice: Advice, turns: boolean, invertB: boolean): string {
@@ -78,49 +60,80 @@ function dropSpecks(values: (number | null)[], least: number): void {
   }
 }
 
-export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext): SumView {
-  const { re, im, coherence } = reading.sum.spectrum;
-  const change = advice === null ? null : afterAdvice(advice, context);
-  const measuredDb: (number | null)[] = [];
-  const afterDb: (number | null)[] = [];
-  const weight: number[] = [];
-  for (let i = 0; i < SPECTRUM_POINTS; i++) {
-    const x = re[i] as number;
-    const y = im[i] as number;
-    const has = !Number.isNaN(x) && !Number.isNaN(y);
-    measuredDb.push(has ? aloneDb(x) : null);
-    weight.push(has ? carried(coherence[i] as number) : 0);
-    if (!change) continue;
-    const hz = SUM_HZ[i] as number;
-    const shown = has && carried(coherence[i] as number) > CARRIED_WEIGHT;
-    afterDb.push(shown ? aloneDb(predictedCoherency(x, y, hz, change.shiftSeconds, change.invert)) : null);
+interface Other {
+  other: OtherLine;
+  otherWhat: string;
+  change: { shiftSeconds: number; invert: boolean } | null;
+  gainDb: number | null;
+}
+
+/** What is drawn beside the present, and what the one gains over the other in the drum's low octave. */
+function otherOf(advice: Advice | null, context: AdviceContext): Other {
+  const todo = advice?.plan[0];
+  if (advice === null || todo === undefined) return { other: 'after', otherWhat: '', change: null, gainDb: null };
+  const change = afterAdvice(advice, context);
+  if (change === null && context.invertB) {
+    // nothing is left to do, and B is turned over here: what that gains
+    const turned = { shiftSeconds: 0, invert: true };
+    return { other: 'without', otherWhat: 'without “Invert B here”', change: turned, gainDb: todo.lowDb };
   }
-  dropSpecks(afterDb, AFTER_RUN);
-  const said = answerOf(reading);
-  const lock = said.state === 'measured';
-  const tau = lock ? said.delaySamples / reading.sampleRate : 0;
-  const polarity = said.polarity ?? 'same';
-  // above this the grid is too coarse for the comb: what was drawn would be the grid's, not the comb's
-  const finestHz = COMB_POINTS_HZ / Math.abs(tau);
+  // gains count from the inputs as they are: what is shown with B turned over here begins with what that gains
+  const here = advice.plan.find((one) => one.invertB && one.delayMs === null && one.moveCm === null);
+  const from = context.invertB ? (here?.lowDb ?? null) : 0;
   return {
-    measuredDb,
-    weight,
-    afterDb: change ? afterDb : null,
-    afterWhat: change && advice ? afterText(advice, change.invert, context.invertB) : '',
-    predictedDb: lock
-      ? SUM_HZ.map((hz) =>
-          hz > finestHz ? null : Math.max(SUM_LOW_DB, combDb(hz, tau, polarity).rePowerSumDb + POWER_SUM_DB),
-        )
-      : null,
-    notchesHz: lock ? notchesHz(tau, polarity, SPECTRUM_HIGH_HZ).filter((hz) => hz >= SPECTRUM_LOW_HZ) : [],
-    thinZonesHz: lock
-      ? thinZonesHz(tau, polarity, SPECTRUM_HIGH_HZ)
-          .filter(([, high]) => high > SPECTRUM_LOW_HZ)
-          .map(([low, high]) => [Math.max(low, SPECTRUM_LOW_HZ), high])
-      : [],
-    ownBandHz:
-      reading.sum.fullerLowHz !== null && reading.sum.fullerHighHz !== null
-        ? [reading.sum.fullerLowHz, reading.sum.fullerHighHz]
+    other: 'after',
+    otherWhat: change ? afterText(advice, change.invert, context.invertB) : '',
+    change,
+    gainDb: todo.lowDb === null || from === null ? null : todo.lowDb - from,
+  };
+}
+
+/** The widest run of points where `to` lies LOSS_DB and more below `from`, Hz. */
+function lossOf(from: readonly (number | null)[], to: readonly (number | null)[]): [number, number] | null {
+  let best: [number, number] | null = null;
+  let points = LOSS_POINTS - 1;
+  for (let i = 0, start = 0; i <= SPECTRUM_POINTS; i++) {
+    const [x, y] = [from[i] ?? null, to[i] ?? null];
+    if (x !== null && y !== null && y < x - LOSS_DB) continue;
+    if (i - start > points) {
+      points = i - start;
+      best = [SUM_HZ[start] as number, SUM_HZ[i - 1] as number];
+    }
+    start = i + 1;
+  }
+  return best;
+}
+
+/** @param combFitted whether the comb did fit in the view before */
+export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext, combFitted = false): SumView {
+  const { spectrum, fullerLowHz, fullerHighHz } = reading.sum;
+  const { re, im, coherence } = spectrum;
+  const { other, otherWhat, change, gainDb } = otherOf(advice, context);
+  const nowDb = SUM_HZ.map((_, i) => {
+    const known = !Number.isNaN(re[i]) && !Number.isNaN(im[i]) && carried(coherence[i] as number) > CARRIED_WEIGHT;
+    return known ? aloneDb(re[i] as number) : null;
+  });
+  dropSpecks(nowDb, LEAST_RUN);
+  const otherDb =
+    change &&
+    SUM_HZ.map((hz, i) =>
+      nowDb[i] === null
+        ? null
+        : aloneDb(predictedCoherency(re[i] as number, im[i] as number, hz, change.shiftSeconds, change.invert)),
+    );
+  const said = answerOf(reading);
+  const [poorer, better] = other === 'after' ? [nowDb, otherDb] : [otherDb, nowDb];
+  return {
+    nowDb,
+    otherDb,
+    other,
+    otherWhat,
+    ownBandHz: fullerLowHz !== null && fullerHighHz !== null ? [fullerLowHz, fullerHighHz] : null,
+    gainDb,
+    lossHz: poorer && better && lossOf(poorer, better),
+    comb:
+      said.state === 'measured'
+        ? combView(spectrum, said.delaySamples / reading.sampleRate, said.polarity, combFitted)
         : null,
   };
 }
@@ -136,5 +149,6 @@ export function sumKey(reading: Reading, advice: Advice | null): string {
   const { delaySamples, polarity } = answerOf(reading);
   const { fullerLowHz, fullerHighHz } = reading.sum;
   const parts = [sum.toPrecision(9), delaySamples, polarity, fullerLowHz, fullerHighHz];
-  return `${parts.join('|')}|${advice?.action}|${advice?.moveCm}|${advice?.delayLaterMs}`;
+  const [todo] = advice?.plan ?? [];
+  return `${parts.join('|')}|${advice?.action}|${advice?.moveCm}|${advice?.delayLaterMs}|${todo?.lowDb?.toFixed(1)}`;
 }

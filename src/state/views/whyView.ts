@@ -17,6 +17,16 @@ export interface Look {
   near: boolean;
   /** the meter's own invert, which turns B over in the pictures */
   invertB: boolean;
+  /** the first pushes alone, as recorded, from A's arrival on; left out: for the page that tells why */
+  pushes?: PushWindow;
+}
+
+/** A picture of the first pushes, ms from A's arrival. */
+export interface PushWindow {
+  fromMs: number;
+  lengthMs: number;
+  /** B's comes before A's */
+  bFirst: boolean;
 }
 
 export interface WhyView {
@@ -35,12 +45,19 @@ const LENGTH_MS = 8;
 const NEAR_FROM_MS = -0.5;
 const NEAR_LENGTH_MS = 2.5;
 
+/** windows that begin so near to each other are one: they come back in single precision */
+const SAME_MS = 1e-3;
+
 /** Is there an arrival to lay B back by? */
 export const alignable = (reading: Reading | null): boolean =>
   reading !== null && answerOf(reading).delaySamples !== null;
 
 /** As recorded, the window must hold both first pushes. */
-export function wishOf(reading: Reading, { aligned, serial, near }: Look): PictureWish {
+export function wishOf(reading: Reading, { aligned, serial, near, pushes }: Look): PictureWish {
+  if (pushes) {
+    const { fromMs, lengthMs } = pushes;
+    return { alignSamples: 0, fromMs, lengthMs, closeSerial: 0, closeFromMs: FROM_MS, closeLengthMs: LENGTH_MS };
+  }
   const delay = answerOf(reading).delaySamples;
   // to a tenth of a sample: a decision that changes nothing to be seen asks for nothing
   const alignSamples = aligned && delay !== null ? Math.round(delay * 10) / 10 : null;
@@ -64,6 +81,7 @@ export function createWhyView(
   let wanted: { wish: PictureWish; key: string; person: string } | null = null;
   let asked = { key: '', person: '', atMs: Number.NEGATIVE_INFINITY };
   let waiting = false;
+  let pushes = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   function ask(): void {
@@ -84,8 +102,10 @@ export function createWhyView(
     pictures,
     look(reading, look) {
       const newest = pictures()?.hits[0]?.serial ?? 0;
-      // another stream, or the same begun anew
-      if (reading === null || look === null || reading.hits < newest) {
+      const other = (look?.pushes !== undefined) !== pushes;
+      pushes = look?.pushes !== undefined;
+      // another stream, the same begun anew, or pictures for another page
+      if (reading === null || look === null || reading.hits < newest || other) {
         setPictures(null);
         asked.key = '';
         waiting = false;
@@ -101,7 +121,8 @@ export function createWhyView(
     },
     answer(next) {
       waiting = false;
-      if (wanted !== null) setPictures(next);
+      // what was asked for before another page looked is of no use to it
+      if (wanted !== null && Math.abs(next.wish.fromMs - wanted.wish.fromMs) < SAME_MS) setPictures(next);
       ask();
     },
   };

@@ -18,6 +18,8 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['band-2', 'correlation: body'],
   ['band-3', 'correlation: mid'],
   ['band-4', 'correlation: attack'],
+  ['comb', 'sum: the comb of delay and polarity alone'],
+  ['curve', 'first pushes or delay curve'],
   ['call-out', 'big display, and back'],
   ['why', 'why: the hits behind the reading, and back'],
   ['drum', 'measure the next drum on the list'],

@@ -4,6 +4,7 @@ import { kindWords } from '../../advice/words/pairKindWords';
 import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
 import { haltOf, isHalted } from '../../state/meter/meterTypes';
+import type { Way } from '../../state/views/pushesView';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
@@ -59,7 +60,8 @@ function Spoken(): JSX.Element {
   );
 }
 
-export function Answer(): JSX.Element {
+/** @param props.aWay the way of A’s first push */
+export function Answer(props: { aWay: Way }): JSX.Element {
   const { meter, settings, parts, setOver, shown } = useApp();
   const { reading, answer, advice, patching } = shown;
   const delayMs = (): number | null => {
@@ -177,7 +179,7 @@ export function Answer(): JSX.Element {
       </ul>
       <Show when={!patching()}>
         <div class="push">
-          <PushMark polarity={answer()?.polarity ?? null} shiftShare={(delayMs() ?? 0) / 1.5} />
+          <PushMark polarity={answer()?.polarity ?? null} aWay={props.aWay} shiftShare={(delayMs() ?? 0) / 1.5} />
           <p>
             <b>{answer()?.polarity ?? 'no polarity reading'}</b>
             <br />

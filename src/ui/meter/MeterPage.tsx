@@ -1,6 +1,9 @@
 /** The sheet: answer first, then the sum, the trace and the arrival beside it, the controls at the foot. */
 import { type JSX, Show } from 'solid-js';
-import { ArrivalFigure, SumFigure, TraceFigure } from '../plots/Figures';
+import { ArrivalFigure } from '../plots/ArrivalFigure';
+import { createPushes } from '../plots/createPushes';
+import { SumFigure } from '../plots/SumFigure';
+import { TraceFigure } from '../plots/TraceFigure';
 import { useApp } from '../shared/appScope';
 import { Answer } from './Answer';
 import { Controls } from './Controls';
@@ -9,16 +12,18 @@ import { Numbers } from './Numbers';
 
 export function MeterPage(): JSX.Element {
   const { parts, shown } = useApp();
+  const pushes = createPushes();
+  const aWay = () => pushes()?.aWay ?? 0;
   return (
     <main class="sheet">
-      <Answer />
-      <Numbers />
+      <Answer aWay={aWay()} />
+      <Numbers aWay={aWay()} />
       <Show when={!shown.patching()}>
         <DrumChoice group="drum" />
       </Show>
       <SumFigure />
       <TraceFigure />
-      <ArrivalFigure />
+      <ArrivalFigure pushes={pushes()} />
       <div class="foot">
         <Show when={parts.recording.here()} keyed>
           {(it) => <it.Progress />}

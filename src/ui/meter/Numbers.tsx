@@ -2,6 +2,7 @@
 import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
 import type { ChannelLevel } from '../../reading/reading';
 import { LABEL_LENGTH } from '../../state/settings/settings';
+import type { Way } from '../../state/views/pushesView';
 import { counted, samplesFigure } from '../../text/count';
 import { dbfsFigure } from '../../text/level';
 import { dataNumber, NO_VALUE, percentText } from '../../text/number';
@@ -85,7 +86,8 @@ function HitLamp(): JSX.Element {
   );
 }
 
-export function Numbers(): JSX.Element {
+/** @param props.aWay the way of A’s first push */
+export function Numbers(props: { aWay: Way }): JSX.Element {
   const { meter, settings, shown } = useApp();
   const { answer, reading: r } = shown;
   const samples = (): number | null => answer()?.delaySamples ?? null;
@@ -95,7 +97,7 @@ export function Numbers(): JSX.Element {
     <section class="numbers" aria-label="Numbers">
       <dl>
         <Row name="Polarity" id="polarity">
-          <PolarityMark polarity={answer()?.polarity ?? null} /> {answer()?.polarity ?? NO_VALUE}
+          <PolarityMark polarity={answer()?.polarity ?? null} aWay={props.aWay} /> {answer()?.polarity ?? NO_VALUE}
         </Row>
         <Row name="Delay" title={DELAY_TITLE} id="delay">
           {figures().delay}

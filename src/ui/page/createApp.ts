@@ -2,6 +2,7 @@
 import { createEffect, createSignal } from 'solid-js';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
+import { createPlotChoice } from '../../state/views/plotChoice';
 import type { AppContext, Parts } from '../shared/appScope';
 import type { Command } from '../shared/keys';
 import { createLights } from './createLights';
@@ -46,6 +47,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     secondScreen: createSecondScreen(() => void parts.callOutFeed.fetch()),
     help,
     setHelp,
+    plots: createPlotChoice(),
     inkVersion: createLights({ lights: settings.lights }),
   };
 }

@@ -12,6 +12,8 @@ export function pageCommands(app: AppContext): PageCommands {
   return { ...meterCommands(app), ...passToRound(app), ...overCommands(app), ...settingCommands(app) };
 }
 
+const pressed = (command: string): void =>
+  document.querySelector<HTMLButtonElement>(`button[data-command="${command}"]`)?.click();
 const focusOn = (id: string): void => document.getElementById(id)?.focus();
 
 type MeterCommand = 'hold' | 'start-over' | 'swap' | 'invert-b' | 'kind' | 'temperature' | 'drum' | 'hear' | 'sources';
@@ -74,9 +76,9 @@ function overCommands({
   };
 }
 
-type BandCommand = 'band-0' | 'band-1' | 'band-2' | 'band-3' | 'band-4';
+type PlotCommand = 'band-0' | 'band-1' | 'band-2' | 'band-3' | 'band-4' | 'comb' | 'curve';
 
-function settingCommands({ settings }: AppContext): Record<BandCommand | 'lights', () => void> {
+function settingCommands({ settings, plots }: AppContext): Record<PlotCommand | 'lights', () => void> {
   const band = (index: number) => (): void => settings.setTraceBand(index);
   return {
     'band-0': band(0),
@@ -84,6 +86,9 @@ function settingCommands({ settings }: AppContext): Record<BandCommand | 'lights
     'band-2': band(2),
     'band-3': band(3),
     'band-4': band(4),
+    // whether the comb is shown unasked, the plot itself knows
+    comb: () => pressed('comb'),
+    curve: () => plots.setCurve(!plots.curve()),
     lights: () => settings.setLights(LIGHTS[(LIGHTS.indexOf(settings.lights()) + 1) % LIGHTS.length] ?? 'auto'),
   };
 }

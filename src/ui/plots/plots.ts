@@ -1,27 +1,20 @@
-/** The three plots. The only file that knows uPlot: axes and scales are its work, zones, marks and labels are drawn here. */
-import uPlot from 'uplot';
+/** The plots: axes and scales are uPlot's work, zones, marks and labels are painted by ours. */
+import type uPlot from 'uplot';
 import { NEAR_LAG_MS } from '../../advice/plan/pairKinds';
 import { speedOfSound } from '../../reading/acoustics';
 import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ } from '../../reading/bands';
 import { USUAL_TEMPERATURE_C } from '../../state/settings/settings';
-import { SUM_HZ, SUM_LOW_DB, SUM_TICKS_HZ, type SumView } from '../../state/views/sumView';
+import { SUM_LOW_DB } from '../../state/views/combView';
+import { SUM_HZ, SUM_TICKS_HZ } from '../../state/views/sumView';
 import { HISTORY_SECONDS } from '../../state/views/traceHistory';
 import { hzLabel } from '../../text/frequency';
 import { fixed } from '../../text/number';
-import { type Ink, inkOf } from './ink';
-import {
-  type ArrivalDrawing,
-  type Pen,
-  paintArrival,
-  paintSumOver,
-  paintSumUnder,
-  paintTraceOver,
-  paintTraceUnder,
-  type TraceView,
-  TYPE_PX,
-} from './painters';
+import { type CurveDrawing, type PushesDrawing, paintCurve, paintPushes } from './paintArrival';
+import { headPx, paintSumOver, paintSumUnder, type SumDrawing } from './paintSum';
+import { paintTraceOver, paintTraceUnder, type TraceView } from './paintTrace';
+import { type Places, type Sheet, sheet } from './sheet';
 
-export interface Plot<View> {
+export interface Plot<View> extends Places {
   draw(view: View): void;
   /** paper or ink changed */
   recolour(): void;
@@ -29,94 +22,31 @@ export interface Plot<View> {
 }
 
 const SUM_TICKS_DB = [6, 0, -6, -12, -18];
+/** the highest that a sum can lie, and a little */
+const SUM_TOP_DB = 6.4;
 const TRACE_TICKS_S = [-30, -20, -10, 0];
-
-type Painter = (pen: Pen) => void;
-
-interface Sheet {
-  plot: uPlot;
-  ink(): Ink;
-  recolour(): void;
-  destroy(): void;
-}
-
-function sheet(
-  host: HTMLElement,
-  options: Partial<uPlot.Options>,
-  data: uPlot.AlignedData,
-  under: Painter,
-  over: Painter,
-): Sheet {
-  let ink = inkOf(host);
-  const run = (painter: Painter) => (u: uPlot) => {
-    u.ctx.save();
-    u.ctx.setLineDash([]);
-    painter({
-      ctx: u.ctx,
-      box: u.bbox,
-      ink,
-      px: uPlot.pxRatio,
-      x: (value) => u.valToPos(value, 'x', true),
-      y: (value) => u.valToPos(value, 'y', true),
-    });
-    u.ctx.restore();
-  };
-  const plot = new uPlot(
-    {
-      width: Math.max(80, host.clientWidth),
-      height: Math.max(60, host.clientHeight),
-      legend: { show: false },
-      cursor: { show: false },
-      series: [],
-      ...options,
-      axes: (options.axes ?? []).map((axis) => ({
-        stroke: () => ink.soft,
-        font: `${TYPE_PX}px system-ui, sans-serif`,
-        labelFont: `${TYPE_PX}px system-ui, sans-serif`,
-        labelSize: 16,
-        gap: 3,
-        ...axis,
-        grid: { stroke: () => ink.faint, width: 1, ...axis.grid },
-        ticks: { stroke: () => ink.faint, width: 1, size: 4, ...axis.ticks },
-      })),
-      hooks: { drawClear: [run(under)], draw: [run(over)] },
-    },
-    data,
-    host,
-  );
-  const watch = new ResizeObserver(() => {
-    const width = Math.max(80, host.clientWidth);
-    const height = Math.max(60, host.clientHeight);
-    if (width !== plot.width || height !== plot.height) plot.setSize({ width, height });
-  });
-  watch.observe(host);
-  return {
-    plot,
-    ink: () => ink,
-    recolour() {
-      ink = inkOf(host);
-      plot.redraw(false, true);
-    },
-    destroy() {
-      watch.disconnect();
-      plot.destroy();
-    },
-  };
-}
 
 const HIDDEN: uPlot.Series = { paths: () => null, points: { show: false } };
 
-/** The sum over frequency. */
-export function sumPlot(host: HTMLElement): Plot<SumView | null> {
-  let view: SumView | null = null;
-  const empty = SUM_HZ.map(() => null);
+/** What a plot hands on of its sheet. */
+const handles = ({ across, valueAt, down, recolour, destroy }: Sheet) => ({ across, valueAt, down, recolour, destroy });
 
+/** The sum over frequency: all of it painted by ours, shading and strips lie between the lines. */
+export function sumPlot(host: HTMLElement): Plot<SumDrawing | null> {
+  let view: SumDrawing | null = null;
+  /** above the lines there is room for what is written in the strip */
+  const top = (u: uPlot): number => {
+    const room = Math.max(60, u.height - 34);
+    const head = headPx(room);
+    return SUM_TOP_DB + ((SUM_TOP_DB - SUM_LOW_DB) * head) / (room - head);
+  };
   const page: Sheet = sheet(
     host,
     {
+      padding: [4, 10, 0, 0],
       scales: {
         x: { time: false, distr: 3, log: 10, range: [SPECTRUM_LOW_HZ, SPECTRUM_HIGH_HZ] },
-        y: { range: [SUM_LOW_DB, 8] },
+        y: { range: (u) => [SUM_LOW_DB, top(u)] },
       },
       axes: [
         {
@@ -127,26 +57,18 @@ export function sumPlot(host: HTMLElement): Plot<SumView | null> {
         },
         { splits: () => SUM_TICKS_DB, values: (_u, v) => v.map((n) => (n === 6 ? '+6 dB' : fixed(n, 0))), size: 44 },
       ],
-      series: [
-        {},
-        HIDDEN,
-        { stroke: () => page.ink().soft, width: 1, points: { show: false } },
-        { stroke: () => page.ink().accent, width: 2.5, dash: [9, 6], points: { show: false } },
-      ],
+      series: [{}, HIDDEN],
     },
-    [[...SUM_HZ], empty, empty, empty],
+    [[...SUM_HZ], SUM_HZ.map(() => null)],
     (pen) => view && paintSumUnder(pen, view),
     (pen) => view && paintSumOver(pen, view),
   );
   return {
     draw(next) {
       view = next;
-      const lines = [next?.measuredDb ?? empty, next?.predictedDb ?? empty, next?.afterDb ?? empty];
-      page.plot.setData([[...SUM_HZ], ...lines] as uPlot.AlignedData, false);
-      page.plot.redraw(true, false);
+      page.plot.redraw(false, true);
     },
-    recolour: page.recolour,
-    destroy: page.destroy,
+    ...handles(page),
   };
 }
 
@@ -183,8 +105,10 @@ export function tracePlot(host: HTMLElement): Plot<TraceView> {
       const { times, values } = next.history;
       page.plot.setData([times, values[next.bandIndex] ?? []] as uPlot.AlignedData, true);
     },
-    recolour: page.recolour,
-    destroy: page.destroy,
+    ...handles(page),
+    // told by how long ago it was
+    across: (seconds) => page.across(now() + seconds),
+    valueAt: (px) => page.valueAt(px) - now(),
   };
 }
 
@@ -201,12 +125,46 @@ function ticks(half: number, perSide = 3): number[] {
   return Array.from({ length: 2 * count + 1 }, (_, i) => (i - count) * step);
 }
 
-/** The arrival curve against lag: cm below, ms above. */
-export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
-  let view: ArrivalDrawing | null = null;
+/** Axes over the lag: cm below, ms above. */
+function lagAxes(
+  cmPerMs: () => number,
+  halfMs: () => number,
+  within: (ms: number) => boolean,
+): [below: uPlot.Axis, above: uPlot.Axis] {
+  const labelled = (values: number[], show: (v: number) => string, unit: string): string[] =>
+    values.map((v) => show(v) + (Math.abs(v) < 1e-9 ? unit : ''));
+  return [
+    {
+      splits: () =>
+        ticks(halfMs() * cmPerMs())
+          .map((cm) => cm / cmPerMs())
+          .filter(within),
+      values: (_u, v) => labelled(v, (ms) => fixed(ms * cmPerMs(), 0), ' cm'),
+      size: 24,
+    },
+    {
+      side: 0,
+      scale: 'x',
+      splits: () => ticks(halfMs(), 2).filter(within),
+      values: (_u, v) => labelled(v, (ms) => fixed(ms, halfMs() < 2 ? 1 : 0), ' ms'),
+      size: 22,
+      grid: { show: false },
+    },
+  ];
+}
+
+const USUAL_CM_PER_MS = speedOfSound(USUAL_TEMPERATURE_C) / 10;
+
+/** How well the whole stroke fits, against the delay. */
+export function curvePlot(host: HTMLElement): Plot<CurveDrawing | null> {
+  let view: CurveDrawing | null = null;
   const range = (): number => view?.rangeMs ?? NEAR_LAG_MS;
-  const perMs = (): number => view?.cmPerMs ?? speedOfSound(USUAL_TEMPERATURE_C) / 10;
   const height = (): number => view?.height ?? 1;
+  const [below, above] = lagAxes(
+    () => view?.cmPerMs ?? USUAL_CM_PER_MS,
+    range,
+    () => true,
+  );
 
   const page: Sheet = sheet(
     host,
@@ -217,24 +175,13 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
         y: { range: () => [-1.08 * height(), 1.08 * height()] },
       },
       axes: [
-        {
-          splits: () => ticks(range() * perMs()).map((cm) => cm / perMs()),
-          values: (_u, v) => v.map((ms) => `${fixed(ms * perMs(), 0)}${Math.abs(ms) < 1e-9 ? ' cm' : ''}`),
-          size: 24,
-        },
+        below,
         {
           splits: () => [-height(), 0, height()],
           values: () => [fixed(-height(), 2), '0', fixed(height(), 2)],
           size: 40,
         },
-        {
-          side: 0,
-          scale: 'x',
-          splits: () => ticks(range(), 2),
-          values: (_u, v) => v.map((ms) => `${fixed(ms, range() < 2 ? 1 : 0)}${Math.abs(ms) < 1e-9 ? ' ms' : ''}`),
-          size: 22,
-          grid: { show: false },
-        },
+        above,
       ],
       series: [
         {},
@@ -243,7 +190,7 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
     },
     [[], []],
     () => undefined,
-    (pen) => paintArrival(pen, view),
+    (pen) => paintCurve(pen, view),
   );
   return {
     draw(next) {
@@ -251,7 +198,46 @@ export function arrivalPlot(host: HTMLElement): Plot<ArrivalDrawing | null> {
       const data = next && next.hits > 0 ? [next.lagsMs, next.values] : [[], []];
       page.plot.setData(data as uPlot.AlignedData, true);
     },
-    recolour: page.recolour,
-    destroy: page.destroy,
+    ...handles(page),
+  };
+}
+
+/** The first pushes, laid on each other at A's arrival. */
+export function pushesPlot(host: HTMLElement): Plot<{ pushes: PushesDrawing | null; marked: number | null }> {
+  let view: { pushes: PushesDrawing | null; marked: number | null } | null = null;
+  const from = (): number => view?.pushes?.fromMs ?? -0.3;
+  const to = (): number => from() + (view?.pushes?.lengthMs ?? 2);
+  const [below, above] = lagAxes(
+    () => view?.pushes?.cmPerMs ?? USUAL_CM_PER_MS,
+    () => Math.max(-from(), to()),
+    (ms) => ms >= from() && ms <= to(),
+  );
+  const page: Sheet = sheet(
+    host,
+    {
+      padding: [0, 10, 0, 10],
+      scales: { x: { time: false, range: () => [from(), to()] }, y: { range: [-1, 1] } },
+      axes: [below, { show: false }, above],
+      series: [{}, HIDDEN],
+    },
+    [
+      [0, 1],
+      [null, null],
+    ],
+    () => undefined,
+    (pen) => paintPushes(pen, view?.pushes ?? null, view?.marked ?? null),
+  );
+  return {
+    draw(next) {
+      view = next;
+      page.plot.setData(
+        [
+          [from(), to()],
+          [null, null],
+        ],
+        true,
+      );
+    },
+    ...handles(page),
   };
 }

@@ -2,39 +2,47 @@
 import { For, type JSX, Match, Show, Switch } from 'solid-js';
 import type { ReadingState } from '../../reading/codes';
 import type { Polarity } from '../../reading/reading';
+import type { Way } from '../../state/views/pushesView';
 
-/** The first push of A and of B on two lines, one below the other: B's up or down, set aside by its delay. */
-export function PushMark(props: { polarity: Polarity | null; shiftShare: number }): JSX.Element {
+/** The way of B's first push, from A's as it was read. */
+const bWayOf = (aWay: Way, polarity: Polarity | null): Way => (polarity === 'inverted' ? ((0 - aWay) as Way) : aWay);
+
+/**
+ * The first push of A and of B on two lines, one below the other, each up or down as it goes, B's set aside by its delay.
+ * No push is drawn while A's way isn't known.
+ */
+export function PushMark(props: { polarity: Polarity | null; aWay: Way; shiftShare: number }): JSX.Element {
   const START = 62;
   const start = () => START + Math.max(-1, Math.min(1, props.shiftShare)) * 42;
-  const hump = (x: number, y: number, up: boolean): string => `M${x} ${y} q15 ${up ? -60 : 60} 30 0Z`;
+  const hump = (x: number, y: number, way: Way): string => (way === 0 ? '' : `M${x} ${y} q15 ${way * -48} 30 0Z`);
   return (
-    <svg class="push-mark" viewBox="0 0 160 112" aria-hidden="true">
-      <text x="2" y="45">
+    <svg class="push-mark" viewBox="0 0 160 114" aria-hidden="true">
+      <text x="2" y="35">
         A
       </text>
-      <text x="2" y="81">
+      <text x="2" y="89">
         B
       </text>
-      <path class="mark-line" d="M18 40H156M18 76H156" />
+      <path class="mark-line" d="M18 30H156M18 84H156" />
       <Show when={props.polarity !== null}>
-        <path class="mark-fill-a" d={hump(START, 40, true)} />
-        <path class="mark-thin" d={`M${START} 6V106`} />
-        <path class="mark-fill-b" d={hump(start(), 76, props.polarity === 'same')} />
-        <path class="mark-thin mark-b-line" d={`M${start()} 46V106`} />
+        <path class="mark-fill-a" d={hump(START, 30, props.aWay)} />
+        <path class="mark-thin" d={`M${START} 4V110`} />
+        <path class="mark-fill-b" d={hump(start(), 84, bWayOf(props.aWay, props.polarity))} />
+        <path class="mark-thin mark-b-line" d={`M${start()} 58V110`} />
       </Show>
     </svg>
   );
 }
 
-/** Two half-waves side by side: both up, or one down. */
-export function PolarityMark(props: { polarity: Polarity | null }): JSX.Element {
+/** The two first pushes side by side, each up or down as it goes. */
+export function PolarityMark(props: { polarity: Polarity | null; aWay: Way }): JSX.Element {
+  const hump = (x: number, way: Way): string => (way === 0 ? '' : `M${x} 14 q8 ${way * -22} 16 0Z`);
   return (
     <svg class="mini-mark" viewBox="0 0 44 28" aria-hidden="true">
       <path class="mark-line" d="M1 14H43" />
       <Show when={props.polarity !== null}>
-        <path class="mark-fill-a" d="M4 14 Q12 -8 20 14Z" />
-        <path class="mark-fill-b" d={props.polarity === 'same' ? 'M24 14 Q32 -8 40 14Z' : 'M24 14 Q32 36 40 14Z'} />
+        <path class="mark-fill-a" d={hump(4, props.aWay)} />
+        <path class="mark-fill-b" d={hump(24, bWayOf(props.aWay, props.polarity))} />
       </Show>
     </svg>
   );

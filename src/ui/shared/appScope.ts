@@ -2,6 +2,7 @@
 import { type Accessor, type Component, createContext, useContext } from 'solid-js';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
+import type { PlotChoice } from '../../state/views/plotChoice';
 import type { KitPart } from '../kit/kitPart';
 import type { SecondScreenLink } from '../page/createSecondScreen';
 import type { Part } from '../parts/part';
@@ -54,6 +55,8 @@ export interface AppContext {
   secondScreen: SecondScreenLink;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
+  /** what is wanted of the plots */
+  plots: PlotChoice;
   /** changes whenever paper and ink do */
   inkVersion: Accessor<number>;
 }

@@ -11,6 +11,8 @@ export type Command =
   | 'band-2'
   | 'band-3'
   | 'band-4'
+  | 'comb'
+  | 'curve'
   | 'call-out'
   | 'why'
   | 'drum'
@@ -39,6 +41,8 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   'band-2': '3',
   'band-3': '4',
   'band-4': '5',
+  comb: 'G',
+  curve: 'Y',
   'call-out': 'C',
   why: 'W',
   drum: 'D',

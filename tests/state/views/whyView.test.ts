@@ -56,6 +56,33 @@ describe('what is asked for', () => {
   });
 });
 
+describe('the first pushes alone', () => {
+  const pushes = { fromMs: -0.3, lengthMs: 2, bFirst: false };
+  it('are asked for as recorded, from A’s arrival on, and none of them large', () => {
+    const wish = wishOf(heard(6), { ...LOOK, serial: 5, pushes });
+    expect([wish.alignSamples, wish.fromMs, wish.lengthMs, wish.closeSerial]).toEqual([0, -0.3, 2, 0]);
+  });
+
+  it('are not shown where the other page looks, nor the other page’s here', () => {
+    const asked: PictureWish[] = [];
+    const view = createWhyView(
+      () => ({ pictures: (wish) => void asked.push(wish) }),
+      () => 0,
+    );
+    view.look(heard(6), { ...LOOK, pushes });
+    view.answer(drawn({ ...(asked[0] as PictureWish), fromMs: Math.fround(-0.3) }, 6));
+    expect(view.pictures()?.hits[0]?.serial).toBe(6);
+    view.look(heard(6), LOOK);
+    expect(view.pictures()).toBeNull();
+    expect(asked[1]?.fromMs).toBe(-2);
+    // the answer to the question before comes late
+    view.answer(drawn(asked[0] as PictureWish, 6));
+    expect(view.pictures()).toBeNull();
+    view.answer(drawn(asked[1] as PictureWish, 6));
+    expect(view.pictures()?.wish.fromMs).toBe(-2);
+  });
+});
+
 describe('pictures are asked for', () => {
   const asked: PictureWish[] = [];
   const clock = { ms: 1000 };

@@ -1,0 +1,56 @@
+/** What the correlation trace shows beside its line. */
+import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHistory';
+import type { TraceBand } from '../../state/views/traceView';
+import { hatch, label, upright } from './ink';
+import { inside, type Pen, SMALL_PX } from './pen';
+
+export interface TraceView {
+  history: TraceHistory;
+  bandIndex: number;
+  band: TraceBand;
+}
+
+const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hold: 'hold', drum: 'drum' } as const;
+
+/** Where unrelated inputs scatter, and where no data came. */
+export function paintTraceUnder(pen: Pen, { band, history }: TraceView): void {
+  const { ctx, box, ink, px } = pen;
+  const top = pen.y(band.scatter);
+  ctx.fillStyle = hatch(ctx, ink.soft, 5 * px, 0.8 * px, false);
+  ctx.globalAlpha = 0.6;
+  ctx.fillRect(box.left, top, box.width, Math.max(2 * px, pen.y(-band.scatter) - top));
+  ctx.globalAlpha = 1;
+  ctx.fillStyle = hatch(ctx, ink.soft, 4 * px, 1.2 * px);
+  for (const gap of history.gaps) {
+    const from = inside(pen, gap.fromSeconds);
+    ctx.fillRect(from, box.top, Math.max(2 * px, inside(pen, gap.toSeconds) - from), box.height);
+  }
+}
+
+/** What a person did, and one point per hit: filled where it counted. */
+export function paintTraceOver(pen: Pen, { history, bandIndex }: TraceView): void {
+  const { ctx, box, ink, px } = pen;
+  const start = history.nowSeconds - HISTORY_SECONDS;
+  for (const mark of history.marks) {
+    if (mark.atSeconds < start) continue;
+    const at = inside(pen, mark.atSeconds);
+    ctx.setLineDash([3 * px, 3 * px]);
+    upright(ctx, box, at, ink.accent, 1.5 * px);
+    ctx.setLineDash([]);
+    label(ctx, box, MARK_TEXT[mark.kind], at + 4 * px, box.top + 8 * px, ink, SMALL_PX * px, { colour: ink.accent });
+  }
+  ctx.lineWidth = 1.5 * px;
+  ctx.strokeStyle = ink.ink;
+  for (const hit of history.hits) {
+    const value = hit.values[bandIndex];
+    if (value === null || value === undefined || hit.atSeconds < start) continue;
+    ctx.fillStyle = hit.counted ? ink.ink : ink.paper;
+    // dotted while nothing is decided about it
+    ctx.setLineDash(hit.fate === 'pending' ? [1.5 * px, 1.5 * px] : []);
+    ctx.beginPath();
+    ctx.arc(pen.x(hit.atSeconds), pen.y(value), (hit.counted ? 3.5 : 3) * px, 0, 2 * Math.PI);
+    ctx.fill();
+    ctx.stroke();
+  }
+  ctx.setLineDash([]);
+}
