@@ -140,30 +140,35 @@ export function Controls(): JSX.Element {
   const { meter, setOver, startOver, swap } = useApp();
   return (
     <section class="controls" aria-label="Controls">
-      <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
-        Hold
-      </Press>
-      <ForgetPress
-        command="start-over"
-        of="start-over"
-        question="Forget all hits?"
-        empty={(meter.reading()?.hits ?? 0) === 0}
-        title="To forget all hits, hold the key, or press and confirm"
-        onForget={startOver}
-      >
-        Start over
-      </ForgetPress>
-      <Press of="swap" pressed={meter.swapped()} onPress={swap}>
-        Swap A/B
-      </Press>
-      <Press
-        of="invert-b"
-        pressed={meter.invertB()}
-        onPress={() => meter.setInvertB(!meter.invertB())}
-        title="Here only: nothing changes on the desk or in the recording"
-      >
-        {meter.invertB() ? 'B inverted here' : 'Invert B here'}
-      </Press>
+      <div class="bar">
+        <Press of="call-out" strong onPress={() => setOver('call-out')}>
+          Big display
+        </Press>
+        <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
+          Hold
+        </Press>
+        <ForgetPress
+          command="start-over"
+          of="start-over"
+          question="Forget all hits?"
+          empty={(meter.reading()?.hits ?? 0) === 0}
+          title="To forget all hits, hold the key, or press and confirm"
+          onForget={startOver}
+        >
+          Start over
+        </ForgetPress>
+        <Press of="swap" pressed={meter.swapped()} onPress={swap}>
+          Swap A/B
+        </Press>
+        <Press
+          of="invert-b"
+          pressed={meter.invertB()}
+          onPress={() => meter.setInvertB(!meter.invertB())}
+          title="Here only: nothing changes on the desk or in the recording"
+        >
+          {meter.invertB() ? 'B inverted here' : 'Invert B here'}
+        </Press>
+      </div>
       <KindChoice />
       <Temperature />
       <HearIt />
@@ -179,9 +184,6 @@ export function Controls(): JSX.Element {
           Input offset
         </button>
       </Show>
-      <Press of="call-out" strong onPress={() => setOver('call-out')}>
-        Big display
-      </Press>
     </section>
   );
 }
