@@ -75,7 +75,6 @@ export function Answer(props: { aWay: Way }): JSX.Element {
     <section
       id="answer"
       class="answer"
-      ref={(card) => createFit(card, '.answer-text, .answer-side, .cautions-now')}
       aria-label="What to do"
       data-run={meter.run()}
       data-old={String(isOld({ run: meter.run, reading }))}
@@ -107,7 +106,7 @@ export function Answer(props: { aWay: Way }): JSX.Element {
         <strong title={pairTitle()}>{pairTitle()}</strong>
         <Flags />
       </p>
-      <div class="answer-text">
+      <div class="answer-text" ref={createFit}>
         <h1 class={`advice ${sizeOf(headline())}`} id="advice">
           <Unbroken text={headline()} />
         </h1>
@@ -142,7 +141,7 @@ export function Answer(props: { aWay: Way }): JSX.Element {
         </ul>
       </div>
       <Show when={!patching()}>
-        <div class="answer-side">
+        <div class="answer-side" ref={createFit}>
           <div class="push">
             <PushMark polarity={answer()?.polarity ?? null} aWay={props.aWay} shiftShare={(delayMs() ?? 0) / 1.5} />
             <p>

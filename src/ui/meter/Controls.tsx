@@ -8,6 +8,7 @@ import { useApp } from '../shared/appScope';
 import { HEADPHONES } from '../shared/Cautions';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Key } from '../shared/Key';
+import { stepOut } from '../shared/ownKeys';
 import { Press } from '../shared/Press';
 
 /** A choice that would discard the hits waits this long while a person steps through the list by key, ms. */
@@ -51,7 +52,7 @@ function KindChoice(): JSX.Element {
         onChange={(e) => {
           choose(e.currentTarget.value as PairKindId);
           // after a choice by pointer the letter keys are the meter's again; by key, the next step is to come
-          if (!byKey) e.currentTarget.blur();
+          if (!byKey) stepOut(e.currentTarget);
         }}
         onBlur={() => {
           commit();
@@ -90,7 +91,7 @@ function Temperature(): JSX.Element {
           e.currentTarget.value = inForce();
         }}
         onKeyDown={(e) => {
-          if (e.key === 'Enter') e.currentTarget.blur();
+          if (e.key === 'Enter') stepOut(e.currentTarget);
         }}
       />
       <span id="temperature-note" class="field-note" classList={{ unseen: wrong() === '' }}>

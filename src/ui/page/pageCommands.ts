@@ -4,7 +4,8 @@ import { LIGHTS } from '../../state/settings/settings';
 import type { RoundCommand } from '../kit/kitPart';
 import { DrumStep } from '../meter/drumStep';
 import type { AppContext, Over } from '../shared/appScope';
-import type { Command } from '../shared/keys';
+import { type Command, isTyping } from '../shared/keys';
+import { stepOut } from '../shared/ownKeys';
 
 export type PageCommands = Record<Command, () => void>;
 
@@ -71,7 +72,7 @@ function overCommands({
     },
     back() {
       if (over() !== null) setOver(null);
-      else if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+      else if (isTyping(document.activeElement)) stepOut(document.activeElement as HTMLElement);
     },
   };
 }

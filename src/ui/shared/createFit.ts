@@ -6,16 +6,12 @@ const STEPS = 4;
 
 const isOver = (box: Element): boolean => box.scrollHeight > box.clientHeight + 1;
 
-/**
- * @param place has the step as `data-fit`, for its styles
- * @param within boxes in it that may run over
- */
-export function createFit(place: HTMLElement, within: string): void {
+/** @param place has the step as `data-fit`, for its styles */
+export function createFit(place: HTMLElement): void {
   const fit = (): void => {
-    const boxes = [...place.querySelectorAll(within)];
     let step = 0;
     place.dataset.fit = '0';
-    while (step < STEPS && boxes.some(isOver)) place.dataset.fit = String(++step);
+    while (step < STEPS && isOver(place)) place.dataset.fit = String(++step);
   };
   const size = new ResizeObserver(fit);
   const text = new MutationObserver(fit);
