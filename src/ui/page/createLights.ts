@@ -16,7 +16,7 @@ export interface LightsOptions {
   /** is told when the page is come back to: what the browser does may have changed meanwhile */
   back?: EventTarget;
   /** where the page's colours are chosen from */
-  paper?: { paper?: string };
+  paper?: { paper?: string; darkened?: string };
 }
 
 export const isDark = (lights: Lights, systemIsDark: boolean): boolean =>
@@ -42,16 +42,19 @@ export function createLights({
   paper = document.documentElement.dataset,
 }: LightsOptions): Accessor<number> {
   const [inkVersion, setInkVersion] = createSignal(0);
-  const dark = (): boolean => isDark(lights(), system.matches || (!forced.matches && darkens()));
+  const darkened = (): boolean => !forced.matches && darkens();
   const relight = (): void => {
-    paper.paper = dark() ? 'dark' : 'light';
+    const byBrowser = darkened();
+    // there is no light page in such a browser: only ours, as it alters it
+    paper.paper = byBrowser || isDark(lights(), system.matches) ? 'dark' : 'light';
+    paper.darkened = String(byBrowser);
     setInkVersion((n) => n + 1);
   };
   createEffect(relight);
   listen(system, 'change', relight);
   listen(forced, 'change', relight);
   listen(back, 'focus', () => {
-    if (paper.paper !== (dark() ? 'dark' : 'light')) relight();
+    if (paper.darkened !== String(darkened())) relight();
   });
   return inkVersion;
 }
