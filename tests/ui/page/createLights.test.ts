@@ -50,6 +50,8 @@ test('paper and ink follow the setting and the system, and are told; nothing is 
   expect(paper.paper).toBe('light');
   setLights('auto');
   system.matches = true;
+  system.dispatchEvent(new Event('change'));
+  expect(paper.paper).toBe('dark');
   dispose();
   system.matches = false;
   system.dispatchEvent(new Event('change'));
