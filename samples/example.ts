@@ -96,6 +96,7 @@ export function exampleSheet(scenes: readonly SceneFacts[], wavOf: (file: string
       { microphone: 'overhead-snare', drum: 'snare' },
       { microphone: 'overhead-kick', drum: 'snare' },
     ],
+    drumPlaces: [],
   };
   for (const [i, plan] of PAIRS.entries()) {
     const scene = scenes.find(({ id }) => id === plan.scene);

@@ -5,6 +5,7 @@
  * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay) and hour (the built page in real time;
  * `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
+ * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings.
  * real, takes, noise, demo, drawn, cases and moves also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
@@ -31,6 +32,7 @@ import { type BenchOptions, benchOptions } from './options';
 import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
+import { makePictures } from './pictures/pictures';
 import { table } from './table';
 
 const BOUND_DRAWS = 1000;
@@ -102,7 +104,11 @@ function optionsOrExit(): BenchOptions {
 }
 
 /** These have words of their own after their name. */
-const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = { faults: runFaults, kills: runKills };
+const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = {
+  faults: runFaults,
+  kills: runKills,
+  pictures: makePictures,
+};
 const [first = '', ...rest] = process.argv.slice(2);
 const named = NAMED[first];
 if (named) {

@@ -5,7 +5,7 @@ import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { askForInput, openInterface } from '../support/page/interface';
-import { answerWhen, playScene, press, problemSentence } from '../support/page/screen';
+import { answerWhen, playScene, press, problemSentence, unfold } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
 import { captureWav, hits } from '../support/sound/signals';
 
@@ -112,6 +112,8 @@ test.for(['light', 'dark'] as const)(
       const all = await findings(page, 'which kit');
       await page.locator('[data-start="fourteen"]').click();
       await page.locator('#kit-name').waitFor();
+      all.push(...(await findings(page, 'an empty kit, folded')));
+      await unfold(page, 'pairs', 'mics', 'together', 'about');
       await page.locator('.pair-row [aria-expanded]').first().click();
       all.push(...(await findings(page, 'an empty kit')));
       await press(page, 'begin-round');
@@ -124,7 +126,7 @@ test.for(['light', 'dark'] as const)(
       await press(page, 'kit');
       await press(page, 'close-kit');
       await press(page, 'example-kit');
-      await page.locator('.pair-row[data-state="left"]').first().waitFor();
+      await page.locator('.pair-row[data-state="left"]').first().waitFor({ state: 'attached' });
       all.push(...(await findings(page, 'a filled kit')));
       await press(page, 'hand-over');
       await page.locator('.ho-page').waitFor();
@@ -139,7 +141,7 @@ test('the accessibility tree of the kit and of the round: every control has its 
   await withPage({}, async ({ page }) => {
     await press(page, 'open-sheet');
     await press(page, 'example-kit');
-    await page.locator('.pair-row').first().waitFor();
+    await unfold(page, 'pairs', 'mics', 'together', 'about');
     const tree = await page.locator('body').ariaSnapshot();
     const nameless = tree
       .split('\n')
@@ -150,6 +152,7 @@ test('the accessibility tree of the kit and of the round: every control has its 
       'heading "Mics"',
       'heading "The whole kit"',
       'textbox "Mic of Snare bottom"',
+      'button "7 Snare bottom',
       'button "Polarity switch of Snare bottom: inverted"',
       'button "Move Snare top up"',
       'combobox "Sample rate"',

@@ -89,6 +89,11 @@ test('the kit sheet and the round without a mouse', async () => {
     await page.keyboard.press('Enter');
     await page.locator('#kit-name').waitFor();
     await expectAllReached(page);
+    for (const list of ['pairs', 'mics', 'together', 'about']) {
+      await page.locator(`#${list} > summary`).focus();
+      await page.keyboard.press('Enter');
+    }
+    await expectAllReached(page);
     // a microphone moved by key keeps the focus
     await page.locator('#mic-down-0').focus();
     await page.keyboard.press('Enter');

@@ -178,9 +178,13 @@ test.each([
   await withPage({ viewport: { width, height } }, async ({ page }) => {
     await measured(page, scene);
     expect(await cutOff(page)).toEqual([]);
+    const plots = (): Promise<string[]> =>
+      places(page).then((all) => all.filter((one) => /^(canvas|figure )/.test(one)));
+    const before = await plots();
     await page.keyboard.press('g');
     await page.keyboard.press('y');
     expect(await cutOff(page)).toEqual([]);
+    expect(await plots()).toEqual(before);
     for (const figure of ['sum', 'trace', 'arrival']) {
       await page.locator(`.${figure} .canvas`).focus();
       await page.keyboard.press('Home');

@@ -64,7 +64,10 @@ function lostIn(sheet: KitSheet): string | null {
   return follower ? refused(`the ${short(sheetDrumName(follower.drum))} decides about ${lost}`) : null;
 }
 
-function twiceSaid({ references, follows, ...sheet }: KitSheet): string | null {
+function twiceSaid({ references, follows, drumPlaces, ...sheet }: KitSheet): string | null {
+  const placed = drumPlaces.map((one) => one.drum);
+  const put = placed.find((one, i) => placed.indexOf(one) < i);
+  if (put !== undefined) return refused(`the ${short(sheetDrumName(put))} is in two places on the drawing`);
   const drums = references.map(({ drum }) => drum);
   const drum = drums.find((one, i) => drums.indexOf(one) < i);
   if (drum !== undefined)

@@ -1,6 +1,6 @@
 /** Changes to a sheet: each gives a new one and leaves the old as it was, so any of them can be undone. */
 import type { PairKindId } from '../../advice/plan/pairKinds';
-import { type KitSheet, type Microphone, newMicrophone, newPair, type Pair } from './model';
+import { type KitSheet, type Microphone, newMicrophone, newPair, type Pair, type Place } from './model';
 
 /** A number that no id of the kind has yet. */
 function freshId(prefix: string, taken: readonly { id: string }[]): string {
@@ -76,6 +76,36 @@ export function recordPair(sheet: KitSheet, id: string, pair: Pair): KitSheet {
   return { ...sheet, pairs: sheet.pairs.map((one) => (one.id === id ? pair : one)) };
 }
 
+/** Where a microphone stands on the drawing. */
+export const placeMicrophone = (sheet: KitSheet, id: string, at: Place): KitSheet =>
+  changeMicrophone(sheet, id, { place: onPlan(at) });
+
+/** Where a drum stands on the drawing; microphones of it that were put somewhere go along. @param from where it stood */
+export function placeDrum(sheet: KitSheet, drum: string, from: Place, at: Place): KitSheet {
+  const to = onPlan(at);
+  const along = ({ x, y }: Place): Place => onPlan({ x: x + to.x - from.x, y: y + to.y - from.y });
+  return {
+    ...sheet,
+    microphones: sheet.microphones.map((one) =>
+      one.drum === drum && one.place ? { ...one, place: along(one.place) } : one,
+    ),
+    drumPlaces: [...sheet.drumPlaces.filter((one) => one.drum !== drum), { drum, place: to }],
+  };
+}
+
+/** Everything where it usually stands. */
+export const usualPlaces = (sheet: KitSheet): KitSheet => ({
+  ...sheet,
+  microphones: sheet.microphones.map((one) => ({ ...one, place: null })),
+  drumPlaces: [],
+});
+
+/** Within the drawing, to a thousandth of it. */
+function onPlan({ x, y }: Place): Place {
+  const within = (value: number): number => Math.round(1000 * Math.min(1, Math.max(0, value))) / 1000;
+  return { x: within(x), y: within(y) };
+}
+
 /** A pair for every two that a group still needs; what is there already isn't added again. */
 export function addMissing(sheet: KitSheet, drum: string, missing: readonly (readonly [string, string])[]): KitSheet {
   return missing.reduce((next, [a, b]) => {
@@ -121,5 +151,8 @@ function withoutLost(sheet: KitSheet): KitSheet {
     ...sheet,
     references: drums.map((drum) => ({ drum, microphone: of(drum) })),
     follows: sheet.follows.filter(({ microphone, drum }) => there.has(microphone) && drums.includes(drum)),
+    drumPlaces: sheet.drumPlaces.filter(
+      ({ drum }) => drums.includes(drum) || sheet.microphones.some((one) => one.drum === drum),
+    ),
   };
 }

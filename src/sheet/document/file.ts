@@ -2,20 +2,20 @@
  * The sheet as a file: JSON, { format, version, savedAt, kit }. Read only if all of it is as it should be; what is read is
  * a new object of known fields, text stays text. A file of an earlier version is checked as such and brought up: version 2
  * added the sum's pictures, coherencies by octave and the second look at a pair, and which of the two was inverted; version 3
- * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival.
+ * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival; version 5 the places on the drawing.
  */
 import * as v from 'valibot';
 import { pairName } from '../../text/names';
 import { contradictionIn } from './contradictions';
 import { MOST_FILE_BYTES, MOST_MICROPHONES } from './fileLimits';
-import { kit1, kit2, kit3, kit4 } from './fileSchemas';
-import { fromVersion1, fromVersion2, fromVersion3 } from './fileSteps';
+import { kit1, kit2, kit3, kit4, kit5 } from './fileSchemas';
+import { fromVersion1, fromVersion2, fromVersion3, fromVersion4 } from './fileSteps';
 import type { KitSheet } from './model';
 
 export * from './fileLimits';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';
-export const FILE_VERSION = 4;
+export const FILE_VERSION = 5;
 
 /** @param savedAt ISO 8601, UTC */
 export function writeSheet(sheet: KitSheet, savedAt: string): string {
@@ -66,17 +66,19 @@ function kitOf(version: number, raw: unknown): SheetRead {
     };
   switch (version) {
     case 1:
-      return readAs(kit1, raw, (old) => fromVersion3(fromVersion2(fromVersion1(old))));
+      return readAs(kit1, raw, (old) => fromVersion4(fromVersion3(fromVersion2(fromVersion1(old)))));
     case 2:
-      return readAs(kit2, raw, (old) => fromVersion3(fromVersion2(old)));
+      return readAs(kit2, raw, (old) => fromVersion4(fromVersion3(fromVersion2(old))));
     case 3:
-      return readAs(kit3, raw, fromVersion3);
+      return readAs(kit3, raw, (old) => fromVersion4(fromVersion3(old)));
+    case 4:
+      return readAs(kit4, raw, fromVersion4);
     default:
-      return readAs(kit4, raw, (sheet) => sheet);
+      return readAs(kit5, raw, (sheet) => sheet);
   }
 }
 
-function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3 | typeof kit4>(
+function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3 | typeof kit4 | typeof kit5>(
   schema: S,
   raw: unknown,
   up: (kit: v.InferOutput<S>) => KitSheet,

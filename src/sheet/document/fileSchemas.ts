@@ -20,7 +20,10 @@ const coherency = v.nullable(within(-1, 1));
 
 const MICROPHONE = { id, label, drum: label, side: label, note, input: label, inverted: v.boolean() };
 const microphone2 = v.strictObject({ ...MICROPHONE, lowCut: label, pad: label, voicing: label });
-const microphone = v.strictObject({ ...MICROPHONE, lowCut: label, pad: label, contour: label });
+const SINCE_3_SWITCHES = { lowCut: label, pad: label, contour: label };
+const microphone3 = v.strictObject({ ...MICROPHONE, ...SINCE_3_SWITCHES });
+const place = v.strictObject({ x: within(0, 1), y: within(0, 1) });
+const microphone = v.strictObject({ ...MICROPHONE, ...SINCE_3_SWITCHES, place: v.nullable(place) });
 
 const READ = {
   takenAt: time,
@@ -144,6 +147,7 @@ const KIT = {
   follows: v.pipe(v.array(v.strictObject({ microphone: id, drum: label })), v.maxLength(MOST_MICROPHONES)),
 };
 const microphones = v.pipe(v.array(microphone), v.maxLength(MOST_MICROPHONES));
+const microphones3 = v.pipe(v.array(microphone3), v.maxLength(MOST_MICROPHONES));
 const microphones2 = v.pipe(v.array(microphone2), v.maxLength(MOST_MICROPHONES));
 
 export const kit1 = v.strictObject({
@@ -158,15 +162,22 @@ export const kit2 = v.strictObject({
 });
 export const kit3 = v.strictObject({
   ...KIT,
-  microphones,
+  microphones: microphones3,
   pairs: v.pipe(v.array(pair3), v.maxLength(MOST_PAIRS)),
 });
 export const kit4 = v.strictObject({
   ...KIT,
+  microphones: microphones3,
+  pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),
+});
+export const kit5 = v.strictObject({
+  ...KIT,
   microphones,
   pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),
+  drumPlaces: v.pipe(v.array(v.strictObject({ drum: label, place })), v.maxLength(MOST_PAIRS)),
 });
 
 export type Kit1 = v.InferOutput<typeof kit1>;
 export type Kit2 = v.InferOutput<typeof kit2>;
 export type Kit3 = v.InferOutput<typeof kit3>;
+export type Kit4 = v.InferOutput<typeof kit4>;

@@ -2,7 +2,7 @@
 import type { SumLevels, Timing } from '../../advice/plan/alternatives';
 import { sumDbFromCoherency } from '../../reading/acoustics';
 import { BANDS, LOW_OCTAVES_HZ } from '../../reading/bands';
-import type { Kit1, Kit2, Kit3 } from './fileSchemas';
+import type { Kit1, Kit2, Kit3, Kit4 } from './fileSchemas';
 import type { KitSheet, Taken } from './model';
 
 type Pair2 = Kit2['pairs'][number];
@@ -33,12 +33,17 @@ export function fromVersion2(old: Kit2): Kit3 {
 }
 
 /** Beside the delays that were offered then, nobody knows what one would gain. */
-export function fromVersion3(old: Kit3): KitSheet {
+export function fromVersion3(old: Kit3): Kit4 {
   const with4 = (one: Taken3 | null): Taken | null => one && { ...one, sumByDelay: null };
   return {
     ...old,
     pairs: old.pairs.map((one) => ({ ...one, before: with4(one.before), after: with4(one.after) })),
   };
+}
+
+/** There was no drawing: everything stands where it usually does. */
+export function fromVersion4(old: Kit4): KitSheet {
+  return { ...old, microphones: old.microphones.map((one) => ({ ...one, place: null })), drumPlaces: [] };
 }
 
 /** What the meter recommended wasn't kept, nor what A+B came to anywhere but in the drum's low octave. */

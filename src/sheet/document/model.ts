@@ -5,6 +5,12 @@ import type { SumByDelay } from '../../advice/plan/sumByDelay';
 import type { Fuller } from '../../reading/codes';
 import type { Polarity } from '../../reading/reading';
 
+/** A place on the drawing of the kit from above: x from the drummer's left, y from the front, both 0–1. */
+export interface Place {
+  x: number;
+  y: number;
+}
+
 export interface Microphone {
   id: string;
   label: string;
@@ -21,6 +27,8 @@ export interface Microphone {
   lowCut: string;
   pad: string;
   contour: string;
+  /** where it was put on the drawing; null: where such a microphone usually stands (src/sheet/drawing/places.ts) */
+  place: Place | null;
 }
 
 /** A reading as it was taken, with its evidence. */
@@ -132,6 +140,8 @@ export interface KitSheet {
   references: { drum: string; microphone: string }[];
   /** which drum decides about the switch of a microphone that hears all drums; at most one a microphone */
   follows: { microphone: string; drum: string }[];
+  /** where drums were put on the drawing, at most one place a drum; the others stand where they usually do */
+  drumPlaces: { drum: string; place: Place }[];
 }
 
 /** The microphone with that id; undefined: it isn't on the sheet. */
@@ -151,7 +161,7 @@ export const lastTaken = ({ before, after }: Pair): Taken | null => after ?? bef
 export const knownUncertaintyMs = ({ uncertaintyMs }: Taken): number | null => uncertaintyMs || null;
 
 export function newMicrophone(id: string, label: string, drum: string, side: string, input: string): Microphone {
-  return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', contour: '' };
+  return { id, label, drum, side, note: '', input, inverted: false, lowCut: '', pad: '', contour: '', place: null };
 }
 
 export function newPair(id: string, a: string, b: string, kind: PairKindId, drum: string): Pair {

@@ -129,5 +129,16 @@ export function sheetFrom(start: Start, id: string, name: string): KitSheet {
   const references = drums.map((drum) => ({ drum, microphone: (pairs.find((pair) => pair.drum === drum) as Pair).a }));
   const decides = here.has('snareTop') ? 'snare' : 'kick';
   const follows = microphones.filter(({ drum }) => drum === '').map((one) => ({ microphone: one.id, drum: decides }));
-  return { id, name, note: '', sampleRate: 48000, temperatureC: 20, microphones, pairs, references, follows };
+  return {
+    id,
+    name,
+    note: '',
+    sampleRate: 48000,
+    temperatureC: 20,
+    microphones,
+    pairs,
+    references,
+    follows,
+    drumPlaces: [],
+  };
 }

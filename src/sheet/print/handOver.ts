@@ -3,7 +3,7 @@
  * a reading that isn't sure is called so.
  */
 
-import { minuteText } from '../../text/clock';
+import { spanOfTime } from '../../text/clock';
 import { counted, samplesColumn } from '../../text/count';
 import { rateText } from '../../text/frequency';
 import { kitName, sheetDrumName } from '../../text/names';
@@ -26,7 +26,7 @@ export interface HandOverHead {
   note: string;
   rate: string;
   temperature: string;
-  /** first and last reading, UTC */
+  /** first and last reading, in local time with its zone */
   read: string;
   initials: string;
   accepted: string;
@@ -69,10 +69,10 @@ export const SUM_REFERENCE = 'dB against leaving the pair as it is, A and B at e
 
 const CAUTIONS: readonly string[] = [
   'Relative polarity only: a pair with both inverted measures the same as a pair with neither.',
-  'Measured on two channels of one device, inputs not calibrated: nothing here is dB SPL.',
-  'A delay is right only for the spot where the stick landed. Positive: heard later.',
-  'Delays of different drums are never combined: each is for its own drum only.',
-  `The ± is this program’s own estimate, for 90 %. What A+B gains is in ${SUM_REFERENCE}.`,
+  'Inputs aren’t calibrated: nothing here is dB SPL.',
+  'A delay is right only for its own drum, and for the spot where the stick landed. Positive: heard later.',
+  'The ± is this program’s own estimate, for 90 %.',
+  `Gains are of A+B, in ${SUM_REFERENCE}.`,
   'Wear hearing protection near drums. Ask the drummer to stop before you reach in.',
   'House rules, local codes and the qualified people on site come first.',
 ];
@@ -104,7 +104,7 @@ function systemOf(sheet: KitSheet): KitSystem | string {
 
 function headOf(sheet: KitSheet): HandOverHead {
   const all = sheet.pairs.flatMap(({ before, after }) => [before, after]).filter((one): one is Taken => one !== null);
-  const times = all.map(({ takenAt }) => minuteText(takenAt)).sort();
+  const times = all.map(({ takenAt }) => takenAt).sort((p, q) => Date.parse(p) - Date.parse(q));
   const [first, last] = [times[0], times.at(-1)];
   const initials = [...new Set(all.map((one) => one.initials.trim()).filter((text) => text !== ''))];
   const { accepted, unsure } = progressOf(sheet);
@@ -113,7 +113,7 @@ function headOf(sheet: KitSheet): HandOverHead {
     note: sheet.note.trim(),
     rate: rateText(sheet.sampleRate),
     temperature: temperatureText(sheet, all),
-    read: first === undefined ? 'nothing measured yet' : first === last ? `${first} UTC` : `${first} to ${last} UTC`,
+    read: first === undefined || last === undefined ? 'nothing measured yet' : spanOfTime(first, last),
     initials: initials.length > 0 ? initials.join(', ') : NO_VALUE,
     accepted: `${accepted} of ${counted(sheet.pairs.length, 'pair')} accepted${unsure > 0 ? `, ${unsure} as uncertain` : ''}`,
   };

@@ -28,7 +28,7 @@ export interface PairRow {
   hits: string;
   /** what was done, what is left to do in the mix and what it gains, the second look since */
   line: string;
-  /** when the reading that counts was taken, UTC; without its day where all times of the sheet are of one day */
+  /** when the reading that counts was taken, local time; without its day where all times of the sheet are of one day */
   readAt: string;
   accepted: 'yes' | 'uncertain' | 'no';
 }

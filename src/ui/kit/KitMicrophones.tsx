@@ -4,6 +4,7 @@ import { addMicrophone, changeMicrophone, moveMicrophone, removeMicrophone } fro
 import { MOST_LABEL, MOST_MICROPHONES, MOST_NOTE } from '../../sheet/document/file';
 import type { Microphone } from '../../sheet/document/model';
 import { focusOnMove } from '../shared/focusOnMove';
+import { Fold } from './Fold';
 import { useKit } from './useKit';
 
 type TextField = 'label' | 'drum' | 'side' | 'input' | 'lowCut' | 'pad' | 'contour' | 'note';
@@ -30,8 +31,7 @@ export function KitMicrophones(): JSX.Element {
     focusOnMove('mic', i + by, by, list().length);
   };
   return (
-    <section class="kit-part" aria-labelledby="microphones-title">
-      <h2 id="microphones-title">Mics</h2>
+    <Fold id="mics" title="Mics" note={String(list().length)} open={list().length === 0}>
       <p class="unseen" role="status">
         {announced()}
       </p>
@@ -137,6 +137,6 @@ export function KitMicrophones(): JSX.Element {
       >
         Add a mic
       </button>
-    </section>
+    </Fold>
   );
 }

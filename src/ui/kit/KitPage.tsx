@@ -1,27 +1,26 @@
 /** The kit sheet: what it is called, how far it is, its microphones, its pairs, and all together. */
-import { createMemo, createSignal, For, type JSX, Show, untrack } from 'solid-js';
+import { createMemo, For, type JSX, Show, untrack } from 'solid-js';
 import { changeSheet } from '../../sheet/document/edits';
-import { MOST_LABEL, MOST_NOTE } from '../../sheet/document/file';
+import { MOST_LABEL } from '../../sheet/document/file';
 import { pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
 import { progressOf, proposed } from '../../sheet/kit/roundRules';
+import { allTogether } from '../../sheet/print/allTogether';
 import { handOver } from '../../sheet/print/handOver';
-import { INITIALS_LENGTH } from '../../state/round/round';
-import { parseTemperatureC, USUAL_TEMPERATURE_C } from '../../state/settings/settings';
 import type { Lasting } from '../../state/shelf/lasting';
 import { clockText } from '../../text/clock';
-import { rateText } from '../../text/frequency';
 import { kitName } from '../../text/names';
-import { fixed } from '../../text/number';
+import { KitPicture } from '../drawing/KitPicture';
 import { useApp } from '../shared/appScope';
-import { createArrival } from './createArrival';
+import { AllTogether } from './AllTogether';
+import { AT_ONCE, createArrival } from './createArrival';
+import { Fold } from './Fold';
+import { KitAbout } from './KitAbout';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
 import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';
 import { KitTogether } from './KitTogether';
 import { useKit } from './useKit';
-
-const RATES = [44100, 48000, 88200, 96000, 176400, 192000];
 
 /** What the browser answered, after what is saved. */
 const LASTING_TEXT: Readonly<Record<Lasting, string>> = {
@@ -45,12 +44,8 @@ function StoreLine(): JSX.Element {
   );
 }
 
-function SheetHead(props: { sheet: KitSheet }): JSX.Element {
-  const { meter } = useApp();
-  const { shelf, round } = useKit();
-  const [wrong, setWrong] = createSignal('');
-  const set = (part: Parameters<typeof changeSheet>[1]): void => shelf.change((sheet) => changeSheet(sheet, part));
-  const rates = () => (RATES.includes(props.sheet.sampleRate) ? RATES : [...RATES, props.sheet.sampleRate]);
+function SheetHead(props: { sheet: KitSheet; summary: string }): JSX.Element {
+  const { shelf } = useKit();
   return (
     <div class="kit-head">
       <h1>
@@ -64,62 +59,17 @@ function SheetHead(props: { sheet: KitSheet }): JSX.Element {
           maxlength={MOST_LABEL}
           placeholder={kitName('')}
           value={props.sheet.name}
-          onChange={(e) => set({ name: e.currentTarget.value.trim() })}
+          onChange={(e) => {
+            const name = e.currentTarget.value.trim();
+            shelf.change((sheet) => changeSheet(sheet, { name }));
+          }}
         />
       </h1>
-      <div class="kit-fields">
-        <label class="field">
-          <span>Note</span>
-          <input
-            type="text"
-            id="kit-note"
-            maxlength={MOST_NOTE}
-            size="30"
-            value={props.sheet.note}
-            onChange={(e) => set({ note: e.currentTarget.value.trim() })}
-          />
-        </label>
-        <label class="field">
-          <span>Sample rate</span>
-          <select
-            id="kit-rate"
-            value={String(props.sheet.sampleRate)}
-            onChange={(e) => set({ sampleRate: Number(e.currentTarget.value) })}
-          >
-            <For each={rates()}>{(rate) => <option value={String(rate)}>{rateText(rate)}</option>}</For>
-          </select>
-        </label>
-        <label class="field">
-          <span>Air temp, °C</span>
-          <input
-            type="text"
-            id="kit-temperature"
-            inputmode="decimal"
-            size="4"
-            aria-invalid={wrong() !== ''}
-            value={fixed(props.sheet.temperatureC, 1)}
-            onChange={(e) => {
-              const value = parseTemperatureC(e.currentTarget.value);
-              setWrong(value === null ? 'Enter −20 to 50 °C.' : '');
-              if (value !== null) meter.setTemperatureC(value);
-              e.currentTarget.value = fixed(shelf.sheet()?.temperatureC ?? USUAL_TEMPERATURE_C, 1);
-            }}
-          />
-          <span class="field-note" role="status">
-            {wrong()}
-          </span>
-        </label>
-        <label class="field">
-          <span>Your initials</span>
-          <input
-            type="text"
-            id="initials"
-            maxlength={INITIALS_LENGTH}
-            size="4"
-            value={round.initials()}
-            onChange={(e) => round.setInitials(e.currentTarget.value.trim())}
-          />
-        </label>
+      <div class="kit-state">
+        <p class="kit-progress" id="kit-progress">
+          {props.summary}
+        </p>
+        <StoreLine />
       </div>
     </div>
   );
@@ -146,24 +96,15 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
   };
   const said = createMemo(() => (arrival.whole() ? handOver(props.sheet) : null));
   const doubts = () => said()?.doubts ?? [];
+  const choice = () => (arrival.whole() ? (round.system()?.choice ?? null) : null);
+  const together = createMemo(() => (arrival.whole() ? allTogether(props.sheet, choice()) : null));
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
     return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
   };
   return (
     <main class="kit">
-      <SheetHead sheet={props.sheet} />
-      <p class="kit-progress" id="kit-progress">
-        {summary()}
-      </p>
-      <Show when={doubts().length > 0}>
-        <section class="kit-part doubts" aria-labelledby="doubts-title">
-          <h2 id="doubts-title">Watch out for</h2>
-          <ul class="sentences">
-            <For each={doubts()}>{(text) => <li>{text}</li>}</For>
-          </ul>
-        </section>
-      </Show>
+      <SheetHead sheet={props.sheet} summary={summary()} />
       <Show when={round.said() !== ''}>
         <p class="round-said" role="status">
           {round.said()}
@@ -221,7 +162,6 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
         <button type="button" class="press" data-command="close-kit" onClick={() => void shelf.close()}>
           Other kits
         </button>
-        <StoreLine />
       </div>
       <Show when={problem() !== ''}>
         <p class="kit-trouble" role="alert" id="kit-problem">
@@ -242,16 +182,27 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
           </ul>
         </section>
       </Show>
+      <div class="kit-picture-and-words">
+        <KitPicture
+          sheet={props.sheet}
+          choice={choice()}
+          next={next()?.id ?? null}
+          rows={arrival.whole() ? Number.POSITIVE_INFINITY : AT_ONCE}
+          onGo={(pair) => round.begin(pair)}
+          onChange={(edit) => shelf.change(edit)}
+        />
+        <AllTogether sentences={together()} doubts={doubts()} />
+      </div>
       <KitPairs arrival={arrival} />
       <KitMicrophones />
       <Show when={said()} fallback={<p role="status">Working out the whole kit …</p>}>
         {(all) => <KitTogether said={all()} />}
       </Show>
-      <details class="kit-part">
-        <summary>Other kits saved here</summary>
+      <KitAbout sheet={props.sheet} />
+      <Fold id="others" title="Other kits saved here">
         <KeptKits />
         <ImportPress />
-      </details>
+      </Fold>
     </main>
   );
 }

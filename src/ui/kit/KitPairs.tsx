@@ -12,23 +12,10 @@ import { comparedText, expectationText, recheckedText, takenText } from '../../s
 import { clockText } from '../../text/clock';
 import { focusOnMove } from '../shared/focusOnMove';
 import type { Arrival } from './createArrival';
+import { Fold } from './Fold';
 import { PairMark, type PairState } from './PairMark';
+import { STATE_TEXT, stateOf } from './pairState';
 import { useKit } from './useKit';
-
-const STATE_TEXT: Readonly<Record<PairState, string>> = {
-  patch: 'being patched',
-  todo: 'to do',
-  begun: 'measured, not accepted',
-  accepted: 'accepted',
-  unsure: 'accepted as uncertain',
-  left: 'left on purpose',
-};
-
-function stateOf(pair: Pair): PairState {
-  if (pair.acceptedAt === null) return pair.before === null ? 'todo' : 'begun';
-  if (!lastTaken(pair)?.sure) return 'unsure';
-  return pair.done?.leftOnPurpose ? 'left' : 'accepted';
-}
 
 function Choice(props: {
   label: string;
@@ -238,8 +225,7 @@ export function KitPairs(props: { arrival: Arrival }): JSX.Element {
   return (
     <Show when={shelf.sheet()}>
       {(sheet) => (
-        <section class="kit-part" aria-labelledby="pairs-title">
-          <h2 id="pairs-title">Pairs, in the order of the round</h2>
+        <Fold id="pairs" title="Pairs, in the order of the round" note={String(sheet().pairs.length)}>
           <ol class="pair-list">
             <Index each={sheet().pairs.slice(0, props.arrival.rows())}>
               {(pair, i) => (
@@ -256,7 +242,7 @@ export function KitPairs(props: { arrival: Arrival }): JSX.Element {
             </Index>
           </ol>
           <AddPair sheet={sheet()} />
-        </section>
+        </Fold>
       )}
     </Show>
   );

@@ -10,6 +10,7 @@ import { rateText } from '../../text/frequency';
 import { microphoneName, sheetDrumName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { accuracyMsColumn, msFigure } from '../../text/time';
+import { Fold } from './Fold';
 import { useKit } from './useKit';
 
 const WHY_NEXT = {
@@ -151,8 +152,7 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
   return (
     <Show when={shelf.sheet()}>
       {(sheet) => (
-        <section class="kit-part" aria-labelledby="together-title" id="together">
-          <h2 id="together-title">The whole kit</h2>
+        <Fold id="together" title="The whole kit" note="drum by drum, with reasons">
           <Show
             when={round.system()}
             fallback={<p>There are too many mics on one drum to compare. Take some off this sheet.</p>}
@@ -178,7 +178,7 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
               <Index each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum()} />}</Index>
             </div>
           </Show>
-        </section>
+        </Fold>
       )}
     </Show>
   );

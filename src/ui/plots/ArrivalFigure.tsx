@@ -13,7 +13,7 @@ import { figuresOf } from '../shared/figures';
 import { Key } from '../shared/Key';
 import { Canvas, Slot } from './Canvas';
 import type { ReadOut } from './keyTo';
-import type { CurveDrawing, PushesDrawing } from './paintArrival';
+import type { CurveDrawing, PushesDrawing } from './paint/paintArrival';
 import { curvePlot, pushesPlot } from './plots';
 import { curveAt, hitNear, pushesAt } from './readOut';
 

@@ -7,7 +7,7 @@ import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { Canvas, Slot } from './Canvas';
 import type { ReadOut } from './keyTo';
-import type { SumDrawing } from './paintSum';
+import type { SumDrawing } from './paint/paintSum';
 import { sumPlot } from './plots';
 import { sumAt } from './readOut';
 import { combText, lossText, sumText } from './sumWords';
@@ -20,6 +20,13 @@ const START = SUM_HZ.findIndex((hz) => hz >= 99);
 interface SumShown extends SumDrawing {
   reading: Reading;
 }
+
+/** A drawing, not a border: those are dimmed by a browser that darkens pages. */
+const LegendLine = (props: { of: 'solid' | 'thin' | 'dash' }): JSX.Element => (
+  <svg class={`line line-${props.of}`} viewBox="0 0 26 4" aria-hidden="true">
+    <path d="M0 2H26" />
+  </svg>
+);
 
 export function SumFigure(): JSX.Element {
   const { meter, shown, plots } = useApp();
@@ -76,10 +83,10 @@ export function SumFigure(): JSX.Element {
         <b>The sum over frequency</b>
         <span class="legends">
           <span class="legend">
-            <i class="line line-solid" /> now
+            <LegendLine of="solid" /> now
           </span>
           <span class="legend" classList={{ off: !view()?.otherDb }} title={view()?.otherWhat}>
-            <i class="line line-dash" /> {view()?.other === 'without' ? 'not inverted' : 'after the plan'}
+            <LegendLine of="dash" /> {view()?.other === 'without' ? 'not inverted' : 'after the plan'}
           </span>
           <span class="legend" classList={{ off: !view()?.otherDb }}>
             <i class="swatch" /> gain
@@ -94,7 +101,7 @@ export function SumFigure(): JSX.Element {
           title="The comb that delay and polarity alone would make, with its notches"
           onClick={() => plots.setComb(!combShown())}
         >
-          <i class="line line-thin" /> Comb <Key of="comb" />
+          <LegendLine of="thin" /> Comb <Key of="comb" />
         </button>
       </figcaption>
       <Canvas make={sumPlot} view={view} readOut={readOut} />

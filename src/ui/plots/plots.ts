@@ -9,9 +9,9 @@ import { SUM_HZ, SUM_TICKS_HZ } from '../../state/views/sumView';
 import { HISTORY_SECONDS } from '../../state/views/traceHistory';
 import { hzLabel } from '../../text/frequency';
 import { fixed } from '../../text/number';
-import { type CurveDrawing, type PushesDrawing, paintCurve, paintPushes } from './paintArrival';
-import { headPx, paintSumOver, paintSumUnder, type SumDrawing } from './paintSum';
-import { paintTraceOver, paintTraceUnder, type TraceView } from './paintTrace';
+import { type CurveDrawing, type PushesDrawing, paintCurve, paintPushes } from './paint/paintArrival';
+import { headPx, paintSumOver, paintSumUnder, type SumDrawing } from './paint/paintSum';
+import { paintTraceOver, paintTraceUnder, type TraceView } from './paint/paintTrace';
 import { type Places, type Sheet, sheet } from './sheet';
 
 export interface Plot<View> extends Places {

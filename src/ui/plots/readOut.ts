@@ -4,8 +4,8 @@ import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHisto
 import { hzText } from '../../text/frequency';
 import { NO_VALUE, signed } from '../../text/number';
 import { fixedSeconds, signedMsText } from '../../text/time';
-import type { CurveDrawing, PushesDrawing } from './paintArrival';
-import type { SumDrawing } from './paintSum';
+import type { CurveDrawing, PushesDrawing } from './paint/paintArrival';
+import type { SumDrawing } from './paint/paintSum';
 
 /** a point of the trace, or a hit, that lies so near is the one meant, s */
 const NEAR_SECONDS = 0.15;

@@ -1,7 +1,7 @@
 /** A plot's canvas with its axes: the only file besides `plots` that knows uPlot. Zones, marks and labels are painted by others. */
 import uPlot from 'uplot';
-import { type Ink, inkOf } from './ink';
-import { type Pen, TYPE_PX } from './pen';
+import { type Ink, inkOf } from './paint/ink';
+import { type Pen, TYPE_PX } from './paint/pen';
 
 /** Where values lie on the screen, CSS px from the left and the top edge of the plot's place. */
 export interface Places {

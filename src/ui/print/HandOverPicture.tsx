@@ -19,7 +19,7 @@ export function HandOverPicture(props: { picture: SumPicture }): JSX.Element {
           {(db) => (
             <>
               <path class={db === 0 ? 'ho-zero' : 'ho-grid'} d={`M${FRAME.left} ${yOf(db)}H${FRAME.right}`} />
-              <text x={FRAME.left - 2} y={yOf(db) + 2.4} text-anchor="end">
+              <text x={FRAME.left - 2} y={yOf(db) + 3.2} text-anchor="end">
                 {signed(db, 0)}
               </text>
             </>
@@ -27,12 +27,12 @@ export function HandOverPicture(props: { picture: SumPicture }): JSX.Element {
         </For>
         <For each={HZ_NUMBERS}>
           {([hz, text]) => (
-            <text x={xOf(hz)} y={FRAME.bottom + 9} text-anchor="middle">
+            <text x={xOf(hz)} y={FRAME.bottom + 11} text-anchor="middle">
               {text}
             </text>
           )}
         </For>
-        <text x={FRAME.left + 2} y={FRAME.bottom - 2}>
+        <text x={FRAME.left + 3} y={FRAME.bottom - 3}>
           dB
         </text>
         <path class="ho-line ho-before" d={sumPath(props.picture.before)} />

@@ -1,22 +1,22 @@
 /** The kit sheet on paper, for whoever mixes: black on white, everything as text. */
 import { createMemo, For, type JSX, Show } from 'solid-js';
 import type { KitSheet } from '../../sheet/document/model';
-import { type HandOver, handOver, SUM_REFERENCE } from '../../sheet/print/handOver';
+import { type HandOver, handOver } from '../../sheet/print/handOver';
 import { Unbroken } from '../shared/Unbroken';
+import { HandOverDrawing } from './HandOverDrawing';
 import { HandOverPicture } from './HandOverPicture';
-import { MicrophoneTable, PairTable } from './HandOverTables';
-
-/** So many rows fill a page: beyond, the type is smaller. */
-const MOST_ROWS_AT_EASE = 20;
+import { isSlim, MicrophoneTable, PairTable } from './HandOverTables';
 
 export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
   const told = createMemo(() => handOver(props.sheet));
-  const rows = (): number => told().microphones.length + told().pairs.length;
   return (
-    <article class="ho-page" classList={{ 'ho-dense': rows() > MOST_ROWS_AT_EASE }} aria-labelledby="ho-name">
+    <article class="ho-page" aria-labelledby="ho-name">
       <Head told={told()} />
-      <MicrophoneTable rows={told().microphones} rate={told().head.rate} />
-      <InTheMix told={told()} />
+      <HandOverDrawing sheet={props.sheet} />
+      <div class="ho-two" classList={{ 'ho-slim': isSlim(told().microphones) }}>
+        <InTheMix told={told()} />
+        <MicrophoneTable rows={told().microphones} />
+      </div>
       <Show when={told().pairs.length > 0}>
         <PairTable rows={told().pairs} />
       </Show>
@@ -48,16 +48,18 @@ function Head(props: { told: HandOver }): JSX.Element {
   return (
     <header class="ho-head">
       <h1 id="ho-name">{head().name}</h1>
-      <dl class="ho-facts">
-        <Fact name="Sample rate" text={head().rate} />
-        <Fact name="Air temp" text={head().temperature} />
-        <Fact name="Measured" text={head().read} />
-        <Fact name="By" text={head().initials} />
-        <Fact name="State" text={head().accepted} />
-      </dl>
       <Show when={head().note}>
         <p class="ho-note">{head().note}</p>
       </Show>
+      <dl class="ho-facts">
+        <Fact name="Rate" text={head().rate} />
+        <Fact name="Air temp" text={head().temperature} />
+        <Fact name="Measured" text={head().read} />
+        <Fact name="By" text={head().initials} />
+        <div>
+          <dt class="unseen">State</dt> <dd>{head().accepted}</dd>
+        </div>
+      </dl>
     </header>
   );
 }
@@ -75,7 +77,7 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
-      <p class="ho-key">Do all of these together. What A+B gains is listed with each pair, in {SUM_REFERENCE}.</p>
+      <p class="ho-key">Do all of these together.</p>
       <Said title="Invert" items={mix().invert} strong />
       <Said title="Delay" items={mix().delay} strong />
       <Said title="Compromises" items={mix().pays} />

@@ -2,6 +2,7 @@
 import { For, type JSX, Show } from 'solid-js';
 import type { MicrophoneRow } from '../../sheet/print/handOver';
 import type { PairRow } from '../../sheet/print/handOverPairs';
+import { NO_VALUE } from '../../text/number';
 import { Unbroken } from '../shared/Unbroken';
 
 function Table(props: { caption: string; heads: readonly string[]; name: string; children: JSX.Element }): JSX.Element {
@@ -38,13 +39,39 @@ function More(props: { of: string; text: string; columns: number }): JSX.Element
 
 const shortOr = (text: string): string => (text.length > LONG ? 'see below' : text);
 
-const MICROPHONE_HEADS = ['In', 'Mic', 'Drum, side', 'Switch', 'Low-cut', 'Pad', 'Contour'];
+type Setting = 'lowCut' | 'pad' | 'contour';
 
-export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: string }): JSX.Element {
+const SETTINGS: readonly (readonly [Setting, string])[] = [
+  ['lowCut', 'Low-cut'],
+  ['pad', 'Pad'],
+  ['contour', 'Contour'],
+];
+
+const WHOLE_KIT = 'whole kit';
+
+/** "(kick, front)": drum and side as far as the name doesn't say them already; empty: it says both. */
+function beyond({ label, place }: MicrophoneRow): string {
+  const words = label.toLowerCase();
+  const parts = place.split(', ').filter((part, _, all) => part !== WHOLE_KIT || all.length === 1);
+  const more = parts.filter((part) => !words.includes(part.toLowerCase()));
+  return more.length > 0 ? `(${more.join(', ')})` : '';
+}
+
+/** Without settings and notes there is room beside it. */
+export const isSlim = (rows: readonly MicrophoneRow[]): boolean =>
+  rows.every(({ lowCut, pad, contour, note }) => [lowCut, pad, contour, note].every((text) => text === NO_VALUE));
+
+/** A column that says nothing of any mic is left out. */
+export function MicrophoneTable(props: { rows: readonly MicrophoneRow[] }): JSX.Element {
+  const settings = () => SETTINGS.filter(([key]) => props.rows.some((row) => row[key] !== NO_VALUE));
+  const noted = (): boolean => props.rows.some(({ note }) => note !== NO_VALUE);
   const heads = () => [
-    ...MICROPHONE_HEADS,
-    `Delay relative to reference, ms (samples at ${props.rate}), ± for 90 %`,
-    'Note',
+    'In',
+    'Mic (drum, side)',
+    'Switch',
+    ...settings().map(([, head]) => head),
+    'Delay, ms (samples) ±',
+    ...(noted() ? ['Note'] : []),
   ];
   return (
     <Table caption="Mics and polarity switches as set" heads={heads()} name="ho-microphones">
@@ -53,12 +80,11 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: s
           <>
             <tr>
               <td>{row.input}</td>
-              <th scope="row">{row.label}</th>
-              <td>{row.place}</td>
+              <th scope="row">
+                {row.label} <span class="ho-place">{beyond(row)}</span>
+              </th>
               <td classList={{ 'ho-set': row.polaritySwitch === 'inverted' }}>{row.polaritySwitch}</td>
-              <td>{row.lowCut}</td>
-              <td>{row.pad}</td>
-              <td>{row.contour}</td>
+              <For each={settings()}>{([key]) => <td>{row[key]}</td>}</For>
               <td class="ho-delays">
                 <For each={row.delays} fallback="–">
                   {(delay) => (
@@ -68,7 +94,9 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: s
                   )}
                 </For>
               </td>
-              <td>{shortOr(row.note)}</td>
+              <Show when={noted()}>
+                <td>{shortOr(row.note)}</td>
+              </Show>
             </tr>
             <More of={`${row.label}, note`} text={row.note} columns={heads().length} />
           </>
@@ -78,12 +106,15 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[]; rate: s
   );
 }
 
-const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path (± for 90 %)', 'Hits', 'UTC', 'OK'];
+/** A pair of which only that is to be told has no second line: the head says so. */
+const SETTLED = 'In the mix: nothing left to do.';
+
+const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path, ± for 90 %', 'Hits', 'Time', 'OK'];
 
 export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
   return (
     <Table
-      caption="Pairs as last measured, and what’s left to do; OK = accepted. dB: what A+B gains against leaving the pair as it is"
+      caption="Pairs as last measured, and what’s left to do in the mix: nothing where no line follows. OK: accepted"
       heads={PAIR_HEADS}
       name="ho-pairs"
     >
@@ -108,11 +139,13 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
               <td class="ho-nowrap">{row.accepted}</td>
             </tr>
             <More of={`${row.a} → ${row.b}, polarity`} text={row.polarity} columns={PAIR_HEADS.length} />
-            <tr class="ho-line">
-              <td colspan={PAIR_HEADS.length}>
-                <Unbroken text={row.line} />
-              </td>
-            </tr>
+            <Show when={row.line !== SETTLED}>
+              <tr class="ho-line">
+                <td colspan={PAIR_HEADS.length}>
+                  <Unbroken text={row.line} />
+                </td>
+              </tr>
+            </Show>
           </>
         )}
       </For>

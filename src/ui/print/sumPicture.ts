@@ -1,4 +1,4 @@
-/** Where things lie in the printed picture of a sum: millimetre-like units, x logarithmic in Hz, y in dB. */
+/** Where things lie in the printed picture of a sum: in points, x logarithmic in Hz, y in dB. */
 import { SPECTRUM_HIGH_HZ, SPECTRUM_LOW_HZ } from '../../reading/bands';
 import { SUM_PICTURE_HZ } from '../../sheet/document/model';
 import { hzLabel } from '../../text/frequency';
@@ -7,9 +7,9 @@ export const LOW_DB = -18;
 export const HIGH_DB = 7;
 
 /** the drawing, and the frame within it */
-export const WIDTH = 120;
-export const HEIGHT = 60;
-export const FRAME = { left: 16, right: 117, top: 2, bottom: 50 };
+export const WIDTH = 156;
+export const HEIGHT = 78;
+export const FRAME = { left: 23, right: 153, top: 4, bottom: 64 };
 
 export const DB_LINES = [-18, -12, -6, 0, 6];
 /** of the lines at SUM_TICKS_HZ, those with a number: more would touch */

@@ -97,7 +97,7 @@ function sheetOf(count: number, readings: readonly Drawn[], random: Random): Kit
       octaveCoherency: [0, 1, 2, 3].map(() => 2 * random.uniform() - 1),
     },
   }));
-  const rest = { note: '', sampleRate: 48000, temperatureC: 20, references: [], follows: [] };
+  const rest = { note: '', sampleRate: 48000, temperatureC: 20, references: [], follows: [], drumPlaces: [] };
   return { id: 'kit', name: 'Network', microphones, pairs, ...rest };
 }
 

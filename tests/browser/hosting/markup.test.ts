@@ -5,7 +5,7 @@ import { expect, test } from 'vitest';
 import { writeWav } from '../../../src/files/writeWav';
 import { askForInput } from '../../support/page/interface';
 import { alive, IN_FILE_NAME, MARKUP, QUOTED } from '../../support/page/markup';
-import { answerWhen, press } from '../../support/page/screen';
+import { answerWhen, press, unfold } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
 import { twoDrums } from '../../support/sound/twoDrums';
 
@@ -30,6 +30,7 @@ test('typed on the kit sheet, in the round, and carried to the meter, the large 
     await press(page, 'open-sheet');
     await page.locator('[data-start="four"]').click();
     await fill(page, '#kit-name', MARKUP);
+    await unfold(page, 'pairs', 'mics', 'about', 'together');
     await fill(page, '#kit-note', QUOTED);
     await fill(page, '#initials', '<b>x</b>');
     const rows = page.locator('.microphones tbody tr');
@@ -102,6 +103,7 @@ test('brought by a kit sheet’s file, in every text of it, and by its name', as
     await page.locator('.ho-page').waitFor();
     await shown(page, MARKUP);
     await press(page, 'kit');
+    await unfold(page, 'pairs');
     await page.locator('.pair-row [data-command="measure-pair"]').first().click();
     await shown(page, MARKUP);
     await press(page, 'open-sheet');

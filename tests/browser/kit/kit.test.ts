@@ -81,7 +81,8 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     await page.locator('[data-command="play-demo"]:enabled').waitFor();
     await hand.press('[data-command="open-sheet"]');
     await hand.press('[data-start="fourteen"]');
-    await page.locator('.microphones tbody tr').nth(13).waitFor();
+    await page.locator('[data-mic]').nth(13).waitFor();
+    await hand.press('#pairs > summary');
     // the demo kit knows one pair more than the starting point
     await hand.choose('.add-pair label:nth-of-type(1) select', 'Kick speaker');
     await hand.choose('.add-pair label:nth-of-type(2) select', 'Kick in');
@@ -127,7 +128,8 @@ test('fourteen microphones: set up, every demo pair accepted, printed, exported,
     for (const format of ['A4', 'Letter']) {
       const pdf = await page.pdf({ format, preferCSSPageSize: false });
       expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
-      expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g), `${format}: pages`).toHaveLength(1);
+      // a usual kit is one page (paper.test.ts); fourteen mics in 9 pt with the drawing of the kit are more than one, never three
+      expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length, `${format}: pages`).toBeLessThanOrEqual(2);
     }
     const text = await exported(page, hand);
     const kit = kitOf(text);

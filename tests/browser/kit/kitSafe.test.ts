@@ -5,7 +5,7 @@ import { expect, test } from 'vitest';
 import { FILE_VERSION, readSheet } from '../../../src/sheet/document/file';
 import type { KitSheet } from '../../../src/sheet/document/model';
 import { askForInput } from '../../support/page/interface';
-import { answerWhen, press } from '../../support/page/screen';
+import { answerWhen, press, unfold } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
 import { shifted } from '../../support/sound/shifted';
 import { CAPTURE_RATE, captureWav, hits } from '../../support/sound/signals';
@@ -37,6 +37,7 @@ const name = (page: Page, text: string): Promise<void> =>
 test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of another pair is read for none', async () => {
   await withPage({}, async ({ page }) => {
     await newKit(page, 'eight');
+    await unfold(page, 'pairs');
     const row = page.locator('.pair-row[data-pair="snareTop-snareBottom"]');
     await row.locator('[data-command="measure-pair"]').click();
     await page.locator('[data-command="play-demo"]:enabled').click();
@@ -67,6 +68,7 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
 test('a page that goes down in the middle of a pair: the kit is open again, with what was read', async () => {
   await withPage({}, async ({ page }) => {
     await newKit(page, 'four');
+    await unfold(page, 'pairs', 'mics');
     await page.locator('[data-command="add-microphone"]').click();
     await page.locator('.microphones tr:last-child .cell-label input').fill('Sidekick');
     await page.locator('.microphones tr:last-child .cell-label input').press('Tab');
@@ -104,7 +106,7 @@ test('two tabs on one kit: the slower one is told, and both versions can be kept
     await page.locator('[data-command="keep-copy"]').click();
     await note.waitFor({ state: 'detached' });
     await stored(page);
-    await page.locator('details summary').click();
+    await unfold(page, 'others');
     const kept = await page.locator('.kept-kit [data-command="open-kit"]').allTextContents();
     expect(kept.map((text) => text.trim()).sort()).toEqual(['Mine, copy', 'Theirs']);
   });
@@ -128,7 +130,7 @@ test('a broken, foreign or newer file: one sentence, nothing changed, nothing ru
     await newKit(page, 'four');
     await name(page, 'Boat house');
     await stored(page);
-    await page.locator('details summary').click();
+    await unfold(page, 'others');
     const before = await exported(page);
     const file = (text: string) => ({ name: 'kit.json', mimeType: 'application/json', buffer: Buffer.from(text) });
     const markup = JSON.stringify({
@@ -172,6 +174,7 @@ test('live: patched before anything counts; a knock during a take is said once w
   const b = join(near, far).map((x, i) => x + (noise[i] as number));
   await withPage({ captureWav: captureWav('knock', join(a, a), b) }, async ({ page }) => {
     await newKit(page, 'eight');
+    await unfold(page, 'pairs');
     await page.locator('.pair-row[data-pair="snareTop-snareBottom"] [data-command="measure-pair"]').click();
     await page.locator('.round[data-step="patch"]').waitFor();
     expect(await page.locator('.round').textContent()).toContain(

@@ -39,6 +39,8 @@ describe('starting points', () => {
 
 test('any sheet is the same after saving and reading', () => {
   const text = fc.string({ maxLength: 80, unit: 'binary' });
+  const part = fc.integer({ min: 0, max: 1000 }).map((x) => x / 1000);
+  const place = fc.record({ x: part, y: part });
   const microphone = fc.record({
     label: text,
     drum: text,
@@ -49,13 +51,15 @@ test('any sheet is the same after saving and reading', () => {
     lowCut: text,
     pad: text,
     contour: text,
+    place: fc.option(place),
   });
   fc.assert(
     fc.property(
       fc.array(microphone, { minLength: 2, maxLength: 14 }),
       fc.array(fc.tuple(fc.nat(), fc.nat(), fc.constantFrom(...PAIR_KIND_IDS), text, fc.boolean()), { maxLength: 20 }),
       text,
-      (microphones, pairs, name) => {
+      fc.option(place),
+      (microphones, pairs, name, put) => {
         const sheet: KitSheet = {
           ...fourteen,
           name,
@@ -82,6 +86,7 @@ test('any sheet is the same after saving and reading', () => {
           }),
           references: [{ drum: '__proto__', microphone: 'm0' }],
           follows: [{ microphone: 'm1', drum: 'constructor' }],
+          drumPlaces: put ? [{ drum: '__proto__', place: put }] : [],
         };
         expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
       },
@@ -199,8 +204,18 @@ describe('a file of an earlier version is brought up', () => {
       return rest;
     };
     const pairs = sheet.pairs.map((one) => ({ ...one, before: without(one.before), after: without(one.after) }));
-    expect({ ...sheet, pairs }).toEqual(old.kit);
+    expect(withoutPlaces({ ...sheet, pairs })).toEqual(old.kit);
     expect(pairs.filter(({ after }) => after !== null).length).toBeGreaterThan(0);
+    expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
+  });
+
+  test('version 4: all as it was, and everything stands where it usually does', () => {
+    const old = JSON.parse(stored(4));
+    expect(old.version).toBe(4);
+    const sheet = read(stored(4));
+    expect(sheet.microphones.map(({ place }) => place)).toEqual(old.kit.microphones.map(() => null));
+    expect(sheet.drumPlaces).toEqual([]);
+    expect(withoutPlaces(sheet)).toEqual(old.kit);
     expect(readSheet(writeSheet(sheet, SAVED))).toEqual({ sheet });
   });
 
@@ -226,13 +241,26 @@ describe('a file of an earlier version is brought up', () => {
     const old = JSON.parse(stored(2));
     for (const version of [3, 4]) expect(readSheet(JSON.stringify({ ...old, version }))).toHaveProperty('problem');
     const now = JSON.parse(writeSheet(fourteen, SAVED));
-    expect(now.version).toBe(4);
+    expect(now.version).toBe(5);
     const before = { ...now, kit: { ...now.kit, pairs: [{ ...now.kit.pairs[0], before: TAKEN }] } };
     expect(readSheet(JSON.stringify(before))).not.toHaveProperty('problem');
-    for (const version of [2, 3]) expect(readSheet(JSON.stringify({ ...before, version }))).toHaveProperty('problem');
-    expect(readSheet(JSON.stringify({ ...JSON.parse(stored(3)), version: 4 }))).toHaveProperty('problem');
+    for (const version of [2, 3, 4])
+      expect(readSheet(JSON.stringify({ ...before, version }))).toHaveProperty('problem');
+    for (const version of [3, 4])
+      expect(readSheet(JSON.stringify({ ...JSON.parse(stored(version)), version: version + 1 }))).toHaveProperty(
+        'problem',
+      );
   });
 });
+
+/** Before version 5 nothing was drawn. */
+function withoutPlaces({
+  drumPlaces: _drums,
+  microphones,
+  ...sheet
+}: Omit<KitSheet, 'pairs'> & { pairs: unknown }): object {
+  return { ...sheet, microphones: microphones.map(({ place: _place, ...one }) => one) };
+}
 
 /** 10·lg of a power ratio */
 const dB = (ratio: number): number => 10 * Math.log10(ratio);

@@ -106,6 +106,15 @@ export async function press(page: Page, command: string): Promise<void> {
   await page.locator(`[data-command="${command}"]:visible`).first().click();
 }
 
+/** Opens folded lists of the kit page: pairs, mics, together, about. */
+export async function unfold(page: Page, ...lists: string[]): Promise<void> {
+  for (const list of lists) {
+    const fold = page.locator(`#${list}`);
+    await fold.waitFor();
+    if ((await fold.getAttribute('open')) === null) await fold.locator('> summary').click();
+  }
+}
+
 /** Forgets all hits by the press and its question; there must be hits to forget. */
 export async function startOver(page: Page): Promise<void> {
   await press(page, 'start-over');

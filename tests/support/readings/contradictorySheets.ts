@@ -52,6 +52,14 @@ export const CONTRADICTORY: [name: string, text: string, says: string][] = [
     'the delays of the snare are told against a mic that isn’t on the sheet',
   ],
   [
+    'a drum in two places',
+    changed(
+      ['kit', 'drumPlaces'],
+      [0.2, 0.4].map((x) => ({ drum: 'snare', place: { x, y: 0.5 } })),
+    ),
+    'the snare is in two places on the drawing',
+  ],
+  [
     'a drum that decides about nobody',
     changed(['kit', 'follows', 0, 'microphone'], 'gone'),
     'the snare decides about a mic that isn’t on the sheet',

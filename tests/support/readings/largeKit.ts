@@ -48,6 +48,7 @@ export function largeKit({ microphones, drums, readings, twice = false }: LargeK
     pairs,
     references: names.map((drum) => ({ drum, microphone: 'm0' })),
     follows: [],
+    drumPlaces: [],
   };
 }
 

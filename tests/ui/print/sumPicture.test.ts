@@ -17,6 +17,7 @@ test('20 Hz to 20 kHz, −18 to +7 dB fill the frame; what lies beyond is drawn 
 test('a line breaks where there is no value', () => {
   const db = SUM_PICTURE_HZ.map((_, i) => (i === 1 || i > 3 ? null : 7));
   const [x0, x2, x3] = [0, 2, 3].map((i) => xOf(SUM_PICTURE_HZ[i] as number).toFixed(1));
-  expect(sumPath(db)).toBe(`M${x0} 2.0M${x2} 2.0L${x3} 2.0`);
+  const top = FRAME.top.toFixed(1);
+  expect(sumPath(db)).toBe(`M${x0} ${top}M${x2} ${top}L${x3} ${top}`);
   expect(sumPath([])).toBe('');
 });

@@ -1,6 +1,6 @@
 /** What the correlation trace shows beside its line. */
-import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHistory';
-import type { TraceBand } from '../../state/views/traceView';
+import { HISTORY_SECONDS, type TraceHistory } from '../../../state/views/traceHistory';
+import type { TraceBand } from '../../../state/views/traceView';
 import { hatch, label, upright } from './ink';
 import { inside, type Pen, SMALL_PX } from './pen';
 

@@ -1,6 +1,6 @@
 /** B's arrival against A's: the first pushes laid on each other, or how well the whole stroke fits at each delay. */
-import type { ArrivalView } from '../../state/views/arrivalView';
-import type { PushesView, PushWave, Way } from '../../state/views/pushesView';
+import type { ArrivalView } from '../../../state/views/arrivalView';
+import type { PushesView, PushWave, Way } from '../../../state/views/pushesView';
 import { label, upright } from './ink';
 import { clipped, inside, type Pen, SMALL_PX, TYPE_PX } from './pen';
 

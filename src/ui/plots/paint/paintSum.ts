@@ -1,7 +1,7 @@
 /** The sum: now, the line it is compared with, what the one gains over the other, and the drum's low octave. */
-import { SUM_HZ, type SumView } from '../../state/views/sumView';
-import { hzLabel } from '../../text/frequency';
-import { gainText } from '../../text/level';
+import { SUM_HZ, type SumView } from '../../../state/views/sumView';
+import { hzLabel } from '../../../text/frequency';
+import { gainText } from '../../../text/level';
 import { type Box, label } from './ink';
 import { clipped, inside, type Pen, SMALL_PX, TYPE_PX } from './pen';
 

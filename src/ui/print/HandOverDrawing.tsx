@@ -1,0 +1,67 @@
+/** The kit from above on paper: what was found, black on white. Nothing on it can be pressed. */
+import { For, type JSX, Show } from 'solid-js';
+import type { KitSheet } from '../../sheet/document/model';
+import { kitDrawing, paperSize } from '../../sheet/drawing/kitDrawing';
+import { pairMark } from '../../sheet/drawing/pairMarks';
+import { kitOrNull } from '../../sheet/kit/kitSystem';
+import { DrumDrawn, MarkDrawn, MicrophoneDrawn } from '../drawing/DrawnShapes';
+import '../drawing/drawing.css';
+
+export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
+  const drawing = () => {
+    const { sheet } = props;
+    const choice = kitOrNull(sheet)?.choice ?? null;
+    const marks = sheet.pairs.map((pair) => pairMark(sheet, choice, pair, null));
+    return kitDrawing(sheet, marks, new Map(), paperSize(sheet.microphones.length));
+  };
+  const letters = (): number => drawing().size.letters;
+  const hidden = (): boolean => drawing().pairs.some(({ mark, spot }) => mark.found !== '' && spot === null);
+  return (
+    <Show when={props.sheet.microphones.length > 0}>
+      <section class="ho-drawing ho-wide" tabindex="0" aria-label="The kit from above">
+        <svg
+          class="kit-drawing"
+          viewBox={`0 0 ${drawing().size.width} ${drawing().size.height}`}
+          font-size={String(letters())}
+          role="img"
+          aria-label="The kit from above: all that it shows is in the tables"
+        >
+          <For each={drawing().drums}>{(drum) => <DrumDrawn drum={drum} letters={letters()} />}</For>
+          <For each={drawing().pairs}>
+            {(one) => (
+              <g class={`drawn-pair is-${one.mark.look}`}>
+                <path class="drawn-line" d={one.path} />
+                <Show when={one.spot}>
+                  {(spot) => (
+                    <>
+                      <path
+                        class="drawn-leader"
+                        d={`M${spot().box.x} ${spot().box.y}L${spot().anchor.x} ${spot().anchor.y}`}
+                      />
+                      <MarkDrawn mark={one.mark} box={spot().box} letters={letters()} />
+                    </>
+                  )}
+                </Show>
+              </g>
+            )}
+          </For>
+          <For each={drawing().microphones}>
+            {(one) => (
+              <MicrophoneDrawn
+                microphone={one}
+                inverted={props.sheet.microphones.find(({ id }) => id === one.id)?.inverted ?? false}
+                reach={drawing().reach}
+                letters={letters()}
+              />
+            )}
+          </For>
+        </svg>
+        <p class="ho-drawing-key">
+          Drummer at the bottom. Solid: certain, dashed: uncertain. ▸ to do, ✓ nothing to do. cm: difference of the
+          paths.
+          <Show when={hidden()}> Others: in the table.</Show>
+        </p>
+      </section>
+    </Show>
+  );
+}
