@@ -45,7 +45,7 @@ test.for(['snare-top-bottom', 'snare-two-tops', 'kit-overheads'])(
 test('the plots stay where they are for 20 s, through the drums’ list, invert and hold', async () => {
   await withPage({ viewport: DESK }, async ({ page }) => {
     await playScene(page, 'kit-overheads');
-    await watchPlaces(page, '.figure .canvas, .foot, .answer, .answer .push');
+    await watchPlaces(page, '.figure .canvas, .foot, .answer');
     const began = Date.now();
     await page.locator('.numbers .drums').waitFor();
     await answerWhen(page, 'a reading', (a) => a.state === 'measured' && a.hitsUsed >= 6);
