@@ -4,7 +4,7 @@ import { LIGHTS } from '../../state/settings/settings';
 import type { RoundCommand } from '../kit/kitPart';
 import { DrumStep } from '../meter/drumStep';
 import type { AppContext, Over } from '../shared/appScope';
-import { type Command, isTyping } from '../shared/keys';
+import type { Command } from '../shared/keys';
 import { stepOut } from '../shared/ownKeys';
 
 export type PageCommands = Record<Command, () => void>;
@@ -72,7 +72,8 @@ function overCommands({
     },
     back() {
       if (over() !== null) setOver(null);
-      else if (isTyping(document.activeElement)) stepOut(document.activeElement as HTMLElement);
+      else if (document.activeElement?.matches('input, select, textarea'))
+        stepOut(document.activeElement as HTMLElement);
     },
   };
 }

@@ -30,7 +30,6 @@ export function ForgetPress(props: {
   const done = (forget: boolean): void => {
     setAsking(false);
     press?.focus();
-    if (!byKeyboard && press) leaveKeysToPage(press);
     if (forget) props.onForget();
   };
   return (
