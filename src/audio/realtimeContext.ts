@@ -4,7 +4,9 @@ import { KeepUpWatch } from './keepUpWatch';
 import type { MeterEvents, Problem } from './link';
 import { contextProblem, problem } from './problems';
 
+/** a context starts within; where a press came before, a busy computer is given longer */
 const START_MS = 4000;
+const BUSY_START_MS = 12_000;
 
 /** DOM types lack it (W3C Web Audio API 1.1, AudioContextOptions). */
 type ContextOptions = AudioContextOptions & { sinkId?: string | { type: 'none' } };
@@ -41,7 +43,9 @@ const pressedBefore = (): boolean => navigator.userActivation?.hasBeenActive ===
 export async function startContext(context: AudioContext): Promise<void> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const tooLong = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(problem('unknown', pressedBefore() ? NO_OUTPUT : NOT_LET)), START_MS);
+    const pressed = pressedBefore();
+    const fail = (): void => reject(problem('unknown', pressed ? NO_OUTPUT : NOT_LET));
+    timer = setTimeout(fail, pressed ? BUSY_START_MS : START_MS);
   });
   try {
     await Promise.race([context.resume(), tooLong]);

@@ -74,7 +74,7 @@ test('without a sound output that is said, and a recording is analysed all the s
   if (missing) skip(missing);
   await withFirefox({}, async (page) => {
     await playExample(page);
-    await page.waitForSelector('[data-problem]', { timeout: 20_000 });
+    await page.waitForSelector('[data-problem]', { timeout: 40_000 });
     expect(await textIn(page, '[data-problem] p')).toMatch(/needs a sound output/);
     const answer = await analyseRecording(page);
     expect(answer.polarity).toBe('inverted');
