@@ -95,16 +95,16 @@ test('on a phone the controls stay under the thumb, whatever badges there are', 
       return JSON.stringify(boxes);
     };
     const before = await bar();
+    await press(page, 'start-over');
+    const question = await page.locator('.question').boundingBox();
+    expect(question && question.x >= 0 && question.x + question.width <= PHONE.width, 'the question fits').toBe(true);
+    await press(page, 'forget-no');
     await press(page, 'invert-b');
     await press(page, 'swap');
     await press(page, 'hold');
     await page.locator('[data-flag="held"]').waitFor();
     expect(await bar()).toBe(before);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
-    await press(page, 'start-over');
-    await page.locator('[data-command="forget-no"]').waitFor();
-    expect(await page.locator('[data-command="forget-no"]').boundingBox()).toMatchObject({ x: expect.any(Number) });
-    await press(page, 'forget-no');
   });
 });
 

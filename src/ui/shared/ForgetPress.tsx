@@ -20,7 +20,6 @@ export function ForgetPress(props: {
 }): JSX.Element {
   const { holding, settings } = useApp();
   const [asking, setAsking] = createSignal(false);
-  let byKeyboard = false;
   let press: HTMLButtonElement | undefined;
   const filling = (): boolean => props.of !== undefined && holding() === props.of;
   // held meanwhile, or forgotten by another way: there is nothing left to ask
@@ -45,8 +44,7 @@ export function ForgetPress(props: {
         // Enter or Space held down would press again and again
         onKeyDown={(e) => e.repeat && e.preventDefault()}
         onClick={(e) => {
-          byKeyboard = e.detail === 0;
-          if (!byKeyboard) leaveKeysToPage(e.currentTarget);
+          if (e.detail > 0) leaveKeysToPage(e.currentTarget);
           if (props.empty) props.onForget();
           else setAsking(true);
         }}
