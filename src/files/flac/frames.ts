@@ -134,6 +134,14 @@ export class Frames {
     if (bufferAt + buffer.length < size) return null;
     const tagAt = size - TAG_BYTES;
     if (tagAt - bufferAt > summed && this.isTag(tagAt) && sumTo(tagAt - bufferAt) === 0) return frame(tagAt);
+    // a next one that was cut off inside its header
+    for (
+      let to = this.sync(Math.max(at + LEAST_FRAME_BYTES, size - MOST_HEADER_BYTES));
+      to < size;
+      to = this.sync(to + 1)
+    ) {
+      if (to - bufferAt >= summed && sumTo(to - bufferAt) === 0) return frame(to);
+    }
     return sumTo(size - bufferAt) === 0 ? frame(size) : null;
   }
 }

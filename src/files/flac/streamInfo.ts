@@ -54,7 +54,8 @@ export function* streamInfo(start: number): Asking<StreamInfo> {
     const bytes = head.getUint32(0) & 0xffffff;
     const content = at + 4;
     if (kind === STREAMINFO && !info) info = propertiesIn(yield { from: content, bytes: 34 });
-    else if (kind === APPLICATION) timeReference ??= bextReference(yield { from: content, bytes: Math.min(bytes, 512) });
+    else if (kind === APPLICATION)
+      timeReference ??= bextReference(yield { from: content, bytes: Math.min(bytes, 512) });
     else if (kind === COMMENT) {
       timeReference ??= tagReference(yield { from: content, bytes: Math.min(bytes, MOST_COMMENT_BYTES) });
     }
