@@ -103,7 +103,7 @@ describe('a FLAC file', () => {
 
 /** The first ten frames `times` over, numbered through. */
 function repeated(times: number): Uint8Array {
-  const parts = [many.bytes.slice(0, info.soundAt)];
+  const parts: Uint8Array[] = [many.bytes.slice(0, info.soundAt)];
   // 36 bits of length in all, of which the lower 32 are enough
   const length = new DataView(parts[0]?.buffer as ArrayBuffer);
   length.setUint32(8 + 14, times * 1920);
