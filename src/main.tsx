@@ -11,12 +11,15 @@ import { createPart } from './ui/parts/part';
 import { withStyles } from './ui/parts/withStyles';
 import type { Parts } from './ui/shared/appScope';
 import './ui/shared/base.css';
-import './ui/meter/meter.css';
+import './ui/meter/answer.css';
+import './ui/meter/numbers.css';
 import './ui/plots/plots.css';
 import './ui/meter/controls.css';
 import './ui/meter/drums.css';
+import './ui/meter/sheet.css';
 import './ui/shared/small.css';
 import './ui/sources/sources.css';
+import './ui/shared/forced.css';
 
 const root = document.getElementById('app');
 // the big display in a window of its own is this page, with another address

@@ -2,6 +2,7 @@
 import { type JSX, Show } from 'solid-js';
 import { type AppParts, createApp } from './page/createApp';
 import { createDropTarget, sortDropped } from './page/createDropTarget';
+import { createFocusKeeper } from './page/createFocusKeeper';
 import { createShortcuts } from './page/createShortcuts';
 import { Followers } from './page/Followers';
 import { Head } from './page/Head';
@@ -27,6 +28,7 @@ export function App(props: AppParts): JSX.Element {
       return shelf?.sheet() ? shelf : null;
     },
   });
+  createFocusKeeper();
   const dropping = createDropTarget({
     onFiles(files) {
       setOver(null);

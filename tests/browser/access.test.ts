@@ -1,24 +1,19 @@
 /** axe-core on every main state, in both lights: nothing serious or critical (WCAG 2.2 A and AA rules and its best practices). */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { axe, linesOf } from '../support/page/axe';
 import { askForInput, openInterface } from '../support/page/interface';
 import { answerWhen, playScene, press, problemSentence, unfold } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
 import { captureWav, hits } from '../support/sound/signals';
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
 /** Serious and critical findings as lines, empty when there are none. */
 async function findings(page: Page, where: string): Promise<string[]> {
-  await page.evaluate(axeSource);
-  const results = (await page.evaluate('axe.run(document)')) as AxeResults;
-  expect(results.passes.length, `${where}: axe-core looked at the page`).toBeGreaterThan(5);
-  return results.violations
-    .filter((found) => found.impact === 'serious' || found.impact === 'critical')
-    .flatMap((found) => found.nodes.map((node) => `${where}: ${found.id} (${found.help}): ${node.html.slice(0, 160)}`));
+  const { violations } = await axe(page, where);
+  return linesOf(
+    where,
+    violations.filter((found) => found.impact === 'serious' || found.impact === 'critical'),
+  );
 }
 
 test.for(['light', 'dark'] as const)('first page, help, connecting, a problem: %s', async (colorScheme) => {

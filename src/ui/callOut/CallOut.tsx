@@ -5,6 +5,7 @@ import { PartOver } from '../parts/PartOver';
 import { useApp } from '../shared/appScope';
 import { holdFocus } from '../shared/holdFocus';
 import { Key } from '../shared/Key';
+import { SpokenAnswer } from '../shared/SpokenAnswer';
 import { TryAgain } from '../sources/ProblemNote';
 import { CallOutFace } from './CallOutFace';
 import { createCallOutView } from './createCallOutView';
@@ -33,6 +34,7 @@ export function CallOut(): JSX.Element {
         view={view()}
         recover={<Show when={meter.problem() ?? meter.aside()}>{(problem) => <TryAgain problem={problem()} />}</Show>}
       />
+      <SpokenAnswer />
       <div class="call-foot">
         <button type="button" class="press" data-command="voice-and-tone" onClick={() => setSounds(true)}>
           Voice and tone

@@ -14,6 +14,18 @@ function Sample(props: { look: string; text: string }): JSX.Element {
   );
 }
 
+function InvertedSample(): JSX.Element {
+  return (
+    <li>
+      <svg class="kit-drawing sample" viewBox="0 0 34 12" aria-hidden="true">
+        <circle class="drawn-ring" cx="17" cy="6" r="4" />
+        <path class="drawn-inverted" d="M19.8 3.2L22.5 0.5M14.2 8.8L11.5 11.5" />
+      </svg>
+      switch inverted
+    </li>
+  );
+}
+
 export function Legend(): JSX.Element {
   return (
     <figcaption class="picture-key">
@@ -23,6 +35,7 @@ export function Legend(): JSX.Element {
         <Sample look="dotted" text="not measured" />
         <li>▸ to do</li>
         <li>✓ nothing to do</li>
+        <InvertedSample />
       </ul>
       <p id="picture-keys">
         Press a line or a mic to go to its pair. Drag a mic or a drum to its place, or use the arrow keys.

@@ -1,5 +1,5 @@
 /** The answer: what to do, as a sentence with its numbers, and how sure it is. Readable from three metres. */
-import { createEffect, createSignal, For, type JSX, onCleanup, Show } from 'solid-js';
+import { For, type JSX, Show } from 'solid-js';
 import { kindWords } from '../../advice/words/pairKindWords';
 import { micNames } from '../../advice/words/wording';
 import { pathCm } from '../../reading/acoustics';
@@ -8,16 +8,15 @@ import type { Way } from '../../state/views/pushesView';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
+import { createFit } from '../shared/createFit';
 import { Flags } from '../shared/Flags';
 import { figuresOf, isRough } from '../shared/figures';
 import { PushMark, StateMark } from '../shared/Marks';
 import { HALT_WORDS, isOld } from '../shared/oldWords';
 import { Press } from '../shared/Press';
+import { SpokenAnswer } from '../shared/SpokenAnswer';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';
-
-/** Screen readers hear the advice when it has changed, and not more often than this, ms. */
-const SAY_EVERY_MS = 4000;
 
 /** letters */
 const LONGEST_HEADLINE = 60;
@@ -27,37 +26,6 @@ export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' 
   if (text.length <= 38) return 'size-1';
   if (text.length <= 76) return 'size-2';
   return text.length <= 130 ? 'size-3' : 'size-4';
-}
-
-function Spoken(): JSX.Element {
-  const { shown, parts } = useApp();
-  const [said, setSaid] = createSignal('');
-  const sentence = (): string => {
-    if (shown.patching()) return parts.kit.here()?.round.bring() ?? '';
-    const advice = shown.advice();
-    return advice ? `${advice.text} ${advice.sureness}` : '';
-  };
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  let lastMs = Number.NEGATIVE_INFINITY;
-  createEffect(() => {
-    shown.patching();
-    shown.advice()?.text;
-    if (timer !== undefined) return;
-    timer = setTimeout(
-      () => {
-        timer = undefined;
-        lastMs = performance.now();
-        setSaid(sentence());
-      },
-      Math.max(300, lastMs + SAY_EVERY_MS - performance.now()),
-    );
-  });
-  onCleanup(() => clearTimeout(timer));
-  return (
-    <p class="unseen" aria-live="polite" aria-atomic="true" id="spoken-advice">
-      {said()}
-    </p>
-  );
 }
 
 /** @param props.aWay the way of A’s first push */
@@ -135,61 +103,65 @@ export function Answer(props: { aWay: Way }): JSX.Element {
       data-reading-seconds={dataNumber(reading()?.streamSeconds, 6)}
     >
       <p class="pair">
-        <strong>{pairTitle()}</strong>
+        <strong title={pairTitle()}>{pairTitle()}</strong>
         <Flags />
       </p>
-      <h1 class={`advice ${sizeOf(headline())}`} id="advice">
-        <Unbroken text={headline()} />
-      </h1>
-      <p class="advice-whole" id="advice-text" classList={{ unseen: saidTwice() }}>
-        <Unbroken text={text()} />
-      </p>
+      <div class="answer-text" ref={createFit}>
+        <h1 class={`advice ${sizeOf(headline())}`} id="advice">
+          <Unbroken text={headline()} />
+        </h1>
+        <p class="advice-whole" id="advice-text" classList={{ unseen: saidTwice() }}>
+          <Unbroken text={text()} />
+        </p>
+        <Show when={!patching()}>
+          <div class="sure" data-rough={String(rough())}>
+            <StateMark
+              state={answer()?.state ?? null}
+              have={answer()?.hitsPooled ?? 0}
+              need={reading()?.hitsNeeded ?? 4}
+              rough={rough()}
+              old={isOld({ run: meter.run, reading })}
+            />
+            <p id="sureness">
+              <Show when={rough()}>
+                <b>Polarity certain, distance approximate:</b>{' '}
+              </Show>
+              <Unbroken text={advice()?.sureness ?? ''} />
+            </p>
+          </div>
+        </Show>
+        <ul class="notes">
+          <For each={advice()?.notes ?? []}>
+            {(note) => (
+              <li>
+                <Unbroken text={note} />
+              </li>
+            )}
+          </For>
+        </ul>
+      </div>
       <Show when={!patching()}>
-        <div class="sure" data-rough={String(rough())}>
-          <StateMark
-            state={answer()?.state ?? null}
-            have={answer()?.hitsPooled ?? 0}
-            need={reading()?.hitsNeeded ?? 4}
-            rough={rough()}
-            old={isOld({ run: meter.run, reading })}
-          />
-          <p id="sureness">
-            <Show when={rough()}>
-              <b>Polarity certain, distance approximate:</b>{' '}
-            </Show>
-            <Unbroken text={advice()?.sureness ?? ''} />
-          </p>
-          <Press of="why" onPress={() => setOver('why')} title="Hits used, and hits left out">
-            Why?
-          </Press>
+        <div class="answer-side" ref={createFit}>
+          <div class="push">
+            <PushMark polarity={answer()?.polarity ?? null} aWay={props.aWay} shiftShare={(delayMs() ?? 0) / 1.5} />
+            <p>
+              <b>{answer()?.polarity ?? 'no polarity reading'}</b>
+              <br />
+              <Unbroken text={figures().path} />
+              <br />
+              <span class="quiet">{figures().delay}</span>
+            </p>
+            <Press of="why" onPress={() => setOver('why')} title="Hits used, and hits left out">
+              Why?
+            </Press>
+          </div>
+          <Alternatives />
         </div>
-        <Alternatives />
       </Show>
-      <ul class="notes">
-        <For each={advice()?.notes ?? []}>
-          {(note) => (
-            <li>
-              <Unbroken text={note} />
-            </li>
-          )}
-        </For>
-      </ul>
       <ul class="notes cautions-now" aria-label="Cautions">
         <For each={advice()?.cautions ?? []}>{(caution) => <li class="caution">{caution}</li>}</For>
       </ul>
-      <Show when={!patching()}>
-        <div class="push">
-          <PushMark polarity={answer()?.polarity ?? null} aWay={props.aWay} shiftShare={(delayMs() ?? 0) / 1.5} />
-          <p>
-            <b>{answer()?.polarity ?? 'no polarity reading'}</b>
-            <br />
-            <Unbroken text={figures().path} />
-            <br />
-            <span class="quiet">{figures().delay}</span>
-          </p>
-        </div>
-      </Show>
-      <Spoken />
+      <SpokenAnswer />
     </section>
   );
 }

@@ -8,6 +8,7 @@ import { useApp } from '../shared/appScope';
 import { HEADPHONES } from '../shared/Cautions';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Key } from '../shared/Key';
+import { stepOut } from '../shared/ownKeys';
 import { Press } from '../shared/Press';
 
 /** A choice that would discard the hits waits this long while a person steps through the list by key, ms. */
@@ -51,7 +52,7 @@ function KindChoice(): JSX.Element {
         onChange={(e) => {
           choose(e.currentTarget.value as PairKindId);
           // after a choice by pointer the letter keys are the meter's again; by key, the next step is to come
-          if (!byKey) e.currentTarget.blur();
+          if (!byKey) stepOut(e.currentTarget);
         }}
         onBlur={() => {
           commit();
@@ -90,7 +91,7 @@ function Temperature(): JSX.Element {
           e.currentTarget.value = inForce();
         }}
         onKeyDown={(e) => {
-          if (e.key === 'Enter') e.currentTarget.blur();
+          if (e.key === 'Enter') stepOut(e.currentTarget);
         }}
       />
       <span id="temperature-note" class="field-note" classList={{ unseen: wrong() === '' }}>
@@ -140,30 +141,35 @@ export function Controls(): JSX.Element {
   const { meter, setOver, startOver, swap } = useApp();
   return (
     <section class="controls" aria-label="Controls">
-      <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
-        Hold
-      </Press>
-      <ForgetPress
-        command="start-over"
-        of="start-over"
-        question="Forget all hits?"
-        empty={(meter.reading()?.hits ?? 0) === 0}
-        title="To forget all hits, hold the key, or press and confirm"
-        onForget={startOver}
-      >
-        Start over
-      </ForgetPress>
-      <Press of="swap" pressed={meter.swapped()} onPress={swap}>
-        Swap A/B
-      </Press>
-      <Press
-        of="invert-b"
-        pressed={meter.invertB()}
-        onPress={() => meter.setInvertB(!meter.invertB())}
-        title="Here only: nothing changes on the desk or in the recording"
-      >
-        {meter.invertB() ? 'B inverted here' : 'Invert B here'}
-      </Press>
+      <div class="bar">
+        <Press of="call-out" strong onPress={() => setOver('call-out')}>
+          Big display
+        </Press>
+        <Press of="hold" pressed={meter.held()} onPress={() => meter.hold(!meter.held())}>
+          Hold
+        </Press>
+        <ForgetPress
+          command="start-over"
+          of="start-over"
+          question="Forget all hits?"
+          empty={(meter.reading()?.hits ?? 0) === 0}
+          title="To forget all hits, hold the key, or press and confirm"
+          onForget={startOver}
+        >
+          Start over
+        </ForgetPress>
+        <Press of="swap" pressed={meter.swapped()} onPress={swap}>
+          Swap A/B
+        </Press>
+        <Press
+          of="invert-b"
+          pressed={meter.invertB()}
+          onPress={() => meter.setInvertB(!meter.invertB())}
+          title="Here only: nothing changes on the desk or in the recording"
+        >
+          {meter.invertB() ? 'B inverted here' : 'Invert B here'}
+        </Press>
+      </div>
       <KindChoice />
       <Temperature />
       <HearIt />
@@ -179,9 +185,6 @@ export function Controls(): JSX.Element {
           Input offset
         </button>
       </Show>
-      <Press of="call-out" strong onPress={() => setOver('call-out')}>
-        Big display
-      </Press>
     </section>
   );
 }

@@ -7,20 +7,16 @@ import { TraceFigure } from '../plots/TraceFigure';
 import { useApp } from '../shared/appScope';
 import { Answer } from './Answer';
 import { Controls } from './Controls';
-import { DrumChoice } from './DrumChoice';
 import { Numbers } from './Numbers';
 
 export function MeterPage(): JSX.Element {
-  const { parts, shown } = useApp();
+  const { parts } = useApp();
   const pushes = createPushes();
   const aWay = () => pushes()?.aWay ?? 0;
   return (
     <main class="sheet">
       <Answer aWay={aWay()} />
       <Numbers aWay={aWay()} />
-      <Show when={!shown.patching()}>
-        <DrumChoice group="drum" />
-      </Show>
       <SumFigure />
       <TraceFigure />
       <ArrivalFigure pushes={pushes()} />

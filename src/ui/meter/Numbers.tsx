@@ -10,6 +10,7 @@ import { useApp } from '../shared/appScope';
 import { figuresOf, hitsUsed } from '../shared/figures';
 import { PolarityMark } from '../shared/Marks';
 import { Unbroken } from '../shared/Unbroken';
+import { DrumChoice } from './DrumChoice';
 
 const LEVEL_TITLE =
   'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB). The peak is the largest sample. Both over the last 400 ms. The input isn’t calibrated: this is not dB SPL.';
@@ -95,6 +96,9 @@ export function Numbers(props: { aWay: Way }): JSX.Element {
   const inputOf = (which: 0 | 1): 0 | 1 => (meter.swapped() ? ((1 - which) as 0 | 1) : which);
   return (
     <section class="numbers" aria-label="Numbers">
+      <Show when={!shown.patching()}>
+        <DrumChoice group="drum" />
+      </Show>
       <dl>
         <Row name="Polarity" id="polarity">
           <PolarityMark polarity={answer()?.polarity ?? null} aWay={props.aWay} /> {answer()?.polarity ?? NO_VALUE}

@@ -5,6 +5,7 @@ import { LIGHTS } from '../../state/settings/settings';
 import { OffsetInForce } from '../meter/OffsetInForce';
 import { useApp } from '../shared/appScope';
 import { RegisterMark } from '../shared/Marks';
+import { stepOut } from '../shared/ownKeys';
 import { Press } from '../shared/Press';
 
 const LIGHTS_TEXT = { auto: 'Theme: auto', up: 'Theme: light', down: 'Theme: dark' } as const;
@@ -23,7 +24,7 @@ function SceneChoice(): JSX.Element {
         value={id()}
         onChange={(e) => {
           const scene = meter.scenes().find((s) => s.id === e.currentTarget.value);
-          e.currentTarget.blur();
+          stepOut(e.currentTarget);
           if (scene) void meter.open({ type: 'demo', scene });
         }}
       >

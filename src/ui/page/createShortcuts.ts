@@ -1,6 +1,7 @@
 /** The page's keys, as long as the caller's owner is there. */
 import type { Accessor } from 'solid-js';
 import { type Command, commandOf, HELD, isButton, isTyping, stepOf } from '../shared/keys';
+import { keysAreThePages } from '../shared/ownKeys';
 import { createKeyHold } from './createKeyHold';
 import { listen } from './listen';
 
@@ -24,8 +25,9 @@ export function createShortcuts({ off, keysOn, act, holding, history, target = w
     // any other key gives up what is being held
     if (!repeat) hold.drop();
     if (off()) return;
-    const focused = event.target as { tagName?: string; type?: string } | null;
-    const press = { key, ctrlKey, metaKey, altKey, repeat, typing: isTyping(focused), onButton: isButton(focused) };
+    const focused = event.target as { tagName?: string; type?: string; dataset?: DOMStringMap } | null;
+    const onButton = isButton(focused) && !keysAreThePages(focused);
+    const press = { key, ctrlKey, metaKey, altKey, repeat, typing: isTyping(focused), onButton };
     const step = stepOf({ ...press, shiftKey });
     const open = history();
     if (step !== null && open !== null) {

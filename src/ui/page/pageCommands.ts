@@ -5,6 +5,7 @@ import type { RoundCommand } from '../kit/kitPart';
 import { DrumStep } from '../meter/drumStep';
 import type { AppContext, Over } from '../shared/appScope';
 import type { Command } from '../shared/keys';
+import { stepOut } from '../shared/ownKeys';
 
 export type PageCommands = Record<Command, () => void>;
 
@@ -71,7 +72,8 @@ function overCommands({
     },
     back() {
       if (over() !== null) setOver(null);
-      else if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+      else if (document.activeElement?.matches('input, select, textarea'))
+        stepOut(document.activeElement as HTMLElement);
     },
   };
 }

@@ -21,6 +21,13 @@ interface SumShown extends SumDrawing {
   reading: Reading;
 }
 
+/** A drawing, not a border: those are dimmed by a browser that darkens pages. */
+const LegendLine = (props: { of: 'solid' | 'thin' | 'dash' }): JSX.Element => (
+  <svg class={`line line-${props.of}`} viewBox="0 0 26 4" aria-hidden="true">
+    <path d="M0 2H26" />
+  </svg>
+);
+
 export function SumFigure(): JSX.Element {
   const { meter, shown, plots } = useApp();
   const key = createMemo(() => {
@@ -76,10 +83,10 @@ export function SumFigure(): JSX.Element {
         <b>The sum over frequency</b>
         <span class="legends">
           <span class="legend">
-            <i class="line line-solid" /> now
+            <LegendLine of="solid" /> now
           </span>
           <span class="legend" classList={{ off: !view()?.otherDb }} title={view()?.otherWhat}>
-            <i class="line line-dash" /> {view()?.other === 'without' ? 'not inverted' : 'after the plan'}
+            <LegendLine of="dash" /> {view()?.other === 'without' ? 'not inverted' : 'after the plan'}
           </span>
           <span class="legend" classList={{ off: !view()?.otherDb }}>
             <i class="swatch" /> gain
@@ -94,7 +101,7 @@ export function SumFigure(): JSX.Element {
           title="The comb that delay and polarity alone would make, with its notches"
           onClick={() => plots.setComb(!combShown())}
         >
-          <i class="line line-thin" /> Comb <Key of="comb" />
+          <LegendLine of="thin" /> Comb <Key of="comb" />
         </button>
       </figcaption>
       <Canvas make={sumPlot} view={view} readOut={readOut} />

@@ -57,7 +57,7 @@ export function sheet(
         gap: 3,
         ...axis,
         grid: { stroke: () => ink.faint, width: 1, ...axis.grid },
-        ticks: { stroke: () => ink.faint, width: 1, size: 4, ...axis.ticks },
+        ticks: { stroke: () => ink.soft, width: 1, size: 4, ...axis.ticks },
       })),
       hooks: { drawClear: [run(under)], draw: [run(over)] },
     },

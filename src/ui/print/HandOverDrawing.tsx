@@ -57,7 +57,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
           </For>
         </svg>
         <p class="ho-drawing-key">
-          Drummer at the bottom. Solid: certain, dashed: uncertain. ▸ to do, ✓ nothing to do. cm: difference of the
+          Drummer at the bottom. Dashed: uncertain. ▸ to do, ✓ nothing to do. Mic with a stroke: switch inverted. cm:
           paths.
           <Show when={hidden()}> Others: in the table.</Show>
         </p>

@@ -3,6 +3,7 @@ import { createEffect, createSignal, type JSX, onCleanup, onMount, Show } from '
 import { useApp } from './appScope';
 import { Key } from './Key';
 import { type Command, KEY_OF } from './keys';
+import { leaveKeysToPage } from './ownKeys';
 
 export function ForgetPress(props: {
   /** of the press, for tests and styles */
@@ -28,7 +29,7 @@ export function ForgetPress(props: {
   });
   const done = (forget: boolean): void => {
     setAsking(false);
-    if (byKeyboard) press?.focus();
+    press?.focus();
     if (forget) props.onForget();
   };
   return (
@@ -45,7 +46,7 @@ export function ForgetPress(props: {
         onKeyDown={(e) => e.repeat && e.preventDefault()}
         onClick={(e) => {
           byKeyboard = e.detail === 0;
-          if (!byKeyboard) e.currentTarget.blur();
+          if (!byKeyboard) leaveKeysToPage(e.currentTarget);
           if (props.empty) props.onForget();
           else setAsking(true);
         }}
@@ -58,16 +59,16 @@ export function ForgetPress(props: {
         </Show>
       </button>
       <Show when={asking()}>
-        <Question text={props.question} focus={byKeyboard} onAnswer={done} />
+        <Question text={props.question} onAnswer={done} />
       </Show>
     </span>
   );
 }
 
-function Question(props: { text: string; focus: boolean; onAnswer: (yes: boolean) => void }): JSX.Element {
+function Question(props: { text: string; onAnswer: (yes: boolean) => void }): JSX.Element {
   let no: HTMLButtonElement | undefined;
   onMount(() => {
-    if (props.focus) no?.focus();
+    no?.focus();
     const leave = (event: KeyboardEvent): void => {
       if (event.key === 'Escape') props.onAnswer(false);
     };

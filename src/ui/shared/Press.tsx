@@ -2,6 +2,7 @@
 import type { JSX } from 'solid-js';
 import { Key } from './Key';
 import { type Command, KEY_OF } from './keys';
+import { leaveKeysToPage } from './ownKeys';
 
 export function Press(props: {
   of: Command;
@@ -24,7 +25,7 @@ export function Press(props: {
       title={props.title}
       onClick={(e) => {
         // after a press by pointer Enter is the page's again, and doesn't press the same button twice
-        if (e.detail > 0) e.currentTarget.blur();
+        if (e.detail > 0) leaveKeysToPage(e.currentTarget);
         props.onPress();
       }}
     >

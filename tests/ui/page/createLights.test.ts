@@ -10,11 +10,14 @@ test('as the system has them unless a person says otherwise', () => {
 
 test('paper and ink follow the setting and the system, and are told; nothing is followed once it is gone', () => {
   const system = Object.assign(new EventTarget(), { matches: false });
+  const forced = Object.assign(new EventTarget(), { matches: false });
+  const back = new EventTarget();
+  let darkens = false;
   const paper: { paper?: string } = {};
   const [lights, setLights] = createSignal<Lights>('auto');
   let version: Accessor<number> = () => 0;
   const dispose = createRoot((end) => {
-    version = createLights({ lights, system, paper });
+    version = createLights({ lights, system, forced, back, darkens: () => darkens, paper });
     return end;
   });
   expect(paper.paper).toBe('light');
@@ -27,6 +30,28 @@ test('paper and ink follow the setting and the system, and are told; nothing is 
   system.matches = true;
   system.dispatchEvent(new Event('change'));
   expect([paper.paper, version() > before]).toEqual(['dark', true]);
+
+  // forced colours come and go: the plots have to be told
+  const coloured = version();
+  forced.dispatchEvent(new Event('change'));
+  expect(version()).toBeGreaterThan(coloured);
+  // a browser that darkens pages gets our own dark page, from when it is looked at
+  system.matches = false;
+  system.dispatchEvent(new Event('change'));
+  expect(paper.paper).toBe('light');
+  darkens = true;
+  back.dispatchEvent(new Event('focus'));
+  expect(paper.paper).toBe('dark');
+  // it can't be had light there
+  setLights('up');
+  expect(paper.paper).toBe('dark');
+  darkens = false;
+  back.dispatchEvent(new Event('focus'));
+  expect(paper.paper).toBe('light');
+  setLights('auto');
+  system.matches = true;
+  system.dispatchEvent(new Event('change'));
+  expect(paper.paper).toBe('dark');
   dispose();
   system.matches = false;
   system.dispatchEvent(new Event('change'));

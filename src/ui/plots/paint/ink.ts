@@ -8,17 +8,26 @@ export interface Ink {
   font: string;
 }
 
+/** The colours as they are in the end: the system's own where those are forced. */
 export function inkOf(element: Element): Ink {
-  const style = getComputedStyle(element);
-  const read = (name: string, otherwise: string): string => style.getPropertyValue(name).trim() || otherwise;
-  return {
-    ink: read('--ink', '#000'),
-    soft: read('--ink-soft', '#555'),
-    faint: read('--rule', '#bbb'),
-    accent: read('--accent', '#00f'),
-    paper: read('--card', '#fff'),
+  const probe = document.createElement('i');
+  probe.className = 'ink-probe';
+  element.append(probe);
+  const style = getComputedStyle(probe);
+  const read = (name: string): string => {
+    probe.style.color = `var(${name})`;
+    return style.color;
+  };
+  const ink: Ink = {
+    ink: read('--ink'),
+    soft: read('--ink-soft'),
+    faint: read('--rule'),
+    accent: read('--accent'),
+    paper: read('--card'),
     font: style.fontFamily,
   };
+  probe.remove();
+  return ink;
 }
 
 export interface Box {

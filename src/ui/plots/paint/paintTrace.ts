@@ -10,6 +10,8 @@ export interface TraceView {
   band: TraceBand;
 }
 
+/** of names of marks, one below the other */
+const NAME_ROWS = 3;
 const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hold: 'hold', drum: 'drum' } as const;
 
 /** Where unrelated inputs scatter, and where no data came. */
@@ -27,18 +29,35 @@ export function paintTraceUnder(pen: Pen, { band, history }: TraceView): void {
   }
 }
 
+/** The newest first; one that would lie over another goes a row down, and where there is no row left its line stands alone. */
+function paintMarkNames({ ctx, box, ink, px, x }: Pen, { marks }: TraceHistory, start: number): void {
+  const size = SMALL_PX * px;
+  ctx.font = `${size}px ${ink.font}`;
+  /** where each row's names begin */
+  const begun = Array.from({ length: NAME_ROWS }, () => Number.POSITIVE_INFINITY);
+  for (const mark of [...marks].reverse()) {
+    if (mark.atSeconds < start) continue;
+    const text = MARK_TEXT[mark.kind];
+    const { width } = ctx.measureText(text);
+    const at = Math.min(x(mark.atSeconds) + 4 * px, box.left + box.width - width - 2 * px);
+    const row = begun.findIndex((left) => at + width + 6 * px < left);
+    if (row < 0) continue;
+    begun[row] = at;
+    label(ctx, box, text, at, box.top + 8 * px + row * 1.2 * size, ink, size, { colour: ink.accent });
+  }
+}
+
 /** What a person did, and one point per hit: filled where it counted. */
 export function paintTraceOver(pen: Pen, { history, bandIndex }: TraceView): void {
   const { ctx, box, ink, px } = pen;
   const start = history.nowSeconds - HISTORY_SECONDS;
   for (const mark of history.marks) {
     if (mark.atSeconds < start) continue;
-    const at = inside(pen, mark.atSeconds);
     ctx.setLineDash([3 * px, 3 * px]);
-    upright(ctx, box, at, ink.accent, 1.5 * px);
+    upright(ctx, box, inside(pen, mark.atSeconds), ink.accent, 1.5 * px);
     ctx.setLineDash([]);
-    label(ctx, box, MARK_TEXT[mark.kind], at + 4 * px, box.top + 8 * px, ink, SMALL_PX * px, { colour: ink.accent });
   }
+  paintMarkNames(pen, history, start);
   ctx.lineWidth = 1.5 * px;
   ctx.strokeStyle = ink.ink;
   for (const hit of history.hits) {
