@@ -60,8 +60,9 @@ const FILES: Readonly<Record<string, string>> = {
 const STRINGS: Readonly<Record<string, { reason: string; texts: readonly string[] }>> = {
   'src/files/wavChunks.ts': {
     reason: 'marks in files',
-    texts: 'RIFF RIFX RF64 BW64 WAVE fmt data ds64 fLaC OggS ID3 AIF caff ftyp riff'.split(' '),
+    texts: 'RIFF RIFX RF64 BW64 WAVE fmt data ds64 bext fLaC OggS ID3 AIF caff ftyp riff'.split(' '),
   },
+  'src/files/flac/streamInfo.ts': { reason: 'marks in files', texts: 'fLaC ID3 riff bext TIME_REFERENCE='.split(' ') },
   'src/advice/plan/holding.ts': {
     reason: 'keys to compare, never shown',
     texts: ['no longer good', 'not chosen', 'no longer timed'],

@@ -18,12 +18,12 @@ const SIZES = [
 ];
 const LOOKS = ['light', 'dark', 'forced dark', 'forced colours'] as const;
 type Look = (typeof LOOKS)[number];
-/** as wide as A4 between its margins at 96 dpi */
 const PAPERS = ['A4', 'Letter'] as const;
 /** plots and transitions have settled, ms */
 const SETTLED_MS = 250;
 
-async function takeOn(page: Page, look: Look): Promise<void> {
+/** @returns ends it: a session that is closed takes the forced dark mode with it */
+async function takeOn(page: Page, look: Look): Promise<() => Promise<void>> {
   await page.emulateMedia({
     colorScheme: look === 'dark' ? 'dark' : 'light',
     forcedColors: look === 'forced colours' ? 'active' : 'none',
@@ -31,14 +31,16 @@ async function takeOn(page: Page, look: Look): Promise<void> {
   });
   const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setAutoDarkModeOverride', { enabled: look === 'forced dark' });
-  await session.detach();
+  // the page looks whether its colours are forced when it gets the focus
+  await page.evaluate(() => window.dispatchEvent(new Event('focus')));
+  return () => session.detach();
 }
 
 async function picturesOf(page: Page, view: View, folder: string): Promise<number> {
   let made = 0;
   const called = view.name.replaceAll(' ', '-');
   for (const look of LOOKS) {
-    await takeOn(page, look);
+    const end = await takeOn(page, look);
     for (const size of SIZES) {
       await page.setViewportSize(size);
       await page.waitForTimeout(SETTLED_MS);
@@ -46,13 +48,15 @@ async function picturesOf(page: Page, view: View, folder: string): Promise<numbe
       await page.screenshot({ path: join(folder, name) });
       made++;
     }
+    await end();
   }
   if (!view.paper) return made;
-  await takeOn(page, 'light');
+  const end = await takeOn(page, 'light');
   for (const format of PAPERS) {
     await page.pdf({ path: join(folder, `${called}_${format}.pdf`), format, preferCSSPageSize: false });
     made++;
   }
+  await end();
   return made;
 }
 
