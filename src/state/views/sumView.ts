@@ -16,6 +16,9 @@ const LEAST_RUN = 5;
 const LOSS_DB = 3;
 const LOSS_POINTS = 4;
 
+/** hits of the drum from which the sum is worked out (as the bands in `measure --json`) */
+const LEAST_HITS = 3;
+
 /** What the second line is. */
 export type OtherLine =
   /** the sum after what is advised */
@@ -26,6 +29,8 @@ export type OtherLine =
 export interface SumView {
   /** A+B as it is shown and heard now; null where the hits don't carry it */
   nowDb: (number | null)[];
+  /** too few hits of the drum for any line */
+  tooFew: boolean;
   /** the second line, known where the first is; null: there is nothing to compare with */
   otherDb: (number | null)[] | null;
   other: OtherLine;
@@ -125,6 +130,7 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
   const [poorer, better] = other === 'after' ? [nowDb, otherDb] : [otherDb, nowDb];
   return {
     nowDb,
+    tooFew: said.hits < LEAST_HITS,
     otherDb,
     other,
     otherWhat,
@@ -146,9 +152,9 @@ export function sumKey(reading: Reading, advice: Advice | null): string {
     const x = (re[i] as number) - 0.37 * (im[i] as number);
     if (!Number.isNaN(x)) sum += x * (i + 1);
   }
-  const { delaySamples, polarity } = answerOf(reading);
+  const { delaySamples, polarity, hits } = answerOf(reading);
   const { fullerLowHz, fullerHighHz } = reading.sum;
-  const parts = [sum.toPrecision(9), delaySamples, polarity, fullerLowHz, fullerHighHz];
+  const parts = [sum.toPrecision(9), delaySamples, polarity, fullerLowHz, fullerHighHz, hits < LEAST_HITS];
   const [todo] = advice?.plan ?? [];
   return `${parts.join('|')}|${advice?.action}|${advice?.moveCm}|${advice?.delayLaterMs}|${todo?.lowDb?.toFixed(1)}`;
 }

@@ -21,7 +21,8 @@ export function sumAt(view: SumDrawing | null, point: number): string {
   const now = view?.nowDb[point] ?? null;
   const other = view?.otherDb?.[point] ?? null;
   if (view === null) return `${hzText(hz)}: nothing measured yet`;
-  const parts = [now === null ? 'no value, the hits differ' : `${db(now)} now`];
+  const none = view.tooFew ? 'no value yet, too few hits' : 'no value, the hits differ';
+  const parts = [now === null ? none : `${db(now)} now`];
   if (other !== null) parts.push(`${db(other)} ${view.other === 'after' ? 'after' : 'without inverting'}`);
   const comb = view.combShown ? (view.comb?.db[point] ?? null) : null;
   if (comb !== null) parts.push(`comb ${db(comb)}`);

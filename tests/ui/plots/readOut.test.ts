@@ -12,6 +12,7 @@ const AT_200 = SUM_HZ.findIndex((hz) => hz >= 199);
 const flat = (db: number | null): (number | null)[] => SUM_HZ.map(() => db);
 const sum = (fields: Partial<SumDrawing> = {}): SumDrawing => ({
   nowDb: flat(-13.42),
+  tooFew: false,
   otherDb: flat(5.38),
   other: 'after',
   otherWhat: 'after inverting',
@@ -41,6 +42,8 @@ describe('a place of the sum', () => {
   });
   it('has no value where the hits carry none', () => {
     expect(sumAt(sum({ nowDb: flat(null), otherDb: flat(null) }), AT_200)).toBe('200 Hz: no value, the hits differ');
+    const begun = sum({ nowDb: flat(null), otherDb: null, tooFew: true });
+    expect(sumAt(begun, AT_200)).toBe('200 Hz: no value yet, too few hits');
     expect(sumAt(null, AT_200)).toBe('200 Hz: nothing measured yet');
     expect(sumAt(sum(), -1)).toBe('');
   });

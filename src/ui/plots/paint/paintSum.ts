@@ -96,7 +96,7 @@ export function paintSumOver(pen: Pen, view: SumDrawing): void {
     if (view.otherDb) line(pen, view.otherDb, ink.accent, 2.5, [9, 6]);
   });
   label(pen.ctx, box, 'one mic alone', box.left + 6 * px, pen.y(0) + 9 * px, ink, SMALL_PX * px, { colour: ink.soft });
-  silence(pen, view.nowDb);
+  silence(pen, view.nowDb, view.tooFew ? 'no line yet: too few hits' : 'no line: the hits differ here');
   if (view.lossHz) loss(pen, view.lossHz, comb !== null);
   if (comb) {
     // those of the line that is drawn
@@ -129,7 +129,7 @@ function line({ ctx, px, x, y }: Pen, values: Line, colour: string, width: numbe
 }
 
 /** Why there is no line: said in the widest stretch without one. */
-function silence({ ctx, box, ink, px, x, y }: Pen, nowDb: Line): void {
+function silence({ ctx, box, ink, px, x, y }: Pen, nowDb: Line, text: string): void {
   let [from, to] = [0, 0];
   for (let i = 0, start = 0; i <= nowDb.length; i++) {
     if (i < nowDb.length && nowDb[i] === null) continue;
@@ -141,7 +141,7 @@ function silence({ ctx, box, ink, px, x, y }: Pen, nowDb: Line): void {
   const right = x(SUM_HZ[to - 1] as number);
   if (right - left < GAP_PX * px) return;
   const options = { colour: ink.soft, centre: true };
-  label(ctx, box, 'no line: the hits differ here', (left + right) / 2, y(-3), ink, SMALL_PX * px, options);
+  label(ctx, box, text, (left + right) / 2, y(-3), ink, SMALL_PX * px, options);
 }
 
 /** The place where the plan makes it thinner; the comb's figures stand beside it along the foot. */
