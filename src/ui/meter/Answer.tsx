@@ -62,12 +62,8 @@ export function Answer(props: { aWay: Way }): JSX.Element {
     const said = advice();
     return said && said.text.length > LONGEST_HEADLINE ? said.callOut : text();
   };
-  /** The large line and the gains below it say all of it. */
-  const saidTwice = (): boolean => {
-    if (headline() === text()) return true;
-    const [todo] = advice()?.plan ?? [];
-    return todo !== undefined && todo.moveCm === null && !meter.invertB() && (advice()?.timed ?? false);
-  };
+  /** The large line says all of it. */
+  const saidTwice = (): boolean => headline() === text();
   const figures = () =>
     figuresOf(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), advice(), micNames(meter.context()));
   const rough = (): boolean => isRough(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), settings.kind());

@@ -28,7 +28,7 @@ export function combText(comb: CombView | null, shown: boolean): string {
 export function lossText({ lossHz, ownBandHz, gainDb }: SumView): string {
   if (lossHz === null) return '';
   const [low, high] = lossHz;
-  const said = `Thinner at ${bandText(low, high)}, where A and B meet the other way round`;
+  const said = `After the plan thinner at ${bandText(low, high)}: A and B partly cancel there`;
   const inStrip = ownBandHz !== null && low < ownBandHz[1] && high > ownBandHz[0];
   return inStrip && gainDb !== null && gainDb > 0
     ? `${said}; the octave as a whole gains ${dbText(gainDb)}.`

@@ -64,7 +64,7 @@ describe('what is said beside the sum', () => {
     expect(notchesText({ notchesHz: [500, 1500] })).toBe('500 Hz, 1.5 kHz');
   });
   it('where the plan makes it thinner, and that the octave gains all the same', () => {
-    const said = 'Thinner at 291–377 Hz, where A and B meet the other way round';
+    const said = 'After the plan thinner at 291–377 Hz: A and B partly cancel there';
     expect(lossText(sum({ lossHz: [291, 377] }))).toBe(`${said}; the octave as a whole gains 8 dB.`);
     expect(lossText(sum({ lossHz: [291, 377], ownBandHz: [44, 88] }))).toBe(`${said}.`);
     expect(lossText(sum({ lossHz: [291, 377], gainDb: null }))).toBe(`${said}.`);
