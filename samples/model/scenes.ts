@@ -234,7 +234,7 @@ export const SCENES: readonly Scene[] = [
     struck: 'snare',
     alsoStruck: ['kick'],
     a: {
-      words: 'OH snare side',
+      words: 'over the snare, 1 m from it',
       at: capsule(SNARE_PLACE, [-0.2, 0.2, 1], 100),
       side: 'batter',
       response: SMALL_DIAPHRAGM,
@@ -245,7 +245,7 @@ export const SCENES: readonly Scene[] = [
       noiseDbfs: -76,
     },
     b: {
-      words: 'OH kick side',
+      words: 'over the kick, 1.24 m from the snare',
       at: capsule(SNARE_PLACE, [1.1, 0.2, 1], 124),
       side: 'batter',
       response: SMALL_DIAPHRAGM,

@@ -1,11 +1,16 @@
-/** What had the focus is gone: something near it has it then, so that nobody begins again at the page's top. */
+/**
+ * What had the focus is gone: what it lay in has it then, so that nobody begins again at the page's top. Never another press: Enter would press
+ * what nobody chose.
+ */
 import { onCleanup } from 'solid-js';
-
-/** What can be the focus's place, and isn't out of use. */
-const TAKES_FOCUS = 'button:enabled, select:enabled, input:enabled, textarea:enabled, a[href], summary, [tabindex]';
 
 const isLost = (element: Element): boolean =>
   !element.isConnected || element.matches(':disabled') || element.closest('[inert]') !== null;
+
+function focusable(place: HTMLElement): HTMLElement {
+  if (place.tabIndex < 0) place.tabIndex = -1;
+  return place;
+}
 
 /** Holds for as long as the caller's owner is there. */
 export function createFocusKeeper(root: Document = document): void {
@@ -18,7 +23,7 @@ export function createFocusKeeper(root: Document = document): void {
     around = [];
     for (let at = last.parentElement; at !== null; at = at.parentElement) around.push(at);
   };
-  /** The one that came in its place, else a neighbour, else the page. */
+  /** The one that came in its place, else what it lay in, else the page. */
   const heir = (gone: HTMLElement): HTMLElement | null => {
     const usable = (one: HTMLElement | null): boolean =>
       one !== null && !isLost(one) && one.checkVisibility({ visibilityProperty: true });
@@ -29,13 +34,11 @@ export function createFocusKeeper(root: Document = document): void {
     for (const place of around) {
       if (!place.isConnected) continue;
       if (place === page || place === root.body || place.tagName === 'MAIN') break;
-      const near = [...place.querySelectorAll<HTMLElement>(TAKES_FOCUS)].find(usable);
-      if (near) return near;
+      return focusable(place as HTMLElement);
     }
     const over = root.querySelector<HTMLElement>('[role="dialog"]');
     const main = over ?? root.querySelector<HTMLElement>('main');
-    if (main && main.tabIndex < 0) main.tabIndex = -1;
-    return main;
+    return main && focusable(main);
   };
   const look = (): void => {
     if (last === null || !isLost(last)) return;

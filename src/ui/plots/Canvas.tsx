@@ -53,6 +53,8 @@ export function Canvas<View>(props: {
   };
   const byKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
+    // the focus stays, nothing is read out any more
+    if (event.key === 'Escape') done();
     const to = keyTo(event, props.readOut);
     if (to === null) return;
     event.preventDefault();
