@@ -13,7 +13,7 @@ import { NO_DRUM } from './drum/drumSorter';
 import { type HeardDrum, HeardDrums } from './heardDrums';
 import { Gaps, isSound } from './hit/gaps';
 import { HitAnalyser } from './hit/hitAnalyser';
-import { HitDetector } from './hit/hitDetector';
+import { HitDetector, type HitSource } from './hit/hitDetector';
 import type { HitReach } from './hit/hitReach';
 import { HitStore } from './hit/hitStore';
 import { Inputs } from './input/inputs';
@@ -32,6 +32,8 @@ export interface EngineOptions {
   offsetSamples?: number;
   /** measure that offset: nothing is taken out, both inputs are fed the same source; give a reach beyond 20 ms */
   settingOffset?: boolean;
+  /** where hits begin; looked for in both inputs unless told */
+  hits?: HitSource;
   /** thresholds; TUNING unless told (see `tuned`) */
   tuning?: Tuning;
 }
@@ -48,7 +50,7 @@ export class Engine {
   private readonly levelA: LevelMeter;
   private readonly levelB: LevelMeter;
   private readonly late: LateMeters;
-  private readonly detector: HitDetector;
+  private readonly detector: HitSource;
   private readonly store = new HitStore();
   private readonly gaps: Gaps;
   private readonly heard: HeardDrums;
@@ -80,7 +82,7 @@ export class Engine {
     this.levelA = new LevelMeter(sampleRate, tuning.input);
     this.levelB = new LevelMeter(sampleRate, tuning.input);
     this.late = new LateMeters(sampleRate, STEP_FRAMES, tuning.input);
-    this.detector = new HitDetector(sampleRate, tuning.hit.detector);
+    this.detector = options.hits ?? new HitDetector(sampleRate, tuning.hit.detector);
     this.heard = new HeardDrums(sampleRate, tuning);
     // converters' delays are no drum's: they are looked for in the whole reach at once
     const nearLagMs = options.settingOffset ? maxLagMs : 1000 * tuning.hit.nearReachSeconds;

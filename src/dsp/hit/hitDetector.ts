@@ -1,6 +1,16 @@
 /** Finds where a hit begins, to within a block of 0.75 ms, in either of two high-passed channels. */
 import { type DetectorTuning, HIT } from '../tuning/hitTuning';
 
+/** Where hits begin. */
+export interface HitSource {
+  /** of the last `run`: frame at which a hit began too close to the one before to be read, or −1 */
+  readonly soon: number;
+  /** n frames more of each channel. Real-time safe: yes. @returns frame at which a hit begins, or −1 */
+  run(a: Float64Array, b: Float64Array, n: number): number;
+  /** Real-time safe: yes. */
+  clear(): void;
+}
+
 /** Each channel is judged by its own past, so that a gain on one of them changes nothing. */
 class Side {
   peak = 0;
@@ -41,7 +51,7 @@ class Side {
   }
 }
 
-export class HitDetector {
+export class HitDetector implements HitSource {
   private readonly blockFrames: number;
   private readonly refractoryFrames: number;
   private readonly blindFrames: number;
@@ -53,7 +63,6 @@ export class HitDetector {
   private readonly sameHitFrames: number;
   private lastTrigger = 0;
   private soonToldFor = -1;
-  /** of the last `run`: frame at which a hit began too close to the one before to be read, or −1 */
   soon = -1;
 
   constructor(sampleRate: number, tuning: DetectorTuning = HIT.detector) {

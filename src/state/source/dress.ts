@@ -2,7 +2,7 @@
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import { isPairKind, type Settings } from '../settings/settings';
 import { type AskedPair, UNASKED } from './askedPair';
-import { drumIn } from './guessPair';
+import { drumIn } from '../../advice/names/guessPair';
 import type { Source } from './sourceDoor';
 
 /** Null: it brings nothing, and has what the person set last. */

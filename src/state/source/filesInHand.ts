@@ -2,7 +2,7 @@
 import { type Accessor, batch, createSignal } from 'solid-js';
 import { type Problem, problemOf } from '../../audio/link';
 import { type AskedPair, askedOf, type Guessed, guessedOf } from './askedPair';
-import { guessPair } from './guessPair';
+import { guessPair } from '../../advice/names/guessPair';
 
 /** Larger ones are not read just to look at them, bytes together. */
 const LOOK_BYTES = 512 * 2 ** 20;

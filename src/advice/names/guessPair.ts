@@ -1,5 +1,5 @@
 /** What two microphones are to each other, guessed from what their files, channels or labels are called. Pure: names in, a guess out. */
-import type { PairKindId } from '../../advice/plan/pairKinds';
+import type { PairKindId } from '../plan/pairKinds';
 import { type Mark, marksOf, type Place } from '../../text/micWords';
 import { capital } from '../../text/sentence';
 
@@ -17,12 +17,17 @@ export interface PairGuess {
   turned: boolean;
 }
 
-interface Mic {
+/** What a name says of one microphone. */
+export interface MicGuess {
+  /** the drum that it is close to; empty: not named, or it hears the whole kit */
   drum: string;
   place: Place | null;
   side: 'left' | 'right' | '';
   number: string;
+  /** "Snare top"; empty: the name doesn't say */
+  label: string;
 }
+type Mic = Omit<MicGuess, 'label'>;
 
 const NOTHING: PairGuess = { kind: 'other', a: '', b: '', drum: '', closeTo: null, turned: false };
 
@@ -39,6 +44,18 @@ export function guessPair(names: readonly string[]): PairGuess {
   const turned = two !== undefined && kind !== 'other' && rank(a) > rank(b);
   return guessOf(kind, turned ? [b, a] : [a, b], turned);
 }
+
+/** One microphone by its name alone: of a take, where nothing else is said. */
+export function guessMic(name: string): MicGuess {
+  const mic = micIn(marksOf(name));
+  return { ...mic, label: labelOf(mic) };
+}
+
+/** It hears the whole kit. */
+export const hearsAll = ({ place }: Pick<MicGuess, 'place'>): boolean => FAR.includes(place);
+
+/** What two microphones are to each other, each known by its own name. */
+export const kindBetween = (a: MicGuess, b: MicGuess): PairKindId => kindOf(a, b);
 
 /** The only drum that a text names; empty: none, or several. */
 export function drumIn(text: string): string {
