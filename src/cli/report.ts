@@ -9,7 +9,7 @@ import { drumName } from '../text/names';
 import { fixed, NO_VALUE, orNoValue, percentText, signedColumn } from '../text/number';
 import { capital } from '../text/sentence';
 import { fixedSeconds } from '../text/time';
-import type { MeasuredAlternative, MeasuredBand } from './measure';
+import type { MeasuredAlternative, MeasuredBand } from '../advice/measurement';
 import type { CommandResult } from './result';
 
 /** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */

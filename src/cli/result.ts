@@ -1,5 +1,5 @@
 /** What the measuring command gives: what was read, beside what was heard. */
-import type { Measurement } from './measure';
+import type { Measurement } from '../advice/measurement';
 
 /** The JSON object: what was read, and what was heard. */
 export interface CommandResult extends Measurement {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Measurement, measureChannels } from '../../src/cli/measure';
+import type { Measurement } from '../../src/advice/measurement';
+import { measureChannels } from '../../src/cli/measure';
 import { BANDS } from '../../src/reading/bands';
 import { struckPair } from '../support/sound/struckPair';
 import { HIGH, LOW, twoDrums } from '../support/sound/twoDrums';

@@ -1,7 +1,8 @@
 /** What two microphones are to each other, guessed from what their files, channels or labels are called. Pure: names in, a guess out. */
-import type { PairKindId } from '../plan/pairKinds';
+
 import { type Mark, marksOf, type Place } from '../../text/micWords';
 import { capital } from '../../text/sentence';
+import type { PairKindId } from '../plan/pairKinds';
 
 export interface PairGuess {
   /** 'other': the names don't say */

@@ -1,6 +1,7 @@
 /** What is said of the two microphones before anything is judged, by a person or by what they are called. */
-import type { PairKindId } from '../../advice/plan/pairKinds';
+
 import { guessPair, type PairGuess } from '../../advice/names/guessPair';
+import type { PairKindId } from '../../advice/plan/pairKinds';
 
 export interface AskedPair {
   kind: PairKindId;

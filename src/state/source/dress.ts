@@ -1,8 +1,9 @@
 /** What the two microphones of a source are: a demo scene brings it, of a recording the person was asked; live inputs have what was set last. */
+
+import { drumIn } from '../../advice/names/guessPair';
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import { isPairKind, type Settings } from '../settings/settings';
 import { type AskedPair, UNASKED } from './askedPair';
-import { drumIn } from '../../advice/names/guessPair';
 import type { Source } from './sourceDoor';
 
 /** Null: it brings nothing, and has what the person set last. */

@@ -1,8 +1,8 @@
 /** Files that were dropped or chosen and are not measured yet. They are read once beforehand, to say what they are. */
 import { type Accessor, batch, createSignal } from 'solid-js';
+import { guessPair } from '../../advice/names/guessPair';
 import { type Problem, problemOf } from '../../audio/link';
 import { type AskedPair, askedOf, type Guessed, guessedOf } from './askedPair';
-import { guessPair } from '../../advice/names/guessPair';
 
 /** Larger ones are not read just to look at them, bytes together. */
 const LOOK_BYTES = 512 * 2 ** 20;

@@ -99,6 +99,8 @@ export function topLevels(tracks: number, moments: readonly Moment[]): number[] 
   return Array.from({ length: tracks }, (_, t) => {
     const levels = moments.map((moment) => trackLevel(moment, t)).sort((p, q) => q - p);
     const some = levels.slice(1, 5).filter(Number.isFinite);
-    return some.length > 0 ? some.reduce((sum, x) => sum + x, 0) / some.length : (levels[0] ?? Number.NEGATIVE_INFINITY);
+    return some.length > 0
+      ? some.reduce((sum, x) => sum + x, 0) / some.length
+      : (levels[0] ?? Number.NEGATIVE_INFINITY);
   });
 }

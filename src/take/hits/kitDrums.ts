@@ -98,7 +98,10 @@ function withoutOwn(sounds: readonly Sound[]): Sound[][] {
   for (const sound of sounds) {
     const near = groups.find(
       ([first]) =>
-        first && isCymbal(first.shape) && isCymbal(sound.shape) && apart(withoutLow(first.shape), withoutLow(sound.shape)) < CYMBALS_ALIKE_DB,
+        first &&
+        isCymbal(first.shape) &&
+        isCymbal(sound.shape) &&
+        apart(withoutLow(first.shape), withoutLow(sound.shape)) < CYMBALS_ALIKE_DB,
     );
     if (near) near.push(sound);
     else groups.push([sound]);

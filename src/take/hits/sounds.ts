@@ -60,7 +60,10 @@ export function apart(p: Shape, q: Shape): number {
 /** @returns the sounds heard, the most frequent first */
 export function soundsOf(shapes: readonly Shape[]): Sound[] {
   const step = Math.max(1, shapes.length / COMPARED);
-  const some = Array.from({ length: Math.min(shapes.length, COMPARED) }, (_, i) => shapes[Math.floor(i * step)] as Shape);
+  const some = Array.from(
+    { length: Math.min(shapes.length, COMPARED) },
+    (_, i) => shapes[Math.floor(i * step)] as Shape,
+  );
   const groups = grouped(some).filter((group) => group.length >= LEAST_HITS);
   const sounds = groups.map((group) => ({ shape: middleOf(group), hits: group.length }));
   sounds.sort((p, q) => q.hits - p.hits);
@@ -71,7 +74,9 @@ export function soundsOf(shapes: readonly Shape[]): Sound[] {
 function grouped(shapes: readonly Shape[]): Shape[][] {
   const n = shapes.length;
   const size = new Float64Array(n).fill(1);
-  const far = Array.from({ length: n }, (_, i) => Float64Array.from(shapes, (other) => apart(shapes[i] as Shape, other)));
+  const far = Array.from({ length: n }, (_, i) =>
+    Float64Array.from(shapes, (other) => apart(shapes[i] as Shape, other)),
+  );
   const groups: (Shape[] | null)[] = shapes.map((shape) => [shape]);
   for (;;) {
     let best = ALIKE_DB;

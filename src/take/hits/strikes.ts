@@ -1,4 +1,5 @@
 /** Who was struck at each moment of a take: the drum whose sound explains it best, or two or three of them at once. */
+import { BANDS } from '../scan/levelScan';
 import { type Moment, topLevels } from './events';
 import { type Ear, type KitDrum, kitDrums, levelIn } from './kitDrums';
 import { added, apart, type Shape, shapeOf, soundsOf } from './sounds';
@@ -76,4 +77,5 @@ function better(shape: Shape, drums: readonly KitDrum[], mix: Mix | null): Mix |
   return found.apartDb < SECOND_SHARE * mix.apartDb && found.apartDb < mix.apartDb - SECOND_DB ? found : null;
 }
 
-const loudest = (shape: Shape): number => Math.max(...Array.from({ length: shape.length / 5 }, (_, t) => levelIn(shape, t)));
+const loudest = (shape: Shape): number =>
+  Math.max(...Array.from({ length: shape.length / BANDS }, (_, t) => levelIn(shape, t)));

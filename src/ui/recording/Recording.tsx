@@ -1,7 +1,7 @@
 /** Files that were dropped or chosen: which is A, what the two are, and whether to analyse or to play them. */
 import { For, type JSX, Show } from 'solid-js';
-import type { AskedPair } from '../../state/source/askedPair';
 import { areCrossed } from '../../advice/names/guessPair';
+import type { AskedPair } from '../../state/source/askedPair';
 import { pairName } from '../../text/names';
 import { percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';

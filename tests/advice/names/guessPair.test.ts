@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 import { areCrossed, drumIn, guessPair } from '../../../src/advice/names/guessPair';
+import type { PairKindId } from '../../../src/advice/plan/pairKinds';
 
 /** [first file, second file, kind, A, B, drum]; the order of the files is kept */
 const TWO: readonly [string, string, PairKindId, string, string, string][] = [

@@ -2,9 +2,11 @@
  * What a plan says that it gains, and what it gains once it is really done to the recording: B inverted, A or B delayed, the
  * two at equal level added up over the hits behind the answer. And whether anything simple near it would have gained more.
  */
+
+import type { MeasuredAlternative, Measurement } from '../../../src/advice/measurement';
 import type { Action } from '../../../src/advice/plan/alternatives';
 import type { PairKindId } from '../../../src/advice/plan/pairKinds';
-import { type MeasuredAlternative, type Measurement, measureChannels } from '../../../src/cli/measure';
+import { measureChannels } from '../../../src/cli/measure';
 import { SUM_BAND } from '../../../src/reading/bands';
 import { POOL_HITS } from '../../../src/reading/limits';
 import { AddedUp, type Band, type Done } from './addedUp';

@@ -1,0 +1,67 @@
+/** One drum's hits in two tracks through the live engine: its own stages for every hit, its own decision. */
+import { type MeasuredHit, type Measurement, measurementOf } from '../../advice/measurement';
+import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
+import { lowEndOnly } from '../../advice/plan/reasons';
+import { Engine } from '../../dsp/engine';
+import { GivenHits } from '../../dsp/hit/givenHits';
+import { tuned } from '../../dsp/tuning/tuned';
+import { answerOf, type Reading } from '../../reading/reading';
+import type { PieceLengths } from './pieces';
+
+/**
+ * Whose hit it is has been told from all tracks at once, so nothing is sorted; and the stands of one take stand, so a far push
+ * in a part of the hits is no move.
+ */
+const ONE_DRUM = tuned({ 'parts.drumSorting': false, 'parts.motion': false });
+/** overheads and rooms hear a drum up to so much later, ms: 11.7 m */
+const FAR_LAG_MS = 34;
+
+export interface PairHits {
+  sampleRate: number;
+  lengths: PieceLengths;
+  /** of each hit: frame of its piece at which it begins in A, and second of the take at which its piece begins */
+  hits: readonly { begin: number; pieceSeconds: number }[];
+  /** of each hit, A's and B's piece */
+  a: readonly Float32Array[];
+  b: readonly Float32Array[];
+  kind: PairKindId;
+  /** one of the two hears the whole kit, or nobody knows where it stands */
+  far: boolean;
+  temperatureC: number;
+  drumName: string;
+}
+
+export type PairReading = Measurement;
+
+export function readPair(pair: PairHits): PairReading {
+  const { sampleRate, lengths, hits } = pair;
+  const given = hits.map(({ begin }, i) => i * lengths.frames + begin);
+  const engine = new Engine(sampleRate, {
+    tuning: ONE_DRUM,
+    maxLagMs: pair.far ? FAR_LAG_MS : pairKind(pair.kind).maxLagMs,
+    hits: new GivenHits(given),
+  });
+  hits.forEach((_, i) => {
+    engine.push(pair.a[i] as Float32Array, pair.b[i] as Float32Array);
+  });
+  engine.flush();
+  const reading = engine.reading();
+  return measurementOf(reading, hitsOf(reading, engine.usedHits(), pair), pair);
+}
+
+/** Each hit with its time in the take. */
+function hitsOf(reading: Reading, used: readonly number[], { sampleRate, lengths, hits }: PairHits): MeasuredHit[] {
+  const readable = lowEndOnly(answerOf(reading)) === null;
+  return reading.perHit.flatMap((hit) => {
+    const frame = Math.round(hit.timeSeconds * sampleRate);
+    const piece = hits[Math.floor(frame / lengths.frames)];
+    if (!piece) return [];
+    return {
+      timeSeconds: piece.pieceSeconds + (frame % lengths.frames) / sampleRate,
+      delaySamples: readable ? hit.delaySamples : null,
+      polarity: readable ? hit.polarity : null,
+      drum: hit.drum,
+      used: used.includes(hit.serial),
+    };
+  });
+}

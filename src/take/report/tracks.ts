@@ -1,0 +1,108 @@
+/** The tracks of a take: laid on one beginning, and each with what is wrong with it. */
+import { hearsAll, type MicGuess } from '../../advice/names/guessPair';
+import type { TakeTrack, TrackReport } from '../model';
+import type { ScannedTrack } from '../scan/levelScan';
+import { sameSignals } from './sameSignals';
+
+/** One sentence, and nothing can be read of the take. */
+export class TakeError extends Error {}
+
+export interface AlignedTrack {
+  sampleRate: number;
+  frames: number;
+  /** from the take's beginning on, which all have in common */
+  read(fromFrame: number, into: Float32Array): Promise<number>;
+}
+
+export interface AlignedTake {
+  sampleRate: number;
+  frames: number;
+  /** null: of another rate than most, or empty */
+  tracks: (AlignedTrack | null)[];
+  /** of each track, why it can't be read; empty: it can */
+  reasons: string[];
+}
+
+/** Files that begin at different times, and say so, are laid on each other by it. @throws TakeError */
+export function aligned(tracks: readonly TakeTrack[]): AlignedTake {
+  const sampleRate = mostFrequent(tracks.map((track) => track.sampleRate));
+  if (sampleRate === undefined)
+    throw new TakeError('There is no track in it; drop the take’s audio files, WAV or FLAC.');
+  const told = tracks.every(({ startFrame }) => startFrame !== null);
+  const starts = tracks.map(({ startFrame }) => (told ? (startFrame as number) : 0));
+  const first = Math.min(...starts);
+  const reasons = tracks.map((track) => {
+    if (track.frames === 0) return 'There is no sound in it.';
+    if (track.sampleRate === sampleRate) return '';
+    return `It has ${track.sampleRate} Hz, most of the others ${sampleRate} Hz; export all at one rate.`;
+  });
+  const laid = tracks.map((track, t): AlignedTrack | null => {
+    if (reasons[t] !== '') return null;
+    const lead = (starts[t] as number) - first;
+    return {
+      sampleRate,
+      frames: lead + track.frames,
+      async read(from, into) {
+        const silent = Math.max(0, Math.min(into.length, lead - from));
+        into.fill(0, 0, silent);
+        if (silent === into.length) return silent;
+        return silent + (await track.read(from + silent - lead, into.subarray(silent)));
+      },
+    };
+  });
+  return { sampleRate, frames: Math.max(...laid.map((track) => track?.frames ?? 0)), tracks: laid, reasons };
+}
+
+function mostFrequent(values: readonly number[]): number | undefined {
+  const counts = new Map<number, number>();
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
+  return [...counts].sort((p, q) => q[1] - p[1])[0]?.[0];
+}
+
+export interface Heard {
+  reports: TrackReport[];
+  /** numbers of the tracks that something can be read of */
+  listened: number[];
+  /** pairs of tracks with one signal */
+  same: [number, number][];
+}
+
+/** −80 dBFS: what a channel without a microphone carries */
+const SILENT_PEAK = 1e-4;
+/** runs of full-scale samples from which a track counts as clipped */
+const CLIPS = 3;
+
+/** @param scans null: it can't be read */
+export function tracksOf(
+  tracks: readonly TakeTrack[],
+  { reasons }: AlignedTake,
+  scans: readonly (ScannedTrack | null)[],
+  mics: readonly MicGuess[],
+): Heard {
+  const reports = tracks.map(({ file, channel }, t): TrackReport => {
+    const mic = mics[t] as MicGuess;
+    const drum = hearsAll(mic) || mic.drum === '' ? null : mic.drum;
+    const [state, reason] = stateOf(scans[t] ?? null, reasons[t] as string);
+    return { file, channel, microphone: mic.label, drum, state, reason };
+  });
+  const listened = reports.flatMap(({ state }, t) => (state === 'ok' || state === 'clipped' ? [t] : []));
+  return {
+    reports,
+    listened,
+    same: sameSignals(listened.map((t) => scans[t] as ScannedTrack)).map(([a, b]) => [
+      listened[a] as number,
+      listened[b] as number,
+    ]),
+  };
+}
+
+function stateOf(scanned: ScannedTrack | null, reason: string): [TrackReport['state'], string] {
+  if (scanned === null) return ['unreadable', reason];
+  if (scanned.peak < SILENT_PEAK) return ['silent', 'It is silent: is the microphone plugged in, and the track armed?'];
+  if (scanned.clips >= CLIPS)
+    return [
+      'clipped',
+      `It reaches full scale ${scanned.clips} times: turn its gain down, and record these hits again.`,
+    ];
+  return ['ok', ''];
+}
