@@ -30,6 +30,8 @@ export interface DrumReport {
   drum: string;
   /** the track whose microphone is close to it; null: none is */
   ownTrack: string | null;
+  /** the note that it rings on in its own track, Hz; null: none */
+  pitchHz: number | null;
   hits: number;
   /** struck alone: what the readings are made of */
   hitsUsable: number;

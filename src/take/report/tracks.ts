@@ -1,8 +1,8 @@
 /** The tracks of a take: laid on one beginning, and each with what is wrong with it. */
 import { hearsAll, type MicGuess } from '../../advice/names/guessPair';
+import { sameSignals } from '../faults/sameSignals';
 import type { TakeTrack, TrackReport } from '../model';
 import type { ScannedTrack } from '../scan/levelScan';
-import { sameSignals } from './sameSignals';
 
 /** One sentence, and nothing can be read of the take. */
 export class TakeError extends Error {}
