@@ -27,12 +27,15 @@ export function faultsOf(found: Findings): Fault[] {
       text: `${both.join(' and ')} carry one and the same signal: one microphone is recorded twice, and one not at all. Look at the routing.`,
     };
   });
+  const swapped = swappedTracks(drums, found.sounds, found);
+  const known = new Set(swapped.flatMap((fault) => fault.files));
   return [
     ...of('silent'),
     ...twice,
-    ...swappedTracks(drums, found.sounds, found),
+    ...swapped,
     ...invertedTracks(drums, files, mics),
-    ...lateTracks(drums, found),
+    // by its name it would be too late
+    ...lateTracks(drums, found).filter((fault) => !fault.files.some((file) => known.has(file))),
     ...of('clipped'),
   ];
 }

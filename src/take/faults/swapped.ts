@@ -19,8 +19,9 @@ export interface OwnSound {
 const LOWER = 0.9;
 /** dB of tilt by which two drums sound clearly unlike */
 const CLEARLY_DB = 8;
-/** a room that hears every drum earlier than an overhead by so much, s: 34 cm */
+/** a room that hears the drums earlier than an overhead by so much, s: 34 cm */
 const EARLIER_SECONDS = 0.001;
+const EARLIER_SHARE = 0.75;
 const LEAST_DRUMS = 2;
 
 /** @returns at most one swap of close microphones: two names that, exchanged, set all in order; and overheads with rooms */
@@ -110,13 +111,14 @@ function farSwaps(drums: readonly DrumReport[], { files, mics, sampleRate }: Tim
     at('room').flatMap((r): Fault[] => {
       const [overhead, room] = [files[o] as string, files[r] as string];
       const delays = delaysBetween(drums, overhead, room);
-      if (delays.length < LEAST_DRUMS || !delays.every((delay) => delay < -EARLIER_SECONDS * sampleRate)) return [];
+      const earlier = delays.filter((delay) => delay < -EARLIER_SECONDS * sampleRate).length;
+      if (delays.length < LEAST_DRUMS || earlier < EARLIER_SHARE * delays.length) return [];
       return [
         {
           kind: 'swapped',
           files: [overhead, room],
           samples: null,
-          text: `${room} hears every drum earlier than ${overhead}: these two seem to have each other’s names. Listen to both, and rename them.`,
+          text: `${room} hears the drums earlier than ${overhead}: these two seem to have each other’s names. Listen to both, and rename them.`,
         },
       ];
     }),

@@ -2,7 +2,7 @@
 import { hearsAll, type MicGuess } from '../../advice/names/guessPair';
 import { sameSignals } from '../faults/sameSignals';
 import type { TakeTrack, TrackReport } from '../model';
-import type { ScannedTrack } from '../scan/levelScan';
+import { levelDb, type ScannedTrack } from '../scan/levelScan';
 
 /** One sentence, and nothing can be read of the take. */
 export class TakeError extends Error {}
@@ -96,9 +96,32 @@ export function tracksOf(
   };
 }
 
+/** A stroke stands out of what a track carries most of the time by more than that in some band, dB. Of noise the loudest milliseconds lie 9 dB above the middle. */
+const STANDS_OUT_DB = 15;
+const LOUDEST_SHARE = 0.005;
+
+/** Nothing stands out in any band. */
+function isSteady({ bands, hops }: ScannedTrack): boolean {
+  return bands.every((band) => {
+    const counts = new Uint32Array(256);
+    for (const level of band) counts[level] = (counts[level] as number) + 1;
+    const levelAt = (share: number): number => {
+      let sum = 0;
+      for (let level = 0; level < 256; level++) {
+        sum += counts[level] as number;
+        if (sum >= share * hops) return levelDb(level);
+      }
+      return levelDb(255);
+    };
+    return levelAt(1 - LOUDEST_SHARE) - levelAt(0.5) < STANDS_OUT_DB;
+  });
+}
+
 function stateOf(scanned: ScannedTrack | null, reason: string): [TrackReport['state'], string] {
   if (scanned === null) return ['unreadable', reason];
   if (scanned.peak < SILENT_PEAK) return ['silent', 'It is silent: is the microphone plugged in, and the track armed?'];
+  if (isSteady(scanned))
+    return ['silent', 'It hears no stroke, only noise: is the microphone plugged in, and the track armed?'];
   if (scanned.clips >= CLIPS)
     return [
       'clipped',
