@@ -68,6 +68,8 @@ export interface TakeTrack {
   frames: number;
   /** sample frames from midnight to the first one; null: the file doesn't tell */
   startFrame: number | null;
+  /** why it can't be read, one sentence; absent: it can */
+  problem?: string;
   /** Fills `into` from `fromFrame` on. @returns frames written; 0 beyond the end */
   read(fromFrame: number, into: Float32Array): Promise<number>;
 }

@@ -12,6 +12,7 @@ import { type Strike, type Struck, strikesOf } from './hits/strikes';
 import type { DrumReport, PairReport, TakeProgress, TakeReport, TakeTrack } from './model';
 import { fadeEnds, pieceLengths, strokeBegin } from './pairs/pieces';
 import { ownTrack, pairsOf } from './pairs/planPairs';
+import { plausible } from './pairs/plausible';
 import { readPair } from './pairs/readPair';
 import { switchesOf } from './report/switches';
 import { aligned, type Heard, tracksOf } from './report/tracks';
@@ -166,7 +167,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   const own = ownTrack(drum);
   const ownBegins = own === null ? undefined : begins.get(own);
   const pitch = own === null || !ownBegins ? null : pitchHz(pieces.get(own) as Float32Array[], ownBegins, sampleRate);
-  return {
+  const report: DrumReport = {
     drum: drum.name,
     ownTrack: own === null ? null : fileOf(own),
     pitchHz: pitch,
@@ -174,6 +175,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
     hitsUsable: alone.length,
     pairs,
   };
+  return plausible(report, drum.own.map(fileOf));
 }
 
 async function piecesOf(

@@ -125,5 +125,5 @@ function named(groups: readonly Sound[][]): KitDrum[] {
   const cymbals = groups.filter(([first]) => first && isCymbal(first.shape));
   const numbered = (what: string, several: readonly Sound[][]): KitDrum[] =>
     several.map((sounds, i) => ({ name: several.length > 1 ? `${what} ${i + 1}` : what, own: [], sounds }));
-  return [...numbered('other drum', drums), ...numbered('cymbal', cymbals)];
+  return [...numbered('unnamed drum', drums), ...numbered('cymbal', cymbals)];
 }

@@ -25,13 +25,15 @@ export interface AlignedTake {
 
 /** Files that begin at different times, and say so, are laid on each other by it. @throws TakeError */
 export function aligned(tracks: readonly TakeTrack[]): AlignedTake {
-  const sampleRate = mostFrequent(tracks.map((track) => track.sampleRate));
+  const sound = tracks.filter(({ problem }) => problem === undefined);
+  const sampleRate = mostFrequent(sound.map((track) => track.sampleRate));
   if (sampleRate === undefined)
-    throw new TakeError('There is no track in it; drop the take’s audio files, WAV or FLAC.');
-  const told = tracks.every(({ startFrame }) => startFrame !== null);
-  const starts = tracks.map(({ startFrame }) => (told ? (startFrame as number) : 0));
-  const first = Math.min(...starts);
+    throw new TakeError('there is no track in it that can be read; give the take’s audio files, WAV or FLAC.');
+  const told = sound.every(({ startFrame }) => startFrame !== null);
+  const starts = tracks.map(({ startFrame }) => (told ? (startFrame ?? 0) : 0));
+  const first = Math.min(...starts.filter((_, t) => sound.includes(tracks[t] as TakeTrack)));
   const reasons = tracks.map((track) => {
+    if (track.problem !== undefined) return track.problem;
     if (track.frames === 0) return 'There is no sound in it.';
     if (track.sampleRate === sampleRate) return '';
     return `It has ${track.sampleRate} Hz, most of the others ${sampleRate} Hz; export all at one rate.`;
