@@ -23,6 +23,8 @@ export interface TakeOptions {
   /** what a track's name says; guessed unless told */
   mics?: readonly (MicGuess | null)[];
   onProgress?: (progress: TakeProgress) => void;
+  /** a drum's pairs are read: what is wrong with the whole comes at the end */
+  onDrum?: (drum: DrumReport) => void;
   /** looked at now and then: true ends it with a TakeCancelled */
   isCancelled?: () => boolean;
 }
@@ -59,7 +61,9 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     goOn(isCancelled);
     const share = SCAN_SHARE + ((1 - SCAN_SHARE) * d) / struck.drums.length;
     onProgress({ share, doing: `Reading the ${drum.name}` });
-    drums.push(await readDrum(d, { given, take, heard, mics, moments, struck, temperatureC, isCancelled }));
+    const read = await readDrum(d, { given, take, heard, mics, moments, struck, temperatureC, isCancelled });
+    drums.push(read);
+    options.onDrum?.(read);
   }
   const hopSeconds = scanned[0] ? scanned[0].hopFrames / scanned[0].sampleRate : 0;
   const faults = faultsOf({
@@ -161,6 +165,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
       far,
       temperatureC,
       drumName: drum.name,
+      labels: [labelOf(micOf(a), fileOf(a)), labelOf(micOf(b), fileOf(b))],
     });
     pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
   }
@@ -177,6 +182,9 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   };
   return plausible(report, drum.own.map(fileOf));
 }
+
+/** What a person calls it: as its name says, else the file without its ending. */
+const labelOf = ({ label }: MicGuess, file: string): string => label || file.replace(/\.[^.]*$/, '');
 
 async function piecesOf(
   track: AlignedTrack,
