@@ -44,7 +44,7 @@ const MS = 1000;
 /** @throws TakeError where nothing can be read of it; TakeCancelled; whatever the tracks come with */
 export async function readTake(given: readonly TakeTrack[], options: TakeOptions = {}): Promise<TakeReport> {
   const { temperatureC = 20, onProgress = () => undefined, isCancelled } = options;
-  const mics = given.map(({ file }, t) => options.mics?.[t] ?? guessMic(file.replace(/\.[^.]*$/, '')));
+  const mics = given.map(({ file }, t) => options.mics?.[t] ?? guessMic(stemOf(file)));
   const take = aligned(given);
   const scans: (ScannedTrack | null)[] = [];
   for (const [t, track] of take.tracks.entries()) {
@@ -165,7 +165,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
       far,
       temperatureC,
       drumName: drum.name,
-      labels: [labelOf(micOf(a), fileOf(a)), labelOf(micOf(b), fileOf(b))],
+      labels: [stemOf(fileOf(a)), stemOf(fileOf(b))],
     });
     pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
   }
@@ -183,8 +183,8 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   return plausible(report, drum.own.map(fileOf));
 }
 
-/** What a person calls it: as its name says, else the file without its ending. */
-const labelOf = ({ label }: MicGuess, file: string): string => label || file.replace(/\.[^.]*$/, '');
+/** Two rooms may be called alike; files never are. */
+const stemOf = (file: string): string => file.replace(/\.[^.·]*(?= · |$)/, '');
 
 async function piecesOf(
   track: AlignedTrack,

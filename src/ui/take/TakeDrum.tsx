@@ -4,7 +4,7 @@ import type { DrumReport, PairReport } from '../../take/model';
 import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
-import { headOf, laterText } from './headOf';
+import { headOf, laterText, stemOf } from './takeText';
 
 export function TakeDrum(props: { drum: DrumReport }): JSX.Element {
   const head = (): string | null => headOf(props.drum);
@@ -33,7 +33,7 @@ function Pairs(props: { pairs: readonly PairReport[] }): JSX.Element {
         {(pair) => (
           <li data-state={pair.state}>
             <b>
-              {pair.a} – {pair.b}
+              {stemOf(pair.a)} – {stemOf(pair.b)}
             </b>
             <Show when={pair.state === 'measured'} fallback={<span>{pair.reason}</span>}>
               <span>

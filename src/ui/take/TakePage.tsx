@@ -7,6 +7,7 @@ import { useApp } from '../shared/appScope';
 import { TakeDrum } from './TakeDrum';
 import { TakeFiles } from './TakeFiles';
 import { TakeTable } from './TakeTable';
+import { stemOf } from './takeText';
 
 export function TakePage(props: { take: Take }): JSX.Element {
   const { meter } = useApp();
@@ -71,7 +72,7 @@ export function TakePage(props: { take: Take }): JSX.Element {
 
 /** What is wrong, most harmful first, and which switches to press. */
 function Wrong(props: { take: NonNullable<ReturnType<Take['report']>> }): JSX.Element {
-  const inverts = (): string[] => props.take.polarities.filter(({ invert }) => invert).map(({ file }) => file);
+  const inverts = (): string[] => props.take.polarities.filter(({ invert }) => invert).map(({ file }) => stemOf(file));
   const unread = () => props.take.tracks.filter(({ state }) => state === 'unreadable');
   const few = () => props.take.drums.filter(({ hitsUsable }) => hitsUsable < ENOUGH);
   return (

@@ -3,7 +3,7 @@ import { For, type JSX, Show } from 'solid-js';
 import type { Take } from '../../state/take/take';
 import type { DrumReport, PairReport } from '../../take/model';
 import { capital } from '../../text/sentence';
-import { headOf, laterText } from './headOf';
+import { headOf, laterText, stemOf, toDo } from './takeText';
 
 export function TakeTable(props: { take: Take }): JSX.Element {
   const files = (): string[] => {
@@ -38,7 +38,9 @@ export function TakeTable(props: { take: Take }): JSX.Element {
           <For each={files()}>
             {(file) => (
               <tr>
-                <th scope="row">{file}</th>
+                <th scope="row" title={file}>
+                  {stemOf(file)}
+                </th>
                 <For each={props.take.drums()}>{(drum) => <Cell drum={drum} file={file} />}</For>
               </tr>
             )}
@@ -63,6 +65,7 @@ function Cell(props: { drum: DrumReport; file: string }): JSX.Element {
             <Show when={it().state === 'measured'} fallback={<span title={it().reason}>can’t tell</span>}>
               <b class="take-polarity">{it().polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'}</b>
               <span>{laterText(it().pathCm)}</span>
+              <Show when={toDo(it())}>{(text) => <span class="take-do">{text()}</span>}</Show>
             </Show>
           </td>
         )}
