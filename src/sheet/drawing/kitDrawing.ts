@@ -22,7 +22,7 @@ export interface DrawnSize extends Size {
 /** On paper, in points: as wide as the narrower paper's text; of these heights the first at which most has room. */
 export function paperSizes(microphones: number): DrawnSize[] {
   const heights =
-    microphones <= 4 ? [150] : microphones <= 10 ? [168, 175, 182] : microphones <= 14 ? [175, 182, 190] : [225];
+    microphones <= 4 ? [150] : microphones <= 10 ? [168, 175, 182] : microphones <= 14 ? [175, 182] : [225];
   return heights.map((height) => ({ width: 538, height, letters: 9, filled: true }));
 }
 
@@ -140,6 +140,7 @@ export function kitDrawing(
       })),
     lines: lines.map(({ points }) => points),
     hasty: size.hasty ?? false,
+    crossing: size.filled ?? false,
   });
   return {
     size,

@@ -20,6 +20,8 @@ export interface ToLabel {
   lines: readonly (readonly Point[])[];
   /** true: marks stand at their lines only, which is worked out sooner */
   hasty?: boolean;
+  /** true: the stroke that leads to a mark may cross other lines rather than that there is none */
+  crossing?: boolean;
 }
 
 export interface Labels {
@@ -74,7 +76,8 @@ function placed(what: ToLabel, order: readonly Step[], rows: LinePoints): Labels
       // what is next tells no reading: it may lie on another line rather than nowhere
       const spot =
         markSpot(curve, line, room, taken, rows, size) ??
-        (what.hasty ? null : asideSpot(curve, line, room, taken, rows, size)) ??
+        (what.hasty ? null : asideSpot(curve, line, room, taken, rows, size, false)) ??
+        (what.crossing ? asideSpot(curve, line, room, taken, rows, size, true) : null) ??
         (next ? anySpot(curve, room, taken, size) : null);
       if (!spot) continue;
       taken.push(spot.box);

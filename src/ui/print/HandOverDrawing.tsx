@@ -41,6 +41,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
                         class="drawn-leader"
                         d={`M${spot().box.x} ${spot().box.y}L${spot().anchor.x} ${spot().anchor.y}`}
                       />
+                      <circle class="drawn-end" cx={spot().anchor.x} cy={spot().anchor.y} r="2.2" />
                       <MarkDrawn mark={one.mark} box={spot().box} letters={letters()} />
                     </>
                   )}

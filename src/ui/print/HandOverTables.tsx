@@ -138,7 +138,7 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
   const heads = () => [
     'A → B (drum)',
     'Polarity',
-    'B’s path, ± for 90 %',
+    'B’s path, ± for 90\u00a0%',
     'Hits',
     'Time',
     ...(told() ? ['Accepted'] : []),

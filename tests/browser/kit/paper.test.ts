@@ -1,10 +1,10 @@
 /** The hand-over on paper: one page on A4 and Letter for a usual kit, nothing smaller than 9 pt, black on white, local time. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import type { KitSheet } from '../../../src/sheet/document/model';
+import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { press } from '../../support/page/screen';
 import { withPage } from '../../support/page/withPage';
+import { exampleKit, fourteenMics, kitFile } from '../../support/readings/fourteenMics';
 
 async function handOver(page: Page): Promise<void> {
   await press(page, 'open-sheet');
@@ -23,36 +23,56 @@ test.for(['A4', 'Letter'])('the example kit is one page of %s', async (format) =
   });
 });
 
-/** The example kit's file with twelve pairs more, each with the readings of one that has them. */
-function twentyPairs(): Buffer {
-  const file = JSON.parse(readFileSync(new URL('../../../samples/kit/example-kit.json', import.meta.url), 'utf8')) as {
-    kit: KitSheet;
-  };
-  const { pairs, microphones } = file.kit;
-  const read = pairs.filter(({ before }) => before?.sure);
-  const has = (p: string, q: string): boolean => pairs.some(({ a, b }) => [a, b].includes(p) && [a, b].includes(q));
-  const ids = microphones.map(({ id }) => id);
-  for (const [a, b] of ids.flatMap((p, i) => ids.slice(i + 1).map((q) => [p, q] as const)))
-    if (pairs.length < 20 && !has(a, b))
-      pairs.push({
-        ...structuredClone(read[pairs.length % read.length]),
-        id: `${a}-${b}`,
-        a,
-        b,
-        after: null,
-        done: null,
-      } as KitSheet['pairs'][number]);
-  return Buffer.from(JSON.stringify(file));
+async function handOverOf(page: Page, sheet: KitSheet): Promise<void> {
+  await press(page, 'open-sheet');
+  await page.locator('#kit-file').setInputFiles(kitFile(sheet));
+  await page
+    .locator('.pair-row')
+    .nth(sheet.pairs.length - 1)
+    .waitFor({ state: 'attached' });
+  await press(page, 'hand-over');
+  await page.locator('.ho-page').waitFor();
+}
+
+test('fourteen mics with eight pairs measured are one page of either paper, what was found on the drawing', async () => {
+  const sheet = fourteenMics();
+  expect(sheet.pairs.filter(({ before }) => before !== null)).toHaveLength(8);
+  await withPage({}, async ({ page }) => {
+    await handOverOf(page, sheet);
+    for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1);
+    expect(await page.locator('.ho-drawing .drawn-line').count()).toBe(8);
+    // one at most has no room, and the key says where it is told
+    const marks = await page.locator('.ho-drawing .drawn-mark').count();
+    expect(marks).toBeGreaterThanOrEqual(7);
+    expect((await page.locator('.ho-drawing-key').textContent())?.includes('Others: in the table.')).toBe(marks < 8);
+    // a page that a browser darkens and a person wants light is turned round on the screen, never on paper
+    await page.evaluate(() => Object.assign(document.documentElement.dataset, { darkened: 'true', turned: 'true' }));
+    await page.emulateMedia({ media: 'print' });
+    const painted = await page
+      .locator('.ho-drawing .drawn-line')
+      .first()
+      .evaluate((line) => [getComputedStyle(document.documentElement).filter, getComputedStyle(line).stroke]);
+    expect(painted).toEqual(['none', 'rgb(0, 0, 0)']);
+  });
+});
+
+/** The example kit with twelve pairs more, each with the reading of the two snare tops on a cymbal of its own: nothing contradicts. */
+function twentyPairs(): KitSheet {
+  const kit = exampleKit();
+  const tops = kit.pairs.find(({ kind }) => kind === 'same-side') as Pair;
+  const ids = kit.microphones.map(({ id }) => id);
+  const has = (p: string, q: string): boolean => kit.pairs.some(({ a, b }) => [a, b].includes(p) && [a, b].includes(q));
+  const more = ids
+    .flatMap((a, i) => ids.slice(i + 1).map((b) => ({ a, b })))
+    .filter(({ a, b }) => !has(a, b))
+    .slice(0, 20 - kit.pairs.length)
+    .map(({ a, b }, i): Pair => ({ ...tops, id: `more-${i}`, a, b, kind: 'other', drum: `cymbal ${i + 1}` }));
+  return { ...kit, pairs: [...kit.pairs, ...more] };
 }
 
 test('twenty pairs are two pages: the tables’ heads repeat, and no row is cut in two', async () => {
   await withPage({}, async ({ page }) => {
-    await press(page, 'open-sheet');
-    const file = { name: 'kit.json', mimeType: 'application/json', buffer: twentyPairs() };
-    await page.locator('#kit-file').setInputFiles(file);
-    await page.locator('.pair-row').nth(19).waitFor({ state: 'attached' });
-    await press(page, 'hand-over');
-    await page.locator('.ho-page').waitFor();
+    await handOverOf(page, twentyPairs());
     for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(2);
     await page.emulateMedia({ media: 'print' });
     const broken = await page.locator('.ho-table').evaluateAll((tables) =>
@@ -70,7 +90,7 @@ test('twenty pairs are two pages: the tables’ heads repeat, and no row is cut 
       ]),
     );
     expect(broken).toEqual([]);
-    expect(await page.locator('.ho-pairs tr.ho-line').count()).toBeGreaterThan(3);
+    expect(await page.locator('.ho-pairs tr.ho-line').count()).toBeGreaterThan(1);
   });
 });
 
