@@ -1,8 +1,8 @@
 /** Seen at a glance and by everybody: all of it on one screen, nothing moves but what changed, every line stands out in every look. */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { overlapping, placesSeen, scrolling, standing, takeOn, watchPlaces } from '../support/look/look';
 import { refusedByWcag } from '../support/page/axe';
-import { overlapping, placesSeen, scrolling, standing, takeOn, watchPlaces } from '../support/page/look';
 import { answerWhen, playScene, press } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
 
