@@ -14,7 +14,9 @@ export function cutOff(page: Page): Promise<string[]> {
       if (box.closest('.unseen, [inert], svg, option') || !box.checkVisibility({ visibilityProperty: true })) continue;
       const style = getComputedStyle(box);
       const inner = box.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
-      if (box instanceof HTMLSelectElement) {
+      if (box instanceof HTMLTextAreaElement) {
+        if (box.scrollHeight > box.clientHeight + 1) put(box, box.value, box.scrollHeight, box.clientHeight);
+      } else if (box instanceof HTMLSelectElement) {
         pen.font = style.font;
         const text = box.selectedOptions[0]?.textContent ?? '';
         // beside the text there is the menu's arrow, as wide as the type is high

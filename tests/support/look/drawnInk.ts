@@ -54,7 +54,7 @@ export const recordInk = (page: Page, on: boolean): Promise<void> =>
     if (it) inkRecord.of.clear();
   }, on);
 
-/** What was drawn since recordInk; the axes' own grid, which carries nothing, is left out. */
+/** What was drawn since recordInk; the axes' own grid carries nothing, and the inside of a hollow mark neither: both are left out. */
 export function drawnInk(page: Page): Promise<DrawnInk[]> {
   return page.evaluate((shade) => {
     interface Group {
@@ -83,6 +83,8 @@ export function drawnInk(page: Page): Promise<DrawnInk[]> {
       mark.style.color = 'var(--rule)';
       figure.append(mark);
       const grid = rgb(getComputedStyle(mark).color).join();
+      // what is hollow is told by its edge
+      const hollow = ground.join();
       mark.remove();
       const light = (data: Uint8ClampedArray, at: number): number => {
         const a = (data[at + 3] as number) / 255;
@@ -93,7 +95,7 @@ export function drawnInk(page: Page): Promise<DrawnInk[]> {
       const pen = canvas.getContext('2d') as CanvasRenderingContext2D;
       const last = pen.getImageData(0, 0, canvas.width, canvas.height).data;
       for (const [i, { kind, colour, alpha, dashed, before }] of groups.entries()) {
-        if (kind === 'edge' || (colour !== 'hatched' && rgb(colour).join() === grid)) continue;
+        if (kind === 'edge' || (colour !== 'hatched' && [grid, hollow].includes(rgb(colour).join()))) continue;
         if (figure.matches('.sum') && alpha < shade) continue;
         const after = groups[i + 1]?.before ?? last;
         const contrasts: number[] = [];

@@ -7,7 +7,7 @@ export function scrolling(page: Page): Promise<string[]> {
     const root = document.documentElement;
     const found = root.scrollHeight > innerHeight || root.scrollWidth > innerWidth ? [`page ${root.scrollHeight}`] : [];
     for (const box of document.querySelectorAll<HTMLElement>('body *')) {
-      if (box.closest('.unseen, [inert], select, input') || !box.checkVisibility()) continue;
+      if (box.closest('.unseen, [inert], select, input, textarea') || !box.checkVisibility()) continue;
       const { overflowY } = getComputedStyle(box);
       if (overflowY !== 'auto' && overflowY !== 'scroll') continue;
       if (box.scrollHeight > box.clientHeight + 1)
@@ -56,7 +56,7 @@ export function overlapping(page: Page): Promise<string[]> {
     for (const owner of document.querySelectorAll('body *')) {
       if (owner.matches('.canvas')) put('canvas', owner, owner.getBoundingClientRect());
       if (hidden(owner) || owner.closest('svg') !== owner.closest('svg:scope')) continue;
-      if (owner.matches('button, select, input, svg'))
+      if (owner.matches('button, select, input, textarea, svg'))
         put(owner.outerHTML.slice(0, 60), owner, owner.getBoundingClientRect());
       if (owner.closest('svg, select')) continue;
       for (const node of owner.childNodes) {

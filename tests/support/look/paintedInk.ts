@@ -40,7 +40,7 @@ function piecesOf(page: Page): Promise<Piece[]> {
       if (owner.closest('.unseen, .canvas, [inert], option, .legend.off, :disabled')) continue;
       if (!owner.checkVisibility({ visibilityProperty: true, opacityProperty: true })) continue;
       const name = owner.id || owner.getAttribute('class') || owner.tagName.toLowerCase();
-      if (owner.matches('select, input[type="text"]')) {
+      if (owner.matches('select, textarea, input[type="text"]')) {
         const { left, top, right, bottom } = owner.getBoundingClientRect();
         const box = { left: left + 4, top: top + 4, right: right - 4, bottom: bottom - 4 };
         const middle = { x: (left + right) / 2, y: (top + bottom) / 2 };
@@ -116,7 +116,9 @@ function piecesOf(page: Page): Promise<Piece[]> {
         const [out, inn] = [off, -off].map((d) => ({ x: a.x + d * nx, y: a.y + d * ny })) as [Spot, Spot];
         if (![a, out, inn].every(inSight)) continue;
         if (covered(shape.ownerSVGElement as Element, a)) continue;
-        spots.push(stroked ? { on: { x: a.x, y: a.y }, beside: [out, inn] } : { on: inn, beside: [out] });
+        // a thin line's middle may fall between two points of the picture
+        const near = [-0.3, 0, 0.3].map((d) => ({ x: a.x + d * nx, y: a.y + d * ny }));
+        for (const on of stroked ? near : [inn]) spots.push({ on, beside: stroked ? [out, inn] : [out] });
       }
       const owner = shape.ownerSVGElement?.getAttribute('class') ?? 'svg';
       if (spots.length > 0)
@@ -168,7 +170,7 @@ async function measure(reader: Page, png: Buffer, pieces: readonly Piece[], widt
           const [ground] = [...counts].reduce((most, one) => (one[1] > most[1] ? one : most), [0, 0]);
           return { name, kind, contrast: Math.max(1, ...[...counts.keys()].map((light) => contrast(light, ground))) };
         }
-        // of a dashed line what lies between the dashes is no line: the best tenth of it is
+        // what lies between dashes is no line, nor is a point beside the middle: the best tenth of it is
         const all = spots
           .map(({ on, beside }) =>
             Math.max(...beside.map((at) => contrast(lightAt(on.x * px, on.y * px), lightAt(at.x * px, at.y * px)))),
