@@ -192,6 +192,8 @@ export async function layoutTable(words: readonly string[]): Promise<string> {
         scene.id,
         ...said.map((each) => (each.length > 0 ? `${each.length} wrong` : broken ? 'not seen' : 'ok')),
       ]);
+      // it takes some minutes: what is known is told
+      console.error(rows.at(-1)?.join('  '));
       for (const [i, each] of said.entries())
         for (const one of each) lines.push(`${scene.id} ${sizeText(SIZES[i] as Size)} ${one}`);
     }
