@@ -7,6 +7,7 @@ import { haltOf, isHalted } from '../../state/meter/meterTypes';
 import type { Way } from '../../state/views/pushesView';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
+import { capital } from '../../text/sentence';
 import { useApp } from '../shared/appScope';
 import { createFit } from '../shared/createFit';
 import { Flags } from '../shared/Flags';
@@ -68,6 +69,11 @@ export function Answer(props: { aWay: Way }): JSX.Element {
     const long = !patching() && heldCall(app) === null && said !== null && said.text.length > LONGEST_HEADLINE;
     return long ? said.callOut : text();
   };
+  /** What the large line doesn't say yet. */
+  const rest = (): string => {
+    const [said, start] = [text(), `${headline()}: `];
+    return said.startsWith(start) ? capital(said.slice(start.length)) : said;
+  };
   // several drums have a list beside it: the options tell the gains, and “Why?” what else there is to say
   const several = (): boolean => severalDrums(reading());
   /** The large line says all of it, or the options do. */
@@ -116,7 +122,7 @@ export function Answer(props: { aWay: Way }): JSX.Element {
           <Unbroken text={headline()} />
         </h1>
         <p class="advice-whole" id="advice-text" classList={{ unseen: saidTwice() }}>
-          <Unbroken text={text()} />
+          <Unbroken text={rest()} />
         </p>
         <Show when={!patching()}>
           <div class="sure" data-rough={String(rough())}>
@@ -144,6 +150,9 @@ export function Answer(props: { aWay: Way }): JSX.Element {
             )}
           </For>
         </ul>
+        <Show when={notes().length > 0}>
+          <p class="more">There’s more to know: press Why?</p>
+        </Show>
       </div>
       <Show when={!patching()}>
         <div class="answer-side" ref={createFit}>

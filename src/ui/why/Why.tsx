@@ -30,10 +30,11 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     const sentences = whySentences(now, meter.context());
     return turnedOver(now) ? sentences.map(sayTurnedOver) : sentences;
   };
-  /** What the meter's page leaves out where it lists the drums. */
+  /** What the meter's page leaves out where it lists the drums, or has no room. */
   const beside = (): string[] => {
     const said = shown.advice();
-    return said && !shown.patching() && severalDrums(shown.reading()) ? [said.text, ...said.notes] : [];
+    if (said === null || shown.patching()) return [];
+    return said.notes.length > 0 || severalDrums(shown.reading()) ? [said.text, ...said.notes] : [];
   };
   return (
     <div class="why" role="dialog" aria-modal="true" aria-labelledby="why-used" tabindex="-1" ref={panel}>

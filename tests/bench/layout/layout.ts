@@ -127,9 +127,10 @@ async function roundPage(page: Page, scene: Scene, watch: Watch): Promise<void> 
     await watch.look('round left');
     await press(page, 'leave-back');
   }
+  const pair = await page.locator('.round').getAttribute('data-pair');
   await press(page, 'put-off');
-  await page.locator('.round[data-step="patch"]').waitFor();
-  await watch.look('round patching');
+  await page.locator(`.round:not([data-pair="${pair}"])`).waitFor();
+  await watch.look('round, next pair');
 }
 
 async function withFresh(browser: Browser, url: string, body: (page: Page) => Promise<void>): Promise<void> {

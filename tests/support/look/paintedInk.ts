@@ -56,6 +56,7 @@ function piecesOf(page: Page): Promise<Piece[]> {
           for (const { left, top, right, bottom } of range.getClientRects()) {
             if (right - left < 4 || !inSight({ x: left, y: top }) || !inSight({ x: right, y: bottom })) continue;
             if (covered(owner, { x: (left + right) / 2, y: (top + bottom) / 2 })) continue;
+            if (covered(owner, { x: (left + right) / 2, y: bottom - 2 })) continue;
             pieces.push({
               name: `${name} "${text.slice(0, 24)}"`,
               kind: 'text',
