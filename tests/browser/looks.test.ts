@@ -1,8 +1,8 @@
 /** Pages beside the meter in every look: WCAG 2.2 A and AA by axe-core in the light, in the dark and in forced colours; what a browser that darkens pages leaves of them. */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { standing, takeOn } from '../support/look/look';
 import { refusedByWcag } from '../support/page/axe';
-import { standing, takeOn } from '../support/page/look';
 import { answerWhen, playScene, press, unfold } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
 import { fourteenMics, kitFile } from '../support/readings/fourteenMics';
