@@ -76,6 +76,8 @@ describe('what is said beside the sum', () => {
     expect(sumText(sum(), coherence)).toMatch(
       /The hits agree over 75 % of it\. The drum’s low octave, 177–354 Hz: \+8 dB by the plan\. The second line: after inverting\.$/,
     );
+    const above = sum({ gainDb: 0, elsewhere: { lowHz: 3000, highHz: 10_000, db: 5 } });
+    expect(sumText(above, coherence)).toMatch(/177–354 Hz: ±0 dB by the plan\. The gain lies at 3–10 kHz: \+5 dB\./);
     expect(sumText(null, [])).toBe('Nothing measured yet.');
   });
 });
