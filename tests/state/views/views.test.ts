@@ -93,6 +93,12 @@ describe('the sum, ready to draw', () => {
     const view = sumView(now, advice({ action: 'leave', plan }), { ...context, invertB: true });
     expect(view.gainDb).toBe(8);
     expect(sumView(now, advice({ action: 'leave', plan }), context).gainDb).toBe(0);
+    expect(view.elsewhere).toBeNull();
+    const move = { ...leave, moveCm: 4, lowDb: 0.2, bandsDb: [0, 0.5, 1.5, 5] };
+    const above = sumView(now, advice({ action: 'move', plan: [move, leave] }), context);
+    expect(above.elsewhere).toEqual({ lowHz: 3000, highHz: 10_000, db: 5 });
+    const low = { ...move, lowDb: 0.6 };
+    expect(sumView(now, advice({ action: 'move', plan: [low, leave] }), context).elsewhere).toBeNull();
   });
 
   it('draws both lines where the hits carry the sum, and in no specks', () => {
