@@ -56,23 +56,22 @@ export interface MicNames {
 
 const LETTERS: MicNames = { a: 'A', b: 'B' };
 
-/** Where B is as the drum hears it: "B 2.5 cm further", "B at the same distance as A". */
+/** Which is farther from the drum: "B 2.5 cm further", "A 2.5 cm further", "B at the same distance as A". Never "closer": that is what a move is called. */
 export function pathFigure(pathCm: number | null, { a, b } = LETTERS): string {
   if (pathCm === null) return NO_VALUE;
   return Math.abs(pathCm) < LEVEL_CM
     ? `${b} at the same distance as ${a}`
-    : `${b} ${furtherWith(lengthFigure, pathCm)}`;
+    : `${pathCm > 0 ? b : a} ${lengthFigure(pathCm)} further`;
 }
 
-/** The same in a sentence, as a move is said: "B 2.5 cm further", "B at the same distance as A". */
+/** The same in a sentence, rounded as a move is: "B 2.5 cm further", "A 2.5 cm further". */
 export function pathText(pathCm: number, { a, b } = LETTERS): string {
-  return cmNumber(pathCm) === '0' ? `${b} at the same distance as ${a}` : `${b} ${furtherWith(cmText, pathCm)}`;
+  return cmNumber(pathCm) === '0'
+    ? `${b} at the same distance as ${a}`
+    : `${pathCm > 0 ? b : a} ${cmText(pathCm)} further`;
 }
 
 /** What changed: "2.4 cm further" */
 export function furtherText(cm: number): string {
-  return furtherWith(spanText, cm);
+  return `${spanText(cm)} ${cm > 0 ? 'further' : 'closer'}`;
 }
-
-const furtherWith = (size: (cm: number) => string, cm: number): string =>
-  `${size(cm)} ${cm > 0 ? 'further' : 'closer'}`;

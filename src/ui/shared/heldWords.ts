@@ -6,5 +6,5 @@ import type { AppContext } from './appScope';
 export function heldCall({ meter, shown }: Pick<AppContext, 'meter' | 'shown'>): string | null {
   if (!meter.held() || isHalted(meter.run())) return null;
   const action = shown.advice()?.action ?? 'hit-more';
-  return action === 'hit-more' || action === 'cannot-tell' ? 'Held: press Hold again to go on' : null;
+  return action === 'hit-more' ? 'Held: press Hold again to go on' : null;
 }
