@@ -70,7 +70,7 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     tracks: heard.reports,
     drums,
     same: heard.same,
-    sounds: struck.drums.flatMap((drum, d) => ownSound(drum, heard.listened, drums[d] as DrumReport)),
+    sounds: struck.drums.flatMap((drum, d) => ownSound(drum, heard.listened, mics, drums[d] as DrumReport)),
     files: given.map(({ file }) => file),
     mics,
     sampleRate: take.sampleRate,
@@ -90,8 +90,16 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
   };
 }
 
-function ownSound(drum: KitDrum, listened: readonly number[], { pitchHz }: DrumReport): OwnSound[] {
-  const own = ownTrack(drum);
+function ownSound(
+  drum: KitDrum,
+  listened: readonly number[],
+  mics: readonly MicGuess[],
+  { pitchHz }: DrumReport,
+): OwnSound[] {
+  const own = ownTrack(
+    drum,
+    listened.map((t) => mics[t] as MicGuess),
+  );
   const shape = drum.sounds[0]?.shape;
   if (own === null || !shape) return [];
   return [{ track: listened[own] as number, drum: drum.name, pitchHz, tiltDb: tiltDb(shape, own) }];
@@ -169,7 +177,10 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
     });
     pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
   }
-  const own = ownTrack(drum);
+  const own = ownTrack(
+    drum,
+    heard.listened.map((t) => mics[t] as MicGuess),
+  );
   const ownBegins = own === null ? undefined : begins.get(own);
   const pitch = own === null || !ownBegins ? null : pitchHz(pieces.get(own) as Float32Array[], ownBegins, sampleRate);
   const report: DrumReport = {

@@ -5,6 +5,8 @@ import type { DrumReport, Fault } from '../model';
 /** later by so much for every drum, s: 10 cm */
 const LEAST_SECONDS = 0.0003;
 const LEAST_DRUMS = 3;
+/** or by so much halfway between the drums on either side, s: 34 cm. Of 300 drawn kits with sound overheads none came beyond 0.8 ms */
+const HALFWAY_SECONDS = 0.001;
 
 export interface TimedTracks {
   files: readonly string[];
@@ -43,17 +45,23 @@ function laterForAll(
   const least = Math.min(...delays);
   const most = Math.max(...delays);
   const limit = LEAST_SECONDS * sampleRate;
-  if (delays.length < LEAST_DRUMS || (least < limit && most > -limit)) return [];
-  const [late, other] = least > 0 ? [b, a] : [a, b];
-  const samples = Math.round(Math.abs(least + most) / 2);
+  if (delays.length < LEAST_DRUMS) return [];
+  const forAll = least >= limit || most <= -limit;
+  const halfway = (least + most) / 2;
+  if (!forAll && Math.abs(halfway) < HALFWAY_SECONDS * sampleRate) return [];
+  const [late, other] = halfway > 0 ? [b, a] : [a, b];
+  const samples = Math.round(Math.abs(halfway));
   const cm = (x: number): string => `${Math.round((Math.abs(x) / sampleRate) * cmPerSecond)} cm`;
   const [near, far] = least > 0 ? [least, most] : [most, least];
+  const evidence = forAll
+    ? `hears every drum later than ${other}, by ${cm(near)} to ${cm(far)}, also those on its own side`
+    : `hears the drums later than ${other}: halfway between those on either side by ${cm(halfway)}`;
   return [
     {
       kind: 'late',
       files: [late],
       samples,
-      text: `${late} hears every drum later than ${other}, by ${cm(near)} to ${cm(far)}, also those on its own side. Either it hangs so much farther from the kit, or it is late by about ${samples} samples (${((1000 * samples) / sampleRate).toFixed(1)} ms): a converter, a plug-in, an edit. Measure the distance; if the stands are alike, it is the delay.`,
+      text: `${late} ${evidence}. Either it hangs so much farther from the kit, or it is late by about ${samples} samples (${((1000 * samples) / sampleRate).toFixed(1)} ms): a converter, a plug-in, an edit. Measure the distance; if the stands are alike, it is the delay.`,
     },
   ];
 }

@@ -85,9 +85,8 @@ function isWrong(p: OwnSound, q: OwnSound): boolean {
   return brightness(p.drum) < brightness(q.drum) && p.tiltDb > q.tiltDb + CLEARLY_DB;
 }
 
-/** Low to high; of toms the first is the highest. Common practice, no source. Null: it is no note that tells it. */
+/** Low to high; of toms the first is the highest. Common practice, no source. Null: it is no note that tells it (a kick may ring on its second). */
 function noteRank(drum: string): number | null {
-  if (drum === 'kick') return 0;
   if (/floor/.test(drum)) return 10 - numberOf(drum) / 10;
   if (/low/.test(drum)) return 11;
   if (/mid/.test(drum)) return 12;

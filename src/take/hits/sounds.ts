@@ -120,7 +120,7 @@ function middleOf(group: readonly Shape[]): Shape {
   return atMost(middle);
 }
 
-/** Two sounds heard more often, struck at once, make up this one. */
+/** Two sounds heard more often, struck at once, make up this one: a middle tom lies between a high and a low one as well. */
 function isMadeUp(sound: Sound, all: readonly Sound[]): boolean {
   const others = all.filter((other) => other !== sound && other.hits > sound.hits);
   return others.some((one, i) =>

@@ -11,10 +11,16 @@ export interface PlannedPair {
   b: number;
 }
 
-/** A drum's own track: the one that hears it loudest. @returns null: no microphone is close to it */
-export function ownTrack({ own, sounds }: KitDrum): number | null {
+/** which of a drum's own microphones the others are compared with: one in the open before one below, at the shell or out in front; never a speaker used as one */
+const LATER: readonly MicGuess['place'][] = ['bottom', 'reso', 'shell', 'outside', 'front'];
+
+/** A drum's own track: the one that hears it loudest of those that hear its attack best. @returns null: no microphone is close to it */
+export function ownTrack({ own, sounds }: KitDrum, mics: readonly MicGuess[]): number | null {
+  const place = (t: number): MicGuess['place'] => (mics[t] as MicGuess).place;
   const level = (t: number): number => Math.max(...sounds.map(({ shape }) => levelIn(shape, t)));
-  return [...own].sort((p, q) => level(q) - level(p))[0] ?? null;
+  const rank = (t: number): number => (LATER.includes(place(t)) ? 1 : 0);
+  const able = own.filter((t) => place(t) !== 'driver');
+  return able.sort((p, q) => rank(p) - rank(q) || level(q) - level(p))[0] ?? null;
 }
 
 /**
@@ -25,7 +31,7 @@ export function pairsOf(drum: KitDrum, mics: readonly MicGuess[], moments: reado
   const tracks = mics.map((_, t) => t);
   const level = (t: number): number => Math.max(...drum.sounds.map(({ shape }) => levelIn(shape, t)));
   const hearing = tracks.filter((t) => level(t) > HEARS_DB);
-  const own = ownTrack(drum);
+  const own = ownTrack(drum, mics);
   const heads = own === null ? [...new Set([loudest(hearing, level), first(hearing, moments)])] : [own];
   const close = new Set(own === null ? [] : drum.own);
   const whole = hearing.filter((t) => close.has(t) || hearsAll(mics[t] as MicGuess));

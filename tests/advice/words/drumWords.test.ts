@@ -34,7 +34,7 @@ const kit = (fields: Partial<Flat> = {}): Reading =>
 describe('drums in words', () => {
   it.each<[string, Partial<DrumReading>]>([
     ['inverted, B 12 cm further', {}],
-    ['same, B 3 cm closer', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
+    ['same, A 3 cm further', { polarity: 'same', delaySamples: -3 / CM_PER_SAMPLE }],
     ['same, B at the same distance as A', { polarity: 'same', delaySamples: 0 }],
     ['no answer yet: hit 2 of 4', { state: 'listening', reason: 'too-few-hits', hitsPooled: 2 }],
     ['can’t tell: the hits don’t agree', { state: 'unclear', reason: 'hits-disagree', polarity: null }],

@@ -54,5 +54,5 @@ test('a reading in one line tells the path no finer than the meter does', () => 
   // 34.32 cm in a ms
   expect(takenText(of(2.3 / 34.32, 0.4 / 34.32))).toMatch(/^inverted, B 2\.5 cm further ±4 mm \(90 %\)/);
   expect(takenText(of(2.3 / 34.32, 1.6 / 34.32))).toMatch(/^inverted, B 2 cm further ±1\.6 cm \(90 %\)/);
-  expect(takenText(of(-101.3 / 34.32, 17 / 34.32))).toMatch(/^inverted, B 101 cm closer ±17 cm \(90 %\)/);
+  expect(takenText(of(-101.3 / 34.32, 17 / 34.32))).toMatch(/^inverted, A 101 cm further ±17 cm \(90 %\)/);
 });

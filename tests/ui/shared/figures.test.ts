@@ -25,7 +25,7 @@ describe('figures beside the advice', () => {
     expect(advice.moveCm).not.toBeNull();
     expect(advice.text).toContain(`${Math.abs(advice.moveCm as number)} cm`);
     expect(figures.size).toBe(`B ${Math.abs(advice.moveCm as number)} cm`);
-    expect(figures.path).toBe(`${figures.size} ${pathCm > 0 ? 'further' : 'closer'}`);
+    expect(figures.path).toBe(`${pathCm > 0 ? 'B' : 'A'} ${Math.abs(advice.moveCm as number)} cm further`);
   });
 
   it('a delay is told with the path that the advice tells', () => {
