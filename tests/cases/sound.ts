@@ -17,6 +17,7 @@ export const SPEED = speedOfSound(TEMPERATURE_C);
 const ECHO_SECONDS = 0.5;
 const ECHO_FADE_SECONDS = 0.1;
 const ECHOES = 60;
+const TAIL_BLOCK = 4096;
 /** different strokes as far as their noise goes; place, force and time differ from blow to blow anyway */
 export const NOISES = 5;
 
@@ -80,10 +81,15 @@ function addTail(out: Float64Array, room: Room, sampleRate: number, random: Rand
   const alpha = Math.log(1000) / room.tail60Seconds;
   const gain = 10 ** (room.tailDb / 20);
   const span = room.tail60Seconds * 0.6;
-  for (let echo = 0; echo < ECHOES; echo++) {
+  const echoes = Array.from({ length: ECHOES }, (_, echo) => {
     const t = 0.012 + (span * (echo + random.uniform())) / ECHOES;
     const g = gain * Math.exp(-alpha * t) * (random.uniform() < 0.5 ? -1 : 1);
-    const shift = Math.round(t * sampleRate);
-    for (let i = shift; i < out.length; i++) out[i] += g * source[i - shift];
+    return { shift: Math.round(t * sampleRate), g };
+  });
+  // block by block, so that what is read and written stays in the cache
+  for (let from = 0; from < out.length; from += TAIL_BLOCK) {
+    const end = Math.min(out.length, from + TAIL_BLOCK);
+    for (const { shift, g } of echoes)
+      for (let i = Math.max(from, shift); i < end; i++) out[i] += g * source[i - shift];
   }
 }
