@@ -1,6 +1,7 @@
 /** `npm run -s measure -- FILE.wav …` */
 import { writeSync } from 'node:fs';
-import { runMeasure } from './run';
+import { type CommandOutcome, runMeasure } from './run';
+import { runTake } from './takeRun';
 
 /** All of it, also into a pipe whose reader is slow or gone: the process must not end before, nor with a stack trace. */
 function writeAll(fd: number, text: string): void {
@@ -14,7 +15,14 @@ function writeAll(fd: number, text: string): void {
   }
 }
 
-const { stdout, stderr, status } = runMeasure(process.argv.slice(2));
-writeAll(1, stdout);
-writeAll(2, stderr);
-process.exitCode = status;
+function end({ stdout, stderr, status }: CommandOutcome): void {
+  writeAll(1, stdout);
+  writeAll(2, stderr);
+  process.exitCode = status;
+}
+
+const args = process.argv.slice(2);
+// how far it has come is for people at a terminal
+const tell = (text: string): void => writeAll(2, process.stderr.isTTY ? `\r${text.padEnd(70)}` : '');
+if (args.some((arg) => arg === '--take' || arg.startsWith('--take='))) void runTake(args, tell).then(end);
+else end(runMeasure(args));

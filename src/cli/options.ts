@@ -32,7 +32,10 @@ export const USAGE = `npm run -s measure -- FILE.wav [options]
   --offset SAMPLES delay of B’s converter against A’s, corrected first (default 0)
   --drum-name NAME what the drum that is measured is called
   --hits N         stop after N used hits
-  --json           one JSON object and nothing else`;
+  --json           one JSON object and nothing else
+
+npm run -s measure -- --take FOLDER [--temperature C] [--json]
+                   every audio file of the folder as a track of one take: who was struck, every pair, what is wrong`;
 
 /** a drummer plays somewhere in here; the speed of sound holds far beyond */
 const COLDEST_C = -40;
@@ -125,7 +128,7 @@ function counted(name: string, text: string): number {
   return value;
 }
 
-function temperatureOf(text: string): number {
+export function temperatureOf(text: string): number {
   const value = numberIn(text);
   if (!(value >= COLDEST_C && value <= HOTTEST_C)) {
     throw new UsageError(`--temperature needs degrees Celsius from ${COLDEST_C} to ${HOTTEST_C}, not “${text}”.`);

@@ -1,4 +1,6 @@
 /** The measuring command's answer on paper: a few lines for people. */
+
+import type { MeasuredAlternative, MeasuredBand } from '../advice/measurement';
 import { actionText } from '../advice/words/actionText';
 import { drumAnswer } from '../advice/words/drumWords';
 import { HITS_NEEDED } from '../reading/limits';
@@ -9,7 +11,6 @@ import { drumName } from '../text/names';
 import { fixed, NO_VALUE, orNoValue, percentText, signedColumn } from '../text/number';
 import { capital } from '../text/sentence';
 import { fixedSeconds } from '../text/time';
-import type { MeasuredAlternative, MeasuredBand } from '../advice/measurement';
 import type { CommandResult } from './result';
 
 /** a notch below this is a null at 0 Hz: true of every inverted sum, and nothing to hear */

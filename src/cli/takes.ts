@@ -96,7 +96,8 @@ function open(file: string): Wav {
   }
 }
 
-function whyNot(thrown: unknown): string {
+/** Why a file or folder could not be opened: follows its name. */
+export function whyNot(thrown: unknown): string {
   const code = typeof thrown === 'object' && thrown !== null && 'code' in thrown ? String(thrown.code) : '';
   switch (code) {
     case 'ENOENT':

@@ -30,6 +30,8 @@ export interface DrumReport {
   drum: string;
   /** the track whose microphone is close to it; null: none is */
   ownTrack: string | null;
+  /** the note that it rings on in its own track, Hz; null: none */
+  pitchHz: number | null;
   hits: number;
   /** struck alone: what the readings are made of */
   hitsUsable: number;
@@ -66,6 +68,8 @@ export interface TakeTrack {
   frames: number;
   /** sample frames from midnight to the first one; null: the file doesn't tell */
   startFrame: number | null;
+  /** why it can't be read, one sentence; absent: it can */
+  problem?: string;
   /** Fills `into` from `fromFrame` on. @returns frames written; 0 beyond the end */
   read(fromFrame: number, into: Float32Array): Promise<number>;
 }

@@ -1,14 +1,19 @@
 /** A whole take: listened to once, track by track; then every drum's pairs from the same hits. */
+
 import { guessMic, hearsAll, kindBetween, type MicGuess } from '../advice/names/guessPair';
+import { pathCm } from '../reading/acoustics';
+import { faultsOf } from './faults/faults';
+import type { OwnSound } from './faults/swapped';
 import { hitsOfDrum } from './hits/chosen';
 import { type Moment, momentsOf } from './hits/events';
-import type { KitDrum } from './hits/kitDrums';
+import { type KitDrum, tiltDb } from './hits/kitDrums';
+import { pitchHz } from './hits/pitch';
 import { type Strike, type Struck, strikesOf } from './hits/strikes';
 import type { DrumReport, PairReport, TakeProgress, TakeReport, TakeTrack } from './model';
 import { fadeEnds, pieceLengths, strokeBegin } from './pairs/pieces';
 import { ownTrack, pairsOf } from './pairs/planPairs';
+import { plausible } from './pairs/plausible';
 import { readPair } from './pairs/readPair';
-import { faultsOf } from './report/faults';
 import { switchesOf } from './report/switches';
 import { aligned, type Heard, tracksOf } from './report/tracks';
 import { LevelScan, type ScannedTrack } from './scan/levelScan';
@@ -57,7 +62,16 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     drums.push(await readDrum(d, { given, take, heard, mics, moments, struck, temperatureC, isCancelled }));
   }
   const hopSeconds = scanned[0] ? scanned[0].hopFrames / scanned[0].sampleRate : 0;
-  const faults = faultsOf({ tracks: heard.reports, drums, struck, moments, listened: heard.listened, mics, scans });
+  const faults = faultsOf({
+    tracks: heard.reports,
+    drums,
+    same: heard.same,
+    sounds: struck.drums.flatMap((drum, d) => ownSound(drum, heard.listened, drums[d] as DrumReport)),
+    files: given.map(({ file }) => file),
+    mics,
+    sampleRate: take.sampleRate,
+    cmPerSecond: pathCm(1, temperatureC),
+  });
   return {
     sampleRate: take.sampleRate,
     durationSeconds: take.frames / take.sampleRate,
@@ -70,6 +84,13 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     faults,
     polarities: switchesOf(drums, heard.reports),
   };
+}
+
+function ownSound(drum: KitDrum, listened: readonly number[], { pitchHz }: DrumReport): OwnSound[] {
+  const own = ownTrack(drum);
+  const shape = drum.sounds[0]?.shape;
+  if (own === null || !shape) return [];
+  return [{ track: listened[own] as number, drum: drum.name, pitchHz, tiltDb: tiltDb(shape, own) }];
 }
 
 type AlignedTrack = NonNullable<ReturnType<typeof aligned>['tracks'][number]>;
@@ -144,13 +165,17 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
     pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
   }
   const own = ownTrack(drum);
-  return {
+  const ownBegins = own === null ? undefined : begins.get(own);
+  const pitch = own === null || !ownBegins ? null : pitchHz(pieces.get(own) as Float32Array[], ownBegins, sampleRate);
+  const report: DrumReport = {
     drum: drum.name,
     ownTrack: own === null ? null : fileOf(own),
+    pitchHz: pitch,
     hits: all.length,
     hitsUsable: alone.length,
     pairs,
   };
+  return plausible(report, drum.own.map(fileOf));
 }
 
 async function piecesOf(

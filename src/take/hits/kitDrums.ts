@@ -90,6 +90,15 @@ function isCymbal(shape: Shape): boolean {
   return (tilts[tilts.length >> 1] ?? Number.NEGATIVE_INFINITY) > 0;
 }
 
+/** A track's level above 2 kHz re that below 500 Hz, dB. */
+export function tiltDb(shape: Shape, t: number): number {
+  const power = (b: number): number => {
+    const level = shape[t * BANDS + b] as number;
+    return Number.isNaN(level) ? 0 : 10 ** (level / 10);
+  };
+  return 10 * Math.log10((power(3) + power(4) + 1e-12) / (power(0) + power(1) + 1e-12));
+}
+
 const withoutLow = (shape: Shape): Shape => shape.map((level, i) => (i % BANDS === 0 ? Number.NaN : level));
 
 /** Sounds that no microphone is close to; what cymbals make is one as long as it is roughly alike. */
@@ -116,5 +125,5 @@ function named(groups: readonly Sound[][]): KitDrum[] {
   const cymbals = groups.filter(([first]) => first && isCymbal(first.shape));
   const numbered = (what: string, several: readonly Sound[][]): KitDrum[] =>
     several.map((sounds, i) => ({ name: several.length > 1 ? `${what} ${i + 1}` : what, own: [], sounds }));
-  return [...numbered('other drum', drums), ...numbered('cymbal', cymbals)];
+  return [...numbered('unnamed drum', drums), ...numbered('cymbal', cymbals)];
 }

@@ -35,7 +35,7 @@ export function shapeOf({ levels }: Moment, tops: readonly number[]): Shape {
 
 /** Brought to 0 at its loudest, and no deeper than tells anything. */
 function atMost(shape: Shape): Shape {
-  const loudest = shape.reduce((most, x) => (x > most ? x : most), Number.NEGATIVE_INFINITY);
+  const loudest = shape.reduce((most, x) => Math.max(most, Number.isNaN(x) ? most : x), Number.NEGATIVE_INFINITY);
   // NaN stays: nobody knows
   return shape.map((x) => Math.max(-DEPTH_DB, x - loudest));
 }

@@ -1,8 +1,8 @@
 /** The tracks of a take: laid on one beginning, and each with what is wrong with it. */
 import { hearsAll, type MicGuess } from '../../advice/names/guessPair';
+import { sameSignals } from '../faults/sameSignals';
 import type { TakeTrack, TrackReport } from '../model';
-import type { ScannedTrack } from '../scan/levelScan';
-import { sameSignals } from './sameSignals';
+import { levelDb, type ScannedTrack } from '../scan/levelScan';
 
 /** One sentence, and nothing can be read of the take. */
 export class TakeError extends Error {}
@@ -25,13 +25,15 @@ export interface AlignedTake {
 
 /** Files that begin at different times, and say so, are laid on each other by it. @throws TakeError */
 export function aligned(tracks: readonly TakeTrack[]): AlignedTake {
-  const sampleRate = mostFrequent(tracks.map((track) => track.sampleRate));
+  const sound = tracks.filter(({ problem }) => problem === undefined);
+  const sampleRate = mostFrequent(sound.map((track) => track.sampleRate));
   if (sampleRate === undefined)
-    throw new TakeError('There is no track in it; drop the take’s audio files, WAV or FLAC.');
-  const told = tracks.every(({ startFrame }) => startFrame !== null);
-  const starts = tracks.map(({ startFrame }) => (told ? (startFrame as number) : 0));
-  const first = Math.min(...starts);
+    throw new TakeError('there is no track in it that can be read; give the take’s audio files, WAV or FLAC.');
+  const told = sound.every(({ startFrame }) => startFrame !== null);
+  const starts = tracks.map(({ startFrame }) => (told ? (startFrame ?? 0) : 0));
+  const first = Math.min(...starts.filter((_, t) => sound.includes(tracks[t] as TakeTrack)));
   const reasons = tracks.map((track) => {
+    if (track.problem !== undefined) return track.problem;
     if (track.frames === 0) return 'There is no sound in it.';
     if (track.sampleRate === sampleRate) return '';
     return `It has ${track.sampleRate} Hz, most of the others ${sampleRate} Hz; export all at one rate.`;
@@ -96,9 +98,32 @@ export function tracksOf(
   };
 }
 
+/** A stroke stands out of what a track carries most of the time by more than that in some band, dB. Of noise the loudest milliseconds lie 9 dB above the middle. */
+const STANDS_OUT_DB = 15;
+const LOUDEST_SHARE = 0.005;
+
+/** Nothing stands out in any band. */
+function isSteady({ bands, hops }: ScannedTrack): boolean {
+  return bands.every((band) => {
+    const counts = new Uint32Array(256);
+    for (const level of band) counts[level] = (counts[level] as number) + 1;
+    const levelAt = (share: number): number => {
+      let sum = 0;
+      for (let level = 0; level < 256; level++) {
+        sum += counts[level] as number;
+        if (sum >= share * hops) return levelDb(level);
+      }
+      return levelDb(255);
+    };
+    return levelAt(1 - LOUDEST_SHARE) - levelAt(0.5) < STANDS_OUT_DB;
+  });
+}
+
 function stateOf(scanned: ScannedTrack | null, reason: string): [TrackReport['state'], string] {
   if (scanned === null) return ['unreadable', reason];
   if (scanned.peak < SILENT_PEAK) return ['silent', 'It is silent: is the microphone plugged in, and the track armed?'];
+  if (isSteady(scanned))
+    return ['silent', 'It hears no stroke, only noise: is the microphone plugged in, and the track armed?'];
   if (scanned.clips >= CLIPS)
     return [
       'clipped',

@@ -1,0 +1,46 @@
+/** A take's report on paper: what is wrong first, then every drum with its pairs. */
+import type { DrumReport, PairReport, TakeReport } from '../take/model';
+import { hitsText } from '../text/count';
+import { dbText } from '../text/level';
+import { fixed, NO_VALUE, signedColumn } from '../text/number';
+import { capital } from '../text/sentence';
+import { fixedSeconds } from '../text/time';
+
+const NAME_WIDTH = 30;
+
+/** Lines without a line feed at the end. */
+export function takeReport(take: TakeReport): string {
+  const { tracks, drums, faults, polarities, hits } = take;
+  const inverts = polarities.filter(({ invert }) => invert).map(({ file }) => file);
+  return [
+    `${tracks.length} tracks · ${take.sampleRate} Hz · ${fixedSeconds(take.durationSeconds, 1)} · ${hits.length} moments struck`,
+    '',
+    faults.length === 0 ? 'Nothing wrong found.' : 'Wrong:',
+    ...faults.map(({ text }) => `- ${text}`),
+    ...tracks.filter(({ state }) => state === 'unreadable').map(({ file, reason }) => `- ${file}: ${reason}`),
+    '',
+    inverts.length === 0
+      ? 'Polarity switches: as they are serves most drums.'
+      : `Polarity switches: these inverted serve most drums: ${inverts.join(', ')}.`,
+    ...drums.flatMap((drum) => ['', ...drumLines(drum)]),
+  ].join('\n');
+}
+
+function drumLines(drum: DrumReport): string[] {
+  const own = drum.ownTrack === null ? 'no microphone of its own' : drum.ownTrack;
+  return [
+    `${capital(drum.drum)} · ${own} · ${hitsText(drum.hits)}, ${drum.hitsUsable} struck alone`,
+    ...drum.pairs.map(pairLine),
+  ];
+}
+
+function pairLine({ a, b, state, reason, polarity, delaySamples, pathCm, fuller, fullerDb }: PairReport): string {
+  const names = `  ${a} – ${b}`.padEnd(2 * NAME_WIDTH);
+  if (state !== 'measured' || delaySamples === null) return `${names}${reason}`;
+  const sum =
+    fuller === null || fullerDb === null
+      ? ''
+      : ` · fuller ${fuller === 'inverted' ? 'with B inverted' : 'as is'} by ${dbText(fullerDb)}`;
+  const cm = pathCm === null ? NO_VALUE : `${fixed(pathCm, 1)} cm`;
+  return `${names}${polarity} · ${signedColumn(delaySamples, 1)} samples · ${cm}${sum}`;
+}

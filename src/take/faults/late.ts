@@ -1,0 +1,59 @@
+/** Tracks that hear too late: one overhead of a pair for every drum, also for those on its own side; a close microphone its own drum. */
+import type { MicGuess } from '../../advice/names/guessPair';
+import type { DrumReport, Fault } from '../model';
+
+/** later by so much for every drum, s: 10 cm */
+const LEAST_SECONDS = 0.0003;
+const LEAST_DRUMS = 3;
+
+export interface TimedTracks {
+  files: readonly string[];
+  mics: readonly MicGuess[];
+  sampleRate: number;
+  /** cm that sound covers in a second */
+  cmPerSecond: number;
+}
+
+export function lateTracks(drums: readonly DrumReport[], tracks: TimedTracks): Fault[] {
+  const { files, mics } = tracks;
+  const overheads = files.flatMap((_, t) => (mics[t]?.place === 'overhead' ? [t] : []));
+  return overheads.flatMap((a, i) =>
+    overheads.slice(i + 1).flatMap((b) => laterForAll(drums, files[a] as string, files[b] as string, tracks)),
+  );
+}
+
+/** Delay of b against a for each drum that shows it, samples. */
+export function delaysBetween(drums: readonly DrumReport[], a: string, b: string): number[] {
+  return drums.flatMap(({ pairs }) =>
+    pairs.flatMap((pair) => {
+      if (pair.state !== 'measured' || pair.delaySamples === null) return [];
+      if (pair.a === a && pair.b === b) return [pair.delaySamples];
+      return pair.a === b && pair.b === a ? [-pair.delaySamples] : [];
+    }),
+  );
+}
+
+function laterForAll(
+  drums: readonly DrumReport[],
+  a: string,
+  b: string,
+  { sampleRate, cmPerSecond }: TimedTracks,
+): Fault[] {
+  const delays = delaysBetween(drums, a, b);
+  const least = Math.min(...delays);
+  const most = Math.max(...delays);
+  const limit = LEAST_SECONDS * sampleRate;
+  if (delays.length < LEAST_DRUMS || (least < limit && most > -limit)) return [];
+  const [late, other] = least > 0 ? [b, a] : [a, b];
+  const samples = Math.round(Math.abs(least + most) / 2);
+  const cm = (x: number): string => `${Math.round((Math.abs(x) / sampleRate) * cmPerSecond)} cm`;
+  const [near, far] = least > 0 ? [least, most] : [most, least];
+  return [
+    {
+      kind: 'late',
+      files: [late],
+      samples,
+      text: `${late} hears every drum later than ${other}, by ${cm(near)} to ${cm(far)}, also those on its own side. Either it hangs so much farther from the kit, or it is late by about ${samples} samples (${((1000 * samples) / sampleRate).toFixed(1)} ms): a converter, a plug-in, an edit. Measure the distance; if the stands are alike, it is the delay.`,
+    },
+  ];
+}

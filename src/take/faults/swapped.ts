@@ -1,0 +1,126 @@
+/** Tracks with each other's names: a low tom in the track of the high one, a kick in the snare's, an overhead that hears after the rooms. */
+import type { MicGuess } from '../../advice/names/guessPair';
+import type { DrumReport, Fault } from '../model';
+import { delaysBetween, type TimedTracks } from './late';
+
+/** What the microphone close to a drum hears of it. */
+export interface OwnSound {
+  /** number of the track */
+  track: number;
+  /** as the track is called */
+  drum: string;
+  /** Hz of the note that it rings on; null: none */
+  pitchHz: number | null;
+  /** level above 2 kHz re that below 500 Hz, dB */
+  tiltDb: number;
+}
+
+/** one note is lower than another from that ratio on: a third of an octave lies between toms; common practice, no source */
+const LOWER = 0.9;
+/** dB of tilt by which two drums sound clearly unlike */
+const CLEARLY_DB = 8;
+/** a room that hears the drums earlier than an overhead by so much, s: 34 cm */
+const EARLIER_SECONDS = 0.001;
+const EARLIER_SHARE = 0.75;
+const LEAST_DRUMS = 2;
+
+/** @returns at most one swap of close microphones: two names that, exchanged, set all in order; and overheads with rooms */
+export function swappedTracks(drums: readonly DrumReport[], sounds: readonly OwnSound[], tracks: TimedTracks): Fault[] {
+  return [...closeSwap(sounds, tracks.files), ...farSwaps(drums, tracks)];
+}
+
+function closeSwap(sounds: readonly OwnSound[], files: readonly string[]): Fault[] {
+  const before = disorder(sounds);
+  if (before.length === 0) return [];
+  const swaps = sounds.flatMap((p, i) =>
+    sounds.slice(i + 1).map((q) => {
+      const left = disorder(
+        sounds.map((one) => (one === p ? { ...p, drum: q.drum } : one === q ? { ...q, drum: p.drum } : one)),
+      );
+      return { p, q, left: left.length };
+    }),
+  );
+  swaps.sort((one, two) => one.left - two.left);
+  const best = swaps[0];
+  if (!best || best.left >= before.length) return [];
+  const alike = swaps.filter(({ left }) => left === best.left);
+  const { p, q } = alike.length > 1 ? nearestOf(alike) : best;
+  const [fileP, fileQ] = [files[p.track] as string, files[q.track] as string];
+  return [
+    {
+      kind: 'swapped',
+      files: [fileP, fileQ],
+      samples: null,
+      text: `${fileP} and ${fileQ} seem to have each other’s names: ${evidence(p, q)} Listen to both, and rename them.`,
+    },
+  ];
+}
+
+/** Of swaps that do as well that of two drums of one sort. */
+function nearestOf<T extends { p: OwnSound; q: OwnSound }>(swaps: readonly T[]): T {
+  const apartOf = ({ p, q }: T): number => Math.abs((noteRank(p.drum) ?? 9) - (noteRank(q.drum) ?? 0));
+  return [...swaps].sort((one, two) => apartOf(one) - apartOf(two))[0] as T;
+}
+
+function evidence(p: OwnSound, q: OwnSound): string {
+  const [low, high] = (noteRank(p.drum) ?? 0) < (noteRank(q.drum) ?? 0) ? [p, q] : [q, p];
+  if (noteRank(p.drum) !== null && noteRank(q.drum) !== null && low.pitchHz !== null && high.pitchHz !== null)
+    return `in the track called ${low.drum} a drum rings at ${Math.round(low.pitchHz)} Hz, in that called ${high.drum} at ${Math.round(high.pitchHz)} Hz, which is lower.`;
+  const [dull, bright] = brightness(p.drum) < brightness(q.drum) ? [p, q] : [q, p];
+  return `the track called ${dull.drum} sounds brighter than that called ${bright.drum}.`;
+}
+
+/** Pairs of drums that sound the other way round than they are called. */
+function disorder(sounds: readonly OwnSound[]): [OwnSound, OwnSound][] {
+  return sounds.flatMap((p, i) =>
+    sounds.slice(i + 1).flatMap((q): [OwnSound, OwnSound][] => (isWrong(p, q) || isWrong(q, p) ? [[p, q]] : [])),
+  );
+}
+
+/** p is called the lower, or duller, drum and is the higher, or brighter. */
+function isWrong(p: OwnSound, q: OwnSound): boolean {
+  const [lower, higher] = [noteRank(p.drum), noteRank(q.drum)];
+  if (lower !== null && higher !== null && lower < higher && p.pitchHz !== null && q.pitchHz !== null)
+    return q.pitchHz < LOWER * p.pitchHz;
+  return brightness(p.drum) < brightness(q.drum) && p.tiltDb > q.tiltDb + CLEARLY_DB;
+}
+
+/** Low to high; of toms the first is the highest. Common practice, no source. Null: it is no note that tells it. */
+function noteRank(drum: string): number | null {
+  if (drum === 'kick') return 0;
+  if (/floor/.test(drum)) return 10 - numberOf(drum) / 10;
+  if (/low/.test(drum)) return 11;
+  if (/mid/.test(drum)) return 12;
+  if (/high/.test(drum)) return 14;
+  if (/tom/.test(drum)) return 13 - numberOf(drum) / 10;
+  return null;
+}
+
+const numberOf = (drum: string): number => Number(/\d+/.exec(drum)?.[0] ?? 0);
+
+/** Dull to bright. */
+function brightness(drum: string): number {
+  if (drum === 'kick') return 0;
+  if (/tom/.test(drum)) return 1;
+  return drum === 'snare' ? 2 : 3;
+}
+
+function farSwaps(drums: readonly DrumReport[], { files, mics, sampleRate }: TimedTracks): Fault[] {
+  const at = (place: MicGuess['place']): number[] => files.flatMap((_, t) => (mics[t]?.place === place ? [t] : []));
+  return at('overhead').flatMap((o) =>
+    at('room').flatMap((r): Fault[] => {
+      const [overhead, room] = [files[o] as string, files[r] as string];
+      const delays = delaysBetween(drums, overhead, room);
+      const earlier = delays.filter((delay) => delay < -EARLIER_SECONDS * sampleRate).length;
+      if (delays.length < LEAST_DRUMS || earlier < EARLIER_SHARE * delays.length) return [];
+      return [
+        {
+          kind: 'swapped',
+          files: [overhead, room],
+          samples: null,
+          text: `${room} hears the drums earlier than ${overhead}: these two seem to have each other’s names. Listen to both, and rename them.`,
+        },
+      ];
+    }),
+  );
+}
