@@ -1,6 +1,5 @@
 /** A process that reads one simulated take after another; started by `takeTables`. */
-import { runTakeJob, type TakeJob } from './takeJob';
+import { serveJobs } from '../cases/serveJobs';
+import { runTakeJob } from './takeJob';
 
-process.on('message', async ({ index, job }: { index: number; job: TakeJob }) => {
-  process.send?.({ index, result: await runTakeJob(job) });
-});
+serveJobs(runTakeJob);
