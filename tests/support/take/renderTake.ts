@@ -9,7 +9,6 @@ import { electronics } from '../../cases/electronics';
 import {
   METAL_FILTERS,
   makeEcho,
-  NOISES,
   OWN_DECAY60_SECONDS,
   recordEar,
   SPEED,
@@ -30,6 +29,12 @@ class Ear extends Strip {
 
 /** what reflections come to in a cardioid, on average over all directions: its random energy efficiency, 1/3 */
 const DIFFUSE = 1 / Math.sqrt(3);
+/** strokes of a drum that are unlike as far as their noise goes: what all hear of them, and what each microphone hears alone; no two of ten alike */
+const SHARED = 10;
+const OWN = 7;
+const OWN_OF_METAL = 3;
+/** echoes of a drum that are unlike */
+const ECHOES = 5;
 /** a harder stroke is brighter: common practice, no source */
 const BRIGHTER = 0.4;
 
@@ -75,7 +80,7 @@ class Voice {
   ) {
     const { drum, metal, spread } = source;
     const random = new Random(seed, `take sound ${source.id}`);
-    this.shared = Array.from({ length: NOISES }, () => {
+    this.shared = Array.from({ length: SHARED }, () => {
       if (metal) {
         const burst = new Burst(random, METAL_FILTERS, metal.riseSeconds, metal.decay60Seconds);
         return { blow: { crack: burst, wires: null }, burst };
@@ -111,20 +116,22 @@ class Voice {
     const { metal, strikes } = this.source;
     if (!metal) return;
     const { riseSeconds, decay60Seconds, shared } = metal;
-    const own = this.shared.map(() => new Burst(random, METAL_FILTERS, riseSeconds, decay60Seconds));
+    const own = Array.from({ length: OWN_OF_METAL }, () => {
+      return new Burst(random, METAL_FILTERS, riseSeconds, decay60Seconds);
+    });
     strikes.forEach(({ timeSeconds, force, place }, i) => {
       const path = distance(microphone.at, place);
       ear.gain = this.gain * cardioid(microphone, place);
       const at = timeSeconds + path / SPEED;
-      this.shared[i % NOISES].burst.addTo(ear, at, (force / path) * Math.sqrt(shared));
-      own[i % NOISES].addTo(ear, at, (force / path) * Math.sqrt(1 - shared));
+      this.shared[i % SHARED].burst.addTo(ear, at, (force / path) * Math.sqrt(shared));
+      own[i % OWN_OF_METAL].addTo(ear, at, (force / path) * Math.sqrt(1 - shared));
       ear.gain = this.gain;
       // off floor, ceiling and walls comes the same sound, undulled: metal is little else than top
       if (!microphone.room) return;
       const gain = microphone.aim === null ? 1 : DIFFUSE;
       for (const image of mirrorImages(microphone.room, microphone.at)) {
         const way = distance(image.at, place);
-        own[(i + 1) % NOISES].addTo(ear, timeSeconds + way / SPEED, (gain * force * image.share) / way);
+        own[(i + 1) % OWN_OF_METAL].addTo(ear, timeSeconds + way / SPEED, (gain * force * image.share) / way);
       }
     });
   }
@@ -133,17 +140,19 @@ class Voice {
     const { drum, spread, strikes, turns, sides } = this.source;
     if (!(drum && spread)) return;
     const wires = drum.wires * Math.sqrt(spread.sharedWires);
-    const own = this.shared.map(() => new Burst(random, STROKE_FILTERS, spread.ownRiseSeconds, OWN_DECAY60_SECONDS));
+    const own = Array.from({ length: OWN }, () => {
+      return new Burst(random, STROKE_FILTERS, spread.ownRiseSeconds, OWN_DECAY60_SECONDS);
+    });
     const ownGain = Math.max(drum.crack, 0.4 * drum.wires) * spread.ownLevel;
     const side = sides[m];
     strikes.forEach((strike, i) => {
       const { timeSeconds, force, place } = strike;
-      const { blow } = this.shared[i % NOISES];
+      const { blow } = this.shared[i % SHARED];
       const heard = { ...drum, wires, modeTurns: turns[m], crack: drum.crack * force ** BRIGHTER };
       const path = distance(microphone.at, place);
       ear.gain = this.gain * cardioid(microphone, place);
       addBlow(ear, heard, { ...blow, ...strike }, { side, at: microphone.at }, SPEED);
-      own[i % NOISES].addTo(ear, timeSeconds + path / SPEED, (ownGain * force) / path);
+      own[i % OWN].addTo(ear, timeSeconds + path / SPEED, (ownGain * force) / path);
       const { gain } = ear;
       ear.gain = 1;
       for (const { extraCm, share } of microphone.detours) {
@@ -164,12 +173,12 @@ class Voice {
   /** A stroke of force 1 as it comes back; of as many kinds as there are noises. */
   private echo(i: number, side: Side, dullHz: number): Strip {
     const { drum, strikes, turns } = this.source;
-    const key = `${i % NOISES} ${side} ${dullHz}`;
+    const key = `${i % ECHOES} ${side} ${dullHz}`;
     const found = this.echoes.get(key);
     if (found) return found;
     if (!drum) throw new Error(`${this.source.id} is no drum`);
-    const { place } = strikes[i % NOISES];
-    const blow = { ...this.shared[i % NOISES].blow, timeSeconds: 0, force: 1, place };
+    const { place } = strikes[i % ECHOES];
+    const blow = { ...this.shared[i % ECHOES].blow, timeSeconds: 0, force: 1, place };
     const made = makeEcho({ ...drum, modeTurns: turns[0] }, blow, side, dullHz);
     this.echoes.set(key, made);
     return made;
