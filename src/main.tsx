@@ -1,6 +1,7 @@
 /** Puts the page together: audio door, settings, meter, screen, and what of the page is fetched later. */
 import { render } from 'solid-js/web';
 import { browserAudio } from './audio/browserAudio';
+import takeWorkerUrl from './audio/take/takeWorker?worker&url';
 import { WINDOW_PARAMETER } from './state/callOut/messages';
 import { createMeter } from './state/meter/meter';
 import { browserKeeper } from './state/settings/keeper';
@@ -10,6 +11,7 @@ import { App } from './ui/App';
 import { createPart } from './ui/parts/part';
 import { withStyles } from './ui/parts/withStyles';
 import type { Parts } from './ui/shared/appScope';
+import { policy } from './ui/trusted/policy';
 import './ui/shared/base.css';
 import './ui/meter/answer.css';
 import './ui/meter/numbers.css';
@@ -77,6 +79,18 @@ function openPage(root: HTMLElement): void {
       'The page for recordings',
       withStyles(() => import('./ui/recording/Recording')),
     ),
+    take: createPart(
+      'The page for takes',
+      withStyles(async () => {
+        const [page, door] = await Promise.all([import('./ui/take/openTake'), import('./audio/take/readTakeFiles')]);
+        return { ...page, ...door };
+      }),
+      ({ openTake, readTakeFiles }) =>
+        openTake(
+          (...take) => readTakeFiles(() => openWorker(takeWorkerUrl), ...take),
+          () => settings.temperatureC(),
+        ),
+    ),
     why: createPart(
       '“Why?”',
       withStyles(() => import('./ui/why/Why')),
@@ -99,3 +113,6 @@ function openPage(root: HTMLElement): void {
   if (kitLeftOpen(keeper) !== null) void parts.kit.fetch();
   render(() => <App meter={meter} settings={settings} parts={parts} />, root);
 }
+
+/** A trusted address where the browser asks for one; DOM types don't know that it is one. */
+const openWorker = (url: string): Worker => new Worker(policy.createScriptURL(url), { type: 'module' });

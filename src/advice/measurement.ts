@@ -80,11 +80,20 @@ export interface MeasuredAlternative extends Alternative {
   recommended: boolean;
 }
 
-/** @param drumName what the drum that is read is called; null: nobody said */
+/** What is known of the pair beside its reading. */
+export interface Told {
+  kind: PairKindId;
+  temperatureC: number;
+  /** what the drum that is read is called; null: nobody said */
+  drumName: string | null;
+  /** what A and B are called; empty: nobody said */
+  labels?: readonly [string, string];
+}
+
 export function measurementOf(
   reading: Reading,
   perHit: MeasuredHit[],
-  { kind, temperatureC, drumName }: { kind: PairKindId; temperatureC: number; drumName: string | null },
+  { kind, temperatureC, drumName, labels = ['', ''] }: Told,
 ): Measurement {
   const { sampleRate, sum } = reading;
   const said = answerOf(reading);
@@ -92,7 +101,15 @@ export function measurementOf(
   const delay = said.state === 'measured' ? said.delaySamples : null;
   const delaySeconds = delay === null ? null : delay / sampleRate;
   const drumNames = new Map(drumName === null || reading.drum === null ? [] : [[reading.drum, drumName]]);
-  const advice = advise(reading, { kind, temperatureC, invertB: false, ended: true, drumNames });
+  const advice = advise(reading, {
+    kind,
+    temperatureC,
+    invertB: false,
+    ended: true,
+    drumNames,
+    aLabel: labels[0],
+    bLabel: labels[1],
+  });
   return plain({
     sampleRate,
     state: said.state,

@@ -1,10 +1,7 @@
 /** The audio files of a folder as tracks of one take. */
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { openTrack } from '../files/openTrack';
-import { rateProblem } from '../files/soundness';
-import type { Track } from '../files/track';
-import { WavError } from '../files/wavChunks';
+import { openChannels, unreadable } from '../files/openChannels';
 import type { TakeTrack } from '../take/model';
 import { openFile } from './fileSlices';
 import { UsageError } from './options';
@@ -25,20 +22,22 @@ export async function openFolder(folder: string): Promise<OpenTake> {
   const closes: (() => Promise<void>)[] = [];
   const tracks: TakeTrack[] = [];
   for (const name of names) {
-    try {
-      const file = await openFile(join(folder, name));
-      closes.push(() => file.close());
-      const track = await openTrack(file);
-      closes.push(async () => track.close());
-      tracks.push(...channelsOf(name, track));
-    } catch (thrown) {
-      tracks.push(unreadable(name, thrown instanceof WavError ? thrown.message : whyNot(thrown)));
+    const file = await openFile(join(folder, name)).catch((thrown) => whyNot(thrown));
+    if (typeof file === 'string') {
+      tracks.push(unreadable(name, file));
+      continue;
     }
+    const opened = await openChannels(name, file, whyNot);
+    tracks.push(...opened.tracks);
+    closes.push(async () => {
+      opened.close();
+      await file.close();
+    });
   }
   return {
     tracks,
     async close() {
-      for (const close of closes.reverse()) await close();
+      for (const close of closes) await close();
     },
   };
 }
@@ -55,31 +54,3 @@ function namesIn(folder: string): string[] {
     );
   }
 }
-
-function channelsOf(file: string, track: Track): TakeTrack[] {
-  const { sampleRate, channels, frames, startFrame } = track;
-  const problem = rateProblem(sampleRate);
-  return Array.from({ length: channels }, (_, c): TakeTrack => {
-    const into = (x: Float32Array): (Float32Array | null)[] =>
-      Array.from({ length: channels }, (_, k) => (k === c ? x : null));
-    return {
-      file: channels === 1 ? file : `${file} · ${c + 1}`,
-      channel: c + 1,
-      sampleRate,
-      frames,
-      startFrame,
-      ...(problem ? { problem: problem.message } : {}),
-      read: (fromFrame, x) => track.read(fromFrame, into(x)),
-    };
-  });
-}
-
-const unreadable = (file: string, problem: string): TakeTrack => ({
-  file,
-  channel: 1,
-  sampleRate: 0,
-  frames: 0,
-  startFrame: null,
-  problem,
-  read: async () => 0,
-});

@@ -1,5 +1,7 @@
 /** What is read of a whole take: its tracks, who was struck, every pair, and what is wrong with it. Plain values, as JSON. */
+
 import type { PairKindId } from '../advice/plan/pairKinds';
+import type { ChannelTrack } from '../files/openChannels';
 import type { PairReading } from './pairs/readPair';
 
 export const TRACK_STATES = ['ok', 'silent', 'clipped', 'unreadable'] as const;
@@ -60,19 +62,7 @@ export interface TakeReport {
 }
 
 /** What comes in: one channel of an opened file. */
-export interface TakeTrack {
-  file: string;
-  /** from 1 */
-  channel: number;
-  sampleRate: number;
-  frames: number;
-  /** sample frames from midnight to the first one; null: the file doesn't tell */
-  startFrame: number | null;
-  /** why it can't be read, one sentence; absent: it can */
-  problem?: string;
-  /** Fills `into` from `fromFrame` on. @returns frames written; 0 beyond the end */
-  read(fromFrame: number, into: Float32Array): Promise<number>;
-}
+export type TakeTrack = ChannelTrack;
 
 /** How far it has come. `share` 0–1. */
 export interface TakeProgress {

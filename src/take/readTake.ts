@@ -23,6 +23,8 @@ export interface TakeOptions {
   /** what a track's name says; guessed unless told */
   mics?: readonly (MicGuess | null)[];
   onProgress?: (progress: TakeProgress) => void;
+  /** a drum's pairs are read: what is wrong with the whole comes at the end */
+  onDrum?: (drum: DrumReport) => void;
   /** looked at now and then: true ends it with a TakeCancelled */
   isCancelled?: () => boolean;
 }
@@ -42,7 +44,7 @@ const MS = 1000;
 /** @throws TakeError where nothing can be read of it; TakeCancelled; whatever the tracks come with */
 export async function readTake(given: readonly TakeTrack[], options: TakeOptions = {}): Promise<TakeReport> {
   const { temperatureC = 20, onProgress = () => undefined, isCancelled } = options;
-  const mics = given.map(({ file }, t) => options.mics?.[t] ?? guessMic(file.replace(/\.[^.]*$/, '')));
+  const mics = given.map(({ file }, t) => options.mics?.[t] ?? guessMic(stemOf(file)));
   const take = aligned(given);
   const scans: (ScannedTrack | null)[] = [];
   for (const [t, track] of take.tracks.entries()) {
@@ -59,7 +61,9 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     goOn(isCancelled);
     const share = SCAN_SHARE + ((1 - SCAN_SHARE) * d) / struck.drums.length;
     onProgress({ share, doing: `Reading the ${drum.name}` });
-    drums.push(await readDrum(d, { given, take, heard, mics, moments, struck, temperatureC, isCancelled }));
+    const read = await readDrum(d, { given, take, heard, mics, moments, struck, temperatureC, isCancelled });
+    drums.push(read);
+    options.onDrum?.(read);
   }
   const hopSeconds = scanned[0] ? scanned[0].hopFrames / scanned[0].sampleRate : 0;
   const faults = faultsOf({
@@ -161,6 +165,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
       far,
       temperatureC,
       drumName: drum.name,
+      labels: [stemOf(fileOf(a)), stemOf(fileOf(b))],
     });
     pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
   }
@@ -177,6 +182,9 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   };
   return plausible(report, drum.own.map(fileOf));
 }
+
+/** Two rooms may be called alike; files never are. */
+const stemOf = (file: string): string => file.replace(/\.[^.·]*(?= · |$)/, '');
 
 async function piecesOf(
   track: AlignedTrack,

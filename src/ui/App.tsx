@@ -29,11 +29,20 @@ export function App(props: AppParts): JSX.Element {
     },
   });
   createFocusKeeper();
+  /** two channels are a pair; more tracks are a take */
+  function open(files: File[]): void {
+    if (files.length <= 2 && meter.page() !== 'take') {
+      meter.offerFiles(files);
+      return;
+    }
+    meter.go('take');
+    void parts.take.fetch().then((it) => it?.take.read(files));
+  }
   const dropping = createDropTarget({
     onFiles(files) {
       setOver(null);
       const dropped = sortDropped(files);
-      if ('recordings' in dropped) return meter.offerFiles(dropped.recordings);
+      if ('recordings' in dropped) return open(dropped.recordings);
       meter.go('kit');
       void parts.kit.fetch().then((it) => it?.take(dropped.sheet));
     },
@@ -57,7 +66,7 @@ export function App(props: AppParts): JSX.Element {
       <OverScreen />
       <Followers />
       <Show when={dropping()}>
-        <div class="drop-note">Drop one stereo file, or two mono files</div>
+        <div class="drop-note">Drop one stereo file, two mono files, or all tracks of a take</div>
       </Show>
     </AppScope.Provider>
   );

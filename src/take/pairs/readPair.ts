@@ -29,6 +29,8 @@ export interface PairHits {
   far: boolean;
   temperatureC: number;
   drumName: string;
+  /** what the two are called */
+  labels: readonly [string, string];
 }
 
 export type PairReading = Measurement;

@@ -100,7 +100,7 @@ export class LevelScan {
       if (!sound) this.unsound++;
       input[filled + i] = sound ? v : 0;
       if (sound && size > this.peak) this.peak = size;
-      if (size < FULL_SCALE) this.run = 0;
+      if (!sound || size < FULL_SCALE) this.run = 0;
       else if (++this.run === CLIP_RUN) this.clips++;
     }
   }

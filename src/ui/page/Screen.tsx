@@ -23,6 +23,9 @@ export function Screen(): JSX.Element {
       <Match when={meter.page() === 'recording'}>
         <PartPage part={parts.recording}>{(it) => <it.Recording />}</PartPage>
       </Match>
+      <Match when={meter.page() === 'take'}>
+        <PartPage part={parts.take}>{(it) => <it.TakePage />}</PartPage>
+      </Match>
       <Match when={meter.page() === 'meter'}>
         <PartPage part={parts.meter}>{(it) => <it.MeterPage />}</PartPage>
       </Match>

@@ -6,6 +6,7 @@ import type { PlotChoice } from '../../state/views/plotChoice';
 import type { KitPart } from '../kit/kitPart';
 import type { SecondScreenLink } from '../page/createSecondScreen';
 import type { Part } from '../parts/part';
+import type { TakePart } from '../take/takePart';
 import type { Command } from './keys';
 
 /** What is fetched when it is first wanted. */
@@ -23,6 +24,8 @@ export interface Parts {
   /** live inputs */
   live: Part<{ LivePages: Component }>;
   recording: Part<{ Recording: Component; Progress: Component }>;
+  /** a whole take */
+  take: Part<TakePart>;
 }
 
 export type Over = 'call-out' | 'why';

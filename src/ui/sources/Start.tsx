@@ -61,8 +61,12 @@ export function Start(): JSX.Element {
         <section class="way" aria-labelledby="way-recording">
           <h2 id="way-recording">A take already recorded</h2>
           <FilePress>Open a recording</FilePress>
+          <button type="button" class="press" data-command="open-take" onClick={() => meter.go('take')}>
+            Open a whole take
+          </button>
           <p class="quiet">
-            One stereo file or two mono files. Or drop them anywhere on this page. Nothing leaves this computer.
+            Two mics: one stereo file or two mono files. A whole take: all its tracks. Or drop them anywhere on this
+            page. Nothing leaves this computer.
           </p>
         </section>
         <section class="way" aria-labelledby="way-kit">

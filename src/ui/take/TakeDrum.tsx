@@ -1,0 +1,50 @@
+/** One drum of a take: each of its pairs in a line, with what to do. */
+import { For, type JSX, Show } from 'solid-js';
+import type { DrumReport, PairReport } from '../../take/model';
+import { hitsText } from '../../text/count';
+import { capital } from '../../text/sentence';
+import { msText } from '../../text/time';
+import { headOf, laterText, stemOf } from './takeText';
+
+export function TakeDrum(props: { drum: DrumReport }): JSX.Element {
+  const head = (): string | null => headOf(props.drum);
+  const own = (): PairReport[] => props.drum.pairs.filter(({ a }) => a === head());
+  const others = (): PairReport[] => props.drum.pairs.filter(({ a }) => a !== head());
+  return (
+    <section class="take-drum" aria-labelledby="take-drum" data-open={props.drum.drum}>
+      <h2 id="take-drum">{capital(props.drum.drum)}</h2>
+      <p>
+        {hitsText(props.drum.hits)}, {props.drum.hitsUsable} of them alone.{' '}
+        {props.drum.ownTrack === null ? 'No microphone of its own.' : ''}
+      </p>
+      <Pairs pairs={own()} />
+      <Show when={others().length > 0}>
+        <h3>The others with each other</h3>
+        <Pairs pairs={others()} />
+      </Show>
+    </section>
+  );
+}
+
+function Pairs(props: { pairs: readonly PairReport[] }): JSX.Element {
+  return (
+    <ul class="take-pairs">
+      <For each={props.pairs}>
+        {(pair) => (
+          <li data-state={pair.state}>
+            <b>
+              {stemOf(pair.a)} – {stemOf(pair.b)}
+            </b>
+            <Show when={pair.state === 'measured'} fallback={<span>{pair.reason}</span>}>
+              <span>
+                {pair.polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'} · {laterText(pair.pathCm)} ·{' '}
+                {msText(pair.delayMs ?? 0)}
+              </span>
+              <span class="take-do">{pair.advice.text}</span>
+            </Show>
+          </li>
+        )}
+      </For>
+    </ul>
+  );
+}

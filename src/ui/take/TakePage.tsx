@@ -1,0 +1,114 @@
+/** A whole take: what is wrong with it, then every microphone with every drum. */
+import { For, type JSX, Match, Show, Switch } from 'solid-js';
+import type { Take } from '../../state/take/take';
+import { counted, hitsText } from '../../text/count';
+import { percentText } from '../../text/number';
+import { useApp } from '../shared/appScope';
+import { TakeDrum } from './TakeDrum';
+import { TakeFiles } from './TakeFiles';
+import { TakeTable } from './TakeTable';
+import { stemOf } from './takeText';
+
+export function TakePage(props: { take: Take }): JSX.Element {
+  const { meter } = useApp();
+  const { take } = props;
+  return (
+    <main class="take" data-take={take.fate()}>
+      <h1>A whole take</h1>
+      <Switch>
+        <Match when={take.fate() === 'none'}>
+          <p class="lead">
+            Hit each drum eight times, one drum after the other, and record all microphones. Drop the tracks here: every
+            pair is read from the same hits.
+          </p>
+        </Match>
+        <Match when={take.fate() === 'reading'}>
+          <div class="take-progress">
+            <label class="field">
+              <span>{take.progress().doing}</span>
+              <progress max="1" value={take.progress().share} />
+              <span class="quiet">{percentText(take.progress().share)}</span>
+            </label>
+            <button type="button" class="press" data-command="cancel-take" onClick={() => take.cancel()}>
+              Cancel
+            </button>
+          </div>
+        </Match>
+        <Match when={take.fate() === 'cancelled'}>
+          <p role="status">Cancelled. The files are still chosen.</p>
+        </Match>
+        <Match when={take.fate() === 'failed'}>
+          <p class="take-failed" role="alert">
+            {take.problem()}
+          </p>
+        </Match>
+      </Switch>
+      <Show when={take.report()}>{(report) => <Wrong take={report()} />}</Show>
+      <Show when={take.drums().length > 0}>
+        <TakeTable take={take} />
+        <For each={take.drums()}>
+          {(drum) => (
+            <Show when={take.open() === drum.drum}>
+              <TakeDrum drum={drum} />
+            </Show>
+          )}
+        </For>
+      </Show>
+      <div class="presses">
+        <TakeFiles take={take}>{take.fate() === 'none' ? 'Choose the tracks' : 'Choose other tracks'}</TakeFiles>
+        <Show when={take.fate() === 'cancelled' || take.fate() === 'failed'}>
+          <button type="button" class="press" data-command="again-take" onClick={() => take.again()}>
+            Read them again
+          </button>
+        </Show>
+        <button type="button" class="press" data-command="leave-take" onClick={() => meter.go('start')}>
+          Back to the first page
+        </button>
+      </div>
+      <p class="quiet">WAV or FLAC, one file a microphone or all in one. The files stay on this computer, unchanged.</p>
+    </main>
+  );
+}
+
+/** What is wrong, most harmful first, and which switches to press. */
+function Wrong(props: { take: NonNullable<ReturnType<Take['report']>> }): JSX.Element {
+  const inverts = (): string[] => props.take.polarities.filter(({ invert }) => invert).map(({ file }) => stemOf(file));
+  const unread = () => props.take.tracks.filter(({ state }) => state === 'unreadable');
+  const few = () => props.take.drums.filter(({ hitsUsable }) => hitsUsable < ENOUGH);
+  return (
+    <section class="take-wrong" aria-labelledby="take-wrong">
+      <h2 id="take-wrong">
+        {props.take.faults.length + unread().length === 0
+          ? 'Nothing wrong found'
+          : counted(props.take.faults.length + unread().length, 'thing wrong', 'things wrong')}
+      </h2>
+      <ol>
+        <For each={props.take.faults}>{(fault) => <li data-fault={fault.kind}>{fault.text}</li>}</For>
+        <For each={unread()}>
+          {(track) => (
+            <li data-fault="unreadable">
+              {track.file}: {track.reason}
+            </li>
+          )}
+        </For>
+      </ol>
+      <Show when={few().length > 0}>
+        <p data-few>
+          Record again, eight hits alone each:{' '}
+          {few()
+            .map(({ drum, hitsUsable }) => `${drum} (${hitsText(hitsUsable)})`)
+            .join(', ')}
+          .
+        </p>
+      </Show>
+      <p data-switches>
+        <Show when={inverts().length > 0} fallback="Polarity switches: left as they are, most drums are fullest.">
+          Polarity switches: with {inverts().join(', ')} inverted, most drums are fullest.
+        </Show>
+      </p>
+    </section>
+  );
+}
+
+/** struck alone, so that a reading is one */
+const ENOUGH = 4;

@@ -1,0 +1,136 @@
+/** Faults are named by their evidence, and nobody is accused without. */
+import { describe, expect, test } from 'vitest';
+import { guessMic } from '../../src/advice/names/guessPair';
+import { invertedTracks } from '../../src/take/faults/inverted';
+import { lateTracks } from '../../src/take/faults/late';
+import { sameSignals } from '../../src/take/faults/sameSignals';
+import { type OwnSound, swappedTracks } from '../../src/take/faults/swapped';
+import type { DrumReport } from '../../src/take/model';
+import { LevelScan } from '../../src/take/scan/levelScan';
+import { seeded } from '../support/sound/signals';
+import { drumReport, type Read } from './reports';
+
+const FILES = ['Snare Top', 'Snare Bottom', 'Tom 1', 'Tom 2', 'OH Left', 'OH Right', 'Room'];
+const MICS = FILES.map(guessMic);
+const TRACKS = { files: FILES, mics: MICS, sampleRate: 48_000, cmPerSecond: 34_300 };
+
+/** Every pair of each drum; a bottom microphone begins the other way, and so does what is inverted. */
+function kit(inverted: readonly string[] = []): DrumReport[] {
+  const sign = (drum: string, file: string): number =>
+    (file === 'Snare Bottom' && drum === 'snare' ? -1 : 1) * (inverted.includes(file) ? -1 : 1);
+  const pairs = (drum: string, own: string): Read[] =>
+    FILES.flatMap((a, i) =>
+      FILES.slice(i + 1).flatMap((b): Read[] => {
+        const whole = (file: string): boolean => /OH|Room/.test(file) || file === own;
+        if (!whole(a) && !whole(b)) return [];
+        return [{ a, b, polarity: sign(drum, a) === sign(drum, b) ? 'same' : 'inverted' }];
+      }),
+    );
+  return [
+    drumReport('snare', 'Snare Top', pairs('snare', 'Snare Top')),
+    drumReport('tom 1', 'Tom 1', pairs('tom 1', 'Tom 1')),
+    drumReport('tom 2', 'Tom 2', pairs('tom 2', 'Tom 2')),
+  ];
+}
+
+describe('inverted', () => {
+  test('nobody of a sound kit, its bottom microphone included', () => {
+    expect(invertedTracks(kit(), FILES, MICS)).toEqual([]);
+  });
+
+  test.for(FILES.map((file) => [file] as const))('%s is found', ([file]) => {
+    expect(invertedTracks(kit([file]), FILES, MICS).map(({ files }) => files)).toEqual([[file]]);
+  });
+
+  test('two at once, and one of them the bottom microphone', () => {
+    const found = invertedTracks(kit(['Snare Bottom', 'OH Right']), FILES, MICS).flatMap(({ files }) => files);
+    expect(found.sort()).toEqual(['OH Right', 'Snare Bottom']);
+  });
+
+  test('one reading against many accuses nobody', () => {
+    const drums = kit();
+    const [first] = drums[0]?.pairs ?? [];
+    if (first) first.polarity = 'inverted';
+    expect(invertedTracks(drums, FILES, MICS)).toEqual([]);
+  });
+
+  test('a kick is heard from its front and from above: nothing is expected between the two', () => {
+    const drums = [drumReport('kick', 'Kick', [{ a: 'Kick', b: 'OH Left', polarity: 'inverted' }])];
+    const files = ['Kick', 'OH Left'];
+    expect(invertedTracks(drums, files, files.map(guessMic))).toEqual([]);
+  });
+});
+
+describe('late', () => {
+  const between = (delays: readonly number[]): DrumReport[] =>
+    delays.map((delaySamples, i) => drumReport(`drum ${i}`, null, [{ a: 'OH Left', b: 'OH Right', delaySamples }]));
+
+  test('each overhead hears the drums on its own side first: sound', () => {
+    expect(lateTracks(between([-40, 5, 38]), TRACKS)).toEqual([]);
+  });
+
+  test('one later for every drum: named, with both explanations', () => {
+    const [fault] = lateTracks(between([18, 63, 96]), TRACKS);
+    expect(fault).toMatchObject({ kind: 'late', files: ['OH Right'], samples: 57 });
+    expect(fault?.text).toMatch(/farther from the kit.*or it is late/);
+    expect(lateTracks(between([-18, -63, -96]), TRACKS)[0]?.files).toEqual(['OH Left']);
+  });
+
+  test('two drums are too few to say', () => {
+    expect(lateTracks(between([18, 63]), TRACKS)).toEqual([]);
+  });
+});
+
+describe('swapped', () => {
+  const sound = (drum: string, track: number, pitchHz: number, tiltDb: number): OwnSound => ({
+    drum,
+    track,
+    pitchHz,
+    tiltDb,
+  });
+
+  test('toms in order: sound', () => {
+    expect(swappedTracks([], [sound('tom 1', 2, 160, -20), sound('tom 2', 3, 110, -22)], TRACKS)).toEqual([]);
+  });
+
+  test('a high tom that rings lower than the low one', () => {
+    const [fault] = swappedTracks([], [sound('tom 1', 2, 110, -20), sound('tom 2', 3, 160, -22)], TRACKS);
+    expect(fault).toMatchObject({ kind: 'swapped', files: ['Tom 1', 'Tom 2'] });
+    expect(fault?.text).toContain('110 Hz');
+  });
+
+  test('a snare in a tom’s track', () => {
+    const found = swappedTracks(
+      [],
+      [sound('tom 1', 2, 180, -3), sound('snare', 0, 120, -25), sound('tom 2', 3, 100, -26)],
+      TRACKS,
+    );
+    expect(found[0]?.files.sort()).toEqual(['Snare Top', 'Tom 1']);
+  });
+
+  test('a room that hears every drum before an overhead', () => {
+    const drums = ['snare', 'tom 1', 'tom 2'].map((drum) =>
+      drumReport(drum, null, [{ a: 'OH Left', b: 'Room', delaySamples: -140 }]),
+    );
+    expect(swappedTracks(drums, [], TRACKS)[0]).toMatchObject({ kind: 'swapped', files: ['OH Left', 'Room'] });
+  });
+});
+
+describe('one signal twice', () => {
+  const scan = (gain: number, seed: number, mixed = 0): ReturnType<LevelScan['end']> => {
+    const random = seeded(seed);
+    const other = seeded(99);
+    const levels = new LevelScan(48_000);
+    levels.push(
+      Float32Array.from({ length: 48_000 }, (_, i) => {
+        const envelope = Math.exp(-(i % 12_000) / 2500);
+        return gain * envelope * (random() - 0.5) + mixed * (other() - 0.5);
+      }),
+    );
+    return levels.end();
+  };
+
+  test('another gain is the same signal; another noise, or a second sound in it, is another', () => {
+    expect(sameSignals([scan(0.8, 1), scan(-0.3, 1), scan(0.8, 2), scan(0.8, 1, 0.05)])).toEqual([[0, 1]]);
+  });
+});

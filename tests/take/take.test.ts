@@ -1,0 +1,155 @@
+/** Whole takes: real ones, and what is laid on one beginning. */
+import { describe, expect, test } from 'vitest';
+import type { TakeTrack, TrackReport } from '../../src/take/model';
+import { readTake } from '../../src/take/readTake';
+import { switchesOf } from '../../src/take/report/switches';
+import { aligned } from '../../src/take/report/tracks';
+import { TAKES_ABSENT, takesHere, takeTrack, takeTruth } from '../bench/engine/takes';
+import { drumReport } from './reports';
+
+const track = (file: string, x: Float32Array, more: Partial<TakeTrack> = {}): TakeTrack => ({
+  file,
+  channel: 1,
+  sampleRate: 44_100,
+  frames: x.length,
+  startFrame: null,
+  async read(from, into) {
+    const part = x.subarray(from, from + into.length);
+    into.set(part);
+    return part.length;
+  },
+  ...more,
+});
+
+describe('one beginning', () => {
+  const x = Float32Array.from({ length: 10 }, (_, i) => i + 1);
+  const heard = async (tracks: TakeTrack[]): Promise<(number[] | null)[]> =>
+    Promise.all(
+      aligned(tracks).tracks.map(async (one) => {
+        if (one === null) return null;
+        const into = new Float32Array(6);
+        await one.read(0, into);
+        return [...into];
+      }),
+    );
+
+  test('files that say when they begin are laid on each other by it', async () => {
+    const tracks = [track('a', x, { startFrame: 1002 }), track('b', x, { startFrame: 1000 })];
+    expect(await heard(tracks)).toEqual([
+      [0, 0, 1, 2, 3, 4],
+      [1, 2, 3, 4, 5, 6],
+    ]);
+  });
+
+  test('where one doesn’t say, all begin together', async () => {
+    expect(await heard([track('a', x, { startFrame: 1002 }), track('b', x)])).toEqual([
+      [1, 2, 3, 4, 5, 6],
+      [1, 2, 3, 4, 5, 6],
+    ]);
+  });
+
+  test('another rate, and what can’t be read, are said and left out', async () => {
+    const take = aligned([
+      track('a', x),
+      track('b', x),
+      track('c', x, { sampleRate: 48_000 }),
+      track('d', x, { problem: 'Not audio.' }),
+    ]);
+    expect(take.sampleRate).toBe(44_100);
+    expect(take.tracks.map((one) => one !== null)).toEqual([true, true, false, false]);
+    expect(take.reasons[2]).toMatch(/48000 Hz.*44100 Hz.*one rate/);
+    expect(take.reasons[3]).toBe('Not audio.');
+    expect(() => aligned([track('d', x, { problem: 'Not audio.' })])).toThrow(/no track in it that can be read/);
+  });
+});
+
+test('switches: the set that most sums gain by, and none where there is nothing to gain', () => {
+  const tracks = ['a', 'b', 'c'].map((file) => ({ file }) as TrackReport);
+  const pairs = (fuller: 'as-is' | 'inverted') => [
+    { a: 'a', b: 'b', fuller, fullerDb: 5 },
+    { a: 'a', b: 'c', fuller: 'as-is' as const, fullerDb: 3 },
+    { a: 'b', b: 'c', fuller, fullerDb: 4 },
+  ];
+  const inverts = (fuller: 'as-is' | 'inverted') =>
+    switchesOf([drumReport('snare', 'a', pairs(fuller))], tracks)
+      .filter(({ invert }) => invert)
+      .map(({ file }) => file);
+  expect(inverts('as-is')).toEqual([]);
+  expect(inverts('inverted')).toEqual(['b']);
+});
+
+describe.skipIf(!takesHere)('a real kit, seven tracks', () => {
+  /** the take’s room is digitally silent between the hits */
+  const open = (take: string, change: (file: string, x: Float32Array) => Float32Array = (_, x) => x): TakeTrack[] =>
+    (takeTruth(take) as unknown as { tracks: { file: string }[] }).tracks.map(({ file }) => {
+      const { x } = takeTrack(take, file.replace('.wav', ''));
+      return track(file, change(file, x));
+    });
+  const drumAt = (report: Awaited<ReturnType<typeof readTake>>, seconds: number): string[] =>
+    report.hits.find(({ timeSeconds }) => Math.abs(timeSeconds - seconds) < 0.02)?.drums ?? [];
+
+  test('one drum after the other: who was struck, every firm pair, and nothing wrong', {
+    timeout: 120_000,
+  }, async () => {
+    const report = await readTake(open('kit-b-solo'));
+    const truth = takeTruth('kit-b-solo');
+    expect(report.faults).toEqual([]);
+    const named = new Map<string, Set<string>>();
+    for (const { drum, seconds } of truth.hits) {
+      const struck = drumAt(report, seconds);
+      expect(struck, `${drum} at ${seconds} s`).toHaveLength(1);
+      named.set(drum, (named.get(drum) ?? new Set()).add(struck[0] as string));
+    }
+    // each drum of the kit has one name, and no two have the same
+    expect([...named.values()].map(({ size }) => size)).toEqual(truth.drums.map(() => 1));
+    expect(new Set([...named.values()].map(([name]) => name)).size).toBe(truth.drums.length);
+    const answers = truth.drums.flatMap(({ drum, ownTrack, others }) =>
+      Object.entries(others)
+        .filter(([, { firm }]) => firm)
+        .map(([other, { delaySamples, polarity, toleranceSamples }]) => {
+          const [name] = named.get(drum) ?? [];
+          const [a, b] = [`${ownTrack}.wav`, `${other}.wav`];
+          const pairs = report.drums.find((one) => one.drum === name)?.pairs ?? [];
+          const read = pairs.find((pair) => (pair.a === a && pair.b === b) || (pair.a === b && pair.b === a));
+          if (read?.state !== 'measured' || read.delaySamples === null) return 'none';
+          const delay = read.a === a ? read.delaySamples : -read.delaySamples;
+          return read.polarity === polarity && Math.abs(delay - delaySamples) <= toleranceSamples ? 'right' : 'wrong';
+        }),
+    );
+    expect(answers.filter((answer) => answer === 'wrong')).toEqual([]);
+    expect(answers.filter((answer) => answer === 'right').length).toBeGreaterThanOrEqual(
+      Math.ceil(0.9 * answers.length),
+    );
+  });
+
+  test('in a groove every kick and snare is found, whatever is struck with it', { timeout: 120_000 }, async () => {
+    const report = await readTake(open('kit-b-groove'));
+    for (const drum of ['kick', 'snare']) {
+      const hits = takeTruth('kit-b-groove').hits.filter((hit) => hit.drum === drum);
+      expect(hits.filter(({ seconds }) => drumAt(report, seconds).includes(drum)).length).toBeGreaterThanOrEqual(
+        0.95 * hits.length,
+      );
+    }
+    expect(report.faults).toEqual([]);
+  });
+
+  test('planted faults are named, and nobody else', { timeout: 120_000 }, async () => {
+    const kick = takeTrack('kit-b-solo', '01 Kick').x;
+    const snare = takeTrack('kit-b-solo', '02 Snare').x;
+    const report = await readTake(
+      open('kit-b-solo', (file, x) => {
+        if (file.startsWith('01')) return snare;
+        if (file.startsWith('02')) return kick;
+        if (file.startsWith('05')) return x.map(() => 0);
+        return file.startsWith('06') ? x.map((v) => -v) : x;
+      }),
+    );
+    expect(report.faults.map(({ kind, files }) => [kind, files])).toEqual([
+      ['silent', ['05 Room Front.wav']],
+      ['swapped', ['01 Kick.wav', '02 Snare.wav']],
+      ['inverted', ['06 Room Window.wav']],
+    ]);
+  });
+});
+
+test.skipIf(takesHere)('the real takes', ({ skip }) => skip(TAKES_ABSENT));
