@@ -25,6 +25,8 @@ const known: KnownTake = {
     { seconds: 2, drum: 'kick' },
     { seconds: 3, drum: 'kick' },
     { seconds: 4, drum: 'snare' },
+    { seconds: 5, drum: 'snare' },
+    { seconds: 5.01, drum: 'kick' },
   ],
   pair: (drum, _a, b) => {
     if (drum !== 'kick' || b === 'nobody') return 'unknown';
@@ -49,23 +51,24 @@ describe('a report’s pairs', () => {
     const hits = [1, 2, 3].map((timeSeconds) => ({ timeSeconds, drums: ['other drum'] }));
     const judged = judgeTake(report(hits, [pair('a', 'b', 50, 'same')], 'other drum'), known);
     expect(judged.pairs).toMatchObject([{ drum: 'kick', outcome: 'right' }]);
-    expect(judged.hits.kick).toMatchObject({ right: 3, wrong: 0, missed: 0 });
+    expect(judged.hits.kick).toMatchObject({ right: 3, wrong: 0, missed: 1 });
   });
 });
 
 describe('a report’s hits', () => {
-  it('are right within 25 ms, another drum’s, nobody’s, missed, and added where nothing was struck', () => {
+  it('are right within 25 ms, another drum’s, under one struck at once, nobody’s, missed, and added where nothing was struck', () => {
     const hits = [
       { timeSeconds: 1.024, drums: ['kick'] },
       { timeSeconds: 2, drums: [] },
       { timeSeconds: 4, drums: ['kick'] },
+      { timeSeconds: 5, drums: ['kick'] },
       { timeSeconds: 7, drums: ['kick'] },
     ];
     const judged = judgeTake(report(hits, []), known);
     const confused = { 'added to snare': 1, 'added to nothing': 1 };
     expect(judged.hits).toEqual({
-      kick: { right: 1, wrong: 0, nobodys: 1, missed: 1, added: 2, confused },
-      snare: { right: 0, wrong: 1, nobodys: 0, missed: 0, added: 0, confused: { 'as kick': 1 } },
+      kick: { right: 2, wrong: 0, under: 0, nobodys: 1, missed: 1, added: 2, confused },
+      snare: { right: 0, wrong: 1, under: 1, nobodys: 0, missed: 0, added: 0, confused: { 'as kick': 1 } },
     });
   });
 });

@@ -34,6 +34,8 @@ export interface JudgedHits {
   right: number;
   /** found, and another drum named */
   wrong: number;
+  /** found, and only others named that were struck at once with it */
+  under: number;
   /** found, and no drum named */
   nobodys: number;
   missed: number;
@@ -55,6 +57,9 @@ export function judgeTake(report: TakeReport, known: KnownTake): JudgedTake {
 }
 
 const near = (p: number, q: number): boolean => Math.abs(p - q) < SAME_HIT_SECONDS;
+
+const struckAt = (hits: KnownTake['hits'], at: number): string[] =>
+  hits.filter(({ seconds }) => near(seconds, at)).map(({ drum }) => drum);
 
 /** Each drum of the report as the truth calls it: by its name, and where the tracks give none by the hits that it was found in. */
 function calledBy(report: TakeReport, { hits }: KnownTake): Map<string, string> {
@@ -81,7 +86,7 @@ function judgeHits(
 ): Record<string, JudgedHits> {
   const judged: Record<string, JudgedHits> = {};
   const of = (drum: string): JudgedHits => {
-    judged[drum] ??= { right: 0, wrong: 0, nobodys: 0, missed: 0, confused: {}, added: 0 };
+    judged[drum] ??= { right: 0, wrong: 0, under: 0, nobodys: 0, missed: 0, confused: {}, added: 0 };
     return judged[drum];
   };
   const count = (one: JudgedHits, what: string): void => {
@@ -94,13 +99,14 @@ function judgeHits(
     if (found.length === 0) one.missed++;
     else if (named.some((name) => called.get(name) === drum)) one.right++;
     else if (named.length === 0) one.nobodys++;
+    else if (named.every((name) => struckAt(hits, seconds).includes(called.get(name) ?? name))) one.under++;
     else {
       one.wrong++;
       count(one, `as ${named.join(' + ')}`);
     }
   }
   for (const { timeSeconds, drums } of report.hits) {
-    const struck = hits.filter(({ seconds }) => near(seconds, timeSeconds)).map(({ drum }) => drum);
+    const struck = struckAt(hits, timeSeconds);
     for (const name of drums) {
       const drum = called.get(name) ?? name;
       if (struck.includes(drum)) continue;

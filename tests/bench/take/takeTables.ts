@@ -66,16 +66,37 @@ function hitsTable(results: readonly TakeResult[], real: readonly RealTake[]): s
     return drums.map((drum) => {
       const all = takes.flatMap((hits) => (hits[drum] ? [hits[drum]] : []));
       const sum = (of: (one: JudgedHits) => number): number => all.reduce((total, one) => total + of(one), 0);
-      const [right, wrong, nobodys, missed] = [
+      const [right, wrong, under, nobodys, missed] = [
         sum((h) => h.right),
         sum((h) => h.wrong),
+        sum((h) => h.under),
         sum((h) => h.nobodys),
         sum((h) => h.missed),
       ];
-      return [group, drum, right + wrong + nobodys + missed, right, wrong, nobodys, missed, sum((h) => h.added)];
+      return [
+        group,
+        drum,
+        right + wrong + under + nobodys + missed,
+        right,
+        wrong,
+        under,
+        nobodys,
+        missed,
+        sum((h) => h.added),
+      ];
     });
   });
-  const head = ['take', 'drum', 'hits', 'right', 'wrong', 'nobody’s', 'missed', 'added where it wasn’t struck'];
+  const head = [
+    'take',
+    'drum',
+    'hits',
+    'right',
+    'wrong',
+    'under another',
+    'nobody’s',
+    'missed',
+    'added where it wasn’t struck',
+  ];
   return table('Whole takes: whose hits they are', head, rows);
 }
 

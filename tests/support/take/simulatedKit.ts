@@ -86,9 +86,7 @@ export function drawTake(seed: number, options: Partial<TakeOptions> = {}): Simu
   const heads = voices.map(({ id, spread }): TakeDrum => {
     const draw = new Draw(seed, `take turns ${id}`);
     const { drum } = instruments[id];
-    const sides = microphones.map(({ name, at }): Side => {
-      return id === 'kick' && name.endsWith('Kick In') ? 'inside' : facing(instruments[id], at);
-    });
+    const sides = microphones.map((microphone) => sideOf(id, instruments[id], microphone));
     const turns = microphones.map(() => [...drawSpread(draw).turnsA]);
     return { id, drum, metal: null, spread, turns, strikes: played.strikes.get(id) ?? [], levelDb: level(id), sides };
   });
@@ -99,6 +97,16 @@ export function drawTake(seed: number, options: Partial<TakeOptions> = {}): Simu
     return [{ id, drum: null, metal, spread: null, turns: [], strikes, levelDb: level(id), sides: [] }];
   });
   return { seed, sampleRate: TAKE_RATE, seconds: seconds + END_SECONDS, microphones, drums: [...heads, ...metals] };
+}
+
+/**
+ * The side that a microphone hears a drum begin from. A kick's: the side of its head that it is on. Of an upright drum only the microphone
+ * below it hears the other side first; what stands elsewhere, lower than its head too, hears the struck head round the hoop, before the
+ * other head moves. So do a real kit's kick microphone and its toms (firm in ../shared/takes).
+ */
+function sideOf(id: HeadId, instrument: Instrument, { name, at }: TakeMicrophone): Side {
+  if (id === 'kick') return name.endsWith('Kick In') ? 'inside' : facing(instrument, at);
+  return id === 'snare' && name.endsWith('Snare Bottom') ? 'resonant' : 'batter';
 }
 
 /** One drum after the other, then the metals. */

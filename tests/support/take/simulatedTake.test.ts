@@ -131,7 +131,7 @@ describe('a click on each drum', () => {
     }
   });
 
-  it('pushes first as the air is pushed: out of the batter head’s side it is drawn away, beyond it and within it is pressed', () => {
+  it('pushes first as the air is pushed: away from microphones on the batter head’s side, towards those beyond it', () => {
     const signs = (drum: string): Record<string, number> => {
       const d = made.drums.findIndex(({ id }) => id === drum);
       return Object.fromEntries(
@@ -149,7 +149,7 @@ describe('a click on each drum', () => {
       '10 Overhead Left': -1,
     });
     expect(signs('snare')).toMatchObject({ '03 Snare Top': -1, '04 Snare Bottom': 1, '11 Overhead Right': -1 });
-    expect(signs('floor tom')).toMatchObject({ '07 Floor Tom': -1, '10 Overhead Left': -1, '02 Kick Out': 1 });
+    expect(signs('floor tom')).toMatchObject({ '07 Floor Tom': -1, '10 Overhead Left': -1, '02 Kick Out': -1 });
     for (const { drum, signs: told } of truth.drums) {
       expect(Object.values(signs(drum))).toEqual(told);
     }

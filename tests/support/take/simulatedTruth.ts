@@ -21,7 +21,7 @@ export interface DrumTruth {
   metal: boolean;
   /** samples from the stroke to its arrival, mean over the strokes; NaN: nothing arrives */
   arrivalSamples: number[];
-  /** of the first push: −1 in front of the head that is struck, +1 beyond it, the wiring taken into account */
+  /** of the first push: −1 heard from the struck head, +1 from beyond it; the wiring taken into account */
   signs: (1 | -1)[];
 }
 
