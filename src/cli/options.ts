@@ -35,7 +35,7 @@ export const USAGE = `npm run -s measure -- FILE.wav [options]
   --json           one JSON object and nothing else
 
 npm run -s measure -- --take FOLDER [--temperature C] [--json]
-                   every audio file of the folder as a track of one take: who was struck, every pair, what is wrong`;
+                   every audio file of the folder as a track of one take: which drum was hit, every pair, what is wrong`;
 
 /** a drummer plays somewhere in here; the speed of sound holds far beyond */
 const COLDEST_C = -40;

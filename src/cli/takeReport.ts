@@ -13,7 +13,7 @@ export function takeReport(take: TakeReport): string {
   const { tracks, drums, faults, polarities, hits } = take;
   const inverts = polarities.filter(({ invert }) => invert).map(({ file }) => file);
   return [
-    `${tracks.length} tracks · ${take.sampleRate} Hz · ${fixedSeconds(take.durationSeconds, 1)} · ${hits.length} moments struck`,
+    `${tracks.length} tracks · ${take.sampleRate} Hz · ${fixedSeconds(take.durationSeconds, 1)} · ${hitsText(hits.length)}`,
     '',
     faults.length === 0 ? 'Nothing wrong found.' : 'Wrong:',
     ...faults.map(({ text }) => `- ${text}`),
@@ -27,9 +27,9 @@ export function takeReport(take: TakeReport): string {
 }
 
 function drumLines(drum: DrumReport): string[] {
-  const own = drum.ownTrack === null ? 'no microphone of its own' : drum.ownTrack;
+  const own = drum.ownTrack === null ? 'no mic of its own' : drum.ownTrack;
   return [
-    `${capital(drum.drum)} · ${own} · ${hitsText(drum.hits)}, ${drum.hitsUsable} struck alone`,
+    `${capital(drum.drum)} · ${own} · ${hitsText(drum.hits)}, ${drum.hitsUsable} alone`,
     ...drum.pairs.map(pairLine),
   ];
 }

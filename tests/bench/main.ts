@@ -6,6 +6,7 @@
  * fourteen microphones, with and without faults, and of the real one, about half an hour) and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
+ * `layout [--only TEXT]` sees that nothing scrolls, overlaps, is cut off, moves or is too faint, on every scene at every size.
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings;
  * `take --from 12000 --cases 6` likewise.
@@ -28,6 +29,7 @@ import { planTable } from './engine/plan';
 import { takesTable } from './engine/takes';
 import { runFaults } from './faults/runFaults';
 import { runKills } from './kills/kills';
+import { layoutTable } from './layout/layout';
 import { likelyTables } from './likely/likely';
 import { type BenchOptions, benchOptions } from './options';
 import { garbageTable, runBrowserBench, weightTable } from './page/browser';
@@ -111,12 +113,13 @@ const NAMED: Record<string, (words: readonly string[]) => Promise<string>> = {
   faults: runFaults,
   kills: runKills,
   pictures: makePictures,
+  layout: layoutTable,
 };
 const [first = '', ...rest] = process.argv.slice(2);
 const named = NAMED[first];
 if (named) {
   console.log(await named(rest));
-  process.exit(0);
+  process.exit();
 }
 
 const { parts, runs, minutes, range } = optionsOrExit();

@@ -120,7 +120,7 @@ test('the kit sheet and the round without a mouse', async () => {
     await page.keyboard.press('Enter');
     await page.locator('main.kit').waitFor();
     const row = page.locator('.pair-row[data-state="left"]');
-    expect(await row.textContent()).toContain('Left as it is on purpose: “wanted far”');
+    expect(await row.textContent()).toContain('Left on purpose: “wanted far”');
     await page.keyboard.press('e');
     await page.locator('#answer').waitFor();
   });

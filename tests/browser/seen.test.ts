@@ -1,12 +1,15 @@
 /** Seen at a glance and by everybody: all of it on one screen, nothing moves but what changed, every line stands out in every look. */
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { cutOff } from '../support/look/cutOff';
+import { overlapping, placesSeen, scrolling, standing, takeOn, watchPlaces } from '../support/look/look';
 import { refusedByWcag } from '../support/page/axe';
-import { overlapping, placesSeen, scrolling, standing, takeOn, watchPlaces } from '../support/page/look';
-import { answerWhen, playScene, press } from '../support/page/screen';
+import { openInterface } from '../support/page/interface';
+import { answerWhen, playScene, press, problemSentence, startOver } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
 
 const DESK = { width: 1280, height: 720 };
+const TABLET = { width: 820, height: 1180 };
 const PHONE = { width: 390, height: 844 };
 const LOOKS = ['light', 'dark', 'forced dark', 'forced colours'] as const;
 
@@ -105,6 +108,71 @@ test('on a phone the controls stay under the thumb, whatever badges there are', 
     await page.locator('[data-flag="held"]').waitFor();
     expect(await bar()).toBe(before);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
+  });
+});
+
+test.for([DESK, TABLET, PHONE])(
+  'a problem is read in full and moves nothing, nor what stays of it when it is closed: $width × $height',
+  async (viewport) => {
+    await withPage({ viewport }, async ({ page, context }) => {
+      await openInterface(page);
+      await answerWhen(page, 'readings', (a) => a.readingSeconds !== null);
+      // the fake device beeps in both inputs alike, which is said too
+      await page.waitForTimeout(3000);
+      if ((await page.locator('[data-command="dismiss"]:visible').count()) > 0) await press(page, 'dismiss');
+      await watchPlaces(page, '.figure .canvas, .answer');
+      await context.clearPermissions();
+      await problemSentence(page, 'input-lost');
+      const seen = async (when: string): Promise<void> => {
+        expect(await overlapping(page), when).toEqual([]);
+        expect(await cutOff(page), when).toEqual([]);
+        const note = await page.locator('.problem-place .problem').boundingBox();
+        expect(note && note.x >= 0 && note.x + note.width <= viewport.width, when).toBe(true);
+        expect(note && note.y >= 0 && note.y + note.height <= viewport.height, when).toBe(true);
+      };
+      await seen('the note');
+      await press(page, 'dismiss');
+      await page.locator('[data-aside]').waitFor();
+      await seen('what stays');
+      expect(await placesSeen(page)).toHaveLength(1);
+    });
+  },
+);
+
+test('held before there is an answer: it says so, and asks for no hits', async () => {
+  await withPage({ viewport: DESK }, async ({ page }) => {
+    await playScene(page, 'snare-two-tops');
+    await answerWhen(page, 'an answer', (a) => a.state === 'measured');
+    await startOver(page);
+    await answerWhen(page, 'none yet', (a) => a.state !== 'measured');
+    await press(page, 'hold');
+    await expect.poll(() => page.locator('#advice').textContent()).toBe('Held: press Hold again to go on.');
+    expect(await page.locator('.answer').textContent()).not.toMatch(/keep hitting|more hits?|waiting/i);
+    await press(page, 'call-out');
+    expect(await page.locator('.call-out .call-text').textContent()).toBe('Held: press Hold again to go on');
+    await press(page, 'back');
+    await press(page, 'hold');
+    await answerWhen(page, 'an answer', (a) => a.state === 'measured' && !a.text.startsWith('Held'));
+  });
+});
+
+test('in a round: the plots are large enough on a low desk, and on a phone its presses are under the thumb', async () => {
+  await withPage({ viewport: DESK }, async ({ page }) => {
+    await beginRound(page);
+    await answerWhen(page, 'readings', (a) => a.readingSeconds !== null);
+    const plot = await page.locator('.sum .u-over').boundingBox();
+    expect(plot?.height).toBeGreaterThanOrEqual(150);
+    await page.setViewportSize(PHONE);
+    for (const command of ['accept', 'b-inverted', 'a-inverted', 'leave-so', 'put-off']) {
+      const box = await page.locator(`.round-presses [data-command="${command}"]`).boundingBox();
+      expect(box && box.y > 0.7 * PHONE.height && box.y + box.height <= PHONE.height, command).toBe(true);
+      expect(box && box.width >= 44 && box.height >= 44, command).toBe(true);
+    }
+    // the meter's own are at the page's end
+    await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+    const bar = await page.locator('.bar [data-command="hold"]').boundingBox();
+    const presses = await page.locator('.round-presses').boundingBox();
+    expect(bar && presses && bar.y + bar.height <= presses.y, 'not hidden').toBe(true);
   });
 });
 

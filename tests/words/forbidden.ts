@@ -78,6 +78,10 @@ export const FORBIDDEN: readonly Forbidden[] = [
       'A take already recorded',
       'The two files have different rates ({…} and {…} Hz); export both at one rate from the same take.',
       '{…} and {…} have different rates ({…} and {…} Hz); export both at one rate from the same take.',
+      'The take can’t be read ({…}); the files are unchanged.',
+      'there is no audio file in {…}; name a folder with the take’s tracks, WAV or FLAC.',
+      'Drop one stereo file, two mono files, or all tracks of a take',
+      'The take’s tracks',
     ],
   },
   {

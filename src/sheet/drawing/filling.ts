@@ -3,7 +3,7 @@ import type { Point } from './geometry';
 import type { DrumPlace } from './places';
 
 /** Room for names and rims at the edges, of the drawing. */
-const EDGE = { x: 0.12, y: 0.1 };
+const EDGE = { x: 0.08, y: 0.1 };
 
 /** The same places, spread so that they fill the drawing. */
 export function filling(

@@ -15,15 +15,16 @@ export interface DrawnSize extends Size {
   letters: number;
   /** paper: what there is fills the drawing, without the drummer's place */
   filled?: boolean;
+  /** it is drawn anew many times a second, while something is dragged */
+  hasty?: boolean;
 }
 
-/** On paper, in points: as wide as the narrower paper's text, as high as so many microphones need. */
-export const paperSize = (microphones: number): DrawnSize => ({
-  width: 538,
-  height: microphones <= 4 ? 150 : microphones <= 10 ? 168 : 225,
-  letters: 9,
-  filled: true,
-});
+/** On paper, in points: as wide as the narrower paper's text; of these heights the first at which most has room. */
+export function paperSizes(microphones: number): DrawnSize[] {
+  const heights =
+    microphones <= 4 ? [150] : microphones <= 10 ? [168, 175, 182] : microphones <= 14 ? [175, 182] : [225];
+  return heights.map((height) => ({ width: 538, height, letters: 9, filled: true }));
+}
 
 export interface DrawnDrum {
   drum: string;
@@ -138,6 +139,8 @@ export function kitDrawing(
         next: mark.next,
       })),
     lines: lines.map(({ points }) => points),
+    hasty: size.hasty ?? false,
+    crossing: size.filled ?? false,
   });
   return {
     size,
@@ -153,6 +156,15 @@ export function kitDrawing(
     stool,
     places,
   };
+}
+
+/** The drawing for paper, where nothing can be pointed at: what has no room isn't seen. */
+export function paperDrawing(sheet: KitSheet, marks: readonly PairMark[]): KitDrawing {
+  const all = paperSizes(sheet.microphones.length).map((size) => kitDrawing(sheet, marks, new Map(), size));
+  const missing = ({ pairs, microphones }: KitDrawing): number =>
+    pairs.filter(({ mark, spot }) => spot === null && markLines(mark).length > 0).length +
+    microphones.filter(({ name }) => name === null).length;
+  return all.reduce((best, one) => (missing(one) < missing(best) ? one : best));
 }
 
 export const DRUMMER = 'drummer';

@@ -3,7 +3,7 @@
  * mark, what is next or to be done more than what is settled.
  */
 import { type Box, type Curve, outside, overlap, type Point } from './geometry';
-import { anySpot, type LinePoints, linePoints, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
+import { anySpot, asideSpot, type LinePoints, linePoints, type MarkSpot, markSpot, nameSpot, type Size } from './spots';
 
 export interface ToLabel {
   size: Size;
@@ -18,6 +18,10 @@ export interface ToLabel {
   marks: readonly { id: string; line: number; curve: Curve; room: Size; urgent: boolean; next: boolean }[];
   /** points on each line, so near to each other that nothing slips between */
   lines: readonly (readonly Point[])[];
+  /** true: marks stand at their lines only, which is worked out sooner */
+  hasty?: boolean;
+  /** true: the stroke that leads to a mark may cross other lines rather than that there is none */
+  crossing?: boolean;
 }
 
 export interface Labels {
@@ -70,7 +74,11 @@ function placed(what: ToLabel, order: readonly Step[], rows: LinePoints): Labels
     for (const { id, line, curve, room, urgent, next } of marks.slice(0, MOST_MARKS)) {
       if (urgent !== wanted) continue;
       // what is next tells no reading: it may lie on another line rather than nowhere
-      const spot = markSpot(curve, line, room, taken, rows, size) ?? (next ? anySpot(curve, room, taken, size) : null);
+      const spot =
+        markSpot(curve, line, room, taken, rows, size) ??
+        (what.hasty ? null : asideSpot(curve, line, room, taken, rows, size, false)) ??
+        (what.crossing ? asideSpot(curve, line, room, taken, rows, size, true) : null) ??
+        (next ? anySpot(curve, room, taken, size) : null);
       if (!spot) continue;
       taken.push(spot.box);
       found.marks.set(id, spot);

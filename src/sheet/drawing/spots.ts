@@ -143,6 +143,49 @@ export function markSpot(
   return null;
 }
 
+/** Directions and distances that are looked at round a place of the line, the latter in heights of the mark. */
+const DIRECTIONS = 16;
+const ASIDE = [1.5, 2, 2.5, 3, 4, 5, 6];
+const FAR_ASIDE = [...ASIDE, 7, 8, 10];
+const FROM = [0.5, 0.34, 0.66, 0.18, 0.82];
+/** Points on all lines: where there are more, a mark far from its line couldn't be followed, and looking takes long. */
+const MOST_POINTS = 1500;
+
+const within = (on: Point, box: Box): boolean =>
+  Math.abs(on.x - box.x) < box.width / 2 && Math.abs(on.y - box.y) < box.height / 2;
+
+/**
+ * Farther from its line, where a stroke leads to it that crosses no name and no mark.
+ * @param crossing whether the stroke may cross other lines
+ * @returns null: nowhere is room
+ */
+export function asideSpot(
+  curve: Curve,
+  own: number,
+  mark: Size,
+  taken: readonly Box[],
+  points: LinePoints,
+  size: Size,
+  crossing: boolean,
+): MarkSpot | null {
+  if (points.x.length > MOST_POINTS) return null;
+  const [halfWide, halfHigh] = [mark.width / 2 + CLEAR, mark.height / 2 + CLEAR];
+  for (const r of crossing ? FAR_ASIDE : ASIDE)
+    for (const t of FROM)
+      for (let k = 0; k < DIRECTIONS; k++) {
+        const anchor = onCurve(curve, t);
+        const angle = (2 * Math.PI * k) / DIRECTIONS;
+        const by = { x: r * mark.height * Math.cos(angle), y: r * mark.height * Math.sin(angle) };
+        const box = { x: anchor.x + by.x, y: anchor.y + by.y, ...mark };
+        if (outside(box, size) > 0 || taken.some((other) => overlap(box, other) > 0)) continue;
+        if (touches(points, own, box, halfWide, halfHigh)) continue;
+        const stroke = along({ p: anchor, q: box, bend: 0 }, POINTS);
+        const clear = stroke.every((on) => taken.every((other) => !within(on, other)));
+        if (clear && (crossing || leads(anchor, box, own, points))) return { box, anchor };
+      }
+  return null;
+}
+
 /** Anywhere near the line's middle, also on other lines: for a mark that must be seen. @returns null: all is full */
 export function anySpot(curve: Curve, mark: Size, taken: readonly Box[], size: Size): MarkSpot | null {
   const anchor = onCurve(curve, 0.5);

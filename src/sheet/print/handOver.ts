@@ -10,7 +10,14 @@ import { kitName, sheetDrumName } from '../../text/names';
 import { atMost, NO_VALUE } from '../../text/number';
 import { capital, listText } from '../../text/sentence';
 import { accuracyMsColumn, msColumn } from '../../text/time';
-import { type KitSheet, knownUncertaintyMs, lastTaken, type Microphone, type Taken } from '../document/model';
+import {
+  type KitSheet,
+  knownUncertaintyMs,
+  lastTaken,
+  type Microphone,
+  type Pair,
+  type Taken,
+} from '../document/model';
 import type { DrumSystem } from '../kit/drumSystem';
 import { type KitSystem, kitSystem } from '../kit/kitSystem';
 import { progressOf } from '../kit/roundRules';
@@ -19,7 +26,7 @@ import { doubtsOf } from './handOverDoubts';
 import { type InTheMix, inTheMix } from './handOverMix';
 import { type PairRow, pairRows } from './handOverPairs';
 import { type SumPicture, sumPictures } from './handOverPictures';
-import { printedName, printedPair } from './printedNames';
+import { printedName } from './printedNames';
 
 export interface HandOverHead {
   name: string;
@@ -165,5 +172,15 @@ function notReadText(sheet: KitSheet): string | null {
   const left = sheet.pairs.filter((pair) => lastTaken(pair) === null);
   if (left.length === 0) return null;
   if (left.length === sheet.pairs.length) return 'No pair was measured.';
-  return `Not measured: ${listText(left.map((pair) => `${printedPair(sheet, pair)} (${sheetDrumName(pair.drum)})`))}.`;
+  // what one mic is paired with on one drum is one item
+  const by = new Map<string, Pair[]>();
+  for (const pair of left) {
+    const key = JSON.stringify([pair.a, pair.drum]);
+    by.set(key, [...(by.get(key) ?? []), pair]);
+  }
+  const items = [...by.values()].map((pairs) => {
+    const { a, drum } = pairs[0] as Pair;
+    return `${printedName(sheet, a)} → ${listText(pairs.map(({ b }) => printedName(sheet, b)))} (${sheetDrumName(drum)})`;
+  });
+  return `Not measured: ${items.join('; ')}.`;
 }

@@ -29,7 +29,7 @@ export function doneAndLeft(sheet: KitSheet, choice: KitChoice | null, pair: Pai
   const note = pair.done?.note.trim() ?? '';
   const said = [];
   if (changes) said.push(`Done: ${changes}${notReadSince(pair) ? ' (not measured again since)' : ''}`);
-  if (pair.done?.leftOnPurpose) said.push(`Left as it is on purpose${note ? `: “${note}”` : ''}`);
+  if (pair.done?.leftOnPurpose) said.push(`Left on purpose${note ? `: “${note}”` : ''}`);
   else if (note) said.push(`Note: “${note}”`);
   if (left !== '' && left !== LEFT)
     said.push(`${pair.acceptedAt === null ? 'Plan, not accepted' : 'In the mix'}: ${left}`);

@@ -1,5 +1,4 @@
 /** The hand-over's rows of pairs: what was read, what was done, what is left to do. Never finer than what is known. */
-import { kindWords } from '../../advice/words/pairKindWords';
 import { pathCm } from '../../reading/acoustics';
 import { roundPathCm } from '../../reading/rounding';
 import { minuteText } from '../../text/clock';
@@ -18,7 +17,6 @@ export interface PairRow {
   a: string;
   b: string;
   drum: string;
-  kind: string;
   /** and whether the reading is sure: "inverted, certain", "uncertain: reason" */
   polarity: string;
   /** B's; "–" where the reading isn't sure */
@@ -61,7 +59,6 @@ function pairRow(
     a: printedName(sheet, pair.a),
     b: printedName(sheet, pair.b),
     drum: sheetDrumName(pair.drum),
-    kind: kindWords(pair.kind).title,
     polarity: polarityCell(sheet, pair, taken),
     path: pathCell(taken),
     hits: `${taken.hitsUsed}/${taken.hits}`,

@@ -18,7 +18,7 @@ export const USUAL_TEMPERATURE_C = 20;
 export const TRACE_BANDS = 5;
 
 /** letters */
-export const LABEL_LENGTH = 60;
+export const LABEL_LENGTH = 64;
 
 export interface Settings {
   kind: Accessor<PairKindId>;

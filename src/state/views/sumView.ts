@@ -2,7 +2,7 @@
 import type { Advice, AdviceContext } from '../../advice/advice';
 import { afterAdvice } from '../../advice/advise';
 import { predictedCoherency } from '../../reading/acoustics';
-import { SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
+import { BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
 import { answerOf, type Reading } from '../../reading/reading';
 import { aloneDb, CARRIED_WEIGHT, type CombView, carried, combView } from './combView';
 
@@ -26,6 +26,12 @@ export type OtherLine =
   /** all that is advised is what the meter does to B here: the sum without that */
   | 'without';
 
+export interface BandGain {
+  lowHz: number;
+  highHz: number;
+  db: number;
+}
+
 export interface SumView {
   /** A+B as it is shown and heard now; null where the hits don't carry it */
   nowDb: (number | null)[];
@@ -40,6 +46,8 @@ export interface SumView {
   ownBandHz: [number, number] | null;
   /** what the plan gains in it from the poorer line to the better, dB; 0: nothing is to be done; null: not known */
   gainDb: number | null;
+  /** the low octave gains nothing: the band that gains most, by how much; null: it does, or none gains a decibel */
+  elsewhere: BandGain | null;
   /** the widest place where the plan makes the sum thinner by LOSS_DB and more, Hz; null: none */
   lossHz: [number, number] | null;
   /** null without a delay */
@@ -65,31 +73,60 @@ function dropSpecks(values: (number | null)[], least: number): void {
   }
 }
 
+/** gains are told to half a dB: less than this is none */
+const NO_GAIN_DB = 0.25;
+const ELSEWHERE_DB = 1;
+
+function elsewhereOf(gainDb: number | null, bandsDb: readonly (number | null)[]): BandGain | null {
+  if (gainDb === null || Math.abs(gainDb) >= NO_GAIN_DB) return null;
+  let best: BandGain | null = null;
+  for (const [i, { lowHz, highHz }] of BANDS.entries()) {
+    const db = bandsDb[i] ?? 0;
+    if (db >= ELSEWHERE_DB && (best === null || db > best.db)) best = { lowHz, highHz, db };
+  }
+  return best;
+}
+
 interface Other {
   other: OtherLine;
   otherWhat: string;
   change: { shiftSeconds: number; invert: boolean } | null;
   gainDb: number | null;
+  elsewhere: BandGain | null;
 }
 
 /** What is drawn beside the present, and what the one gains over the other in the drum's low octave. */
 function otherOf(advice: Advice | null, context: AdviceContext): Other {
   const todo = advice?.plan[0];
-  if (advice === null || todo === undefined) return { other: 'after', otherWhat: '', change: null, gainDb: null };
+  if (advice === null || todo === undefined) {
+    return { other: 'after', otherWhat: '', change: null, gainDb: null, elsewhere: null };
+  }
   const change = afterAdvice(advice, context);
   if (change === null && context.invertB) {
     // nothing is left to do, and B is turned over here: what that gains
     const turned = { shiftSeconds: 0, invert: true };
-    return { other: 'without', otherWhat: 'without “Invert B here”', change: turned, gainDb: todo.lowDb };
+    return {
+      other: 'without',
+      otherWhat: 'without “Invert B here”',
+      change: turned,
+      gainDb: todo.lowDb,
+      elsewhere: elsewhereOf(todo.lowDb, todo.bandsDb),
+    };
   }
   // gains count from the inputs as they are: what is shown with B turned over here begins with what that gains
   const here = advice.plan.find((one) => one.invertB && one.delayMs === null && one.moveCm === null);
   const from = context.invertB ? (here?.lowDb ?? null) : 0;
+  const gainDb = todo.lowDb === null || from === null ? null : todo.lowDb - from;
+  const bandsDb = todo.bandsDb.map((db, i) => {
+    const begun = context.invertB ? (here?.bandsDb[i] ?? null) : 0;
+    return db === null || begun === null ? null : db - begun;
+  });
   return {
     other: 'after',
     otherWhat: change ? afterText(advice, change.invert, context.invertB) : '',
     change,
-    gainDb: todo.lowDb === null || from === null ? null : todo.lowDb - from,
+    gainDb,
+    elsewhere: elsewhereOf(gainDb, bandsDb),
   };
 }
 
@@ -113,7 +150,7 @@ function lossOf(from: readonly (number | null)[], to: readonly (number | null)[]
 export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext, combFitted = false): SumView {
   const { spectrum, fullerLowHz, fullerHighHz } = reading.sum;
   const { re, im, coherence } = spectrum;
-  const { other, otherWhat, change, gainDb } = otherOf(advice, context);
+  const { other, otherWhat, change, gainDb, elsewhere } = otherOf(advice, context);
   const nowDb = SUM_HZ.map((_, i) => {
     const known = !Number.isNaN(re[i]) && !Number.isNaN(im[i]) && carried(coherence[i] as number) > CARRIED_WEIGHT;
     return known ? aloneDb(re[i] as number) : null;
@@ -136,6 +173,7 @@ export function sumView(reading: Reading, advice: Advice | null, context: Advice
     otherWhat,
     ownBandHz: fullerLowHz !== null && fullerHighHz !== null ? [fullerLowHz, fullerHighHz] : null,
     gainDb,
+    elsewhere,
     lossHz: poorer && better && lossOf(poorer, better),
     comb:
       said.state === 'measured'

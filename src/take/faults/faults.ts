@@ -24,7 +24,7 @@ export function faultsOf(found: Findings): Fault[] {
       kind: 'same-signal',
       files: both,
       samples: null,
-      text: `${both.join(' and ')} carry one and the same signal: one microphone is recorded twice, and one not at all. Look at the routing.`,
+      text: `${both.join(' and ')} carry one and the same signal: one mic is recorded twice, and one not at all. Look at the routing.`,
     };
   });
   const swapped = swappedTracks(drums, found.sounds, found);

@@ -16,7 +16,7 @@ export function plausible(drum: DrumReport, closeFiles: readonly string[]): Drum
       a === ownTrack && !closeFiles.includes(b) && state === 'measured' && pathCm !== null && pathCm < -EARLIER_CM,
   );
   if (!earlier) return drum;
-  const reason = `${earlier.b} hears it ${Math.round(-(earlier.pathCm as number))} cm earlier than ${ownTrack}, which is close to it: what that shows first isn’t the stroke, or the track is late. Listen to its first milliseconds.`;
+  const reason = `${earlier.b} hears it ${Math.round(-(earlier.pathCm as number))} cm earlier than ${ownTrack}, which is close to it: what that track shows first isn’t the hit, or it is late: listen to its first milliseconds.`;
   const pairs = drum.pairs.map((pair) =>
     pair.a === ownTrack && pair.state === 'measured' ? unclear(pair, reason) : pair,
   );

@@ -121,9 +121,8 @@ function isSteady({ bands, hops }: ScannedTrack): boolean {
 
 function stateOf(scanned: ScannedTrack | null, reason: string): [TrackReport['state'], string] {
   if (scanned === null) return ['unreadable', reason];
-  if (scanned.peak < SILENT_PEAK) return ['silent', 'It is silent: is the microphone plugged in, and the track armed?'];
-  if (isSteady(scanned))
-    return ['silent', 'It hears no stroke, only noise: is the microphone plugged in, and the track armed?'];
+  if (scanned.peak < SILENT_PEAK) return ['silent', 'It is silent: is the mic plugged in, and the track armed?'];
+  if (isSteady(scanned)) return ['silent', 'It hears no hit, only noise: is the mic plugged in, and the track armed?'];
   if (scanned.clips >= CLIPS)
     return [
       'clipped',

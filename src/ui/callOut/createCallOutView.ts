@@ -9,6 +9,7 @@ import { offsetTakenOut } from '../meter/OffsetInForce';
 import { type AppContext, useApp } from '../shared/appScope';
 import { flagsNow } from '../shared/Flags';
 import { figuresOf, isRough } from '../shared/figures';
+import { heldCall } from '../shared/heldWords';
 import { isOld, shortText } from '../shared/oldWords';
 
 /** where the reading is of the pair that is asked about */
@@ -35,7 +36,8 @@ export function createCallOutView(): Accessor<CallOutView> {
   // what is still plugged in isn't the pair that comes next
   const text = (): string => {
     if (patching()) return `Patch ${kit()?.round.title()}`;
-    return advice()?.callOut ?? (meter.source() === null ? 'Nothing to measure yet' : 'Waiting');
+    const held = reads() ? heldCall(app) : null;
+    return held ?? advice()?.callOut ?? (meter.source() === null ? 'Nothing to measure yet' : 'Waiting');
   };
   const rate = (): number => reading()?.sampleRate ?? 1;
   const now = (): string => {

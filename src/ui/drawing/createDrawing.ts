@@ -26,7 +26,8 @@ export function createDrawing(parts: DrawingParts): Accessor<KitDrawing> {
       .map((pair) => pairMark(parts.sheet(), parts.choice(), pair, parts.next())),
   );
   const notes = createMemo(() => micNotes(parts.sheet(), parts.choice()));
-  return createMemo(() => kitDrawing(parts.shown(), marks(), notes(), parts.size()));
+  const moving = (): boolean => parts.shown() !== parts.sheet();
+  return createMemo(() => kitDrawing(parts.shown(), marks(), notes(), { ...parts.size(), hasty: moving() }));
 }
 
 /** px; below that the letters are smaller */

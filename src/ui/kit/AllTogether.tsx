@@ -1,5 +1,6 @@
 /** All together, beside the drawing: what to do in a few plain sentences, and what to watch out for. */
 import { For, type JSX, Show } from 'solid-js';
+import { Unbroken } from '../shared/Unbroken';
 
 export function AllTogether(props: {
   /** null: being worked out */
@@ -12,7 +13,13 @@ export function AllTogether(props: {
       <Show when={props.sentences} fallback={<p role="status">Working out the whole kit …</p>}>
         {(list) => (
           <ul class="sentences plain">
-            <For each={list()}>{(text) => <li>{text}</li>}</For>
+            <For each={list()}>
+              {(text) => (
+                <li>
+                  <Unbroken text={text} />
+                </li>
+              )}
+            </For>
           </ul>
         )}
       </Show>

@@ -9,6 +9,7 @@ import { allTogether } from '../../sheet/print/allTogether';
 import { handOver } from '../../sheet/print/handOver';
 import type { Lasting } from '../../state/shelf/lasting';
 import { clockText } from '../../text/clock';
+import { counted } from '../../text/count';
 import { kitName } from '../../text/names';
 import { KitPicture } from '../drawing/KitPicture';
 import { useApp } from '../shared/appScope';
@@ -100,7 +101,7 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
   const together = createMemo(() => (arrival.whole() ? allTogether(props.sheet, choice()) : null));
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
-    return `${accepted} of ${pairs} pairs accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
+    return `${accepted} of ${counted(pairs, 'pair')} accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
   };
   return (
     <main class="kit">

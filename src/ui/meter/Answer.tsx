@@ -7,16 +7,19 @@ import { haltOf, isHalted } from '../../state/meter/meterTypes';
 import type { Way } from '../../state/views/pushesView';
 import { pairName } from '../../text/names';
 import { dataNumber } from '../../text/number';
+import { capital } from '../../text/sentence';
 import { useApp } from '../shared/appScope';
 import { createFit } from '../shared/createFit';
 import { Flags } from '../shared/Flags';
 import { figuresOf, isRough } from '../shared/figures';
+import { heldCall } from '../shared/heldWords';
 import { PushMark, StateMark } from '../shared/Marks';
 import { HALT_WORDS, isOld } from '../shared/oldWords';
 import { Press } from '../shared/Press';
 import { SpokenAnswer } from '../shared/SpokenAnswer';
 import { Unbroken } from '../shared/Unbroken';
 import { Alternatives } from './Alternatives';
+import { severalDrums } from './severalDrums';
 
 /** letters */
 const LONGEST_HEADLINE = 60;
@@ -30,7 +33,8 @@ export function sizeOf(text: string): 'size-1' | 'size-2' | 'size-3' | 'size-4' 
 
 /** @param props.aWay the way of A’s first push */
 export function Answer(props: { aWay: Way }): JSX.Element {
-  const { meter, settings, parts, setOver, shown } = useApp();
+  const app = useApp();
+  const { meter, settings, parts, setOver, shown } = app;
   const { reading, answer, advice, patching } = shown;
   const delayMs = (): number | null => {
     const r = reading();
@@ -43,6 +47,8 @@ export function Answer(props: { aWay: Way }): JSX.Element {
   };
   const text = (): string => {
     if (patching()) return parts.kit.here()?.round.bring() ?? '';
+    const held = heldCall(app);
+    if (held !== null) return `${held}.`;
     const said = advice();
     if (said) return said.text;
     if (!isHalted(meter.run())) return 'Waiting for signal.';
@@ -60,10 +66,19 @@ export function Answer(props: { aWay: Way }): JSX.Element {
   // a long sentence set small could not be read from where the microphone is: its short form stands above it
   const headline = (): string => {
     const said = advice();
-    return said && said.text.length > LONGEST_HEADLINE ? said.callOut : text();
+    const long = !patching() && heldCall(app) === null && said !== null && said.text.length > LONGEST_HEADLINE;
+    return long ? said.callOut : text();
   };
-  /** The large line says all of it. */
-  const saidTwice = (): boolean => headline() === text();
+  /** What the large line doesn't say yet. */
+  const rest = (): string => {
+    const [said, start] = [text(), `${headline()}: `];
+    return said.startsWith(start) ? capital(said.slice(start.length)) : said;
+  };
+  // several drums have a list beside it: the options tell the gains, and “Why?” what else there is to say
+  const several = (): boolean => severalDrums(reading());
+  /** The large line says all of it, or the options do. */
+  const saidTwice = (): boolean => headline() === text() || (several() && (advice()?.plan.length ?? 0) > 1);
+  const notes = (): readonly string[] => (several() || heldCall(app) !== null ? [] : (advice()?.notes ?? []));
   const figures = () =>
     figuresOf(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), advice(), micNames(meter.context()));
   const rough = (): boolean => isRough(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), settings.kind());
@@ -107,7 +122,7 @@ export function Answer(props: { aWay: Way }): JSX.Element {
           <Unbroken text={headline()} />
         </h1>
         <p class="advice-whole" id="advice-text" classList={{ unseen: saidTwice() }}>
-          <Unbroken text={text()} />
+          <Unbroken text={rest()} />
         </p>
         <Show when={!patching()}>
           <div class="sure" data-rough={String(rough())}>
@@ -127,7 +142,7 @@ export function Answer(props: { aWay: Way }): JSX.Element {
           </div>
         </Show>
         <ul class="notes">
-          <For each={advice()?.notes ?? []}>
+          <For each={notes()}>
             {(note) => (
               <li>
                 <Unbroken text={note} />
@@ -135,6 +150,9 @@ export function Answer(props: { aWay: Way }): JSX.Element {
             )}
           </For>
         </ul>
+        <Show when={notes().length > 0}>
+          <p class="more">There’s more to know: press Why?</p>
+        </Show>
       </div>
       <Show when={!patching()}>
         <div class="answer-side" ref={createFit}>

@@ -12,6 +12,7 @@ import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
 import { DrumNaming } from './DrumNaming';
+import { severalDrums } from './severalDrums';
 
 /** @param props.group a name of its own for each place on the page where it stands */
 export function DrumChoice(props: { group: string }): JSX.Element {
@@ -22,7 +23,8 @@ export function DrumChoice(props: { group: string }): JSX.Element {
   const chosen = (): number | null => (meter.reading()?.drumChosen ? (meter.reading()?.drum ?? null) : null);
   const mics = (): MicNames => micNames(meter.context());
   const given = (id: number): string | null => meter.context().drumNames?.get(id) ?? null;
-  const called = (drum: DrumReading): string => capital(drumName(drum, { drums: drums() }, given(drum.id), mics()));
+  // the list is short: A and B, whatever the two are called
+  const called = (drum: DrumReading): string => capital(drumName(drum, { drums: drums() }, given(drum.id)));
   const Row = (row: { id: number | null; children: JSX.Element }): JSX.Element => (
     <label class="drum" data-drum={row.id ?? 'picked'} data-read={String(row.id === meter.reading()?.drum)}>
       <input type="radio" name={props.group} checked={chosen() === row.id} onChange={() => meter.chooseDrum(row.id)} />
@@ -33,9 +35,9 @@ export function DrumChoice(props: { group: string }): JSX.Element {
   const numbers = ({ hits, levelADbfs, levelBDbfs }: DrumReading): string =>
     `${hitsText(hits)} heard · ${mics().a}\u00a0${level(levelADbfs)}, ${mics().b}\u00a0${level(levelBDbfs)}\u00a0dBFS`;
   const answer = (drum: DrumReading): string =>
-    drumAnswer(drum, meter.reading() as Reading, settings.temperatureC(), meter.context().ended, meter.context());
+    drumAnswer(drum, meter.reading() as Reading, settings.temperatureC(), meter.context().ended);
   return (
-    <Show when={drums().length > 1}>
+    <Show when={severalDrums(meter.reading())}>
       <div class="drums" role="radiogroup" aria-label="Drums heard">
         <Row id={null}>
           Let the meter pick <Key of="drum" />

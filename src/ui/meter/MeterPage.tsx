@@ -10,11 +10,13 @@ import { Controls } from './Controls';
 import { Numbers } from './Numbers';
 
 export function MeterPage(): JSX.Element {
-  const { parts } = useApp();
+  const { parts, settings } = useApp();
+  const far = (): boolean =>
+    ['two-overheads', 'other'].includes(settings.kind()) || (parts.kit.here()?.round.pair() ?? null) !== null;
   const pushes = createPushes();
   const aWay = () => pushes()?.aWay ?? 0;
   return (
-    <main class="sheet">
+    <main class="sheet" data-far={String(far())}>
       <Answer aWay={aWay()} />
       <Numbers aWay={aWay()} />
       <SumFigure />

@@ -9,11 +9,15 @@ import { dataNumber, NO_VALUE, percentText } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { figuresOf, hitsUsed } from '../shared/figures';
 import { PolarityMark } from '../shared/Marks';
+import { stepOut } from '../shared/ownKeys';
 import { Unbroken } from '../shared/Unbroken';
 import { DrumChoice } from './DrumChoice';
+import { severalDrums } from './severalDrums';
 
 const LEVEL_TITLE =
   'dBFS: a full-scale sine has an RMS of 0 dBFS (AES17, plain RMS + 3.01 dB). The peak is the largest sample. Both over the last 400 ms. The input isn’t calibrated: this is not dB SPL.';
+/** a longer name of a mic is set on two lines */
+const LINE_LETTERS = 30;
 const DELAY_TITLE = 'Arrival at B minus arrival at A. Positive: B hears the drum later.';
 
 function Row(props: { name: string; title?: string; id?: string; children: JSX.Element }): JSX.Element {
@@ -27,6 +31,7 @@ function Row(props: { name: string; title?: string; id?: string; children: JSX.E
 
 function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | null }): JSX.Element {
   const { settings, meter, shown } = useApp();
+  const name = (): string => (shown.patching() ? '' : settings.labels()[props.input]);
   const id = (): string => `label-${props.which.toLowerCase()}`;
   return (
     <div
@@ -43,16 +48,25 @@ function Level(props: { which: 'A' | 'B'; input: 0 | 1; level: ChannelLevel | nu
           <span class="flag flag-small">inv.</span>
         </Show>
       </label>
-      <input
+      <textarea
         id={id()}
         class="label-field"
-        title={shown.patching() ? '' : settings.labels()[props.input]}
+        classList={{ long: name().length > LINE_LETTERS }}
+        rows="1"
+        title={name()}
         maxlength={LABEL_LENGTH}
         placeholder={shown.patching() ? 'being patched' : 'name it'}
         aria-label={`Name of mic ${props.which}`}
-        value={shown.patching() ? '' : settings.labels()[props.input]}
+        value={name()}
         disabled={shown.patching()}
-        onChange={(e) => settings.setLabel(props.input, e.currentTarget.value, meter.source()?.type !== 'demo')}
+        onKeyDown={(e) => {
+          if (e.key !== 'Enter') return;
+          e.preventDefault();
+          stepOut(e.currentTarget);
+        }}
+        onChange={(e) =>
+          settings.setLabel(props.input, e.currentTarget.value.replace(/\s+/g, ' '), meter.source()?.type !== 'demo')
+        }
       />
       <span class="level-number">
         <span class="quiet">peak</span> {dbfsFigure(props.level?.peakDbfs ?? null)}
@@ -98,6 +112,9 @@ export function Numbers(props: { aWay: Way }): JSX.Element {
     <section class="numbers" aria-label="Numbers">
       <Show when={!shown.patching()}>
         <DrumChoice group="drum" />
+      </Show>
+      <Show when={shown.patching() || !severalDrums(meter.reading())}>
+        <p class="drums-none">If more than one drum is heard, they’re listed here.</p>
       </Show>
       <dl>
         <Row name="Polarity" id="polarity">

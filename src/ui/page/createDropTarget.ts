@@ -1,5 +1,6 @@
 /** Files that are dragged over the page and dropped on it. */
 import { type Accessor, createSignal } from 'solid-js';
+import { droppedFiles } from './droppedFiles';
 import { listen } from './listen';
 
 /** A kit sheet's file comes alone and says what it is by its name; everything else is taken for recordings. */
@@ -31,7 +32,9 @@ export function createDropTarget({ onFiles, target = window }: DropOptions): Acc
     if (!carriesFiles(event)) return;
     event.preventDefault();
     setDropping(false);
-    onFiles([...(event.dataTransfer?.files ?? [])]);
+    const files = droppedFiles(event.dataTransfer);
+    if (Array.isArray(files)) onFiles(files);
+    else void files.then(onFiles);
   });
   return dropping;
 }

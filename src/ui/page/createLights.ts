@@ -16,7 +16,7 @@ export interface LightsOptions {
   /** is told when the page is come back to: what the browser does may have changed meanwhile */
   back?: EventTarget;
   /** where the page's colours are chosen from */
-  paper?: { paper?: string; darkened?: string };
+  paper?: { paper?: string; darkened?: string; turned?: string };
 }
 
 export const isDark = (lights: Lights, systemIsDark: boolean): boolean =>
@@ -45,9 +45,10 @@ export function createLights({
   const darkened = (): boolean => !forced.matches && darkens();
   const relight = (): void => {
     const byBrowser = darkened();
-    // there is no light page in such a browser: only ours, as it alters it
+    // such a browser darkens whatever a page paints, so that a light page is a dark one turned round after that
     paper.paper = byBrowser || isDark(lights(), system.matches) ? 'dark' : 'light';
     paper.darkened = String(byBrowser);
+    paper.turned = String(byBrowser && lights() === 'up');
     setInkVersion((n) => n + 1);
   };
   createEffect(relight);

@@ -94,7 +94,7 @@ export function Canvas<View>(props: {
 /** A place of its own beside a plot: what is read out, or what else is to be said. It never changes its size. */
 export function Slot(props: { readOut: ReadOut; children: JSX.Element }): JSX.Element {
   return (
-    <p class="legend slot">
+    <p class="legend slot" classList={{ reading: props.readOut.at !== null }}>
       <Show when={props.readOut.at !== null} fallback={props.children}>
         {props.readOut.say(props.readOut.at as number)}
       </Show>

@@ -107,7 +107,7 @@ export function SumFigure(): JSX.Element {
       <Canvas make={sumPlot} view={view} readOut={readOut} />
       <div class="under">
         <Slot readOut={readOut}>{combText(view()?.comb ?? null, combShown())}</Slot>
-        <p class="legend slot">{note()}</p>
+        <p class="legend slot note">{note()}</p>
       </div>
     </figure>
   );

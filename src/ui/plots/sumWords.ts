@@ -28,7 +28,7 @@ export function combText(comb: CombView | null, shown: boolean): string {
 export function lossText({ lossHz, ownBandHz, gainDb }: SumView): string {
   if (lossHz === null) return '';
   const [low, high] = lossHz;
-  const said = `After the plan thinner at ${bandText(low, high)}: A and B partly cancel there`;
+  const said = `After the plan thinner at ${bandText(low, high)}`;
   const inStrip = ownBandHz !== null && low < ownBandHz[1] && high > ownBandHz[0];
   return inStrip && gainDb !== null && gainDb > 0
     ? `${said}; the octave as a whole gains ${dbText(gainDb)}.`
@@ -45,6 +45,11 @@ export function sumText(view: SumView | null, coherence: ArrayLike<number>): str
     view.ownBandHz && view.gainDb !== null
       ? ` The drum’s low octave, ${bandText(...view.ownBandHz)}: ${gainText(view.gainDb)} ${view.other === 'after' ? 'by the plan' : 'by inverting'}.`
       : '';
+  const { elsewhere } = view;
+  const most =
+    elsewhere === null
+      ? ''
+      : ` The gain lies at ${bandText(elsewhere.lowHz, elsewhere.highHz)}: ${gainText(elsewhere.db)}.`;
   const other = view.otherDb ? ` The second line: ${view.otherWhat}.` : '';
-  return `A+B, 20 Hz to 20 kHz, A and B at equal level. The hits agree over ${share} of it.${gain}${other}`;
+  return `A+B, 20 Hz to 20 kHz, A and B at equal level. The hits agree over ${share} of it.${gain}${most}${other}`;
 }

@@ -1,19 +1,22 @@
 /** The kit from above on paper: what was found, black on white. Nothing on it can be pressed. */
-import { For, type JSX, Show } from 'solid-js';
-import type { KitSheet } from '../../sheet/document/model';
-import { kitDrawing, paperSize } from '../../sheet/drawing/kitDrawing';
+import { createMemo, For, type JSX, Show } from 'solid-js';
+import { type KitSheet, lastTaken } from '../../sheet/document/model';
+import { paperDrawing } from '../../sheet/drawing/kitDrawing';
 import { pairMark } from '../../sheet/drawing/pairMarks';
 import { kitOrNull } from '../../sheet/kit/kitSystem';
 import { DrumDrawn, MarkDrawn, MicrophoneDrawn } from '../drawing/DrawnShapes';
 import '../drawing/drawing.css';
 
 export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
-  const drawing = () => {
+  const drawing = createMemo(() => {
     const { sheet } = props;
     const choice = kitOrNull(sheet)?.choice ?? null;
-    const marks = sheet.pairs.map((pair) => pairMark(sheet, choice, pair, null));
-    return kitDrawing(sheet, marks, new Map(), paperSize(sheet.microphones.length));
-  };
+    // lines of what wasn't measured would take the room of what was found; the sheet lists those pairs
+    const marks = sheet.pairs
+      .filter((pair) => lastTaken(pair) !== null)
+      .map((pair) => pairMark(sheet, choice, pair, null));
+    return paperDrawing(sheet, marks);
+  });
   const letters = (): number => drawing().size.letters;
   const hidden = (): boolean => drawing().pairs.some(({ mark, spot }) => mark.found !== '' && spot === null);
   return (
@@ -38,6 +41,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
                         class="drawn-leader"
                         d={`M${spot().box.x} ${spot().box.y}L${spot().anchor.x} ${spot().anchor.y}`}
                       />
+                      <circle class="drawn-end" cx={spot().anchor.x} cy={spot().anchor.y} r="2.2" />
                       <MarkDrawn mark={one.mark} box={spot().box} letters={letters()} />
                     </>
                   )}

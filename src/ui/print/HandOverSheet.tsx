@@ -13,7 +13,7 @@ export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
     <article class="ho-page" aria-labelledby="ho-name">
       <Head told={told()} />
       <HandOverDrawing sheet={props.sheet} />
-      <div class="ho-two" classList={{ 'ho-slim': isSlim(told().microphones) }}>
+      <div class="ho-two" classList={{ 'ho-slim': isSlim(told()) }}>
         <InTheMix told={told()} />
         <MicrophoneTable rows={told().microphones} />
       </div>
@@ -36,7 +36,13 @@ export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
       </Show>
       <section class="ho-cautions" aria-label="Limits and cautions">
         <ul>
-          <For each={told().cautions}>{(text) => <li>{text} </li>}</For>
+          <For each={told().cautions}>
+            {(text) => (
+              <li>
+                <Unbroken text={text} />{' '}
+              </li>
+            )}
+          </For>
         </ul>
       </section>
     </article>

@@ -1,8 +1,9 @@
 /** The printed sheet's two tables. On a narrow screen each scrolls within its own box. */
 import { For, type JSX, Show } from 'solid-js';
-import type { MicrophoneRow } from '../../sheet/print/handOver';
+import type { HandOver, MicrophoneRow } from '../../sheet/print/handOver';
 import type { PairRow } from '../../sheet/print/handOverPairs';
 import { NO_VALUE } from '../../text/number';
+import { capital } from '../../text/sentence';
 import { Unbroken } from '../shared/Unbroken';
 
 function Table(props: { caption: string; heads: readonly string[]; name: string; children: JSX.Element }): JSX.Element {
@@ -53,13 +54,24 @@ const WHOLE_KIT = 'whole kit';
 function beyond({ label, place }: MicrophoneRow): string {
   const words = label.toLowerCase();
   const parts = place.split(', ').filter((part, _, all) => part !== WHOLE_KIT || all.length === 1);
-  const more = parts.filter((part) => !words.includes(part.toLowerCase()));
+  const said = (part: string): boolean => words.includes(part) || (part === 'above' && words.includes('overhead'));
+  const more = parts.filter((part) => !said(part.toLowerCase()));
   return more.length > 0 ? `(${more.join(', ')})` : '';
 }
 
-/** Without settings and notes there is room beside it. */
-export const isSlim = (rows: readonly MicrophoneRow[]): boolean =>
-  rows.every(({ lowCut, pad, contour, note }) => [lowCut, pad, contour, note].every((text) => text === NO_VALUE));
+/** Letters beside a row of the table, and beside its head. */
+const BESIDE = { row: 55, head: 330 };
+
+/** Without settings and notes there is room beside it, for as much as is about as high. */
+export function isSlim({ microphones, inTheMix: { invert, delay, pays, groups }, doubts }: HandOver): boolean {
+  const letters = [invert, delay, pays, groups, doubts].flat().join(' ').length;
+  return (
+    letters <= BESIDE.head + BESIDE.row * microphones.length &&
+    microphones.every(({ lowCut, pad, contour, note }) =>
+      [lowCut, pad, contour, note].every((text) => text === NO_VALUE),
+    )
+  );
+}
 
 /** A column that says nothing of any mic is left out. */
 export function MicrophoneTable(props: { rows: readonly MicrophoneRow[] }): JSX.Element {
@@ -86,7 +98,7 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[] }): JSX.
               <td classList={{ 'ho-set': row.polaritySwitch === 'inverted' }}>{row.polaritySwitch}</td>
               <For each={settings()}>{([key]) => <td>{row[key]}</td>}</For>
               <td class="ho-delays">
-                <For each={row.delays} fallback="–">
+                <For each={row.delays.filter(({ text }) => text !== NO_VALUE)} fallback={NO_VALUE}>
                   {(delay) => (
                     <span class="ho-delay">
                       {delay.drum} {delay.text}
@@ -106,28 +118,45 @@ export function MicrophoneTable(props: { rows: readonly MicrophoneRow[] }): JSX.
   );
 }
 
-/** A pair of which only that is to be told has no second line: the head says so. */
+/** What the head of its column says already. */
 const SETTLED = 'In the mix: nothing left to do.';
 
-const PAIR_HEADS = ['A → B', 'Drum, kind', 'Polarity', 'B’s path, ± for 90 %', 'Hits', 'Time', 'OK'];
+/** Two lines of its column; of more the paper's width is made use of, below its row. */
+const SHORT = 76;
+const IN_THE_MIX = 'In the mix: ';
+
+/** What was done and what is left, as short as the column's head allows. */
+function lineOf({ line }: PairRow): string {
+  if (line === SETTLED) return 'Nothing left to do.';
+  if (line.startsWith(IN_THE_MIX)) return capital(line.slice(IN_THE_MIX.length));
+  return line.endsWith(SETTLED) ? line.slice(0, -SETTLED.length).trimEnd() : line;
+}
 
 export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
+  /** said of each only where it isn't so of all */
+  const told = (): boolean => props.rows.some(({ accepted }) => accepted === 'no');
+  const heads = () => [
+    'A → B (drum)',
+    'Polarity',
+    'B’s path, ± for 90\u00a0%',
+    'Hits',
+    'Time',
+    ...(told() ? ['Accepted'] : []),
+    'Done; left to do in the mix',
+  ];
   return (
     <Table
-      caption="Pairs as last measured, and what’s left to do in the mix: nothing where no line follows. OK: accepted"
-      heads={PAIR_HEADS}
-      name="ho-pairs"
+      caption={`Pairs as last measured${told() ? '' : ', all accepted'}`}
+      heads={heads()}
+      name={`ho-pairs ${told() ? 'ho-told' : ''}`}
     >
       <For each={props.rows}>
         {(row) => (
           <>
             <tr>
               <th scope="row">
-                {row.a} → {row.b}
+                {row.a} → {row.b} ({row.drum})
               </th>
-              <td>
-                {row.drum}: {row.kind}
-              </td>
               <td colspan={row.sure ? 1 : 2}>{shortOr(row.polarity)}</td>
               <Show when={row.sure}>
                 <td>
@@ -136,13 +165,16 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
               </Show>
               <td class="ho-nowrap">{row.hits}</td>
               <td>{row.readAt}</td>
-              <td class="ho-nowrap">{row.accepted}</td>
+              <Show when={told()}>
+                <td>{row.accepted}</td>
+              </Show>
+              <td>{lineOf(row).length > SHORT ? 'see below' : lineOf(row)}</td>
             </tr>
-            <More of={`${row.a} → ${row.b}, polarity`} text={row.polarity} columns={PAIR_HEADS.length} />
-            <Show when={row.line !== SETTLED}>
+            <More of={`${row.a} → ${row.b}, polarity`} text={row.polarity} columns={heads().length} />
+            <Show when={lineOf(row).length > SHORT}>
               <tr class="ho-line">
-                <td colspan={PAIR_HEADS.length}>
-                  <Unbroken text={row.line} />
+                <td colspan={heads().length}>
+                  <Unbroken text={lineOf(row)} />
                 </td>
               </tr>
             </Show>

@@ -8,6 +8,7 @@ import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
 import { PatchCautions } from '../shared/Cautions';
+import { createFit } from '../shared/createFit';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Press } from '../shared/Press';
 import { AskForm, LeaveForm } from './LeaveForms';
@@ -70,7 +71,7 @@ export function RoundStrip(): JSX.Element {
           data-step={round.patching() ? 'patch' : 'listen'}
           data-sure={String(sure())}
         >
-          <div class="round-text">
+          <div class="round-text" ref={createFit}>
             <p class="round-title">
               <PairMark state={round.patching() ? 'patch' : sure() ? 'begun' : 'todo'} />
               <strong>{round.title()}</strong>

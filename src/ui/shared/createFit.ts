@@ -1,8 +1,8 @@
 /** Text in a place of fixed size is set smaller, step by step, until all of it is there: the place doesn’t grow. */
 import { onCleanup, onMount } from 'solid-js';
 
-/** of smaller type; at the last one what is still too long can be scrolled */
-const STEPS = 4;
+/** of smaller type, and of what is left out; at the last one what is still too long can be scrolled */
+const STEPS = 6;
 
 const isOver = (box: Element): boolean => box.scrollHeight > box.clientHeight + 1;
 

@@ -3,6 +3,7 @@ import { type JSX, Show } from 'solid-js';
 import { useApp } from '../shared/appScope';
 import { ProblemMark } from '../shared/Marks';
 import { shortText, type Told } from '../shared/oldWords';
+import './problem.css';
 
 export function ProblemNote(): JSX.Element {
   const { meter } = useApp();

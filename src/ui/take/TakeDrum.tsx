@@ -15,7 +15,7 @@ export function TakeDrum(props: { drum: DrumReport }): JSX.Element {
       <h2 id="take-drum">{capital(props.drum.drum)}</h2>
       <p>
         {hitsText(props.drum.hits)}, {props.drum.hitsUsable} of them alone.{' '}
-        {props.drum.ownTrack === null ? 'No microphone of its own.' : ''}
+        {props.drum.ownTrack === null ? 'No mic of its own.' : ''}
       </p>
       <Pairs pairs={own()} />
       <Show when={others().length > 0}>

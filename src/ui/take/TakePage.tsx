@@ -18,8 +18,8 @@ export function TakePage(props: { take: Take }): JSX.Element {
       <Switch>
         <Match when={take.fate() === 'none'}>
           <p class="lead">
-            Hit each drum eight times, one drum after the other, and record all microphones. Drop the tracks here: every
-            pair is read from the same hits.
+            Hit each drum eight times, one drum after the other, and record all mics. Drop the tracks here: every pair
+            is read from the same hits.
           </p>
         </Match>
         <Match when={take.fate() === 'reading'}>
@@ -65,7 +65,7 @@ export function TakePage(props: { take: Take }): JSX.Element {
           Back to the first page
         </button>
       </div>
-      <p class="quiet">WAV or FLAC, one file a microphone or all in one. The files stay on this computer, unchanged.</p>
+      <p class="quiet">WAV or FLAC, one file a mic or all in one. The files stay on this computer, unchanged.</p>
     </main>
   );
 }

@@ -3,6 +3,7 @@ import { For, type JSX, Show } from 'solid-js';
 import { whySentences } from '../../advice/words/whyWords';
 import { sayTurnedOver, turnedOver } from '../../state/meter/turnedOver';
 import { DrumChoice } from '../meter/DrumChoice';
+import { severalDrums } from '../meter/severalDrums';
 import { useApp } from '../shared/appScope';
 import { hitsUsed } from '../shared/figures';
 import { holdFocus } from '../shared/holdFocus';
@@ -29,6 +30,12 @@ export function Why(props: { onClose: () => void }): JSX.Element {
     const sentences = whySentences(now, meter.context());
     return turnedOver(now) ? sentences.map(sayTurnedOver) : sentences;
   };
+  /** What the meter's page leaves out where it lists the drums, or has no room. */
+  const beside = (): string[] => {
+    const said = shown.advice();
+    if (said === null || shown.patching()) return [];
+    return said.notes.length > 0 || severalDrums(shown.reading()) ? [said.text, ...said.notes] : [];
+  };
   return (
     <div class="why" role="dialog" aria-modal="true" aria-labelledby="why-used" tabindex="-1" ref={panel}>
       <div class="why-head">
@@ -50,6 +57,17 @@ export function Why(props: { onClose: () => void }): JSX.Element {
               )}
             </For>
           </ul>
+          <Show when={beside().length > 0}>
+            <ul id="why-beside" aria-label="What to do, and what to know of it">
+              <For each={beside()}>
+                {(sentence) => (
+                  <li>
+                    <Unbroken text={sentence} />
+                  </li>
+                )}
+              </For>
+            </ul>
+          </Show>
           <WhyLay look={look} />
           <WhyLarge look={look} />
           <Show when={!shown.patching()}>

@@ -23,11 +23,11 @@ const PAPERS = ['A4', 'Letter'] as const;
 const SETTLED_MS = 250;
 
 /** @returns ends it: a session that is closed takes the forced dark mode with it */
-async function takeOn(page: Page, look: Look): Promise<() => Promise<void>> {
+async function takeOn(page: Page, look: Look, media: 'screen' | 'print' = 'screen'): Promise<() => Promise<void>> {
   await page.emulateMedia({
     colorScheme: look === 'dark' ? 'dark' : 'light',
     forcedColors: look === 'forced colours' ? 'active' : 'none',
-    media: 'screen',
+    media,
   });
   const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setAutoDarkModeOverride', { enabled: look === 'forced dark' });
@@ -51,7 +51,7 @@ async function picturesOf(page: Page, view: View, folder: string): Promise<numbe
     await end();
   }
   if (!view.paper) return made;
-  const end = await takeOn(page, 'light');
+  const end = await takeOn(page, 'light', 'print');
   for (const format of PAPERS) {
     await page.pdf({ path: join(folder, `${called}_${format}.pdf`), format, preferCSSPageSize: false });
     made++;

@@ -1,7 +1,10 @@
 /** Every view of the page that has a picture of its own, and how one comes to it from a fresh page. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
+import type { KitSheet } from '../../../src/sheet/document/model';
+import { STARTS, sheetFrom } from '../../../src/sheet/document/starts';
 import { type Answer, answerWhen, playScene, press } from '../../support/page/screen';
+import { exampleKit, fourteenMics, kitFile } from '../../support/readings/fourteenMics';
 
 export interface View {
   name: string;
@@ -18,7 +21,6 @@ interface Scene {
 const { scenes } = JSON.parse(readFileSync(new URL('../../../samples/kit/kit.json', import.meta.url), 'utf8')) as {
   scenes: Scene[];
 };
-const EXAMPLE_SHEET = new URL('../../../samples/kit/example-kit.json', import.meta.url);
 /** enough that nothing is said about too few; where nothing can be told, time enough for as many */
 const ENOUGH_HITS = 8;
 const ENOUGH_SECONDS = 10;
@@ -34,10 +36,13 @@ async function readScene(page: Page, { id, polarity }: Scene): Promise<void> {
 
 const snare = scenes.find(({ id }) => id === 'snare-top-bottom') as Scene;
 
-async function openExampleSheet(page: Page): Promise<void> {
+/** Two microphones, nothing measured yet. */
+const twoMics = (): KitSheet =>
+  sheetFrom(STARTS.find(({ id }) => id === 'two') as (typeof STARTS)[number], 'two', 'Two mics');
+
+async function openSheet(page: Page, sheet: KitSheet): Promise<void> {
   await press(page, 'open-sheet');
-  const buffer = readFileSync(EXAMPLE_SHEET);
-  await page.locator('#kit-file').setInputFiles({ name: 'kit.json', mimeType: 'application/json', buffer });
+  await page.locator('#kit-file').setInputFiles(kitFile(sheet));
   await page.locator('.pair-row').first().waitFor({ state: 'attached' });
 }
 
@@ -81,14 +86,30 @@ export const VIEWS: readonly View[] = [
       await page.locator('[data-start]').first().waitFor();
     },
   },
-  { name: 'kit', open: openExampleSheet },
+  { name: 'kit', open: (page) => openSheet(page, exampleKit()) },
+  { name: 'kit of fourteen', open: (page) => openSheet(page, fourteenMics()) },
+  { name: 'kit of two', open: (page) => openSheet(page, twoMics()) },
+  ...[
+    { name: 'hand-over', kit: exampleKit },
+    { name: 'hand-over of fourteen', kit: fourteenMics },
+  ].map(
+    ({ name, kit }): View => ({
+      name,
+      paper: true,
+      async open(page) {
+        await openSheet(page, kit());
+        await press(page, 'hand-over');
+        await page.locator('[data-command="print"]').waitFor();
+      },
+    }),
+  ),
   {
-    name: 'hand-over',
-    paper: true,
+    name: 'voice and tone',
     async open(page) {
-      await openExampleSheet(page);
-      await press(page, 'hand-over');
-      await page.locator('[data-command="print"]').waitFor();
+      await readScene(page, snare);
+      await press(page, 'call-out');
+      await press(page, 'voice-and-tone');
+      await page.locator('.sound-panel').waitFor();
     },
   },
   {

@@ -165,3 +165,43 @@ test('a window that is opened by hand follows the first meter that answers, and 
     expect(screen.url()).toMatch(/big-display=\d+/);
   });
 });
+
+test('a browser that opens no window: said with what to do, and the meter goes on', async () => {
+  await withPage({ initScript: 'window.open = () => null;' }, async ({ page }) => {
+    await playScene(page, SCENE);
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    await press(page, 'call-out');
+    await press(page, 'second-screen');
+    const said = page.locator('.call-out [data-second-screen]');
+    await expect
+      .poll(() => said.textContent(), { timeout: 10_000 })
+      .toBe('No window opened: allow pop-ups for this page, then press again.');
+    expect(await said.getAttribute('role')).toBe('status');
+    const box = await said.boundingBox();
+    expect(box && box.x >= 0 && box.x + box.width <= 1280 && box.y + box.height <= 800, 'in sight').toBe(true);
+    expect(await large(page)).toMatch(/^Invert B/);
+    await press(page, 'back');
+    await answerWhen(page, 'the meter', (a) => a.state === 'measured');
+  });
+});
+
+test('full screen: on and off again; refused, that is said', async () => {
+  await withPage({}, async ({ page, context, errors }) => {
+    await playScene(page, SCENE);
+    const screen = await openWindow(context, page, errors);
+    const full = (): Promise<boolean> => screen.evaluate(() => document.fullscreenElement !== null);
+    await press(screen, 'full-screen');
+    await expect.poll(full).toBe(true);
+    await expect.poll(() => screen.locator('[data-command="full-screen"]').textContent()).toBe('Leave full screen');
+    await press(screen, 'full-screen');
+    await expect.poll(full).toBe(false);
+    await screen.evaluate(() => {
+      document.documentElement.requestFullscreen = () => Promise.reject(new TypeError('refused'));
+    });
+    await press(screen, 'full-screen');
+    await expect
+      .poll(() => screen.locator('[data-full-screen="refused"]').textContent())
+      .toBe('The browser refused full screen: try its own key, mostly F11.');
+    expect(await large(screen)).not.toBe('');
+  });
+});

@@ -39,6 +39,18 @@ const ringOf = async (page: Page, id: string): Promise<{ x: number; y: number }>
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 };
 
+/** The same with a finger. */
+async function touchDrag(page: Page, from: { x: number; y: number }, dx: number, dy: number): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', points: { x: number; y: number }[]): Promise<unknown> =>
+    session.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+  await touch('touchStart', [from]);
+  for (let step = 1; step <= 6; step++)
+    await touch('touchMove', [{ x: from.x + (dx * step) / 6, y: from.y + (dy * step) / 6 }]);
+  await touch('touchEnd', []);
+  await session.detach();
+}
+
 async function drag(page: Page, from: { x: number; y: number }, dx: number, dy: number): Promise<void> {
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
@@ -106,8 +118,22 @@ test('arrows move a mic: its name tells the place, one step to undo for one pres
 });
 
 test('by touch on a phone: a line leads to its pair, a mic is dragged, the page still scrolls beside it', async () => {
-  await withPage({ viewport: { width: 390, height: 844 } }, async ({ page }) => {
+  await withPage({ viewport: { width: 390, height: 844 }, touch: true }, async ({ page }) => {
     await newKit(page, 'eight');
+    await page.locator('[data-mic="floorTom"]').scrollIntoViewIfNeeded();
+    const scrolled = (): Promise<number> => page.evaluate(() => scrollY);
+    const [before, top] = [await ringOf(page, 'floorTom'), await scrolled()];
+    await touchDrag(page, before, 40, -36);
+    const after = await ringOf(page, 'floorTom');
+    expect(Math.hypot(after.x - before.x - 40, after.y - before.y + 36), 'it went with the finger').toBeLessThan(2);
+    expect(await scrolled(), 'the page stayed').toBe(top);
+    expect(await page.locator('main.kit').count(), 'a drag is no press').toBe(1);
+    expect(await placeOf(page, 'floorTom')).not.toBeNull();
+    // beside the mics a finger scrolls
+    const drawing = await page.locator('.kit-drawing').first().boundingBox();
+    await touchDrag(page, { x: (drawing?.x ?? 0) + 4, y: (drawing?.y ?? 0) + (drawing?.height ?? 0) / 2 }, 0, -200);
+    await expect.poll(scrolled, { message: 'scrolled' }).toBeGreaterThan(top + 50);
+    expect(await placeOf(page, 'floorTom')).not.toBeNull();
     const touched = await page
       .locator('.movable')
       .evaluateAll((all) => all.map((it) => getComputedStyle(it).touchAction));

@@ -2,6 +2,8 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { runTake } from '../../../src/cli/takeRun';
+import type { TakeReport } from '../../../src/take/model';
 import { TAKES_ABSENT, takesHere } from '../../bench/engine/takes';
 import { withPage } from '../../support/page/withPage';
 
@@ -9,13 +11,13 @@ const FOLDER = fileURLToPath(new URL('../../../../shared/takes/kit-b-solo/', imp
 
 test('seven tracks of a real kit: every drum, and what was read of it', { timeout: 240_000 }, async ({ skip }) => {
   if (!takesHere) skip(TAKES_ABSENT);
-  const files = readdirSync(FOLDER)
+  const paths = readdirSync(FOLDER)
     .filter((name) => name.endsWith('.wav'))
     .map((name) => FOLDER + name);
   await withPage({}, async ({ page }) => {
     await page.locator('[data-command="open-take"]').click();
     await page.locator('[data-take="none"]').waitFor();
-    await page.locator('#take-files').setInputFiles(files);
+    await page.locator('#take-files').setInputFiles(paths);
     await page.locator('[data-take="reading"] progress').waitFor();
     await page.locator('[data-take="read"]').waitFor({ timeout: 200_000 });
     expect(await page.locator('[data-fault]').count()).toBe(0);
@@ -24,5 +26,26 @@ test('seven tracks of a real kit: every drum, and what was read of it', { timeou
     expect(drums).toHaveLength(6);
     await page.locator('[data-drum="snare"]').click();
     await page.locator('[data-open="snare"]').waitFor();
+
+    // the page says what the command says
+    const { stdout } = await runTake(['--take', FOLDER, '--json'], () => undefined);
+    const report = JSON.parse(stdout) as TakeReport;
+    const shown = await page
+      .locator('.take-table tbody tr')
+      .evaluateAll((rows) =>
+        rows.map((row) =>
+          [...row.querySelectorAll('td')].map(({ dataset }) => [dataset.polarity ?? '', dataset.delay ?? '']),
+        ),
+      );
+    const files = report.tracks.map(({ file }) => file);
+    const read = files.map((file) =>
+      report.drums.map(({ ownTrack, pairs }) => {
+        const head = ownTrack ?? pairs[0]?.a;
+        const pair = pairs.find(({ a, b }) => a === head && b === file);
+        return [pair?.polarity ?? '', String(pair?.delaySamples ?? '')];
+      }),
+    );
+    expect(shown).toEqual(read);
+    expect(read.flat().filter(([polarity]) => polarity !== '').length).toBeGreaterThan(15);
   });
 });

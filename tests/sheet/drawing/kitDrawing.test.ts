@@ -4,7 +4,7 @@ import { addMicrophone, addPair } from '../../../src/sheet/document/edits';
 import type { KitSheet } from '../../../src/sheet/document/model';
 import { STARTS } from '../../../src/sheet/document/starts';
 import { type Box, outside, overlap, type Point } from '../../../src/sheet/drawing/geometry';
-import { type DrawnSize, type KitDrawing, kitDrawing, paperSize } from '../../../src/sheet/drawing/kitDrawing';
+import { type DrawnSize, type KitDrawing, kitDrawing, paperSizes } from '../../../src/sheet/drawing/kitDrawing';
 import { micNotes, pairMark } from '../../../src/sheet/drawing/pairMarks';
 import { kitOrNull } from '../../../src/sheet/kit/kitSystem';
 import { read, taken } from '../../support/readings/kits';
@@ -59,7 +59,7 @@ const KITS: readonly (readonly [string, KitSheet])[] = [
 ];
 
 describe.each(KITS)('%s', (_, sheet) => {
-  test.each([...SIZES, paperSize(sheet.microphones.length)])(
+  test.each([...SIZES, ...paperSizes(sheet.microphones.length)])(
     '$width × $height: nothing lies on anything else',
     (size) => {
       const { microphones, drums, pairs, reach } = drawn(sheet, size);
@@ -99,7 +99,7 @@ function pointsOf(path: string): Point[] {
 test('a mark never lies on another pair’s line', () => {
   let marks = 0;
   for (const [name, sheet] of KITS)
-    for (const size of [...SIZES, paperSize(sheet.microphones.length)]) {
+    for (const size of [...SIZES, ...paperSizes(sheet.microphones.length)]) {
       const { pairs } = drawn(sheet, size);
       for (const { spot, mark } of pairs) {
         if (!spot) continue;

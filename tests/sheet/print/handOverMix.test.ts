@@ -87,7 +87,7 @@ describe('what to invert', () => {
       'snareTop-snareBottom': { before: inverted(0.1), done: { ...DONE, leftOnPurpose: true, note: 'wanted thin' } },
     });
     expect(handOver(sheet).inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
-    expect(handOver(sheet).pairs[0]?.line).toBe('Left as it is on purpose: “wanted thin”.');
+    expect(handOver(sheet).pairs[0]?.line).toBe('Left on purpose: “wanted thin”.');
   });
 
   test('a reading of which nothing was recommended: the facts, and no instruction beside them', () => {

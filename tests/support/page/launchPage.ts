@@ -12,6 +12,8 @@ export interface PageOptions {
   /** the inputs are those of a sound server of the test's own: its environment */
   soundEnv?: Record<string, string>;
   viewport?: { width: number; height: number };
+  /** true: a screen that is touched */
+  touch?: boolean;
   reducedMotion?: 'reduce' | 'no-preference';
   /** runs on the page before anything of its own */
   initScript?: string;
@@ -78,6 +80,7 @@ export async function launchPage(url: string, options: PageOptions = {}): Promis
     const context = await browser.newContext({
       viewport: options.viewport ?? { width: 1280, height: 800 },
       reducedMotion: options.reducedMotion ?? 'no-preference',
+      hasTouch: options.touch ?? false,
       bypassCSP: options.anyProgram ?? false,
       serviceWorkers: options.keptOffline ? 'allow' : 'block',
     });

@@ -46,3 +46,26 @@ test('a sheet’s file comes alone; everything else is taken for recordings', ()
   for (const recordings of [[a], [a, b], [sheet, a], [sheet, sheet], []])
     expect(sortDropped(recordings)).toEqual({ recordings });
 });
+
+test('of a folder the tracks in it are taken, those of folders in it and other files aren’t', async () => {
+  const entry = (name: string, isFile = true) => ({
+    name,
+    isFile,
+    file: (give: (it: File) => void) => give(file(name)),
+  });
+  const some = [
+    [entry('02 Snare.wav'), entry('notes.txt'), entry('edits', false)],
+    [entry('01 Kick.FLAC'), entry('.hidden.wav')],
+    [],
+  ];
+  const folder = {
+    name: 'Take 3',
+    isDirectory: true,
+    createReader: () => ({ readEntries: (give: (it: unknown) => void) => give(some.shift()) }),
+  };
+  const { taken, send } = bench();
+  const items = [{ webkitGetAsEntry: () => folder }, { webkitGetAsEntry: () => ({ isDirectory: false }) }];
+  send('drop', { dataTransfer: { types: ['Files'], files: [file('Take 3'), file('03 OH.wav')], items } });
+  await new Promise((done) => setTimeout(done));
+  expect(taken).toEqual([['03 OH.wav', '02 Snare.wav', '01 Kick.FLAC']]);
+});

@@ -13,7 +13,7 @@ test('paper and ink follow the setting and the system, and are told; nothing is 
   const forced = Object.assign(new EventTarget(), { matches: false });
   const back = new EventTarget();
   let darkens = false;
-  const paper: { paper?: string } = {};
+  const paper: { paper?: string; turned?: string } = {};
   const [lights, setLights] = createSignal<Lights>('auto');
   let version: Accessor<number> = () => 0;
   const dispose = createRoot((end) => {
@@ -42,12 +42,13 @@ test('paper and ink follow the setting and the system, and are told; nothing is 
   darkens = true;
   back.dispatchEvent(new Event('focus'));
   expect(paper.paper).toBe('dark');
-  // it can't be had light there
+  expect(paper.turned).toBe('false');
+  // a light one is the dark one turned round
   setLights('up');
-  expect(paper.paper).toBe('dark');
+  expect([paper.paper, paper.turned]).toEqual(['dark', 'true']);
   darkens = false;
   back.dispatchEvent(new Event('focus'));
-  expect(paper.paper).toBe('light');
+  expect([paper.paper, paper.turned]).toEqual(['light', 'false']);
   setLights('auto');
   system.matches = true;
   system.dispatchEvent(new Event('change'));

@@ -18,6 +18,7 @@ const sum = (fields: Partial<SumDrawing> = {}): SumDrawing => ({
   otherWhat: 'after inverting',
   ownBandHz: [177, 354],
   gainDb: 7.8,
+  elsewhere: null,
   lossHz: null,
   comb: null,
   combShown: false,
@@ -64,7 +65,7 @@ describe('what is said beside the sum', () => {
     expect(notchesText({ notchesHz: [500, 1500] })).toBe('500 Hz, 1.5 kHz');
   });
   it('where the plan makes it thinner, and that the octave gains all the same', () => {
-    const said = 'After the plan thinner at 291–377 Hz: A and B partly cancel there';
+    const said = 'After the plan thinner at 291–377 Hz';
     expect(lossText(sum({ lossHz: [291, 377] }))).toBe(`${said}; the octave as a whole gains 8 dB.`);
     expect(lossText(sum({ lossHz: [291, 377], ownBandHz: [44, 88] }))).toBe(`${said}.`);
     expect(lossText(sum({ lossHz: [291, 377], gainDb: null }))).toBe(`${said}.`);
@@ -75,6 +76,8 @@ describe('what is said beside the sum', () => {
     expect(sumText(sum(), coherence)).toMatch(
       /The hits agree over 75 % of it\. The drum’s low octave, 177–354 Hz: \+8 dB by the plan\. The second line: after inverting\.$/,
     );
+    const above = sum({ gainDb: 0, elsewhere: { lowHz: 3000, highHz: 10_000, db: 5 } });
+    expect(sumText(above, coherence)).toMatch(/177–354 Hz: ±0 dB by the plan\. The gain lies at 3–10 kHz: \+5 dB\./);
     expect(sumText(null, [])).toBe('Nothing measured yet.');
   });
 });

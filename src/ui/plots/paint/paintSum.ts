@@ -1,5 +1,5 @@
 /** The sum: now, the line it is compared with, what the one gains over the other, and the drum's low octave. */
-import { SUM_HZ, type SumView } from '../../../state/views/sumView';
+import { type BandGain, SUM_HZ, type SumView } from '../../../state/views/sumView';
 import { hzLabel } from '../../../text/frequency';
 import { gainText } from '../../../text/level';
 import { type Box, label } from './ink';
@@ -184,9 +184,31 @@ function notches({ ctx, box, ink, px, x }: Pen, notchesHz: readonly number[]): v
   }
 }
 
-/** In the strip, above the lines: what the plan gains there. */
-function stripText(pen: Pen, { ownBandHz, gainDb }: SumDrawing): void {
+/** "+2 dB" over its band, between two ticks, and in the strip that the low octave stays as it is. */
+function bandText(pen: Pen, ownBandHz: readonly [number, number], { lowHz, highHz, db }: BandGain): void {
+  const { ctx, box, ink, px } = pen;
+  const [from, to] = [inside(pen, lowHz), inside(pen, highHz)];
+  const y = box.top + 24 * px;
+  ctx.strokeStyle = ink.ink;
+  ctx.lineWidth = 1.5 * px;
+  ctx.beginPath();
+  ctx.moveTo(from, y + 4 * px);
+  ctx.lineTo(from, y);
+  ctx.lineTo(to, y);
+  ctx.lineTo(to, y + 4 * px);
+  ctx.stroke();
+  label(ctx, box, gainText(db), (from + to) / 2, box.top + 12 * px, ink, GAIN_PX * px, { bold: true, centre: true });
+  const own = (inside(pen, ownBandHz[0]) + inside(pen, ownBandHz[1])) / 2;
+  label(ctx, box, 'low octave ±0', own, box.top + 12 * px, ink, SMALL_PX * px, { centre: true });
+}
+
+/** In the strip, above the lines: what the plan gains there; where that is nothing, and another band gains, the large figure is that band's. */
+function stripText(pen: Pen, { ownBandHz, gainDb, elsewhere }: SumDrawing): void {
   if (!ownBandHz) return;
+  if (elsewhere !== null) {
+    bandText(pen, ownBandHz, elsewhere);
+    return;
+  }
   const { ctx, box, ink, px } = pen;
   const middle = (inside(pen, ownBandHz[0]) + inside(pen, ownBandHz[1])) / 2;
   const whole: Box = { ...box };

@@ -18,10 +18,8 @@ const MARK_TEXT = { invert: 'invert B', restart: 'start over', swap: 'swap', hol
 export function paintTraceUnder(pen: Pen, { band, history }: TraceView): void {
   const { ctx, box, ink, px } = pen;
   const top = pen.y(band.scatter);
-  ctx.fillStyle = hatch(ctx, ink.soft, 5 * px, 0.8 * px, false);
-  ctx.globalAlpha = 0.6;
+  ctx.fillStyle = hatch(ctx, ink.soft, 6 * px, px, false);
   ctx.fillRect(box.left, top, box.width, Math.max(2 * px, pen.y(-band.scatter) - top));
-  ctx.globalAlpha = 1;
   ctx.fillStyle = hatch(ctx, ink.soft, 4 * px, 1.2 * px);
   for (const gap of history.gaps) {
     const from = inside(pen, gap.fromSeconds);

@@ -7,7 +7,7 @@ export function scrolling(page: Page): Promise<string[]> {
     const root = document.documentElement;
     const found = root.scrollHeight > innerHeight || root.scrollWidth > innerWidth ? [`page ${root.scrollHeight}`] : [];
     for (const box of document.querySelectorAll<HTMLElement>('body *')) {
-      if (box.closest('.unseen, [inert], select, input') || !box.checkVisibility()) continue;
+      if (box.closest('.unseen, [inert], select, input, textarea') || !box.checkVisibility()) continue;
       const { overflowY } = getComputedStyle(box);
       if (overflowY !== 'auto' && overflowY !== 'scroll') continue;
       if (box.scrollHeight > box.clientHeight + 1)
@@ -17,12 +17,14 @@ export function scrolling(page: Page): Promise<string[]> {
   });
 }
 
-/** Texts, controls and drawings that lie over each other, as "this / that". */
+/** Texts, controls and drawings that lie over each other, as "this / that". What a scrolled page goes away under, as a bar at its foot, isn't one. */
 export function overlapping(page: Page): Promise<string[]> {
   return page.evaluate(() => {
     interface Piece {
       name: string;
       owner: Element;
+      /** it stays where it is while the page is scrolled below it */
+      fixed: boolean;
       box: { left: number; top: number; right: number; bottom: number };
     }
     const pieces: Piece[] = [];
@@ -38,16 +40,23 @@ export function overlapping(page: Page): Promise<string[]> {
       }
       return box;
     };
+    const scrolled = document.documentElement.scrollHeight > innerHeight;
+    const isFixed = (owner: Element): boolean => {
+      for (let at: Element | null = owner; scrolled && at !== null; at = at.parentElement)
+        if (getComputedStyle(at).position === 'fixed') return true;
+      return false;
+    };
     const hidden = (owner: Element): boolean =>
       owner.closest('.unseen, .canvas, [inert], option') !== null ||
       !owner.checkVisibility({ visibilityProperty: true, opacityProperty: true });
     const put = (name: string, owner: Element, rect: DOMRect): void => {
-      if (rect.width > 0 && rect.height > 0) pieces.push({ name, owner, box: clipped(owner, rect) });
+      if (rect.width > 0 && rect.height > 0)
+        pieces.push({ name, owner, fixed: isFixed(owner), box: clipped(owner, rect) });
     };
     for (const owner of document.querySelectorAll('body *')) {
       if (owner.matches('.canvas')) put('canvas', owner, owner.getBoundingClientRect());
       if (hidden(owner) || owner.closest('svg') !== owner.closest('svg:scope')) continue;
-      if (owner.matches('button, select, input, svg'))
+      if (owner.matches('button, select, input, textarea, svg'))
         put(owner.outerHTML.slice(0, 60), owner, owner.getBoundingClientRect());
       if (owner.closest('svg, select')) continue;
       for (const node of owner.childNodes) {
@@ -62,6 +71,7 @@ export function overlapping(page: Page): Promise<string[]> {
     const found: string[] = [];
     for (const [i, one] of pieces.entries()) {
       for (const other of pieces.slice(i + 1)) {
+        if (one.fixed !== other.fixed) continue;
         if (one.owner.contains(other.owner) || other.owner.contains(one.owner)) continue;
         const across = Math.min(one.box.right, other.box.right) - Math.max(one.box.left, other.box.left);
         const down = Math.min(one.box.bottom, other.box.bottom) - Math.max(one.box.top, other.box.top);

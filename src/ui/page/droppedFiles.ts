@@ -1,0 +1,35 @@
+/** The files that were dropped; of a folder those in it that may be tracks. */
+
+const AUDIO = /\.(wav|wave|bwf|rf64|w64|flac)$/i;
+
+/** To be called before the event is over, as browsers ask for. @returns at once, where no folder has to be looked into */
+export function droppedFiles(transfer: DataTransfer | null): File[] | Promise<File[]> {
+  const files = [...(transfer?.files ?? [])];
+  const folders = [...(transfer?.items ?? [])].flatMap((item) => {
+    const entry = item.webkitGetAsEntry?.() ?? null;
+    return entry?.isDirectory ? [entry as FileSystemDirectoryEntry] : [];
+  });
+  if (folders.length === 0) return files;
+  const names = new Set(folders.map(({ name }) => name));
+  const alone = files.filter(({ name }) => !names.has(name));
+  return Promise.all(folders.map(filesIn)).then((lists) => [...alone, ...lists.flat()]);
+}
+
+/** A folder that can't be read has no files. */
+async function filesIn(folder: FileSystemDirectoryEntry): Promise<File[]> {
+  const reader = folder.createReader();
+  const entries: FileSystemEntry[] = [];
+  // they come by the hundred, until none comes
+  for (;;) {
+    const some = await new Promise<FileSystemEntry[]>((give) => reader.readEntries(give, () => give([])));
+    if (some.length === 0) break;
+    entries.push(...some);
+  }
+  const tracks = entries.filter(({ isFile, name }) => isFile && AUDIO.test(name) && !name.startsWith('.'));
+  const files = await Promise.all(
+    tracks.map(
+      (entry) => new Promise<File | null>((give) => (entry as FileSystemFileEntry).file(give, () => give(null))),
+    ),
+  );
+  return files.filter((file) => file !== null);
+}
