@@ -2,13 +2,14 @@
  * `npm run bench [-- part …]`: prints the figures that the README quotes.
  * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
  * moves (what is said to move and what isn't noticed, about ten minutes), ablation (each part of the engine off in turn, some minutes),
- * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay) and hour (the built page in real time;
- * `-- hour --minutes 5`).
+ * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay), take (whole takes of the simulated kit with
+ * fourteen microphones, with and without faults, and of the real one, about half an hour) and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
  * `layout [--only TEXT]` sees that nothing scrolls, overlaps, is cut off, moves or is too faint, on every scene at every size.
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
- * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings.
+ * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings;
+ * `take --from 12000 --cases 6` likewise.
  * real, takes, noise, demo, drawn, cases and moves also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -36,6 +37,7 @@ import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
 import { makePictures } from './pictures/pictures';
 import { table } from './table';
+import { takeTables } from './take/takeTables';
 
 const BOUND_DRAWS = 1000;
 /** not tuned on */
@@ -91,10 +93,11 @@ const PARTS: Record<string, Part> = {
   ablation: ablationTable,
   garbage: garbageTable,
   likely: likelyTables,
+  take: () => takeTables(range),
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely'];
+const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take'];
 
 function optionsOrExit(): BenchOptions {
   try {

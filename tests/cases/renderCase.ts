@@ -1,48 +1,19 @@
 /** Two channels of sound from a case: the demo kit's physics, blow by blow, so that a microphone may move meanwhile. */
 
-import { type Biquad, butterworthLowPass, highPass2, lowPass1, lowPass2, runBiquad } from '../../samples/model/biquad';
 import { addBlow, type Blow, type Drum, makeBlow, type Side } from '../../samples/model/drum';
 import { addMode, Burst } from '../../samples/model/excitation';
-import { INNER_RATE, Loop } from '../../samples/model/loop';
-import { microphoneFilters } from '../../samples/model/microphone';
+import { INNER_RATE } from '../../samples/model/loop';
 import { Random } from '../../samples/model/random';
-import { distance, dot, minus, mirrorImages, type Room } from '../../samples/model/room';
-import { speedOfSound } from '../../src/reading/acoustics';
-import { resample } from '../support/sound/resample';
+import { distance, dot, minus, mirrorImages } from '../../samples/model/room';
 import type { CaseMicrophone, CaseSource, KitCase, Metal, Ring } from './case';
 import { electronics } from './electronics';
-import { standsAt, TEMPERATURE_C } from './truth';
+import { METAL_FILTERS, makeEcho, NOISES, OWN_DECAY60_SECONDS, recordEar, SPEED, STROKE_FILTERS, Strip } from './sound';
+import { standsAt } from './truth';
 
 export interface CaseSound {
   a: Float32Array;
   b: Float32Array;
   sampleRate: number;
-}
-
-const SPEED = speedOfSound(TEMPERATURE_C);
-/** what an echo of a blow holds; the last part fades out */
-const ECHO_SECONDS = 0.5;
-const ECHO_FADE_SECONDS = 0.1;
-const ECHOES = 60;
-/** different strokes as far as their noise goes; place, force and time differ from blow to blow anyway */
-const NOISES = 5;
-
-/** A stretch of the inner rate that ends where it ends. */
-class Strip extends Loop {
-  override add(index: number, value: number): void {
-    if (index < this.samples.length) this.samples[index] += value;
-  }
-
-  /** In place, silence before the beginning. */
-  filterOnce(filters: readonly Biquad[]): void {
-    for (const filter of filters) runBiquad(filter, this.samples, this.samples, [0, 0]);
-  }
-
-  addShifted(other: Strip, seconds: number, gain: number): void {
-    const shift = Math.round(seconds * INNER_RATE);
-    const end = Math.min(other.samples.length, this.samples.length - shift);
-    for (let i = Math.max(0, -shift); i < end; i++) this.samples[i + shift] += gain * other.samples[i];
-  }
 }
 
 export function renderCase(made: KitCase): CaseSound {
@@ -123,23 +94,10 @@ function hearBlow(made: KitCase, ears: Ears, source: CaseSource, drums: { a: Dru
   }
 }
 
-/** The blow as it leaves on one side, 1 m off, from its onset at 0, dulled by what sends it back. */
 function echoOf(kept: Echoes, drum: Drum, blow: Blow, side: Side, dullHz: number): Strip {
-  const found = kept[side];
-  if (found) return found;
-  const strip = new Strip(ECHO_SECONDS * INNER_RATE);
-  addBlow(strip, drum, { ...blow, timeSeconds: 0 }, { side, at: null }, SPEED);
-  strip.filterOnce([lowPass1(dullHz, INNER_RATE)]);
-  const fade = ECHO_FADE_SECONDS * INNER_RATE;
-  const { samples } = strip;
-  for (let i = 0; i < fade; i++) samples[samples.length - 1 - i] *= i / fade;
-  kept[side] = strip;
-  return strip;
+  kept[side] ??= makeEcho(drum, blow, side, dullHz);
+  return kept[side];
 }
-
-const STROKE_FILTERS: Biquad[] = [highPass2(1200, 0.7, INNER_RATE), lowPass2(9000, 0.7, INNER_RATE)];
-const OWN_DECAY60_SECONDS = 0.09;
-const METAL_FILTERS: Biquad[] = [highPass2(3000, 0.7, INNER_RATE), lowPass2(11000, 0.7, INNER_RATE)];
 
 function hearMetal(made: KitCase, ears: Ears, source: CaseSource, metal: Metal, random: Random): void {
   const bursts = Array.from({ length: 3 * NOISES }, () => {
@@ -180,39 +138,6 @@ function hearRing(made: KitCase, ears: Ears, source: CaseSource, { tones }: Ring
   }
 }
 
-/** Capsule, converter, and the late sound of the room, at the case's rate. */
 function recorded(made: KitCase, microphone: CaseMicrophone, ear: Strip, name: string): Float64Array {
-  const filters = microphoneFilters(microphone.response);
-  const { driver } = microphone;
-  if (driver) {
-    filters.push(...butterworthLowPass(driver.lowPassHz, driver.order & ~1, INNER_RATE));
-    if (driver.order % 2 === 1) filters.push(lowPass1(driver.lowPassHz, INNER_RATE));
-  }
-  if (made.converter === 'causal') filters.push(...butterworthLowPass(19000, 8, INNER_RATE));
-  ear.filterOnce(filters);
-  const out = resample(
-    ear.samples,
-    INNER_RATE,
-    made.sampleRate,
-    made.converter === 'causal' ? 'interpolate' : 'converter',
-  );
-  if (microphone.room && !microphone.dead) {
-    addTail(out, microphone.room, made.sampleRate, new Random(made.seed, `tail ${name}`));
-  }
-  return out;
-}
-
-/** Late sound: sparse echoes of random time and sign that thin out; different at each microphone. */
-function addTail(out: Float64Array, room: Room, sampleRate: number, random: Random): void {
-  const source = out.slice();
-  runBiquad(lowPass1(room.dullHz, sampleRate), source, source, [0, 0]);
-  const alpha = Math.log(1000) / room.tail60Seconds;
-  const gain = 10 ** (room.tailDb / 20);
-  const span = room.tail60Seconds * 0.6;
-  for (let echo = 0; echo < ECHOES; echo++) {
-    const t = 0.012 + (span * (echo + random.uniform())) / ECHOES;
-    const g = gain * Math.exp(-alpha * t) * (random.uniform() < 0.5 ? -1 : 1);
-    const shift = Math.round(t * sampleRate);
-    for (let i = shift; i < out.length; i++) out[i] += g * source[i - shift];
-  }
+  return recordEar(ear, microphone, made, new Random(made.seed, `tail ${name}`));
 }

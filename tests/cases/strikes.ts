@@ -77,7 +77,7 @@ export function drumSource(instrument: Instrument, pair: StandingPair, strikes: 
   };
 }
 
-function drawSpread(draw: Draw): Spread {
+export function drawSpread(draw: Draw): Spread {
   // what a head radiates mostly rises from rest: in recordings half the peak is reached after 1–5 ms
   const turns = (): number[] => Array.from({ length: 9 }, () => draw.between(0.38, 0.5) * Math.PI);
   return {
