@@ -97,10 +97,9 @@ function noteRank(drum: string): number | null {
 
 const numberOf = (drum: string): number => Number(/\d+/.exec(drum)?.[0] ?? 0);
 
-/** Dull to bright. */
+/** Dull to bright; a kick's beater may be brighter than a tom. */
 function brightness(drum: string): number {
-  if (drum === 'kick') return 0;
-  if (/tom/.test(drum)) return 1;
+  if (drum === 'kick' || /tom/.test(drum)) return 1;
   return drum === 'snare' ? 2 : 3;
 }
 

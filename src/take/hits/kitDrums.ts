@@ -5,6 +5,9 @@ import { apart, type Shape, type Sound } from './sounds';
 /** by so many dB a sound may be farther from a microphone than that microphone's own drum, and is still the same drum's, if it sounds so alike */
 const SAME_CLOSE_DB = 4;
 const SAME_ALIKE_DB = 5;
+/** a sound that a drum's own microphone hears nearly as far above the others as the drum itself is that drum with another: dB */
+const HEARD_IN_DB = 8;
+const HEARD_CLOSE_DB = 10;
 /** cymbals never sound the same twice */
 const CYMBALS_ALIKE_DB = 9;
 
@@ -22,25 +25,42 @@ export interface KitDrum {
   sounds: Sound[];
 }
 
-/** @returns the kit's drums, those with microphones of their own first */
+/** @returns the kit's drums, those with microphones of their own first, in the order of the tracks */
 export function kitDrums(sounds: readonly Sound[], ears: readonly Ear[]): KitDrum[] {
   const left = new Set(sounds);
-  const drums: KitDrum[] = [];
-  for (const name of new Set(ears.map(({ drum }) => drum).filter((drum) => drum !== ''))) {
-    const own = ears.flatMap(({ drum }, t) => (drum === name ? [t] : []));
-    const closeness = (sound: Sound): number => Math.max(...own.map((t) => closeTo(sound.shape, t, own)));
-    const best = [...left].sort((p, q) => closeness(q) - closeness(p))[0];
-    if (!best) continue;
-    const same = [...left].filter(
-      (sound) =>
-        sound === best ||
-        (closeness(sound) > closeness(best) - SAME_CLOSE_DB && apart(sound.shape, best.shape) < SAME_ALIKE_DB),
-    );
-    for (const sound of same) left.delete(sound);
-    drums.push({ name, own, sounds: same });
+  const drums = withOwn(left, ears);
+  for (const drum of drums) {
+    const [main] = drum.sounds as [Sound];
+    const close = closeness(main, drum.own);
+    for (const sound of left) {
+      const here = closeness(sound, drum.own);
+      const alike = here > close - SAME_CLOSE_DB && apart(sound.shape, main.shape) < SAME_ALIKE_DB;
+      if (alike) drum.sounds.push(sound);
+      // struck at once with another, more often than alone: such moments are told by the two
+      if (alike || here >= Math.max(HEARD_CLOSE_DB, close - HEARD_IN_DB)) left.delete(sound);
+    }
   }
   return [...drums, ...named(withoutOwn([...left]))];
 }
+
+/** Each drum that a microphone is close to with the sound that it hears closest; who hears one closest of all has it first. Takes them out of `left`. */
+function withOwn(left: Set<Sound>, ears: readonly Ear[]): KitDrum[] {
+  const names = [...new Set(ears.map(({ drum }) => drum).filter((drum) => drum !== ''))];
+  const waiting = names.map((name) => ({ name, own: ears.flatMap(({ drum }, t) => (drum === name ? [t] : [])) }));
+  const drums = new Map<string, KitDrum>();
+  while (drums.size < names.length && left.size > 0) {
+    const pairs = waiting
+      .filter(({ name }) => !drums.has(name))
+      .flatMap((one) => [...left].map((sound) => ({ ...one, sound, close: closeness(sound, one.own) })));
+    const { name, own, sound } = pairs.reduce((best, pair) => (pair.close > best.close ? pair : best));
+    drums.set(name, { name, own, sounds: [sound] });
+    left.delete(sound);
+  }
+  return names.flatMap((name) => drums.get(name) ?? []);
+}
+
+const closeness = ({ shape }: Sound, own: readonly number[]): number =>
+  Math.max(...own.map((t) => closeTo(shape, t, own)));
 
 /** By how much a track hears a sound louder than the other tracks do, each against its own loudest, dB. */
 export function closeTo(shape: Shape, t: number, own: readonly number[]): number {

@@ -3,11 +3,12 @@ import { For, type JSX, Match, Show, Switch } from 'solid-js';
 import type { Take } from '../../state/take/take';
 import { counted, hitsText } from '../../text/count';
 import { percentText } from '../../text/number';
+import { capital } from '../../text/sentence';
 import { useApp } from '../shared/appScope';
 import { TakeDrum } from './TakeDrum';
 import { TakeFiles } from './TakeFiles';
 import { TakeTable } from './TakeTable';
-import { stemOf } from './takeText';
+import { headOf, stemOf } from './takeText';
 
 export function TakePage(props: { take: Take }): JSX.Element {
   const { meter } = useApp();
@@ -75,6 +76,15 @@ function Wrong(props: { take: NonNullable<ReturnType<Take['report']>> }): JSX.El
   const inverts = (): string[] => props.take.polarities.filter(({ invert }) => invert).map(({ file }) => stemOf(file));
   const unread = () => props.take.tracks.filter(({ state }) => state === 'unreadable');
   const few = () => props.take.drums.filter(({ hitsUsable }) => hitsUsable < ENOUGH);
+  /** drums whose own mic can be compared with none, and why */
+  const untold = () =>
+    props.take.drums.flatMap((drum) => {
+      const own = drum.pairs.filter(({ a }) => a === headOf(drum));
+      const [first] = own;
+      return first && drum.hitsUsable >= ENOUGH && own.every(({ state }) => state !== 'measured')
+        ? [{ drum: drum.drum, reason: first.reason }]
+        : [];
+    });
   return (
     <section class="take-wrong" aria-labelledby="take-wrong">
       <h2 id="take-wrong">
@@ -92,6 +102,13 @@ function Wrong(props: { take: NonNullable<ReturnType<Take['report']>> }): JSX.El
           )}
         </For>
       </ol>
+      <For each={untold()}>
+        {({ drum, reason }) => (
+          <p data-untold={drum}>
+            {capital(drum)}: can’t tell. {reason}
+          </p>
+        )}
+      </For>
       <Show when={few().length > 0}>
         <p data-few>
           Record again, eight hits alone each:{' '}
