@@ -156,6 +156,16 @@ test('held before there is an answer: it says so, and asks for no hits', async (
   });
 });
 
+test('held where the two have nothing in common: what was found stays, and the flag says that it is held', async () => {
+  await withPage({ viewport: DESK }, async ({ page }) => {
+    await playScene(page, 'unrelated');
+    const { text } = await answerWhen(page, 'nothing in common', (a) => a.reason === 'no-common-signal');
+    await press(page, 'hold');
+    await page.locator('[data-flag="held"]').waitFor();
+    expect((await answerWhen(page, 'held', (a) => a.held)).text).toBe(text);
+  });
+});
+
 test('in a round: the plots are large enough on a low desk, and on a phone its presses are under the thumb', async () => {
   await withPage({ viewport: DESK }, async ({ page }) => {
     await beginRound(page);
