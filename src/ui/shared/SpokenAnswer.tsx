@@ -1,6 +1,7 @@
 /** What a screen reader is told: the answer, once, when it has changed. */
 import { createEffect, createSignal, type JSX, onCleanup } from 'solid-js';
 import { useApp } from './appScope';
+import { heldCall } from './heldWords';
 
 /** not more often than this, ms */
 const SAY_EVERY_MS = 4000;
@@ -8,10 +9,12 @@ const SAY_EVERY_MS = 4000;
 const STANDS_MS = 500;
 
 export function SpokenAnswer(): JSX.Element {
-  const { shown, parts } = useApp();
+  const app = useApp();
+  const { shown, parts } = app;
   const [said, setSaid] = createSignal({ what: '', text: '' });
   const bring = (): string => parts.kit.here()?.round.bring() ?? '';
-  const what = (): string => (shown.patching() ? bring() : (shown.advice()?.text ?? ''));
+  const held = (): string | null => heldCall(app);
+  const what = (): string => (shown.patching() ? bring() : (held() ?? shown.advice()?.text ?? ''));
   let timer: ReturnType<typeof setTimeout> | undefined;
   let lastMs = Number.NEGATIVE_INFINITY;
   const say = (): void => {
@@ -19,7 +22,7 @@ export function SpokenAnswer(): JSX.Element {
     // how many hits agree changes with every hit: that alone is no news
     if (what() === '' || what() === said().what) return;
     lastMs = performance.now();
-    const sureness = shown.patching() ? '' : (shown.advice()?.sureness ?? '');
+    const sureness = shown.patching() || held() !== null ? '' : (shown.advice()?.sureness ?? '');
     setSaid({ what: what(), text: `${what()} ${sureness}`.trim() });
   };
   createEffect(() => {
