@@ -1,5 +1,5 @@
 /** Moments at which something was struck, over all tracks of a take, and how loud each track heard it. */
-import { BANDS, type ScannedTrack } from '../scan/levelScan';
+import { BANDS, levelDb, type ScannedTrack } from '../scan/levelScan';
 import { onsetsOf } from './onsets';
 
 /** what is struck within so many hops is one moment */
@@ -60,7 +60,7 @@ const HIDDEN = 2;
 const NOTHING = 10 ** (-100 / 10);
 const hidden = (before: number): number => (before < NOTHING ? Number.NEGATIVE_INFINITY : Number.NaN);
 
-const POWERS = Float64Array.from({ length: 256 }, (_, kept) => (kept === 0 ? 0 : 10 ** ((kept / 2 - 120) / 10)));
+const POWERS = Float64Array.from({ length: 256 }, (_, kept) => (kept === 0 ? 0 : 10 ** (levelDb(kept) / 10)));
 
 function meanPower(band: Uint8Array, from: number, to: number): number {
   let sum = 0;
