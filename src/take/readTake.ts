@@ -49,7 +49,7 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
   const scans: (ScannedTrack | null)[] = [];
   for (const [t, track] of take.tracks.entries()) {
     onProgress({ share: (SCAN_SHARE * t) / take.tracks.length, doing: `Listening to ${given[t]?.file}` });
-    scans.push(track === null ? null : await scan(track, isCancelled));
+    scans.push(track === null ? null : await scan(track, isCancelled).catch((thrown) => leftOut(thrown, take, t)));
   }
   const heard = tracksOf(given, take, scans, mics);
   const scanned = heard.listened.map((t) => scans[t] as ScannedTrack);
@@ -88,6 +88,13 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     faults,
     polarities: switchesOf(drums, heard.reports),
   };
+}
+
+/** A file that turns out to be damaged is left out, and the rest is read. */
+function leftOut(thrown: unknown, { reasons }: ReturnType<typeof aligned>, t: number): null {
+  if (thrown instanceof TakeCancelled) throw thrown;
+  reasons[t] = thrown instanceof Error ? thrown.message : String(thrown);
+  return null;
 }
 
 function ownSound(

@@ -1,10 +1,12 @@
 /** Whole takes: real ones, and what is laid on one beginning. */
 import { describe, expect, test } from 'vitest';
+import { WavError } from '../../src/files/wavChunks';
 import type { TakeTrack, TrackReport } from '../../src/take/model';
-import { readTake } from '../../src/take/readTake';
+import { readTake, TakeCancelled } from '../../src/take/readTake';
 import { switchesOf } from '../../src/take/report/switches';
 import { aligned } from '../../src/take/report/tracks';
 import { TAKES_ABSENT, takesHere, takeTrack, takeTruth } from '../bench/engine/takes';
+import { struckPair } from '../support/sound/struckPair';
 import { drumReport } from './reports';
 
 const track = (file: string, x: Float32Array, more: Partial<TakeTrack> = {}): TakeTrack => ({
@@ -60,6 +62,36 @@ describe('one beginning', () => {
     expect(take.reasons[2]).toMatch(/48000 Hz.*44100 Hz.*one rate/);
     expect(take.reasons[3]).toBe('Not audio.');
     expect(() => aligned([track('d', x, { problem: 'Not audio.' })])).toThrow(/no track in it that can be read/);
+  });
+});
+
+describe('what can’t be read', () => {
+  const { a, b } = struckPair({ sampleRate: 44_100, hits: 6, delaySamples: 30, polarity: 'same' });
+  const damaged = async (): Promise<number> => {
+    throw new WavError('unsupported', 'is damaged in the middle.');
+  };
+
+  test('a file that is damaged on the way is said, and the rest is read', async () => {
+    const tracks = [track('01 Snare.wav', a), track('02 OH.wav', b), track('03 Room.flac', b, { read: damaged })];
+    const report = await readTake(tracks);
+    expect(report.tracks[2]).toMatchObject({ state: 'unreadable', reason: 'is damaged in the middle.' });
+    expect(report.drums[0]?.pairs[0]).toMatchObject({ state: 'measured', polarity: 'same' });
+  });
+
+  test('silence in all tracks: each is named, and nothing is made up', async () => {
+    const silent = new Float32Array(a.length);
+    const report = await readTake([track('01 Snare.wav', silent), track('02 OH.wav', silent)]);
+    expect(report.faults.map(({ kind }) => kind)).toEqual(['silent', 'silent']);
+    expect([report.hits, report.drums]).toEqual([[], []]);
+    expect(JSON.stringify(report)).not.toMatch(/NaN|Infinity/);
+  });
+
+  test('somebody cancels', async () => {
+    let looks = 0;
+    const isCancelled = (): boolean => ++looks > 2;
+    await expect(readTake([track('01 Snare.wav', a), track('02 OH.wav', b)], { isCancelled })).rejects.toThrow(
+      TakeCancelled,
+    );
   });
 });
 
