@@ -14,6 +14,7 @@ export function TakeTable(props: { take: Take }): JSX.Element {
   return (
     <div class="take-wide">
       <table class="take-table">
+        <caption>Each pair by itself. The switches above are what serves them all together.</caption>
         <thead>
           <tr>
             <th scope="col">Track</th>

@@ -1,6 +1,6 @@
 /** What a take’s page says in a few words. */
 import type { DrumReport, PairReport } from '../../take/model';
-import { cmText } from '../../text/length';
+import { cmNumber, cmText } from '../../text/length';
 import { gainText } from '../../text/level';
 import { orNoValue } from '../../text/number';
 import { msText } from '../../text/time';
@@ -12,7 +12,7 @@ export function headOf({ ownTrack, pairs }: DrumReport): string | null {
 
 /** "67 cm", "−12 cm": how much farther from the drum, as sound travels. */
 export const laterText = (pathCm: number | null): string =>
-  orNoValue(pathCm, (cm) => `${cm < 0 ? '−' : ''}${cmText(cm)}`);
+  orNoValue(pathCm, (cm) => `${cm < 0 && cmNumber(cm) !== '0' ? '−' : ''}${cmText(cm)}`);
 
 /** What is recommended of the second of a pair, in a few words: "invert: +4 dB", "leave". Null: nothing is. */
 export function toDo({ a, plan }: PairReport): string | null {
