@@ -35,10 +35,7 @@ interface Edge {
   turned: boolean;
 }
 
-/**
- * @param invert ids of microphones whose switch the kit would change
- * @throws TooManyTogether more microphones than network/groupSum.ts can compare
- */
+/** @param invert ids of microphones whose switch the kit would change */
 export function groupOf(sheet: KitSheet, drum: string, invert: readonly string[] = []): DrumGroup {
   const microphones = sheet.microphones.filter((one) => one.drum === drum).map(({ id }) => id);
   const missing: [string, string][] = [];

@@ -37,7 +37,6 @@ interface Read {
   taken: Taken;
 }
 
-/** @throws TooManyTogether more microphones on the drum than network/signs.ts can compare */
 export function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
   const planned = sheet.pairs.filter((pair) => pair.drum === drum);
   const ids = [...new Set(planned.flatMap(({ a, b }) => [a, b]))];

@@ -6,7 +6,6 @@ import type { Alternative } from '../../advice/plan/alternatives';
 import { countedTaken, type KitSheet, type Pair } from '../document/model';
 import { referencesOf } from '../document/references';
 import { settle } from '../network/settle';
-import { TooManyTogether } from '../network/tooManyTogether';
 import { inTheMixOf, type PairPlan, planOf, sameAction, withDelay } from '../pair/pairPlan';
 import { type Because, whyNot } from './kitBecause';
 import { type KitDelay, kitDelays } from './kitDelays';
@@ -32,11 +31,8 @@ export interface PairInKit {
   because: Because | null;
 }
 
-/**
- * What is lost least together; of two sets that come to the same, the one that leaves the drums' references. Null: readings of
- * all drums hold together more microphones than can be tried.
- */
-export function kitChoice(sheet: KitSheet): KitChoice | null {
+/** What is lost least together; of two sets that come to the same, the one that leaves the drums' references. */
+export function kitChoice(sheet: KitSheet): KitChoice {
   const place = new Map(sheet.microphones.map(({ id }, i) => [id, i]));
   const ends = ({ a, b }: Pair) => ({ a: place.get(a) as number, b: place.get(b) as number });
   const asking = sheet.pairs.flatMap((pair): Asking[] => {
@@ -53,9 +49,7 @@ export function kitChoice(sheet: KitSheet): KitChoice | null {
     ...rest.map((pair) => restPair(ends(pair))),
   ];
   const references = new Set(referencesOf(sheet).flatMap((id) => place.get(id) ?? []));
-  const settled = orNull(() => settle(sheet.microphones.length, pairs, references));
-  if (settled === null) return null;
-  const { together, setting } = settled;
+  const { together, setting } = settle(sheet.microphones.length, pairs, references);
   const invert = sheet.microphones.flatMap(({ id }, m) => (setting.signs[m] === -1 ? [id] : []));
   const got = asking.map(({ pair, plan, own }, i): PairInKit => {
     const { turned, delayMs } = together.wayOf(i, setting);
@@ -67,14 +61,4 @@ export function kitChoice(sheet: KitSheet): KitChoice | null {
     return { pair: pair.id, plan, own, gets, because };
   });
   return { invert, delays: kitDelays(sheet, setting.delayMs, got), pairs: got };
-}
-
-/** What each drum says stands even where the whole kit is too much to try. */
-function orNull<T>(of: () => T): T | null {
-  try {
-    return of();
-  } catch (error) {
-    if (error instanceof TooManyTogether) return null;
-    throw error;
-  }
 }

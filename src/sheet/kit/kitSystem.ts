@@ -3,35 +3,27 @@
  * kit gets, what to measure next. Readings count as their pair was accepted last, as the polarity switches stand now.
  */
 import type { KitSheet } from '../document/model';
-import { TooManyTogether } from '../network/tooManyTogether';
 import { type DrumGroup, groupOf, LEAST_GROUP } from './drumGroup';
 import { type DrumSystem, drumSystem } from './drumSystem';
 import { type KitChoice, kitChoice } from './kitChoice';
 
 export interface KitSystem {
   drums: DrumSystem[];
-  /** null: readings of all drums hold together more microphones than can be tried */
-  choice: KitChoice | null;
+  choice: KitChoice;
   /** of drums with three microphones of their own or more */
   groups: DrumGroup[];
 }
 
 /** Of sheets that are still in use: the kit's page, the hand-over and the spreadsheet ask for one and the same. */
-const known = new WeakMap<KitSheet, KitSystem | TooManyTogether>();
+const known = new WeakMap<KitSheet, KitSystem>();
 
-/** Worked out once for each state of the sheet. @throws TooManyTogether more microphones on one drum than can be compared */
+/** Worked out once for each state of the sheet. */
 export function kitSystem(sheet: KitSheet): KitSystem {
   const before = known.get(sheet);
-  if (before instanceof TooManyTogether) throw before;
   if (before) return before;
-  try {
-    const system = workedOut(sheet);
-    known.set(sheet, system);
-    return system;
-  } catch (error) {
-    if (error instanceof TooManyTogether) known.set(sheet, error);
-    throw error;
-  }
+  const system = workedOut(sheet);
+  known.set(sheet, system);
+  return system;
 }
 
 function workedOut(sheet: KitSheet): KitSystem {
@@ -41,17 +33,7 @@ function workedOut(sheet: KitSheet): KitSystem {
     drums: drums.map((drum) => drumSystem(sheet, drum)),
     choice,
     groups: drums
-      .map((drum) => groupOf(sheet, drum, choice?.invert))
+      .map((drum) => groupOf(sheet, drum, choice.invert))
       .filter(({ microphones }) => microphones.length >= LEAST_GROUP),
   };
-}
-
-/** Null: more microphones on one drum than can be compared. */
-export function kitOrNull(sheet: KitSheet): KitSystem | null {
-  try {
-    return kitSystem(sheet);
-  } catch (error) {
-    if (error instanceof TooManyTogether) return null;
-    throw error;
-  }
 }

@@ -13,7 +13,7 @@ export interface Contradictions {
 /**
  * The likeliest wrong reading is the one whose being wrong asks for the least other weight to be wrong too; of equal ones
  * the lighter. In a lone triangle of equal weights all three are as likely: a fourth reading is needed.
- * @throws RangeError, TooManyTogether as leastAgainst
+ * @throws RangeError as leastAgainst
  */
 export function findContradictions(microphones: number, readings: readonly SignedReading[]): Contradictions {
   const { against, costIfWrong } = leastAgainst(new Int8Array(microphones).fill(1), readings);

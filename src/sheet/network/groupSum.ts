@@ -2,7 +2,8 @@
  * A group of microphones on one drum: which set of polarities gives most together in one low octave. With levels
  * made equal, the power of Σ s_i·x_i is Σ_ij s_i·s_j·Re γ_ij, γ the complex coherency of each pair, γ_ii = 1.
  */
-import { MOST_TOGETHER, TooManyTogether } from './tooManyTogether';
+import { heldTogether, searchSigns } from './signSearch';
+import { EXACT_TOGETHER } from './signs';
 
 export interface GroupSum {
   /** ±1 for each microphone, against its present polarity: the fewest turned of those that give most */
@@ -36,11 +37,9 @@ const both = (rows: readonly (readonly number[])[], i: number, j: number): numbe
 /**
  * @param realCoherency Re γ of each pair as things stand, −1…1; row i, column j, symmetric
  * @throws RangeError not square, or a figure outside −1…1
- * @throws TooManyTogether more than MOST_TOGETHER microphones
  */
 export function bestPolarities(realCoherency: readonly (readonly number[])[]): GroupSum {
   const n = realCoherency.length;
-  if (n > MOST_TOGETHER) throw new TooManyTogether(n);
   for (const row of realCoherency)
     if (row.length !== n || row.some((x) => !(Math.abs(x) <= 1 + EQUAL_POWER)))
       throw new RangeError(`coherencies must be ${n} × ${n} figures within −1…1`);
@@ -54,6 +53,7 @@ export function bestPolarities(realCoherency: readonly (readonly number[])[]): G
   let power = n;
   for (let i = 0; i < n; i++) power += (pull[i] as number) / 2;
   const present = power;
+  if (n > EXACT_TOGETHER) return searched(realCoherency, present);
   let best = present;
   let bestTurns = 0;
   let bestTouched = 0;
@@ -75,11 +75,26 @@ export function bestPolarities(realCoherency: readonly (readonly number[])[]): G
       bestTurns = turned <= n - turned ? turns : 2 ** n - 1 - turns;
     }
   }
-  const dB = (p: number): number => levelDb(p, n);
-  return {
-    turn: Int8Array.from({ length: n }, (_, i) => ((bestTurns >> i) & 1 ? -1 : 1)),
-    gainDb: n > 0 ? dB(best) - dB(present) : 0,
-    presentDb: n > 0 ? dB(present) : 0,
-    bestDb: n > 0 ? dB(best) : 0,
-  };
+  return groupSum(
+    Int8Array.from({ length: n }, (_, i) => ((bestTurns >> i) & 1 ? -1 : 1)),
+    present,
+    best,
+  );
+}
+
+/** More than can be tried out one by one. */
+function searched(realCoherency: readonly (readonly number[])[], present: number): GroupSum {
+  const n = realCoherency.length;
+  const joint = realCoherency.map((row, i) => Float64Array.from(row, (_, j) => both(realCoherency, i, j)));
+  const turn = searchSigns(joint, new Int8Array(n).fill(1));
+  const best = n + heldTogether(joint, turn);
+  return best > present + EQUAL_POWER
+    ? groupSum(turn, present, best)
+    : groupSum(new Int8Array(n).fill(1), present, present);
+}
+
+function groupSum(turn: Int8Array, present: number, best: number): GroupSum {
+  const n = turn.length;
+  const dB = (p: number): number => (n > 0 ? levelDb(p, n) : 0);
+  return { turn, gainDb: dB(best) - dB(present), presentDb: dB(present), bestDb: dB(best) };
 }

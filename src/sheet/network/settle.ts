@@ -12,7 +12,7 @@ const STILL_FIRST_DB = 1000;
 /**
  * Never worse than leaving everything, by what the pairs lose together. @param references the last to be turned
  * @returns each microphone's delay 0 or more, 0 for one at least of those that hang together
- * @throws RangeError, TooManyTogether as planSwitches
+ * @throws RangeError as planSwitches
  */
 export function settle(
   microphones: number,

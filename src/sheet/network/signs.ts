@@ -2,10 +2,14 @@
  * Which signs (±1) of the microphones contradict the readings least: the question behind "can these readings all be true?"
  * and behind "which switches have to be touched?". A set of readings can all be true exactly if every cycle's product is
  * positive, which is if the microphones fall into two camps, same within and inverted across: F. Harary, "On the notion of
- * balance of a signed graph", Michigan Math. J. 2, 1953. Exact: all assignments are tried.
+ * balance of a signed graph", Michigan Math. J. 2, 1953. Exact up to EXACT_TOGETHER microphones that hang together: all
+ * assignments are tried; larger groups are searched (signSearch.ts).
  */
 import { checkEnds, type Ends, groupsOf } from './ends';
-import { MOST_TOGETHER, TooManyTogether } from './tooManyTogether';
+import { heldTogether, searchSigns } from './signSearch';
+
+/** So many are tried out: 2^15 assignments take some hundredths of a second. */
+export const EXACT_TOGETHER = 16;
 
 /** A reading between two microphones: `sign` 1 = same, −1 = inverted; `weight` > 0: the cost of going against it. */
 export interface SignedReading extends Ends {
@@ -34,7 +38,6 @@ export const EQUAL_WEIGHT = 1e-9;
  * @param present ±1 for each microphone
  * @param signsOnly costs aren't asked for: they are infinite, and it takes a fraction of the time
  * @throws RangeError as checkEnds
- * @throws TooManyTogether more than MOST_TOGETHER microphones in one group
  */
 export function leastAgainst(
   present: ArrayLike<number>,
@@ -49,8 +52,8 @@ export function leastAgainst(
   const groups = Array.from({ length: count }, (_, g) => {
     const members = Array.from({ length: microphones }, (_, i) => i).filter((i) => group[i] === g);
     const own = readings.map((_, i) => i).filter((i) => group[(readings[i] as SignedReading).a] === g);
-    if (members.length > MOST_TOGETHER) throw new TooManyTogether(members.length);
-    return settleGroup(members, own, readings, signs, signsOnly ? null : costIfWrong);
+    const settled = members.length > EXACT_TOGETHER ? searchGroup : settleGroup;
+    return settled(members, own, readings, signs, signsOnly ? null : costIfWrong);
   });
   const against = groups.reduce((sum, cost) => sum + cost, 0);
   for (const [g, cost] of groups.entries()) {
@@ -128,6 +131,65 @@ function settleGroup(
     if (((bestTurns >> i) & 1) !== Number(others)) signs[microphone] = -(signs[microphone] as number);
   if (costIfWrong !== null) for (const [k, i] of own.entries()) costIfWrong[i] = cost[k] as number;
   return best;
+}
+
+/** As settleGroup, by search. What it costs if a reading is wrong: its two microphones are one then, of opposite sign to what it says. */
+function searchGroup(
+  members: readonly number[],
+  own: readonly number[],
+  readings: readonly SignedReading[],
+  signs: Int8Array,
+  costIfWrong: Float64Array | null,
+): number {
+  const place = new Map(members.map((m, i) => [m, i]));
+  const present = Int8Array.from(members, (m) => signs[m] as number);
+  const joint = members.map(() => new Float64Array(members.length));
+  let weights = 0;
+  const local = own.map((k) => {
+    const { a, b, sign, weight } = readings[k] as SignedReading;
+    weights += weight;
+    return { a: place.get(a) as number, b: place.get(b) as number, sign, weight };
+  });
+  const add = (i: number, j: number, w: number): void => {
+    const row = joint[i] as Float64Array;
+    row[j] = (row[j] as number) + w;
+  };
+  for (const { a, b, sign, weight } of local) {
+    add(a, b, sign * weight);
+    add(b, a, sign * weight);
+  }
+  const against = (of: readonly Float64Array[], by: Int8Array, held: number): number =>
+    Math.max(0, (weights - held - heldTogether(of, by)) / 2);
+  const best = searchSigns(joint, present);
+  for (const [i, m] of members.entries()) signs[m] = best[i] as number;
+  const cost = against(joint, best, 0);
+  if (costIfWrong !== null)
+    for (const [k, { a, b, sign }] of local.entries()) {
+      if (sign * (best[a] as number) * (best[b] as number) < 0) {
+        costIfWrong[own[k] as number] = cost;
+        continue;
+      }
+      const one = fused(joint, a, b, -sign);
+      const wrong = searchSigns(one, present);
+      const fixed = -sign * ((joint[a] as Float64Array)[b] as number);
+      costIfWrong[own[k] as number] = Math.max(cost, against(one, wrong, fixed));
+    }
+  return cost;
+}
+
+/** B moves with A, `turn` times its sign: what holds B holds A. B itself is held by nothing. */
+function fused(joint: readonly Float64Array[], a: number, b: number, turn: number): Float64Array[] {
+  const one = joint.map((row) => row.slice());
+  for (const [j, row] of one.entries()) {
+    const w = turn * (row[b] as number);
+    row[b] = 0;
+    (one[b] as Float64Array)[j] = 0;
+    if (j === a || j === b) continue;
+    row[a] = (row[a] as number) + w;
+    const ofA = one[a] as Float64Array;
+    ofA[j] = (ofA[j] as number) + w;
+  }
+  return one;
 }
 
 function bitsOf(x: number): number {

@@ -26,7 +26,7 @@ export interface SwitchPlan {
  * @param follows for microphones that hear all drums: the drum that decides (a person's choice); others follow every drum
  * @param references microphones that are turned only where nothing else does: all the others that hang together with one
  * turn instead, which comes to the same
- * @throws RangeError, TooManyTogether as leastAgainst
+ * @throws RangeError as leastAgainst
  */
 export function planSwitches(
   microphones: number,

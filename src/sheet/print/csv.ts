@@ -7,7 +7,7 @@ import { wholeSamples } from '../../text/count';
 import { whichText } from '../../text/names';
 import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } from '../document/model';
 import type { KitChoice } from '../kit/kitChoice';
-import { kitOrNull } from '../kit/kitSystem';
+import { kitSystem } from '../kit/kitSystem';
 import { inKit, leftOf, leftText } from '../kit/pairLine';
 import { sameAction } from '../pair/pairPlan';
 import { actionText, byItself } from '../pair/planWords';
@@ -65,7 +65,7 @@ const COLUMNS = [
  * @returns the table with its head, in UTF-8 with a byte order mark, which spreadsheets ask for
  */
 export function sheetCsv(sheet: KitSheet): string {
-  const choice = kitOrNull(sheet)?.choice ?? null;
+  const choice = kitSystem(sheet).choice;
   const rows = [COLUMNS, ...sheet.pairs.map((pair) => rowOf(sheet, choice, pair))];
   return `\uFEFF${rows.map((row) => row.map(cell).join(',')).join('\r\n')}\r\n`;
 }

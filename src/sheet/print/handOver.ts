@@ -19,9 +19,8 @@ import {
   type Taken,
 } from '../document/model';
 import type { DrumSystem } from '../kit/drumSystem';
-import { type KitSystem, kitSystem } from '../kit/kitSystem';
+import { kitSystem } from '../kit/kitSystem';
 import { progressOf } from '../kit/roundRules';
-import { TooManyTogether } from '../network/tooManyTogether';
 import { doubtsOf } from './handOverDoubts';
 import { type InTheMix, inTheMix } from './handOverMix';
 import { type PairRow, pairRows } from './handOverPairs';
@@ -85,28 +84,18 @@ const CAUTIONS: readonly string[] = [
 ];
 
 export function handOver(sheet: KitSheet): HandOver {
-  const system = systemOf(sheet);
-  const drums = typeof system === 'string' ? [] : system.drums;
+  const system = kitSystem(sheet);
+  const { drums } = system;
   return {
     head: headOf(sheet),
     microphones: sheet.microphones.map((one) => microphoneRow(sheet, one, drums)),
-    inTheMix: inTheMix(sheet, typeof system === 'string' ? null : system),
-    pairs: pairRows(sheet, typeof system === 'string' ? null : system.choice),
+    inTheMix: inTheMix(sheet, system),
+    pairs: pairRows(sheet, system.choice),
     notRead: notReadText(sheet),
-    doubts: [...(typeof system === 'string' ? [system] : []), ...doubtsOf(sheet, drums)],
+    doubts: doubtsOf(sheet, drums),
     pictures: sumPictures(sheet),
     cautions: CAUTIONS,
   };
-}
-
-/** A sheet that is too large for it still has its readings to print. */
-function systemOf(sheet: KitSheet): KitSystem | string {
-  try {
-    return kitSystem(sheet);
-  } catch (error) {
-    if (!(error instanceof TooManyTogether)) throw error;
-    return `Delays, polarity and the “Watch out for” list weren’t worked out: ${error.message}.`;
-  }
 }
 
 function headOf(sheet: KitSheet): HandOverHead {

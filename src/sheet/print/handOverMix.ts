@@ -23,13 +23,13 @@ export interface InTheMix {
   groups: string[];
 }
 
-export function inTheMix(sheet: KitSheet, system: KitSystem | null): InTheMix {
-  const choice = system?.choice ?? null;
+export function inTheMix(sheet: KitSheet, system: KitSystem): InTheMix {
+  const { choice } = system;
   return {
-    invert: choice ? inversions(sheet, choice) : ['Not worked out.'],
-    delay: choice ? delaySentences(sheet, choice.delays) : [],
-    pays: choice ? choice.pairs.flatMap((one) => payText(sheet, one) ?? []) : [],
-    groups: system ? system.groups.map((group) => groupSentence(group, choice)) : [],
+    invert: inversions(sheet, choice),
+    delay: delaySentences(sheet, choice.delays),
+    pays: choice.pairs.flatMap((one) => payText(sheet, one) ?? []),
+    groups: system.groups.map((group) => groupSentence(group, choice)),
   };
 }
 
@@ -124,7 +124,7 @@ function becauseText(sheet: KitSheet, because: Because): string {
 /** Less than this is as full, dB. */
 const AS_FULL_DB = 0.5;
 
-function groupSentence(group: DrumGroup, choice: KitChoice | null): string {
+function groupSentence(group: DrumGroup, choice: KitChoice): string {
   const { drum, microphones, missing, lowHz, highHz, gainDb, choiceDb, differentHits } = group;
   const start = `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
   if (missing.length > 0) {
@@ -133,11 +133,11 @@ function groupSentence(group: DrumGroup, choice: KitChoice | null): string {
   }
   if (gainDb === null || choiceDb === null || lowHz === null || highHz === null)
     return `${start}: unknown; they have no low octave in common.`;
-  const delayMs = microphones.map((id) => choice?.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0);
+  const delayMs = microphones.map((id) => choice.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0);
   // the coherencies are of the microphones as they were read, with no delay between them
   if (new Set(delayMs).size > 1) return `${start}: unknown with the delays above.`;
   const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (pairs measured on different hits)' : ''}`;
-  const turned = choice?.invert.some((id) => microphones.includes(id)) ?? false;
+  const turned = choice.invert.some((id) => microphones.includes(id));
   const now = turned ? `${gainText(choiceDb)}${where} with the switches above` : `as they are now${where}`;
   const left = gainDb - choiceDb;
   const most =

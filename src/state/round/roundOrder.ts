@@ -4,14 +4,12 @@ import type { DemoScene } from '../../audio/link';
 import type { KitSheet, Pair } from '../../sheet/document/model';
 import { type KitSystem, kitSystem } from '../../sheet/kit/kitSystem';
 import { nextToCheck, proposed } from '../../sheet/kit/roundRules';
-import { TooManyTogether } from '../../sheet/network/tooManyTogether';
 import { sceneOf } from './demoPair';
 import type { RoundMode } from './roundTypes';
 
 export interface Standing {
   sheet: KitSheet;
-  /** null: it can't be worked out */
-  system: KitSystem | null;
+  system: KitSystem;
   mode: RoundMode;
   /** the pair in hand */
   present: Pair | null;
@@ -29,7 +27,6 @@ export function following({ sheet, system, mode, present, later, scenes }: Stand
     // round once, not for ever
     return next !== null && place(next) > place(present?.id) ? next : null;
   }
-  if (!system) return sheet.pairs.find(({ acceptedAt, id }) => acceptedAt === null && !later.has(id))?.id ?? null;
   // the demo kit can't let every pair be heard
   const unheard = scenes ? sheet.pairs.filter((one) => sceneOf(one, sheet.pairs, scenes) === null) : [];
   const not = new Set([...later, ...unheard.map(({ id }) => id), ...(present ? [present.id] : [])]);
@@ -37,23 +34,14 @@ export function following({ sheet, system, mode, present, later, scenes }: Stand
   return next && next !== present?.id && !unheard.some(({ id }) => id === next) ? next : null;
 }
 
-function systemOf(sheet: KitSheet): KitSystem | null {
-  try {
-    return kitSystem(sheet);
-  } catch (error) {
-    if (error instanceof TooManyTogether) return null;
-    throw error;
-  }
-}
-
-/** Worked out once for each state of the sheet, and only when asked. A sheet with too many on one drum says nothing as a whole. */
+/** Worked out once for each state of the sheet, and only when asked. */
 export function systemOnce(sheet: Accessor<KitSheet | null>): Accessor<KitSystem | null> {
   let of: KitSheet | null = null;
   let found: KitSystem | null = null;
   return () => {
     const present = sheet();
     if (present !== of) {
-      found = present && systemOf(present);
+      found = present && kitSystem(present);
       of = present;
     }
     return found;

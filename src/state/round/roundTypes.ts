@@ -34,7 +34,7 @@ export interface PairReading {
 }
 
 export interface Round extends PairReading {
-  /** what the kit's readings say together; null: no kit, or more on one drum than can be compared */
+  /** what the kit's readings say together; null: no kit */
   system: Accessor<KitSystem | null>;
   /** the pair in hand; null: the meter reads for itself */
   pair: Accessor<Pair | null>;

@@ -16,7 +16,8 @@ export function createSteps(works: RoundWorks): Steps {
       const sheet = shelf.sheet();
       const scenes = works.isDemo() ? meter.scenes() : null;
       const { later } = turn;
-      const next = sheet && following({ sheet, system: works.system(), mode: mode(), present: pair(), later, scenes });
+      const system = works.system();
+      const next = sheet && system && following({ sheet, system, mode: mode(), present: pair(), later, scenes });
       if (next) {
         steps.begin(next, mode());
         turn.steppedMs = works.clock().getTime();

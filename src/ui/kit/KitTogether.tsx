@@ -153,31 +153,26 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
     <Show when={shelf.sheet()}>
       {(sheet) => (
         <Fold id="together" title="The whole kit" note="drum by drum, with reasons">
-          <Show
-            when={round.system()}
-            fallback={<p>There are too many mics on one drum to compare. Take some off this sheet.</p>}
-          >
-            <Sentences title="Invert" list={props.said.inTheMix.invert} />
-            <Sentences title="Later in the mix" list={props.said.inTheMix.delay} />
-            <Sentences title="Compromises" list={props.said.inTheMix.pays} />
-            <Sentences title="Several mics on one drum" list={props.said.inTheMix.groups} />
-            <For each={gaps()}>
-              {(group) => (
-                <button
-                  type="button"
-                  class="press small"
-                  data-command="add-missing"
-                  onClick={() => shelf.change((kit) => addMissing(kit, group.drum, group.missing))}
-                >
-                  Add the {counted(group.count, 'missing pair')} of the {group.drum} to the round
-                </button>
-              )}
-            </For>
-            <Follows sheet={sheet()} />
-            <div class="kit-drums">
-              <Index each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum()} />}</Index>
-            </div>
-          </Show>
+          <Sentences title="Invert" list={props.said.inTheMix.invert} />
+          <Sentences title="Later in the mix" list={props.said.inTheMix.delay} />
+          <Sentences title="Compromises" list={props.said.inTheMix.pays} />
+          <Sentences title="Several mics on one drum" list={props.said.inTheMix.groups} />
+          <For each={gaps()}>
+            {(group) => (
+              <button
+                type="button"
+                class="press small"
+                data-command="add-missing"
+                onClick={() => shelf.change((kit) => addMissing(kit, group.drum, group.missing))}
+              >
+                Add the {counted(group.count, 'missing pair')} of the {group.drum} to the round
+              </button>
+            )}
+          </For>
+          <Follows sheet={sheet()} />
+          <div class="kit-drums">
+            <Index each={round.system()?.drums ?? []}>{(drum) => <Drum sheet={sheet()} drum={drum()} />}</Index>
+          </div>
         </Fold>
       )}
     </Show>

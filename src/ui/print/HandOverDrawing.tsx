@@ -3,14 +3,14 @@ import { createMemo, For, type JSX, Show } from 'solid-js';
 import { type KitSheet, lastTaken } from '../../sheet/document/model';
 import { paperDrawing } from '../../sheet/drawing/kitDrawing';
 import { pairMark } from '../../sheet/drawing/pairMarks';
-import { kitOrNull } from '../../sheet/kit/kitSystem';
+import { kitSystem } from '../../sheet/kit/kitSystem';
 import { DrumDrawn, MarkDrawn, MicrophoneDrawn } from '../drawing/DrawnShapes';
 import '../drawing/drawing.css';
 
 export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
   const drawing = createMemo(() => {
     const { sheet } = props;
-    const choice = kitOrNull(sheet)?.choice ?? null;
+    const choice = kitSystem(sheet).choice;
     // lines of what wasn't measured would take the room of what was found; the sheet lists those pairs
     const marks = sheet.pairs
       .filter((pair) => lastTaken(pair) !== null)

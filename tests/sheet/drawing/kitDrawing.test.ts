@@ -6,7 +6,7 @@ import { STARTS } from '../../../src/sheet/document/starts';
 import { type Box, outside, overlap, type Point } from '../../../src/sheet/drawing/geometry';
 import { type DrawnSize, type KitDrawing, kitDrawing, paperSizes } from '../../../src/sheet/drawing/kitDrawing';
 import { micNotes, pairMark } from '../../../src/sheet/drawing/pairMarks';
-import { kitOrNull } from '../../../src/sheet/kit/kitSystem';
+import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { read, taken } from '../../support/readings/kits';
 import { largeKit } from '../../support/readings/largeKit';
 import { start, withPairs } from '../../support/readings/sheets';
@@ -22,7 +22,7 @@ const SIZES: readonly DrawnSize[] = [
 ];
 
 const drawn = (sheet: KitSheet, size: DrawnSize, next: string | null = null): KitDrawing => {
-  const choice = kitOrNull(sheet)?.choice ?? null;
+  const choice = kitSystem(sheet).choice;
   const marks = sheet.pairs.map((pair) => pairMark(sheet, choice, pair, next));
   return kitDrawing(sheet, marks, micNotes(sheet, choice), size);
 };

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import type { KitSheet, Pair } from '../../../src/sheet/document/model';
 import { micNotes, pairMark } from '../../../src/sheet/drawing/pairMarks';
-import { kitOrNull } from '../../../src/sheet/kit/kitSystem';
+import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { allTogether } from '../../../src/sheet/print/allTogether';
 import { taken } from '../../support/readings/kits';
 import { DONE, start, withPairs } from '../../support/readings/sheets';
@@ -10,7 +10,7 @@ import { DONE, start, withPairs } from '../../support/readings/sheets';
 const ID = 'snareTop-snareBottom';
 const eight = start('eight');
 const kit = (more: Partial<Pair>): KitSheet => withPairs(eight, { [ID]: more });
-const choiceOf = (sheet: KitSheet) => kitOrNull(sheet)?.choice ?? null;
+const choiceOf = (sheet: KitSheet) => kitSystem(sheet).choice;
 const markOf = (more: Partial<Pair>, next: string | null = null) => {
   const sheet = kit(more);
   return pairMark(sheet, choiceOf(sheet), sheet.pairs.find(({ id }) => id === ID) as Pair, next);

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { LOW_OCTAVES_HZ } from '../../../src/reading/bands';
+import { MOST_MICROPHONES } from '../../../src/sheet/document/fileLimits';
 import { type KitSheet, newMicrophone, newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
-import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 import { inverted, read, taken } from '../../support/readings/kits';
 import { start } from '../../support/readings/sheets';
 
@@ -136,7 +136,7 @@ describe('several on one drum', () => {
   });
 });
 
-describe('too many to compare', () => {
+describe('as many as a sheet has', () => {
   /** One microphone on each drum against an overhead that hears them all. */
   const round = (drums: readonly string[]): KitSheet => {
     const pairs = drums.map(
@@ -150,15 +150,18 @@ describe('too many to compare', () => {
     return { ...start('two'), microphones, pairs, references: [], follows: [] };
   };
 
-  test('on one drum: refused by name, up to the limit not', () => {
-    expect(() => kitSystem(round(new Array(MOST_TOGETHER - 1).fill('snare')))).not.toThrow();
-    expect(() => kitSystem(round(new Array(MOST_TOGETHER).fill('snare')))).toThrow(TooManyTogether);
+  test('on one drum: every delay is told', () => {
+    const { drums } = kitSystem(round(new Array(MOST_MICROPHONES - 1).fill('snare')));
+    expect(drums).toHaveLength(1);
+    const delays = drums[0]?.delays ?? [];
+    expect(delays).toHaveLength(MOST_MICROPHONES);
+    for (const { microphone, delayMs } of delays) expect(delayMs).toBeCloseTo(microphone === 'over' ? 3 : 0, 9);
   });
 
-  test('over the whole kit: each drum is told, the switches aren’t', () => {
-    const { drums, choice } = kitSystem(round(Array.from({ length: MOST_TOGETHER }, (_, i) => `drum ${i}`)));
-    expect(choice).toBeNull();
-    expect(drums).toHaveLength(MOST_TOGETHER);
+  test('over the whole kit: each drum is told, and the switches', () => {
+    const { drums, choice } = kitSystem(round(Array.from({ length: MOST_MICROPHONES - 1 }, (_, i) => `drum ${i}`)));
+    expect(choice.invert).toEqual([]);
+    expect(drums).toHaveLength(MOST_MICROPHONES - 1);
     expect(drums[0]?.delays.map(({ delayMs }) => delayMs)).toEqual([0, 3]);
   });
 });

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { bestPolarities } from '../../../src/sheet/network/groupSum';
-import { MOST_TOGETHER, TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 import { Gauss } from '../../support/sound/gauss';
 
 describe('the polarities that give most together', () => {
@@ -76,8 +75,27 @@ describe('the polarities that give most together', () => {
         [Number.NaN, 1],
       ]),
     ).toThrow(RangeError);
-    const n = MOST_TOGETHER + 1;
-    const rows = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (_, j) => (i === j ? 1 : 0)));
-    expect(() => bestPolarities(rows)).toThrow(TooManyTogether);
+  });
+
+  test('of two dozen: the two that are turned are found, whatever noise there is between the others', () => {
+    const draw = new Gauss(7);
+    const turned = [4, 19];
+    const rows = Array.from({ length: 24 }, () => new Array<number>(24).fill(1));
+    for (let i = 0; i < 24; i++)
+      for (let j = 0; j < i; j++) {
+        const sign = turned.includes(i) === turned.includes(j) ? 1 : -1;
+        const re = sign * Math.max(-1, Math.min(1, 0.4 + 0.2 * draw.next()));
+        (rows[i] as number[])[j] = re;
+        (rows[j] as number[])[i] = re;
+      }
+    const { turn, gainDb, presentDb, bestDb } = bestPolarities(rows);
+    expect([...turn.keys()].filter((i) => turn[i] === -1)).toEqual(turned);
+    expect(gainDb).toBeCloseTo(bestDb - presentDb, 9);
+    expect(
+      bestPolarities(rows.map((row, i) => row.map((x, j) => x * (turn[i] as number) * (turn[j] as number)))),
+    ).toMatchObject({
+      gainDb: 0,
+      turn: new Int8Array(24).fill(1),
+    });
   });
 });

@@ -2,9 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findContradictions } from '../../../src/sheet/network/contradictions';
-import { leastAgainst, type SignedReading } from '../../../src/sheet/network/signs';
+import { searchSigns } from '../../../src/sheet/network/signSearch';
+import { EXACT_TOGETHER, leastAgainst, type SignedReading } from '../../../src/sheet/network/signs';
 import { type Preference, planSwitches } from '../../../src/sheet/network/switches';
-import { TooManyTogether } from '../../../src/sheet/network/tooManyTogether';
 
 const MOST = 10;
 
@@ -240,9 +240,80 @@ describe('switches over the kit', () => {
 test('what can’t be is refused', () => {
   expect(() => leastAgainst([1, 1], [{ a: 0, b: 2, sign: 1, weight: 1 }])).toThrow(RangeError);
   expect(() => leastAgainst([1, 1], [{ a: 1, b: 1, sign: 1, weight: 1 }])).toThrow(RangeError);
-  const chain = Array.from({ length: 20 }, (_, i): SignedReading => ({ a: i, b: i + 1, sign: 1, weight: 1 }));
-  const tooMany = (): unknown => leastAgainst(new Int8Array(21).fill(1), chain);
-  expect(tooMany).toThrow(/21 mics/);
-  expect(tooMany).toThrow(TooManyTogether);
-  expect(tooMany).toThrow(RangeError);
+});
+
+describe('more than can be tried out one by one', () => {
+  const many = fc.integer({ min: EXACT_TOGETHER + 1, max: 32 }).chain((n) =>
+    fc.record({
+      truth: fc.array(sign, { minLength: n, maxLength: n }),
+      present: fc.array(sign, { minLength: n, maxLength: n }),
+      strides: fc.constant([1, 2, 5, 7]),
+    }),
+  );
+  /** Every microphone with four others on either side of it: no reading stands alone. */
+  const readingsOf = (truth: readonly (1 | -1)[], strides: readonly number[]): SignedReading[] =>
+    strides.flatMap((stride) =>
+      truth.map((_, a): SignedReading => {
+        const b = (a + stride) % truth.length;
+        return { a, b, sign: ((truth[a] as number) * (truth[b] as number)) as 1 | -1, weight: 1 };
+      }),
+    );
+
+  test('what can all be true is found so', () => {
+    fc.assert(
+      fc.property(many, ({ truth, present, strides }) => {
+        const readings = readingsOf(truth, strides);
+        const answer = leastAgainst(present, readings);
+        expect(answer.against).toBe(0);
+        expect(costOf([...answer.signs], readings)).toBe(0);
+        expect(answer.touched).toBeLessThanOrEqual(truth.length / 2);
+        // a wrong one breaks the seven others of either of its microphones at the cheapest
+        expect([...answer.costIfWrong].every((cost) => cost > 0)).toBe(true);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  test('three readings that are wrong are found, and are the suspects', () => {
+    fc.assert(
+      fc.property(many, fc.nat(1000), ({ truth, strides }, seed) => {
+        const n = truth.length;
+        const wrong = [seed % n, n + ((seed + 5) % n), 2 * n + ((seed + 11) % n)];
+        const readings = readingsOf(truth, strides).map((reading, i) =>
+          wrong.includes(i) ? { ...reading, sign: -reading.sign as 1 | -1 } : reading,
+        );
+        const answer = leastAgainst(new Int8Array(n).fill(1), readings);
+        expect(answer.against).toBe(3);
+        const { suspects } = findContradictions(n, readings);
+        expect(suspects.slice(0, 3).sort((p, q) => p - q)).toEqual(wrong.sort((p, q) => p - q));
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  test('the search finds what trying all finds, on networks small enough to try', () => {
+    let missed = 0;
+    let all = 0;
+    fc.assert(
+      fc.property(network, ({ present, readings }) => {
+        const n = present.length;
+        const joint = Array.from({ length: n }, () => new Float64Array(n));
+        for (const { a, b, sign: s, weight } of readings)
+          for (const [i, j] of [
+            [a, b],
+            [b, a],
+          ] as const) {
+            const row = joint[i] as Float64Array;
+            row[j] = (row[j] as number) + s * weight;
+          }
+        const found = searchSigns(joint, Int8Array.from(present));
+        const best = leastAgainst(present, readings, true);
+        all++;
+        if (costOf([...found], readings) > best.against + 1e-9) missed++;
+      }),
+      { numRuns: 500, seed: 3 },
+    );
+    expect(all).toBe(500);
+    expect(missed).toBe(0);
+  });
 });

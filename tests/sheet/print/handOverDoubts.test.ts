@@ -63,7 +63,7 @@ describe('doubts', () => {
     ]);
   });
 
-  test('more than can be worked out together still gives what was read', () => {
+  test('twenty-two on one drum are worked out together as well', () => {
     const many = Array.from({ length: 22 }, (_, i) => newMicrophone(`m${i}`, `M ${i}`, 'snare', 'top', `${i}`));
     const pairs = many.slice(1).map(
       ({ id }, i): Pair => ({
@@ -73,9 +73,7 @@ describe('doubts', () => {
       }),
     );
     const told = handOver({ ...four, microphones: many, pairs, references: [], follows: [] });
-    expect(told.doubts[0]).toMatch(/^Delays, polarity and the “Watch out for” list weren’t worked out: /);
-    expect(told.inTheMix.invert).toEqual(['Not worked out.']);
     expect(told.pairs).toHaveLength(21);
-    expect(told.microphones[1]?.delays).toEqual([]);
+    expect(told.microphones[1]?.delays).toHaveLength(1);
   });
 });
