@@ -3,7 +3,7 @@
  * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
  * moves (what is said to move and what isn't noticed, about ten minutes), ablation (each part of the engine off in turn, some minutes),
  * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay), take (whole takes of the simulated kit with
- * fourteen microphones, with and without faults, and of the real one, about half an hour) and hour (the built page in real time; `-- hour --minutes 5`).
+ * fourteen microphones, with and without faults, and of the real one, about half an hour), agree (the live meter beside a take's pairs, some minutes) and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
  * `layout [--only TEXT]` sees that nothing scrolls, overlaps, is cut off, moves or is too faint, on every scene at every size.
@@ -37,6 +37,7 @@ import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
 import { makePictures } from './pictures/pictures';
 import { table } from './table';
+import { agreeTable } from './take/agreeTable';
 import { takeTables } from './take/takeTables';
 
 const BOUND_DRAWS = 1000;
@@ -94,10 +95,11 @@ const PARTS: Record<string, Part> = {
   garbage: garbageTable,
   likely: likelyTables,
   take: () => takeTables(range),
+  agree: () => agreeTable(range),
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take'];
+const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree'];
 
 function optionsOrExit(): BenchOptions {
   try {
