@@ -86,10 +86,12 @@ function openPage(root: HTMLElement): void {
         return { ...page, ...door };
       }),
       ({ openTake, readTakeFiles }) =>
-        openTake(
-          (...take) => readTakeFiles(() => openWorker(takeWorkerUrl), ...take),
-          () => settings.temperatureC(),
-        ),
+        openTake({
+          readFiles: (...take) => readTakeFiles(() => openWorker(takeWorkerUrl), ...take),
+          temperatureC: settings.temperatureC,
+          keeper,
+          now: () => new Date(),
+        }),
     ),
     why: createPart(
       '“Why?”',

@@ -3,11 +3,10 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { openChannels, unreadable } from '../files/openChannels';
 import type { TakeTrack } from '../take/model';
+import { isAudioName } from '../text/trackNames';
 import { openFile } from './fileSlices';
 import { UsageError } from './options';
 import { whyNot } from './takes';
-
-const AUDIO = /\.(wav|wave|bwf|rf64|w64|flac)$/i;
 
 export interface OpenTake {
   tracks: TakeTrack[];
@@ -45,7 +44,7 @@ export async function openFolder(folder: string): Promise<OpenTake> {
 function namesIn(folder: string): string[] {
   try {
     return readdirSync(folder)
-      .filter((name) => AUDIO.test(name) && !name.startsWith('.'))
+      .filter(isAudioName)
       .sort((p, q) => p.localeCompare(q, 'en', { numeric: true }));
   } catch (thrown) {
     const isFile = typeof thrown === 'object' && thrown !== null && 'code' in thrown && thrown.code === 'ENOTDIR';

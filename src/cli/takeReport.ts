@@ -17,7 +17,9 @@ export function takeReport(take: TakeReport): string {
     '',
     faults.length === 0 ? 'Nothing wrong found.' : 'Wrong:',
     ...faults.map(({ text }) => `- ${text}`),
-    ...tracks.filter(({ state }) => state === 'unreadable').map(({ file, reason }) => `- ${file}: ${reason}`),
+    ...tracks
+      .filter(({ state }) => state === 'unreadable' || state === 'left-out')
+      .map(({ file, reason }) => `- ${file}: ${reason}`),
     '',
     inverts.length === 0
       ? 'Polarity switches: as they are serves most drums.'

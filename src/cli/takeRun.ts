@@ -1,6 +1,7 @@
 /** `npm run -s measure -- --take FOLDER`: a whole kit's take without a browser. */
 import { readTake } from '../take/readTake';
 import { TakeError } from '../take/report/tracks';
+import { toldTracks } from '../take/told/told';
 import { temperatureOf, USAGE, UsageError } from './options';
 import type { CommandOutcome } from './run';
 import { openFolder } from './takeFolder';
@@ -20,10 +21,13 @@ export async function runTake(args: readonly string[], tell: (text: string) => v
     const { folder, temperatureC, json } = options;
     const take = await openFolder(folder);
     try {
-      const report = await readTake(take.tracks, {
-        temperatureC,
-        onProgress: ({ share, doing }) => tell(`${Math.round(100 * share)} % · ${doing}`),
-      });
+      const { tracks, whole } = toldTracks(take.tracks, new Map());
+      const report = whole(
+        await readTake(tracks, {
+          temperatureC,
+          onProgress: ({ share, doing }) => tell(`${Math.round(100 * share)} % · ${doing}`),
+        }),
+      );
       const text = json ? JSON.stringify(report, null, 2) : takeReport(report);
       return { stdout: `${text}\n`, stderr: '', status: 0 };
     } finally {

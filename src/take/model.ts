@@ -4,7 +4,8 @@ import type { PairKindId } from '../advice/plan/pairKinds';
 import type { ChannelTrack } from '../files/openChannels';
 import type { PairReading } from './pairs/readPair';
 
-export const TRACK_STATES = ['ok', 'silent', 'clipped', 'unreadable'] as const;
+/** `left-out`: a person said so, or there are too many */
+export const TRACK_STATES = ['ok', 'silent', 'clipped', 'unreadable', 'left-out'] as const;
 export type TrackState = (typeof TRACK_STATES)[number];
 
 export interface TrackReport {

@@ -10,10 +10,12 @@ import { type KitDrum, tiltDb } from './hits/kitDrums';
 import { pitchHz } from './hits/pitch';
 import { type Strike, type Struck, strikesOf } from './hits/strikes';
 import type { DrumReport, PairReport, TakeProgress, TakeReport, TakeTrack } from './model';
+import { stemOf } from './names';
 import { fadeEnds, pieceLengths, strokeBegin } from './pairs/pieces';
 import { ownTrack, pairsOf } from './pairs/planPairs';
 import { plausible } from './pairs/plausible';
-import { readPair } from './pairs/readPair';
+import { type PairHits, readPair } from './pairs/readPair';
+import { type ReadPair, readOf } from './pairs/readWhole';
 import { switchesOf } from './report/switches';
 import { aligned, type Heard, tracksOf } from './report/tracks';
 import { LevelScan, type ScannedTrack } from './scan/levelScan';
@@ -25,6 +27,8 @@ export interface TakeOptions {
   onProgress?: (progress: TakeProgress) => void;
   /** a drum's pairs are read: what is wrong with the whole comes at the end */
   onDrum?: (drum: DrumReport) => void;
+  /** a pair is read: its reading whole, and where its hits lie */
+  onPair?: (pair: ReadPair) => void;
   /** looked at now and then: true ends it with a TakeCancelled */
   isCancelled?: () => boolean;
 }
@@ -61,7 +65,17 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
     goOn(isCancelled);
     const share = SCAN_SHARE + ((1 - SCAN_SHARE) * d) / struck.drums.length;
     onProgress({ share, doing: `Reading the ${drum.name}` });
-    const read = await readDrum(d, { given, take, heard, mics, moments, struck, temperatureC, isCancelled });
+    const read = await readDrum(d, {
+      given,
+      take,
+      heard,
+      mics,
+      moments,
+      struck,
+      temperatureC,
+      isCancelled,
+      onPair: options.onPair,
+    });
     drums.push(read);
     options.onDrum?.(read);
   }
@@ -136,10 +150,11 @@ interface DrumInputs {
   struck: Struck;
   temperatureC: number;
   isCancelled: TakeOptions['isCancelled'];
+  onPair: TakeOptions['onPair'];
 }
 
 async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
-  const { given, take, heard, mics, moments, struck, temperatureC, isCancelled } = inputs;
+  const { given, take, heard, mics, moments, struck, temperatureC, isCancelled, onPair } = inputs;
   const drum = struck.drums[d] as KitDrum;
   const { all, alone, read } = hitsOfDrum(struck.strikes, d);
   const trackOf = (t: number): number => heard.listened[t] as number;
@@ -170,7 +185,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
     }
     const far = [a, b].some((t) => hearsAll(micOf(t)) || micOf(t).label === '');
     const kind = kindBetween(micOf(a), micOf(b));
-    const reading = readPair({
+    const hits: PairHits = {
       sampleRate,
       lengths,
       hits: begin.map((frame, i) => ({ begin: frame, pieceSeconds: (starts[i] as number) / sampleRate })),
@@ -181,8 +196,10 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
       temperatureC,
       drumName: drum.name,
       labels: [stemOf(fileOf(a)), stemOf(fileOf(b))],
-    });
-    pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
+    };
+    const ends = { a: fileOf(a), b: fileOf(b), kind };
+    const measured = readPair(hits, (reading) => onPair?.(readOf({ drum: drum.name, ...ends }, hits, reading)));
+    pairs.push({ ...ends, ...measured });
   }
   const own = ownTrack(
     drum,
@@ -200,9 +217,6 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   };
   return plausible(report, drum.own.map(fileOf));
 }
-
-/** Two rooms may be called alike; files never are. */
-const stemOf = (file: string): string => file.replace(/\.[^.·]*(?= · |$)/, '');
 
 async function piecesOf(
   track: AlignedTrack,

@@ -29,20 +29,20 @@ export function App(props: AppParts): JSX.Element {
     },
   });
   createFocusKeeper();
-  /** two channels are a pair; more tracks are a take */
-  function open(files: File[]): void {
-    if (files.length <= 2 && meter.page() !== 'take') {
+  /** two channels are a pair; more tracks are a take, and so is a folder */
+  function open(files: File[], folder: boolean): void {
+    if (files.length <= 2 && meter.page() !== 'take' && !(folder && files.length !== 1)) {
       meter.offerFiles(files);
       return;
     }
     meter.go('take');
-    void parts.take.fetch().then((it) => it?.take.read(files));
+    void parts.take.fetch().then((it) => (folder ? it?.take.readFolder(files) : it?.take.read(files)));
   }
   const dropping = createDropTarget({
-    onFiles(files) {
+    onFiles(files, folder) {
       setOver(null);
       const dropped = sortDropped(files);
-      if ('recordings' in dropped) return open(dropped.recordings);
+      if ('recordings' in dropped) return open(dropped.recordings, folder);
       meter.go('kit');
       void parts.kit.fetch().then((it) => it?.take(dropped.sheet));
     },

@@ -32,6 +32,7 @@ const CODES_IN: Readonly<Record<string, string>> = {
   'src/state/callOut/messages.ts': 'names between windows',
   'src/state/settings/': 'keys and values in the browser’s storage',
   'src/state/offset/offsetMemory.ts': 'a key in the browser’s storage',
+  'src/state/take/toldMemory.ts': 'keys and values in the browser’s storage',
   'src/state/shelf/': 'keys in the browser’s storage',
   'src/state/pair/pairReading.ts': 'names of pages',
   'src/state/round/demoPair.ts': 'the name of a source',
@@ -96,6 +97,9 @@ const STRINGS: Readonly<Record<string, { reason: string; texts: readonly string[
     reason: 'an error for programmers',
     texts: ['b must have length {…} but had length {…}'],
   },
+  'src/ui/take/trackChoices.ts': { reason: 'values of a list', texts: ['far {…} {…}', 'mic {…}', 'drum {…}'] },
+  'src/ui/take/TakeTracks.tsx': { reason: 'a language', texts: ['en'] },
+  'src/state/take/take.ts': { reason: 'a language', texts: ['en'] },
   'src/cli/takes.ts': { reason: 'options, said in a sentence elsewhere', texts: ['--a', '--b'] },
 };
 

@@ -52,6 +52,9 @@ export function guessMic(name: string): MicGuess {
   return { ...mic, label: labelOf(mic) };
 }
 
+/** One microphone as somebody says what it is. */
+export const micSaid = (mic: Omit<MicGuess, 'label'>): MicGuess => ({ ...mic, label: labelOf(mic) });
+
 /** It hears the whole kit. */
 export const hearsAll = ({ place }: Pick<MicGuess, 'place'>): boolean => FAR.includes(place);
 
@@ -188,7 +191,7 @@ function rank({ place, side }: Mic): number {
   return place === 'bottom' || isFront(place) ? 1 : 0;
 }
 
-const PLACE_WORDS: Readonly<Record<Place, string>> = {
+export const PLACE_WORDS: Readonly<Record<Place, string>> = {
   top: 'top',
   bottom: 'bottom',
   inside: 'in',

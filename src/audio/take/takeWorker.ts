@@ -1,8 +1,10 @@
 /** Reads a take beside the page: files in, a report out. Cancelled by ending the worker. */
 import { openChannels } from '../../files/openChannels';
 import { blobSlices } from '../../files/slices';
+import type { ReadPair } from '../../take/pairs/readWhole';
 import { readTake } from '../../take/readTake';
 import { TakeError } from '../../take/report/tracks';
+import { toldTracks } from '../../take/told/told';
 import type { FromTakeWorker, ReadTake } from './takeMessages';
 
 const tell = (message: FromTakeWorker): void => postMessage(message);
@@ -12,25 +14,29 @@ const PROGRESS_MS = 100;
 
 addEventListener('message', (event: MessageEvent<ReadTake>) => void read(event.data));
 
-async function read({ files, temperatureC }: ReadTake): Promise<void> {
+async function read({ files, told, temperatureC }: ReadTake): Promise<void> {
   try {
     const opened = await Promise.all(files.map((file) => openChannels(file.name, blobSlices(file))));
     let toldMs = 0;
-    const report = await readTake(
-      opened.flatMap(({ tracks }) => tracks),
-      {
-        temperatureC,
-        onProgress(progress) {
-          const nowMs = performance.now();
-          if (nowMs - toldMs < PROGRESS_MS) return;
-          toldMs = nowMs;
-          tell({ type: 'progress', progress });
-        },
-        onDrum: (drum) => tell({ type: 'drum', drum }),
-      },
+    const { tracks, mics, whole } = toldTracks(
+      opened.flatMap((file) => file.tracks),
+      told,
     );
+    const pairs: ReadPair[] = [];
+    const report = await readTake(tracks, {
+      temperatureC,
+      mics,
+      onProgress(progress) {
+        const nowMs = performance.now();
+        if (nowMs - toldMs < PROGRESS_MS) return;
+        toldMs = nowMs;
+        tell({ type: 'progress', progress });
+      },
+      onPair: (pair) => void pairs.push(pair),
+      onDrum: (drum) => tell({ type: 'drum', drum, pairs: pairs.splice(0) }),
+    });
     for (const { close } of opened) close();
-    tell({ type: 'report', report });
+    tell({ type: 'report', report: whole(report) });
   } catch (thrown) {
     const text =
       thrown instanceof TakeError

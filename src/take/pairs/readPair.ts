@@ -12,7 +12,7 @@ import type { PieceLengths } from './pieces';
  * Whose hit it is has been told from all tracks at once, so nothing is sorted; and the stands of one take stand, so a far push
  * in a part of the hits is no move.
  */
-const ONE_DRUM = tuned({ 'parts.drumSorting': false, 'parts.motion': false });
+export const ONE_DRUM = tuned({ 'parts.drumSorting': false, 'parts.motion': false });
 /** overheads and rooms hear a drum up to so much later, ms: 11.7 m */
 const FAR_LAG_MS = 34;
 
@@ -35,12 +35,17 @@ export interface PairHits {
 
 export type PairReading = Measurement;
 
-export function readPair(pair: PairHits): PairReading {
+/** How far it is looked for a delay, ms. */
+export const reachMs = ({ far, kind }: Pick<PairHits, 'far' | 'kind'>): number =>
+  far ? FAR_LAG_MS : pairKind(kind).maxLagMs;
+
+/** @param keep is given the reading that the answer is made of */
+export function readPair(pair: PairHits, keep: (reading: Reading) => void = () => undefined): PairReading {
   const { sampleRate, lengths, hits } = pair;
   const given = hits.map(({ begin }, i) => i * lengths.frames + begin);
   const engine = new Engine(sampleRate, {
     tuning: ONE_DRUM,
-    maxLagMs: pair.far ? FAR_LAG_MS : pairKind(pair.kind).maxLagMs,
+    maxLagMs: reachMs(pair),
     hits: new GivenHits(given),
   });
   hits.forEach((_, i) => {
@@ -48,6 +53,7 @@ export function readPair(pair: PairHits): PairReading {
   });
   engine.flush();
   const reading = engine.reading();
+  keep(reading);
   return measurementOf(reading, hitsOf(reading, engine.usedHits(), pair), pair);
 }
 

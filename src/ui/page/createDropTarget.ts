@@ -1,6 +1,6 @@
 /** Files that are dragged over the page and dropped on it. */
 import { type Accessor, createSignal } from 'solid-js';
-import { droppedFiles } from './droppedFiles';
+import { type Dropped, droppedFiles } from './droppedFiles';
 import { listen } from './listen';
 
 /** A kit sheet's file comes alone and says what it is by its name; everything else is taken for recordings. */
@@ -12,7 +12,8 @@ export function sortDropped<F extends { readonly name: string }>(
 }
 
 export interface DropOptions {
-  onFiles(files: File[]): void;
+  /** @param folder files come out of a folder: what can't be a track is left out */
+  onFiles(files: File[], folder: boolean): void;
   target?: EventTarget;
 }
 
@@ -32,9 +33,10 @@ export function createDropTarget({ onFiles, target = window }: DropOptions): Acc
     if (!carriesFiles(event)) return;
     event.preventDefault();
     setDropping(false);
-    const files = droppedFiles(event.dataTransfer);
-    if (Array.isArray(files)) onFiles(files);
-    else void files.then(onFiles);
+    const give = ({ files, folder }: Dropped): void => onFiles(files, folder);
+    const dropped = droppedFiles(event.dataTransfer);
+    if (dropped instanceof Promise) void dropped.then(give);
+    else give(dropped);
   });
   return dropping;
 }

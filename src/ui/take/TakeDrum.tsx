@@ -1,10 +1,11 @@
 /** One drum of a take: each of its pairs in a line, with what to do. */
 import { For, type JSX, Show } from 'solid-js';
 import type { DrumReport, PairReport } from '../../take/model';
+import { stemOf } from '../../take/names';
 import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
-import { headOf, laterText, stemOf } from './takeText';
+import { headOf, laterText } from './takeText';
 
 export function TakeDrum(props: { drum: DrumReport }): JSX.Element {
   const head = (): string | null => headOf(props.drum);

@@ -1,14 +1,18 @@
 /** A whole take: what is wrong with it, then every microphone with every drum. */
 import { For, type JSX, Match, Show, Switch } from 'solid-js';
 import type { Take } from '../../state/take/take';
+import type { TakeReport } from '../../take/model';
+import { stemOf } from '../../take/names';
+import { LEFT_OUT, MOST_TRACKS, type Told } from '../../take/told/told';
 import { counted, hitsText } from '../../text/count';
 import { percentText } from '../../text/number';
-import { capital } from '../../text/sentence';
+import { capital, listText } from '../../text/sentence';
 import { useApp } from '../shared/appScope';
 import { TakeDrum } from './TakeDrum';
 import { TakeFiles } from './TakeFiles';
 import { TakeTable } from './TakeTable';
-import { headOf, stemOf } from './takeText';
+import { TakeTracks } from './TakeTracks';
+import { headOf } from './takeText';
 
 export function TakePage(props: { take: Take }): JSX.Element {
   const { meter } = useApp();
@@ -44,7 +48,10 @@ export function TakePage(props: { take: Take }): JSX.Element {
           </p>
         </Match>
       </Switch>
-      <Show when={take.report()}>{(report) => <Wrong take={report()} />}</Show>
+      <Show when={take.tracks().length > 0}>
+        <TakeTracks take={take} />
+      </Show>
+      <Show when={take.report()}>{(report) => <Wrong take={report()} told={take.told()} />}</Show>
       <Show when={take.drums().length > 0}>
         <TakeTable take={take} />
         <For each={take.drums()}>
@@ -56,7 +63,7 @@ export function TakePage(props: { take: Take }): JSX.Element {
         </For>
       </Show>
       <div class="presses">
-        <TakeFiles take={take}>{take.fate() === 'none' ? 'Choose the tracks' : 'Choose other tracks'}</TakeFiles>
+        <TakeFiles take={take} />
         <Show when={take.fate() === 'cancelled' || take.fate() === 'failed'}>
           <button type="button" class="press" data-command="again-take" onClick={() => take.again()}>
             Read them again
@@ -72,9 +79,14 @@ export function TakePage(props: { take: Take }): JSX.Element {
 }
 
 /** What is wrong, most harmful first, and which switches to press. */
-function Wrong(props: { take: NonNullable<ReturnType<Take['report']>> }): JSX.Element {
+function Wrong(props: { take: TakeReport; told: Told }): JSX.Element {
   const inverts = (): string[] => props.take.polarities.filter(({ invert }) => invert).map(({ file }) => stemOf(file));
   const unread = () => props.take.tracks.filter(({ state }) => state === 'unreadable');
+  /** beyond the most that are read */
+  const notRead = (): string[] =>
+    props.take.tracks
+      .filter(({ file, state }) => state === LEFT_OUT && props.told.get(file) !== LEFT_OUT)
+      .map(({ file }) => stemOf(file));
   const few = () => props.take.drums.filter(({ hitsUsable }) => hitsUsable < ENOUGH);
   /** drums whose own mic can be compared with none, and why */
   const untold = () =>
@@ -116,6 +128,11 @@ function Wrong(props: { take: NonNullable<ReturnType<Take['report']>> }): JSX.El
             .map(({ drum, hitsUsable }) => `${drum} (${hitsText(hitsUsable)})`)
             .join(', ')}
           .
+        </p>
+      </Show>
+      <Show when={notRead().length > 0}>
+        <p data-too-many>
+          {MOST_TRACKS} tracks are read at most. Not read: {listText(notRead())}. Leave others out to have these read.
         </p>
       </Show>
       <p data-switches>

@@ -2,12 +2,15 @@
 import { For, type JSX, Show } from 'solid-js';
 import type { Take } from '../../state/take/take';
 import type { DrumReport, PairReport } from '../../take/model';
+import { stemOf } from '../../take/names';
+import { LEFT_OUT } from '../../take/told/told';
 import { capital } from '../../text/sentence';
-import { headOf, laterText, stemOf, toDo } from './takeText';
+import { headOf, laterText, toDo } from './takeText';
 
 export function TakeTable(props: { take: Take }): JSX.Element {
+  // what is left out has no row
   const files = (): string[] => {
-    const named = new Set(props.take.report()?.tracks.map(({ file }) => file));
+    const named = new Set(props.take.report()?.tracks.flatMap(({ file, state }) => (state === LEFT_OUT ? [] : [file])));
     for (const { pairs } of props.take.drums()) for (const { a, b } of pairs) named.add(a).add(b);
     return [...named].sort((p, q) => p.localeCompare(q, 'en', { numeric: true }));
   };

@@ -1,10 +1,10 @@
 /** The take's part of the page, fetched when a take is first opened: it is kept from then on, whatever page is up. */
-import { createTake, type ReadTakeFiles } from '../../state/take/take';
+import { createTake, type TakeOptions } from '../../state/take/take';
 import { TakePage } from './TakePage';
 import type { TakePart } from './takePart';
 import './take.css';
 
-export function openTake(readFiles: ReadTakeFiles, temperatureC: () => number): TakePart {
-  const take = createTake(readFiles, temperatureC);
+export function openTake(options: TakeOptions): TakePart {
+  const take = createTake(options);
   return { take, TakePage: () => <TakePage take={take} /> };
 }

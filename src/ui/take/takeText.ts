@@ -1,5 +1,6 @@
 /** What a take’s page says in a few words. */
 import type { DrumReport, PairReport } from '../../take/model';
+import { stemOf } from '../../take/names';
 import { cmNumber, cmText } from '../../text/length';
 import { gainText } from '../../text/level';
 import { orNoValue } from '../../text/number';
@@ -26,6 +27,3 @@ export function toDo({ a, plan }: PairReport): string | null {
   if (steps.length === 0) return 'leave';
   return `${steps.join(', ')}: ${orNoValue(best.lowDb, gainText)}`;
 }
-
-/** A track without its file's ending. */
-export const stemOf = (file: string): string => file.replace(/\.[^.·]*(?= · |$)/, '');

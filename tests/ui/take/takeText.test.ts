@@ -1,7 +1,8 @@
 /** What a take's table says in a few words. */
 import { expect, test } from 'vitest';
 import type { PairReport } from '../../../src/take/model';
-import { headOf, laterText, stemOf, toDo } from '../../../src/ui/take/takeText';
+import { stemOf } from '../../../src/take/names';
+import { headOf, laterText, toDo } from '../../../src/ui/take/takeText';
 import { drumReport } from '../../take/reports';
 
 test.for([
