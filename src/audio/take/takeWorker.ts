@@ -1,41 +1,45 @@
-/** Reads a take beside the page: files in, a report out. Cancelled by ending the worker. */
-import { openChannels } from '../../files/openChannels';
-import { blobSlices } from '../../files/slices';
+/**
+ * Reads a take beside the page: files in, a report out. One of these leads; the others are its hands and hear from it alone. The
+ * page ends them all to cancel.
+ */
+import { CrewError } from '../../take/crew';
 import { readTake } from '../../take/readTake';
 import { TakeError } from '../../take/report/tracks';
-import type { FromTakeWorker, ReadTake } from './takeMessages';
+import { crewOfHands } from './crewOfHands';
+import { lendHand } from './hand';
+import { openTake } from './openTake';
+import type { FromTakeWorker, ReadTake, ToTakeWorker } from './takeMessages';
 
 const tell = (message: FromTakeWorker): void => postMessage(message);
 
 /** between two looks at how far it is, ms: each is a message */
 const PROGRESS_MS = 100;
 
-addEventListener('message', (event: MessageEvent<ReadTake>) => void read(event.data));
+addEventListener('message', ({ data }: MessageEvent<ToTakeWorker>) => {
+  if (data.type === 'help') lendHand(data.lead);
+  else void read(data);
+});
 
-async function read({ files, temperatureC }: ReadTake): Promise<void> {
+async function read({ files, temperatureC, hands }: ReadTake): Promise<void> {
   try {
-    const opened = await Promise.all(files.map((file) => openChannels(file.name, blobSlices(file))));
+    const opened = await openTake(files);
     let toldMs = 0;
-    const report = await readTake(
-      opened.flatMap(({ tracks }) => tracks),
-      {
-        temperatureC,
-        onProgress(progress) {
-          const nowMs = performance.now();
-          if (nowMs - toldMs < PROGRESS_MS) return;
-          toldMs = nowMs;
-          tell({ type: 'progress', progress });
-        },
-        onDrum: (drum) => tell({ type: 'drum', drum }),
+    const report = await readTake(opened.tracks, {
+      temperatureC,
+      crew: crewOfHands(hands, files, opened.found),
+      onProgress(progress) {
+        const nowMs = performance.now();
+        if (nowMs - toldMs < PROGRESS_MS) return;
+        toldMs = nowMs;
+        tell({ type: 'progress', progress });
       },
-    );
-    for (const { close } of opened) close();
+      onDrum: (drum) => tell({ type: 'drum', drum }),
+    });
+    opened.close();
     tell({ type: 'report', report });
   } catch (thrown) {
-    const text =
-      thrown instanceof TakeError
-        ? thrown.message
-        : `The take can’t be read (${String(thrown)}); the files are unchanged.`;
+    const isTold = thrown instanceof TakeError || thrown instanceof CrewError;
+    const text = isTold ? thrown.message : `The take can’t be read (${String(thrown)}); the files are unchanged.`;
     tell({ type: 'failed', text });
   }
 }
