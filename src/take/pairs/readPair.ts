@@ -42,6 +42,7 @@ export function readPair(pair: PairHits): PairReading {
     tuning: ONE_DRUM,
     maxLagMs: pair.far ? FAR_LAG_MS : pairKind(pair.kind).maxLagMs,
     hits: new GivenHits(given),
+    meters: false,
   });
   hits.forEach((_, i) => {
     engine.push(pair.a[i] as Float32Array, pair.b[i] as Float32Array);
