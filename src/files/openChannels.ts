@@ -19,6 +19,8 @@ export interface ChannelTrack {
   problem?: string;
   /** Fills `into` from `fromFrame` on. @returns frames written; 0 beyond the end */
   read(fromFrame: number, into: Float32Array): Promise<number>;
+  /** the file that it is a channel of, so that several are read, and decoded, at once; absent: it is read by itself */
+  source?: Pick<Track, 'read'>;
 }
 
 export interface OpenChannels {
@@ -57,6 +59,7 @@ function channelsOf(file: string, track: Track): ChannelTrack[] {
       startFrame,
       ...(problem ? { problem: problem.message } : {}),
       read: (fromFrame, x) => track.read(fromFrame, only(x)),
+      source: track,
     };
   });
 }

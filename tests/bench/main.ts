@@ -3,7 +3,9 @@
  * Parts: real takes noise demo drawn cases bound command engine network plan weight memory kit browser; and, run only when they are named,
  * moves (what is said to move and what isn't noticed, about ten minutes), ablation (each part of the engine off in turn, some minutes),
  * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay), take (whole takes of the simulated kit with
- * fourteen microphones, with and without faults, and of the real one, about half an hour), agree (the live meter beside a take's pairs, some minutes) and hour (the built page in real time; `-- hour --minutes 5`).
+ * fourteen microphones, with and without faults, and of the real one, about half an hour), agree (the live meter beside a take's pairs, some
+ * minutes), take-browser (takes as long as a song and longer on the built page: time and memory; 1.4 GB on disk, kept in .cache, and some
+ * minutes) and hour (the built page in real time; `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
  * `layout [--only TEXT]` sees that nothing scrolls, overlaps, is cut off, moves or is too faint, on every scene at every size.
@@ -38,6 +40,7 @@ import { kitTables } from './page/kitOpening';
 import { makePictures } from './pictures/pictures';
 import { table } from './table';
 import { agreeTable } from './take/agreeTable';
+import { takeBrowserTable } from './take/takeBrowser';
 import { takeTables } from './take/takeTables';
 
 const BOUND_DRAWS = 1000;
@@ -96,10 +99,11 @@ const PARTS: Record<string, Part> = {
   likely: likelyTables,
   take: () => takeTables(range),
   agree: () => agreeTable(range),
+  'take-browser': takeBrowserTable,
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree'];
+const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree', 'take-browser'];
 
 function optionsOrExit(): BenchOptions {
   try {

@@ -1,7 +1,7 @@
-/** The page's door to the worker that reads a take. */
+/** The page's door to the workers that read a take. */
 import type { DrumReport, TakeProgress, TakeReport } from '../../take/model';
 import type { ReadPair } from '../../take/pairs/readWhole';
-import type { FromTakeWorker, ReadTake } from './takeMessages';
+import type { FromTakeWorker, ReadTake, ToTakeWorker } from './takeMessages';
 
 export interface TakeEvents {
   onProgress(progress: TakeProgress): void;
@@ -19,21 +19,59 @@ export interface TakeRun {
 
 const NOT_LOADED =
   'The program that reads takes could not be loaded from this page’s server; check that the server is running, then try again.';
+const STOPPED = 'Reading stopped: the browser may be short of memory; close other tabs, then try again.';
 
-/** @param openWorker makes the worker of takeWorker.ts */
-export function readTakeFiles(openWorker: () => Worker, asked: ReadTake, events: TakeEvents): TakeRun {
-  const worker = openWorker();
-  worker.onmessage = ({ data }: MessageEvent<FromTakeWorker>) => {
+/** What is to be read, and what was said of it. */
+export type AskedTake = Pick<ReadTake, 'files' | 'told' | 'temperatureC'>;
+
+/** more share one disk and need memory each */
+const MOST_HANDS = 4;
+
+/** @param cores of this machine, as far as the browser tells */
+export const handsFor = (cores: number | undefined): number => Math.max(1, Math.min(MOST_HANDS, cores ?? 1));
+
+/** @param openWorker makes a worker of takeWorker.ts @param cores as `handsFor` takes them */
+export function readTakeFiles(
+  openWorker: () => Worker,
+  asked: AskedTake,
+  events: TakeEvents,
+  cores: number | undefined = navigator.hardwareConcurrency,
+): TakeRun {
+  const workers: Worker[] = [];
+  let begun = false;
+  let over = false;
+  const end = (): void => {
+    over = true;
+    for (const worker of workers) worker.terminate();
+  };
+  const open = (): Worker => {
+    const worker = openWorker();
+    workers.push(worker);
+    worker.onerror = () => {
+      if (over) return;
+      end();
+      events.onFailed(begun ? STOPPED : NOT_LOADED);
+    };
+    return worker;
+  };
+  const tell = (worker: Worker, message: ToTakeWorker, ports: MessagePort[]): void =>
+    worker.postMessage(message, ports);
+
+  const lead = open();
+  lead.onmessage = ({ data }: MessageEvent<FromTakeWorker>) => {
+    if (over) return;
+    begun = true;
     if (data.type === 'progress') return events.onProgress(data.progress);
     if (data.type === 'drum') return events.onDrum(data.drum, data.pairs);
-    worker.terminate();
+    end();
     if (data.type === 'report') events.onReport(data.report);
     else events.onFailed(data.text);
   };
-  worker.onerror = () => {
-    worker.terminate();
-    events.onFailed(NOT_LOADED);
-  };
-  worker.postMessage(asked);
-  return { cancel: () => worker.terminate() };
+  const hands = Array.from({ length: handsFor(cores) }, () => {
+    const { port1, port2 } = new MessageChannel();
+    tell(open(), { type: 'help', lead: port1 }, [port1]);
+    return port2;
+  });
+  tell(lead, { type: 'read', ...asked, hands }, hands);
+  return { cancel: end };
 }

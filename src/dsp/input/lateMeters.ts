@@ -30,8 +30,13 @@ export class LateMeters {
   private oldest = 0;
   private waiting = 0;
 
-  /** @param stepFrames frames of a step at most */
-  constructor(sampleRate: number, stepFrames: number, tuning: InputTuning) {
+  /** @param stepFrames frames of a step at most @param running false: nothing is worked out */
+  constructor(
+    sampleRate: number,
+    stepFrames: number,
+    tuning: InputTuning,
+    private readonly running = true,
+  ) {
     this.bands = new BandGauge(sampleRate, stepFrames);
     this.trace = new Trace(sampleRate, stepFrames, tuning.trace);
     const room = (): Float64Array => new Float64Array(stepFrames);
@@ -41,6 +46,7 @@ export class LateMeters {
 
   /** The step under way is complete, n frames long; `step` is the next one. Real-time safe: yes. */
   next(n: number): void {
+    if (!this.running) return;
     this.frames[(this.oldest + this.waiting++) % STEPS] = n;
     if (this.waiting === STEPS) this.catchUp();
     this.step = this.steps[(this.oldest + this.waiting) % STEPS] as StepFrames;

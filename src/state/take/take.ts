@@ -1,7 +1,6 @@
 /** A take in hand: its files, what its tracks are, how far it is read, and what came of it. */
 import { type Accessor, batch, createSignal } from 'solid-js';
-import type { TakeEvents, TakeRun } from '../../audio/take/readTakeFiles';
-import type { ReadTake } from '../../audio/take/takeMessages';
+import type { AskedTake, TakeEvents, TakeRun } from '../../audio/take/readTakeFiles';
 import type { DrumReport, TakeProgress, TakeReport, TrackReport } from '../../take/model';
 import type { ReadPair } from '../../take/pairs/readWhole';
 import type { Told, ToldMic } from '../../take/told/told';
@@ -41,7 +40,7 @@ export interface Take {
   cancel(): void;
 }
 
-export type ReadTakeFiles = (asked: ReadTake, events: TakeEvents) => TakeRun;
+export type ReadTakeFiles = (asked: AskedTake, events: TakeEvents) => TakeRun;
 
 export interface TakeOptions {
   readFiles: ReadTakeFiles;

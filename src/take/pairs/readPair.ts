@@ -47,6 +47,7 @@ export function readPair(pair: PairHits, keep: (reading: Reading) => void = () =
     tuning: ONE_DRUM,
     maxLagMs: reachMs(pair),
     hits: new GivenHits(given),
+    meters: false,
   });
   hits.forEach((_, i) => {
     engine.push(pair.a[i] as Float32Array, pair.b[i] as Float32Array);

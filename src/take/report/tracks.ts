@@ -12,6 +12,9 @@ export interface AlignedTrack {
   frames: number;
   /** from the take's beginning on, which all have in common */
   read(fromFrame: number, into: Float32Array): Promise<number>;
+  /** frames of silence before it begins */
+  lead: number;
+  track: TakeTrack;
 }
 
 export interface AlignedTake {
@@ -44,6 +47,8 @@ export function aligned(tracks: readonly TakeTrack[]): AlignedTake {
     return {
       sampleRate,
       frames: lead + track.frames,
+      lead,
+      track,
       async read(from, into) {
         const silent = Math.max(0, Math.min(into.length, lead - from));
         into.fill(0, 0, silent);
@@ -76,8 +81,8 @@ const CLIPS = 3;
 
 /** @param scans null: it can't be read */
 export function tracksOf(
-  tracks: readonly TakeTrack[],
-  { reasons }: AlignedTake,
+  tracks: readonly Pick<TakeTrack, 'file' | 'channel'>[],
+  { reasons }: Pick<AlignedTake, 'reasons'>,
   scans: readonly (ScannedTrack | null)[],
   mics: readonly MicGuess[],
 ): Heard {

@@ -1,5 +1,5 @@
 /** One track, listened to once from end to end: its level in five bands, each millisecond. All that tells who was struck is read off these. */
-import { Biquad } from '../../dsp/signal/filters';
+import { BandPowers } from './bandPowers';
 
 /** Hz between the bands: a kick's and a floor tom's weight, bodies, sticks, wires, cymbals. This program's own choice. */
 export const BAND_EDGES_HZ = [150, 500, 2000, 6000] as const;
@@ -39,10 +39,11 @@ const HOPS_AT_ONCE = 20;
 
 export class LevelScan {
   private readonly hopFrames: number;
-  private readonly filters: Biquad[][];
-  private kept: Uint8Array[];
+  private readonly powers: BandPowers;
+  private kept: Uint8Array<ArrayBuffer>[];
   private readonly input: Float64Array;
-  private readonly band: Float64Array;
+  /** of each hop the sum of squares in each band */
+  private readonly sums = new Float64Array(HOPS_AT_ONCE * BANDS);
   private filled = 0;
   private hops = 0;
   private frames = 0;
@@ -58,16 +59,9 @@ export class LevelScan {
   ) {
     this.hopFrames = Math.max(1, Math.round(HOP_SECONDS * sampleRate));
     this.input = new Float64Array(HOPS_AT_ONCE * this.hopFrames);
-    this.band = new Float64Array(this.input.length);
+    this.powers = new BandPowers(sampleRate, BAND_EDGES_HZ, this.input.length);
     const room = Math.ceil(expectedFrames / this.hopFrames) + HOPS_AT_ONCE;
     this.kept = Array.from({ length: BANDS }, () => new Uint8Array(room));
-    this.filters = Array.from({ length: BANDS }, (_, b) => {
-      const from = BAND_EDGES_HZ[b - 1];
-      const to = BAND_EDGES_HZ[b];
-      const high = from === undefined ? [] : [new Biquad('highpass', sampleRate, from)];
-      const low = to === undefined ? [] : [new Biquad('lowpass', sampleRate, to)];
-      return [...high, ...low];
-    });
   }
 
   /** The next samples, full scale ±1. */
@@ -87,7 +81,16 @@ export class LevelScan {
   end(): ScannedTrack {
     this.work(Math.floor(this.filled / this.hopFrames));
     const { sampleRate, frames, hopFrames, hops, peak, clips, unsound } = this;
-    return { sampleRate, frames, hopFrames, hops, peak, clips, unsound, bands: this.kept.map((b) => b.slice(0, hops)) };
+    return {
+      sampleRate,
+      frames,
+      hopFrames,
+      hops,
+      peak,
+      clips,
+      unsound,
+      bands: this.kept.map((b) => b.subarray(0, hops)),
+    };
   }
 
   private take(x: Float32Array, from: number, n: number): void {
@@ -107,21 +110,16 @@ export class LevelScan {
 
   /** The levels of the hops that are in. */
   private work(hops: number): void {
-    const { hopFrames, input, band } = this;
-    const n = hops * hopFrames;
+    const { hopFrames, input, sums } = this;
     if (this.hops + hops > (this.kept[0] as Uint8Array).length) this.grow();
+    this.powers.run(input, hops, hopFrames, sums);
     for (let b = 0; b < BANDS; b++) {
-      let source = input;
-      for (const filter of this.filters[b] as Biquad[]) {
-        filter.run(source, band, n);
-        source = band;
-      }
       const kept = this.kept[b] as Uint8Array;
       for (let h = 0; h < hops; h++) {
-        let sum = 0;
-        for (let i = h * hopFrames; i < (h + 1) * hopFrames; i++) sum += (source[i] as number) ** 2;
-        const db = 10 * Math.log10(sum / hopFrames);
-        kept[this.hops + h] = Math.max(0, Math.min(255, Math.round((db - LEAST_DB) * STEPS_A_DB)));
+        const db = 10 * Math.log10((sums[h * BANDS + b] as number) / hopFrames);
+        const level = Math.max(0, Math.min(255, Math.round((db - LEAST_DB) * STEPS_A_DB)));
+        // memory that nothing is written to costs nothing: silence is nothing
+        if (level > 0) kept[this.hops + h] = level;
       }
     }
     this.hops += hops;

@@ -1,8 +1,7 @@
 /** A take in hand: what is said of its tracks has it read again, and is there the next time. */
 import { describe, expect, test } from 'vitest';
 import { guessMic } from '../../../src/advice/names/guessPair';
-import type { TakeEvents } from '../../../src/audio/take/readTakeFiles';
-import type { ReadTake } from '../../../src/audio/take/takeMessages';
+import type { AskedTake, TakeEvents } from '../../../src/audio/take/readTakeFiles';
 import { type Keeper, memoryKeeper } from '../../../src/state/settings/keeper';
 import { createTake } from '../../../src/state/take/take';
 import type { TakeReport } from '../../../src/take/model';
@@ -10,7 +9,7 @@ import type { TakeReport } from '../../../src/take/model';
 const file = (name: string): File => new File([], name);
 
 function inHand(keeper: Keeper = memoryKeeper()) {
-  const asked: ReadTake[] = [];
+  const asked: AskedTake[] = [];
   const cancelled: number[] = [];
   let events: TakeEvents | null = null;
   const take = createTake({
