@@ -17,6 +17,7 @@ import { readPair } from './pairs/readPair';
 import { switchesOf } from './report/switches';
 import { aligned, type Heard, tracksOf } from './report/tracks';
 import { LevelScan, type ScannedTrack } from './scan/levelScan';
+import { settled } from './together/settled';
 
 export interface TakeOptions {
   temperatureC?: number;
@@ -182,7 +183,7 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
       drumName: drum.name,
       labels: [stemOf(fileOf(a)), stemOf(fileOf(b))],
     });
-    pairs.push({ a: fileOf(a), b: fileOf(b), kind, ...reading });
+    pairs.push({ a: fileOf(a), b: fileOf(b), kind, from: 'hits', ...reading });
   }
   const own = ownTrack(
     drum,
@@ -190,13 +191,18 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   );
   const ownBegins = own === null ? undefined : begins.get(own);
   const pitch = own === null || !ownBegins ? null : pitchHz(pieces.get(own) as Float32Array[], ownBegins, sampleRate);
+  const heardBy = {
+    sampleRate,
+    pieces: new Map([...pieces].map(([t, list]) => [fileOf(t), list])),
+    begins: begins.get(own ?? planned[0]?.a ?? -1) ?? [],
+  };
   const report: DrumReport = {
     drum: drum.name,
     ownTrack: own === null ? null : fileOf(own),
     pitchHz: pitch,
     hits: all.length,
     hitsUsable: alone.length,
-    pairs,
+    pairs: settled(pairs, heardBy, temperatureC),
   };
   return plausible(report, drum.own.map(fileOf));
 }
