@@ -27,7 +27,13 @@ export interface HitReport {
   drums: string[];
 }
 
-export type PairReport = { a: string; b: string; kind: PairKindId } & PairReading;
+export type PairReport = {
+  a: string;
+  b: string;
+  kind: PairKindId;
+  /** what the answer is read from: the pair's own hits, or the other tracks, which hear the same hits; `reason` says which */
+  from: 'hits' | 'others';
+} & PairReading;
 
 export interface DrumReport {
   drum: string;

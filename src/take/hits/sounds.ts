@@ -15,6 +15,11 @@ const LEAST_SHARE = 0.35;
 const LEAST_HITS = 2;
 /** a sound that two others make up to within that, dB, is those two struck at once */
 const MADE_UP_DB = 3.5;
+/** or that others make up to within so many dB, and that share of the way to the nearest of them: real toms lie above 0.6, strokes of two at once below 0.15 */
+const CLEARLY_DB = 1.5;
+const CLEARLY_SHARE = 0.3;
+/** two of three at once come that much nearer than the nearer one alone */
+const BEGUN_SHARE = 0.6;
 /** moments that are compared with each other; all others are compared with the sounds found */
 const COMPARED = 500;
 
@@ -120,21 +125,34 @@ function middleOf(group: readonly Shape[]): Shape {
   return atMost(middle);
 }
 
-/** Two sounds heard more often, struck at once, make up this one: a middle tom lies between a high and a low one as well. */
+/**
+ * Others struck at once make up this one: two that are heard more often (a middle tom lies between a high and a low one as well), or two or
+ * three that meet it as closely as strokes of one drum meet each other, however often they are heard alone.
+ */
 function isMadeUp(sound: Sound, all: readonly Sound[]): boolean {
-  const others = all.filter((other) => other !== sound && other.hits > sound.hits);
+  const others = all.filter((other) => other !== sound);
   return others.some((one, i) =>
     others.slice(i + 1).some((two) => {
-      const [near] = [apart(sound.shape, one.shape), apart(sound.shape, two.shape)].sort((p, q) => p - q);
-      return bestSum(sound.shape, one.shape, two.shape) < Math.min(MADE_UP_DB, 0.7 * (near as number));
+      const near = Math.min(apart(sound.shape, one.shape), apart(sound.shape, two.shape));
+      const sum = bestSum(sound.shape, one.shape, two.shape);
+      const oftener = one.hits > sound.hits && two.hits > sound.hits;
+      if (oftener && sum.apartDb < Math.min(MADE_UP_DB, 0.7 * near)) return true;
+      const close = Math.min(CLEARLY_DB, CLEARLY_SHARE * near);
+      if (sum.apartDb < close) return true;
+      const begun = sum.apartDb < BEGUN_SHARE * near;
+      return begun && others.some((more) => bestSum(sound.shape, sum.shape, more.shape).apartDb < close);
     }),
   );
 }
 
-/** Distance of a shape from two others added with whatever force, dB. */
-function bestSum(shape: Shape, one: Shape, two: Shape): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let db = -30; db <= 30; db += 1) best = Math.min(best, apart(shape, atMost(added(one, two, db))));
+/** A shape and two others added with whatever force: where they meet it best, and how far off, dB. */
+function bestSum(shape: Shape, one: Shape, two: Shape): { shape: Shape; apartDb: number } {
+  let best = { shape: one, apartDb: Number.POSITIVE_INFINITY };
+  for (let db = -30; db <= 30; db += 1) {
+    const sum = atMost(added(one, two, db));
+    const apartDb = apart(shape, sum);
+    if (apartDb < best.apartDb) best = { shape: sum, apartDb };
+  }
   return best;
 }
 

@@ -23,7 +23,8 @@ export function plausible(drum: DrumReport, closeFiles: readonly string[]): Drum
   return { ...drum, pairs };
 }
 
-function unclear(pair: PairReport, reason: string): PairReport {
+/** The pair without its answer. */
+export function unclear(pair: PairReport, reason: string): PairReport {
   return {
     ...pair,
     state: 'unclear',

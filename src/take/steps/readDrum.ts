@@ -7,6 +7,8 @@ import { plausible } from '../pairs/plausible';
 import { type PairHits, readPair } from '../pairs/readPair';
 import { type ReadPair, readOf } from '../pairs/readWhole';
 import type { AlignedTrack } from '../report/tracks';
+import { settled } from '../together/settled';
+import { AttackCuts } from './attackCuts';
 import { goOn } from './cancelled';
 import type { DrumTask } from './labelHits';
 import { PieceStore } from './pieces';
@@ -45,9 +47,12 @@ export async function readDrum(
   };
   const pairs: PairReport[] = [];
   const whole: ReadPair[] = [];
+  const cuts = new AttackCuts(lengths, sampleRate);
   for (const { a, b, kind, far } of task.pairs) {
     goOn(isCancelled);
     const [piecesA, piecesB] = [await store.of(a), await store.of(b)];
+    cuts.keep(fileOf(a), piecesA);
+    cuts.keep(fileOf(b), piecesB);
     const hits: PairHits = {
       sampleRate,
       lengths,
@@ -60,18 +65,19 @@ export async function readDrum(
       drumName: drum,
       labels: [stemOf(fileOf(a)), stemOf(fileOf(b))],
     };
-    const ends = { a: fileOf(a), b: fileOf(b), kind };
+    const ends = { a: fileOf(a), b: fileOf(b), kind, from: 'hits' as const };
     const measured = readPair(hits, (reading) => void whole.push(readOf({ drum, ...ends }, hits, reading)));
     pairs.push({ ...ends, ...measured });
   }
   const ownBegins = own === null ? undefined : begins.get(own);
+  const heardBy = cuts.heardBy(begins.get(own ?? task.pairs[0]?.a ?? -1) ?? []);
   const report: DrumReport = {
     drum,
     ownTrack: own === null ? null : fileOf(own),
     pitchHz: own === null || !ownBegins ? null : pitchHz(await store.of(own), ownBegins, sampleRate),
     hits: task.hits,
     hitsUsable: task.hitsUsable,
-    pairs,
+    pairs: settled(pairs, heardBy, temperatureC),
   };
   return { report: plausible(report, task.close.map(fileOf)), pairs: whole };
 }
