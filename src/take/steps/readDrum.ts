@@ -71,13 +71,14 @@ export async function readDrum(
   }
   const ownBegins = own === null ? undefined : begins.get(own);
   const heardBy = cuts.heardBy(begins.get(own ?? task.pairs[0]?.a ?? -1) ?? []);
+  const together = settled(pairs, whole, heardBy, temperatureC);
   const report: DrumReport = {
     drum,
     ownTrack: own === null ? null : fileOf(own),
     pitchHz: own === null || !ownBegins ? null : pitchHz(await store.of(own), ownBegins, sampleRate),
     hits: task.hits,
     hitsUsable: task.hitsUsable,
-    pairs: settled(pairs, heardBy, temperatureC),
+    pairs: together.pairs,
   };
-  return { report: plausible(report, task.close.map(fileOf)), pairs: whole };
+  return { report: plausible(report, task.close.map(fileOf)), pairs: together.whole };
 }
