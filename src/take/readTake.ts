@@ -11,7 +11,8 @@ import { pitchHz } from './hits/pitch';
 import { type Strike, type Struck, strikesOf } from './hits/strikes';
 import type { DrumReport, PairReport, TakeProgress, TakeReport, TakeTrack } from './model';
 import { stemOf } from './names';
-import { fadeEnds, pieceLengths, strokeBegin } from './pairs/pieces';
+import { cutPieces } from './pairs/cutPieces';
+import { pieceLengths, strokeBegin } from './pairs/pieces';
 import { ownTrack, pairsOf } from './pairs/planPairs';
 import { plausible } from './pairs/plausible';
 import { type PairHits, readPair } from './pairs/readPair';
@@ -172,7 +173,10 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
   const needed = new Set(planned.flatMap(({ a, b }) => [a, b]));
   const pieces = new Map<number, Float32Array[]>();
   for (const t of needed)
-    pieces.set(t, await piecesOf(take.tracks[trackOf(t)] as AlignedTrack, starts, lengths.frames, isCancelled));
+    pieces.set(
+      t,
+      await cutPieces(take.tracks[trackOf(t)] as AlignedTrack, starts, lengths.frames, () => goOn(isCancelled)),
+    );
   const pairs: PairReport[] = [];
   const begins = new Map<number, number[]>();
   for (const { a, b } of planned) {
@@ -216,23 +220,4 @@ async function readDrum(d: number, inputs: DrumInputs): Promise<DrumReport> {
     pairs,
   };
   return plausible(report, drum.own.map(fileOf));
-}
-
-async function piecesOf(
-  track: AlignedTrack,
-  starts: readonly number[],
-  frames: number,
-  isCancelled: TakeOptions['isCancelled'],
-): Promise<Float32Array[]> {
-  const pieces: Float32Array[] = [];
-  for (const start of starts) {
-    goOn(isCancelled);
-    const piece = new Float32Array(frames);
-    // what lies before the take's beginning, or after its end, is silence
-    const skip = Math.max(0, -start);
-    if (skip < frames) await track.read(start + skip, piece.subarray(skip));
-    fadeEnds(piece, track.sampleRate);
-    pieces.push(piece);
-  }
-  return pieces;
 }
