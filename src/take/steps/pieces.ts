@@ -1,5 +1,5 @@
 /** One drum's hits cut out of the tracks, as they are needed: no more are held than a few tracks'. */
-import { fadeEnds } from '../pairs/pieces';
+import { cutPieces } from '../pairs/cutPieces';
 import type { AlignedTrack } from '../report/tracks';
 import { goOn } from './cancelled';
 
@@ -19,7 +19,9 @@ export class PieceStore {
 
   /** The pieces of a track, by its number. */
   of(t: number): Promise<Float32Array[]> {
-    const found = this.held.get(t) ?? this.cut(this.tracks[t] as AlignedTrack);
+    const found =
+      this.held.get(t) ??
+      cutPieces(this.tracks[t] as AlignedTrack, this.starts, this.frames, () => goOn(this.isCancelled));
     // the one that was asked for last goes last
     this.held.delete(t);
     this.held.set(t, found);
@@ -28,19 +30,5 @@ export class PieceStore {
       this.held.delete(oldest);
     }
     return found;
-  }
-
-  private async cut(track: AlignedTrack): Promise<Float32Array[]> {
-    const pieces: Float32Array[] = [];
-    for (const start of this.starts) {
-      goOn(this.isCancelled);
-      const piece = new Float32Array(this.frames);
-      // what lies before the take's beginning, or after its end, is silence
-      const skip = Math.max(0, -start);
-      if (skip < this.frames) await track.read(start + skip, piece.subarray(skip));
-      fadeEnds(piece, track.sampleRate);
-      pieces.push(piece);
-    }
-    return pieces;
   }
 }
