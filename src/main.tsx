@@ -91,6 +91,8 @@ function openPage(root: HTMLElement): void {
           temperatureC: settings.temperatureC,
           keeper,
           now: () => new Date(),
+          kit: () => parts.kit.here() ?? null,
+          newId: () => crypto.randomUUID(),
         }),
     ),
     why: createPart(

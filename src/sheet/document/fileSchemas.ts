@@ -2,7 +2,7 @@
 import * as v from 'valibot';
 import { PAIR_KIND_IDS } from '../../advice/plan/pairKinds';
 import { BAND_COUNT, LOW_OCTAVES_HZ, NEAR_POINTS } from '../../reading/bands';
-import { MOST_LABEL, MOST_MICROPHONES, MOST_NOTE, MOST_PAIRS, MOST_TIMINGS } from './fileLimits';
+import { MOST_FILE_NAME, MOST_LABEL, MOST_MICROPHONES, MOST_NOTE, MOST_PAIRS, MOST_TIMINGS } from './fileLimits';
 import { SUM_PICTURE_HZ } from './model';
 
 const label = v.pipe(v.string(), v.maxLength(MOST_LABEL));
@@ -82,7 +82,12 @@ const sumByDelay = v.strictObject({
   low: curve,
   all: curve,
 });
-const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, sumByDelay: v.nullable(sumByDelay) });
+const SINCE_4 = { sumByDelay: v.nullable(sumByDelay) };
+const taken4 = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4 });
+
+const file = v.pipe(v.string(), v.maxLength(MOST_FILE_NAME));
+const SINCE_6 = { files: v.exactOptional(v.tuple([file, file])) };
+const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6 });
 
 const DONE = { movedCm: moveCm, leftOnPurpose: v.boolean(), note };
 const whose = v.nullable(v.picklist(['a', 'b', 'both']));
@@ -129,6 +134,13 @@ const pair3 = v.strictObject({
   done: v.nullable(done),
   checked,
 });
+const pair4 = v.strictObject({
+  ...PAIR,
+  before: v.nullable(taken4),
+  after: v.nullable(taken4),
+  done: v.nullable(done),
+  checked,
+});
 const pair = v.strictObject({
   ...PAIR,
   before: v.nullable(taken),
@@ -168,13 +180,20 @@ export const kit3 = v.strictObject({
 export const kit4 = v.strictObject({
   ...KIT,
   microphones: microphones3,
-  pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),
+  pairs: v.pipe(v.array(pair4), v.maxLength(MOST_PAIRS)),
 });
+const drumPlaces = v.pipe(v.array(v.strictObject({ drum: label, place })), v.maxLength(MOST_PAIRS));
 export const kit5 = v.strictObject({
   ...KIT,
   microphones,
+  pairs: v.pipe(v.array(pair4), v.maxLength(MOST_PAIRS)),
+  drumPlaces,
+});
+export const kit6 = v.strictObject({
+  ...KIT,
+  microphones,
   pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),
-  drumPlaces: v.pipe(v.array(v.strictObject({ drum: label, place })), v.maxLength(MOST_PAIRS)),
+  drumPlaces,
 });
 
 export type Kit1 = v.InferOutput<typeof kit1>;

@@ -76,6 +76,8 @@ export interface Taken {
   /** how the two polarity switches stood then */
   aInverted: boolean;
   bInverted: boolean;
+  /** of a whole take: the tracks of the pair's A and B; left out: it was read at the meter */
+  files?: [a: string, b: string];
 }
 
 /** Frequencies of a sum's small picture, Hz: 20 Hz to 20 kHz, twenty a decade. */

@@ -25,6 +25,8 @@ export interface TakenWith extends PlannedWith {
   initials: string;
   aInverted: boolean;
   bInverted: boolean;
+  /** of a whole take: the tracks of the pair's A and B */
+  files?: [a: string, b: string];
 }
 
 /** coherence from which on a point counts as carried, as for the forecast on the sum plot */
@@ -45,7 +47,7 @@ export function pathCmOf({ delayMs, temperatureC }: Taken): number | null {
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */
 export function takenFrom(reading: Reading, given: TakenWith): Taken {
-  const { takenAt, run, initials, temperatureC, aInverted, bInverted, meterInvert } = given;
+  const { takenAt, run, initials, temperatureC, aInverted, bInverted, meterInvert, files } = given;
   const sign = meterInvert ? -1 : 1;
   const { sum } = reading;
   return {
@@ -65,6 +67,7 @@ export function takenFrom(reading: Reading, given: TakenWith): Taken {
     octaveCoherency: sum.lowOctaves.map((re) => finiteOrNull(re, sign)),
     sumDb: pictureOf(sum.spectrum, sign),
     ...plannedOf(reading, given),
+    ...(files ? { files } : {}),
   };
 }
 

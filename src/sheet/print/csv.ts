@@ -58,6 +58,8 @@ const COLUMNS = [
   'recheck at',
   'recheck found',
   'recheck: B further by cm',
+  'track of A',
+  'track of B',
 ] as const;
 
 /**
@@ -115,6 +117,8 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
     pair.checked?.checkedAt ?? null,
     pair.checked?.change ?? null,
     pair.checked?.fartherCm == null ? null : rounded(pair.checked.fartherCm, 1),
+    taken?.files?.[0] ?? null,
+    taken?.files?.[1] ?? null,
   ];
 }
 

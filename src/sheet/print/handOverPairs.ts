@@ -63,16 +63,23 @@ function pairRow(
     path: pathCell(taken),
     hits: `${taken.hitsUsed}/${taken.hits}`,
     sure: taken.sure,
-    line: lineOf(sheet, choice, pair, time),
+    line: lineOf(sheet, choice, pair, taken, time),
     readAt: time(taken.takenAt),
     accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'uncertain',
   };
 }
 
-/** What was done, what is left to do, the second look. */
-function lineOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair, time: (iso: string) => string): string {
+/** What was done, what is left to do, the second look; of which tracks it was read. */
+function lineOf(
+  sheet: KitSheet,
+  choice: KitChoice | null,
+  pair: Pair,
+  { files }: Taken,
+  time: (iso: string) => string,
+): string {
+  const from = files ? [`Read from the tracks ${files.join(' and ')}`] : [];
   const checked = pair.checked ? [`Recheck ${time(pair.checked.checkedAt)}: ${checkedText(pair)}`] : [];
-  return `${[...doneAndLeft(sheet, choice, pair), ...checked].join('. ')}.`;
+  return `${[...doneAndLeft(sheet, choice, pair), ...checked, ...from].join('. ')}.`;
 }
 
 /** "3.5 cm ±7 mm further", "104 ±2.7 cm further": B's, in the air of the reading. */

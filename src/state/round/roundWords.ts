@@ -98,7 +98,8 @@ export function sinceText({ after, done }: Outcome): string {
 
 /** A reading in one line: "inverted, B 2.6 cm further ±8 mm (90 %), hit-to-hit spread ±1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
-  const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C`;
+  const from = taken.files ? `, from the tracks ${taken.files.join(' and ')}` : '';
+  const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C${from}`;
   const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
   const fuller =
     taken.fuller === null

@@ -1,13 +1,15 @@
 /** One drum of a take: each of its pairs in a line, with what to do. */
 import { For, type JSX, Show } from 'solid-js';
+import type { TakeSheet } from '../../state/take/takeSheet';
 import type { DrumReport, PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
+import { AcceptPress } from './TakeToSheet';
 import { headOf, laterText } from './takeText';
 
-export function TakeDrum(props: { drum: DrumReport }): JSX.Element {
+export function TakeDrum(props: { drum: DrumReport; ofSheet: TakeSheet }): JSX.Element {
   const head = (): string | null => headOf(props.drum);
   const own = (): PairReport[] => props.drum.pairs.filter(({ a }) => a === head());
   const others = (): PairReport[] => props.drum.pairs.filter(({ a }) => a !== head());
@@ -18,6 +20,9 @@ export function TakeDrum(props: { drum: DrumReport }): JSX.Element {
         {hitsText(props.drum.hits)}, {props.drum.hitsUsable} of them alone.{' '}
         {props.drum.ownTrack === null ? 'No mic of its own.' : ''}
       </p>
+      <AcceptPress ofSheet={props.ofSheet} drum={props.drum.drum}>
+        Accept the readings of this drum
+      </AcceptPress>
       <Pairs pairs={own()} />
       <Show when={others().length > 0}>
         <h3>The others with each other</h3>

@@ -1,6 +1,7 @@
 /** A whole take: what is wrong with it, then every microphone with every drum. */
 import { For, type JSX, Match, Show, Switch } from 'solid-js';
 import type { Take } from '../../state/take/take';
+import type { TakeSheet } from '../../state/take/takeSheet';
 import type { TakeReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { LEFT_OUT, MOST_TRACKS, type Told } from '../../take/told/told';
@@ -11,12 +12,13 @@ import { useApp } from '../shared/appScope';
 import { TakeDrum } from './TakeDrum';
 import { TakeFiles } from './TakeFiles';
 import { TakeTable } from './TakeTable';
+import { TakeToSheet } from './TakeToSheet';
 import { TakeTracks } from './TakeTracks';
 import { headOf } from './takeText';
 
-export function TakePage(props: { take: Take }): JSX.Element {
+export function TakePage(props: { take: Take; ofSheet: TakeSheet }): JSX.Element {
   const { meter } = useApp();
-  const { take } = props;
+  const { take, ofSheet } = props;
   return (
     <main class="take" data-take={take.fate()}>
       <h1>A whole take</h1>
@@ -49,15 +51,18 @@ export function TakePage(props: { take: Take }): JSX.Element {
         </Match>
       </Switch>
       <Show when={take.tracks().length > 0}>
-        <TakeTracks take={take} />
+        <TakeTracks take={take} ofSheet={ofSheet} />
       </Show>
       <Show when={take.report()}>{(report) => <Wrong take={report()} told={take.told()} />}</Show>
+      <Show when={take.report()}>
+        <TakeToSheet take={take} ofSheet={ofSheet} />
+      </Show>
       <Show when={take.drums().length > 0}>
         <TakeTable take={take} />
         <For each={take.drums()}>
           {(drum) => (
             <Show when={take.open() === drum.drum}>
-              <TakeDrum drum={drum} />
+              <TakeDrum drum={drum} ofSheet={ofSheet} />
             </Show>
           )}
         </For>

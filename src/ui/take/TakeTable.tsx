@@ -15,43 +15,47 @@ export function TakeTable(props: { take: Take }): JSX.Element {
     return [...named].sort((p, q) => p.localeCompare(q, 'en', { numeric: true }));
   };
   return (
-    <div class="take-wide">
-      <table class="take-table">
-        <caption>Each pair by itself. The switches above are what serves them all together.</caption>
-        <thead>
-          <tr>
-            <th scope="col">Track</th>
-            <For each={props.take.drums()}>
-              {(drum) => (
-                <th scope="col">
-                  <button
-                    type="button"
-                    class="press"
-                    data-drum={drum.drum}
-                    aria-expanded={props.take.open() === drum.drum}
-                    onClick={() => props.take.setOpen(props.take.open() === drum.drum ? null : drum.drum)}
-                  >
-                    {capital(drum.drum)}
-                  </button>
-                </th>
+    <section class="take-all" aria-labelledby="take-all">
+      <p id="take-all" class="quiet">
+        Each pair by itself. The switches above are what serves them all together.
+      </p>
+      <div class="take-wide">
+        <table class="take-table" aria-labelledby="take-all">
+          <thead>
+            <tr>
+              <th scope="col">Track</th>
+              <For each={props.take.drums()}>
+                {(drum) => (
+                  <th scope="col">
+                    <button
+                      type="button"
+                      class="press"
+                      data-drum={drum.drum}
+                      aria-expanded={props.take.open() === drum.drum}
+                      onClick={() => props.take.setOpen(props.take.open() === drum.drum ? null : drum.drum)}
+                    >
+                      {capital(drum.drum)}
+                    </button>
+                  </th>
+                )}
+              </For>
+            </tr>
+          </thead>
+          <tbody>
+            <For each={files()}>
+              {(file) => (
+                <tr>
+                  <th scope="row" title={file}>
+                    {stemOf(file)}
+                  </th>
+                  <For each={props.take.drums()}>{(drum) => <Cell drum={drum} file={file} />}</For>
+                </tr>
               )}
             </For>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={files()}>
-            {(file) => (
-              <tr>
-                <th scope="row" title={file}>
-                  {stemOf(file)}
-                </th>
-                <For each={props.take.drums()}>{(drum) => <Cell drum={drum} file={file} />}</For>
-              </tr>
-            )}
-          </For>
-        </tbody>
-      </table>
-    </div>
+          </tbody>
+        </table>
+      </div>
+    </section>
   );
 }
 

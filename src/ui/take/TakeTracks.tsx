@@ -1,16 +1,15 @@
 /** What each track of a take is, as its name says or as a person says: folded while every name was understood. */
-import { createMemo, For, type JSX, Show, untrack } from 'solid-js';
+import { For, type JSX, Show, untrack } from 'solid-js';
 import { guessMic, hearsAll, type MicGuess } from '../../advice/names/guessPair';
 import type { Microphone } from '../../sheet/document/model';
-import { matchTracks, type TrackMic } from '../../sheet/tracks/sheetMics';
 import type { Take } from '../../state/take/take';
+import type { TakeSheet } from '../../state/take/takeSheet';
 import type { TrackReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { LEFT_OUT } from '../../take/told/told';
 import { counted } from '../../text/count';
 import { microphoneName } from '../../text/names';
 import { listText } from '../../text/sentence';
-import { useApp } from '../shared/appScope';
 import {
   BY_NAME,
   type Choice,
@@ -28,13 +27,11 @@ import {
 const isUnknown = (take: Take, { file }: TrackReport): boolean =>
   !take.told().has(file) && guessMic(stemOf(file)).label === '';
 
-export function TakeTracks(props: { take: Take }): JSX.Element {
-  const { parts } = useApp();
+export function TakeTracks(props: { take: Take; ofSheet: TakeSheet }): JSX.Element {
   const tracks = (): TrackReport[] =>
     [...props.take.tracks()].sort((p, q) => p.file.localeCompare(q.file, 'en', { numeric: true }));
   const unknown = (): TrackReport[] => tracks().filter((track) => isUnknown(props.take, track));
-  const mics = (): Microphone[] => parts.kit.here()?.shelf.sheet()?.microphones ?? [];
-  const ofSheet = createMemo(() => matchTracks(micsOf(props.take), mics()));
+  const mics = (): Microphone[] => props.ofSheet.sheet()?.microphones ?? [];
   const drums = (): string[] => [
     ...new Set([...mics().map(({ drum }) => drum), ...tracks().map(({ drum }) => drum ?? '')]),
   ];
@@ -59,22 +56,13 @@ export function TakeTracks(props: { take: Take }): JSX.Element {
               track={tracks().find((one) => one.file === file) as TrackReport}
               mics={mics()}
               drums={drums()}
-              sheetMic={mics().find(({ id }) => id === ofSheet().get(file)) ?? null}
+              sheetMic={mics().find(({ id }) => id === props.ofSheet.mics().get(file)) ?? null}
             />
           )}
         </For>
       </ul>
     </details>
   );
-}
-
-/** What is known of each track that isn't left out. */
-export function micsOf(take: Take): TrackMic[] {
-  return take.tracks().flatMap(({ file, state }): TrackMic[] => {
-    const told = take.told().get(file);
-    if (told === LEFT_OUT || state === LEFT_OUT) return [];
-    return [{ file, mic: told ?? guessMic(stemOf(file)) }];
-  });
 }
 
 function TrackRow(props: {

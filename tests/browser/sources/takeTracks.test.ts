@@ -9,6 +9,7 @@ import { CAPTURE_RATE } from '../../support/sound/signals';
 import { struckPair } from '../../support/sound/struckPair';
 
 let folder = '';
+let snare = '';
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'take-'));
@@ -18,6 +19,8 @@ beforeAll(() => {
   for (const name of ['.DS_Store', 'notes.txt', 'OH.wav.reapeaks'])
     writeFileSync(join(folder, name), 'nothing to hear');
   mkdirSync(join(folder, 'edits'));
+  snare = join(folder, 'edits', 'Snare.wav');
+  writeFileSync(snare, writeWav([a], CAPTURE_RATE, 's24'));
   writeFileSync(join(folder, 'edits', 'Audio 1.wav'), 'nothing to hear');
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -54,6 +57,24 @@ test('a track whose name says nothing is asked for, read as it is said, and know
     await page.locator('[data-track="OH.wav"] select').selectOption('left-out');
     await page.locator('[data-take="read"]').waitFor();
     expect(await page.locator('.take-table tbody tr').count()).toBe(1);
+  });
+});
+
+test('a kit sheet is made of it, its readings are accepted, and the sheet shows them as any other', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.locator('[data-command="open-take"]').click();
+    await page.locator('#take-files').setInputFiles([snare, join(folder, 'OH.wav')]);
+    await page.locator('[data-take="read"]').waitFor();
+    await page.locator('[data-command="take-make-sheet"]').click();
+    await page.locator('[data-command="take-accept-all"]:enabled').click();
+    await page.locator('[data-take-said]', { hasText: 'Accepted 1 reading: 1 new.' }).waitFor();
+    await page.locator('[data-command="take-open-sheet"]').click();
+    await page.locator('#pairs summary').click();
+    const row = page.locator('[data-pair][data-state="accepted"]');
+    await row.waitFor();
+    expect(await row.textContent()).toMatch(
+      /Snare & Overhead.*inverted.*8 of 8 hits, 20 °C, from the tracks Snare\.wav and OH\.wav/s,
+    );
   });
 });
 

@@ -241,7 +241,7 @@ describe('a file of an earlier version is brought up', () => {
     const old = JSON.parse(stored(2));
     for (const version of [3, 4]) expect(readSheet(JSON.stringify({ ...old, version }))).toHaveProperty('problem');
     const now = JSON.parse(writeSheet(fourteen, SAVED));
-    expect(now.version).toBe(5);
+    expect(now.version).toBe(6);
     const before = { ...now, kit: { ...now.kit, pairs: [{ ...now.kit.pairs[0], before: TAKEN }] } };
     expect(readSheet(JSON.stringify(before))).not.toHaveProperty('problem');
     for (const version of [2, 3, 4])
@@ -250,6 +250,18 @@ describe('a file of an earlier version is brought up', () => {
       expect(readSheet(JSON.stringify({ ...JSON.parse(stored(version)), version: version + 1 }))).toHaveProperty(
         'problem',
       );
+  });
+
+  test('version 5: all as it was; tracks are of version 6', () => {
+    const [first, ...others] = fourteen.pairs;
+    const pairs = [{ ...(first as Pair), before: TAKEN }, ...others];
+    const as = (version: number, sheet: KitSheet): string =>
+      JSON.stringify({ ...JSON.parse(writeSheet(sheet, SAVED)), version });
+    expect(readSheet(as(5, { ...fourteen, pairs }))).toEqual({ sheet: { ...fourteen, pairs } });
+    const read: Pair = { ...(first as Pair), before: { ...TAKEN, files: ['01 Kick.wav', '03 OH.wav'] } };
+    const taken = { ...fourteen, pairs: [read, ...others] };
+    expect(readSheet(as(6, taken))).toEqual({ sheet: taken });
+    expect(readSheet(as(5, taken))).toHaveProperty('problem');
   });
 });
 

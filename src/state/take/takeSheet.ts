@@ -1,0 +1,150 @@
+/** A take and the kit sheet: a sheet made of it, and its readings put on the one that is open. */
+import { type Accessor, createMemo, createRoot, createSignal } from 'solid-js';
+import { guessMic } from '../../advice/names/guessPair';
+import { answerOf } from '../../reading/reading';
+import { writeSheet } from '../../sheet/document/file';
+import type { KitSheet } from '../../sheet/document/model';
+import { type Accepted, acceptTake } from '../../sheet/tracks/acceptTake';
+import { matchTracks, type TrackMic } from '../../sheet/tracks/sheetMics';
+import { micsOfTracks, onSheet, type SheetTake, sheetOfTake } from '../../sheet/tracks/takeSheet';
+import type { DrumReport } from '../../take/model';
+import { stemOf } from '../../take/names';
+import type { ReadPair } from '../../take/pairs/readWhole';
+import { LEFT_OUT } from '../../take/told/told';
+import { dayText } from '../../text/clock';
+import { counted } from '../../text/count';
+import { listText } from '../../text/sentence';
+import type { Kit } from '../kit';
+import type { Take } from './take';
+
+export interface TakeSheet {
+  /** the open one; null: none is */
+  sheet: Accessor<KitSheet | null>;
+  /** id of the open sheet's mic by file */
+  mics: Accessor<ReadonlyMap<string, string>>;
+  /** known tracks that the open sheet has no mic for */
+  missing: Accessor<TrackMic[]>;
+  /** what putting a drum's readings on the sheet would come to; null: no sheet is open. @param drum null: all whose own mic can be compared with some other */
+  would(drum: string | null): Accepted | null;
+  /** what was done last, in a sentence; empty: nothing */
+  said: Accessor<string>;
+  make(): Promise<void>;
+  addMissing(): void;
+  accept(drum: string | null): void;
+}
+
+export interface TakeSheetOptions {
+  take: Take;
+  /** null: it isn't here yet */
+  kit(): Pick<Kit, 'shelf' | 'round'> | null;
+  temperatureC(): number;
+  newId(): string;
+  now(): Date;
+}
+
+/** What is known of each track that isn't left out; of unknown ones nothing can go on a sheet. */
+export function knownTracks({ tracks, told }: Pick<Take, 'tracks' | 'told'>): TrackMic[] {
+  return tracks().flatMap(({ file, state }): TrackMic[] => {
+    const said = told().get(file);
+    if (said === LEFT_OUT || state === LEFT_OUT) return [];
+    const mic = said ?? guessMic(stemOf(file));
+    return mic.label === '' ? [] : [{ file, mic }];
+  });
+}
+
+/** Whole readings whose answer is what the report says: nothing else is put on a sheet. */
+export function holding(drums: readonly DrumReport[], pairs: readonly ReadPair[]): ReadPair[] {
+  return pairs.filter(({ drum, a, b, reading }) => {
+    const told = drums.find((one) => one.drum === drum)?.pairs.find((one) => one.a === a && one.b === b);
+    const answer = answerOf(reading);
+    if (told?.state !== 'measured' || answer.state !== 'measured' || told.delaySamples === null) return false;
+    return told.polarity === answer.polarity && Math.abs(told.delaySamples - answer.delaySamples) < SAME_SAMPLES;
+  });
+}
+/** Its own mic can be compared with some other: else what far mics hear of it is put on a sheet only where that drum is asked for. */
+const isSound = ({ drums, pairs }: SheetTake, drum: string): boolean => {
+  const own = drums.find((one) => one.drum === drum)?.own ?? null;
+  return own !== null && pairs.some((one) => one.drum === drum && (one.a === own || one.b === own));
+};
+
+/** the report is cut to nine digits */
+const SAME_SAMPLES = 1e-3;
+
+export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeSheetOptions): TakeSheet {
+  const [said, setSaid] = createSignal('');
+  const sheet = (): KitSheet | null => kit()?.shelf.sheet() ?? null;
+  const read = (): SheetTake => {
+    const drums = take.drums();
+    return {
+      sampleRate: take.report()?.sampleRate ?? 0,
+      temperatureC: temperatureC(),
+      tracks: knownTracks(take),
+      drums: drums.map(({ drum, ownTrack }) => ({ drum, own: ownTrack })),
+      pairs: holding(drums, take.pairs()),
+    };
+  };
+  const mics = (): ReadonlyMap<string, string> => matchTracks(knownTracks(take), sheet()?.microphones ?? []);
+  const iso = (): string => now().toISOString();
+
+  function accepting(open: KitSheet, drum: string | null): Accepted {
+    const whole = read();
+    const pairs = whole.pairs.filter((one) => (drum === null ? isSound(whole, one.drum) : one.drum === drum));
+    return acceptTake(open, onSheet(open, whole, mics()), pairs, {
+      at: iso(),
+      run: `take ${take.readAt()?.toISOString() ?? ''}`,
+      initials: kit()?.round.initials() ?? '',
+      temperatureC: temperatureC(),
+    });
+  }
+
+  return createRoot(() => {
+    const match = createMemo(mics);
+    return {
+      sheet,
+      mics: match,
+      missing: () => (sheet() === null ? [] : knownTracks(take).filter(({ file }) => !match().has(file))),
+      would(drum) {
+        const open = sheet();
+        return open === null || take.report() === null ? null : accepting(open, drum);
+      },
+      said,
+      async make() {
+        const shelf = kit()?.shelf;
+        if (!shelf || take.report() === null) return;
+        const made = sheetOfTake(read(), newId(), `Kit, ${dayText(now())}`);
+        const problem = await shelf.take(writeSheet(made, iso()));
+        setSaid(
+          problem ||
+            `${counted(made.microphones.length, 'mic')} and ${counted(made.pairs.length, 'pair')} are on a new kit sheet.`,
+        );
+      },
+      addMissing() {
+        const tracks = knownTracks(take).filter(({ file }) => !match().has(file));
+        kit()?.shelf.change((open) => ({
+          ...open,
+          microphones: [...open.microphones, ...micsOfTracks(tracks, open.microphones)],
+        }));
+        setSaid(`Added to the kit sheet: ${listText(tracks.map(({ file }) => stemOf(file)))}.`);
+      },
+      accept(drum) {
+        const [open, shelf] = [sheet(), kit()?.shelf];
+        if (open === null || !shelf || take.report() === null) return;
+        const done = accepting(open, drum);
+        shelf.change(() => done.sheet);
+        setSaid(saidOf(done));
+      },
+    };
+  });
+}
+
+/** "Accepted 12 readings: 9 new, 2 as before, 1 changed, with the reading before kept." */
+function saidOf({ fresh, same, changed }: Accepted): string {
+  const all = fresh.length + same.length + changed.length;
+  if (all === 0) return 'Nothing accepted: none of these pairs is on the kit sheet.';
+  const parts = [
+    ...(fresh.length > 0 ? [`${fresh.length} new`] : []),
+    ...(same.length > 0 ? [`${same.length} as before`] : []),
+    ...(changed.length > 0 ? [`${changed.length} changed (the reading before is kept)`] : []),
+  ];
+  return `Accepted ${counted(all, 'reading')}: ${listText(parts)}.`;
+}
