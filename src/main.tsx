@@ -1,6 +1,7 @@
 /** Puts the page together: audio door, settings, meter, screen, and what of the page is fetched later. */
 import { render } from 'solid-js/web';
 import { browserAudio } from './audio/browserAudio';
+import pairWorkerUrl from './audio/take/pairWorker?worker&url';
 import takeWorkerUrl from './audio/take/takeWorker?worker&url';
 import { WINDOW_PARAMETER } from './state/callOut/messages';
 import { createMeter } from './state/meter/meter';
@@ -82,13 +83,19 @@ function openPage(root: HTMLElement): void {
     take: createPart(
       'The page for takes',
       withStyles(async () => {
-        const [page, door] = await Promise.all([import('./ui/take/openTake'), import('./audio/take/readTakeFiles')]);
-        return { ...page, ...door };
+        const [page, all, pair] = await Promise.all([
+          import('./ui/take/openTake'),
+          import('./audio/take/readTakeFiles'),
+          import('./audio/take/cutPair'),
+        ]);
+        return { ...page, ...all, ...pair };
       }),
-      ({ openTake, readTakeFiles }) =>
+      ({ openTake, readTakeFiles, cutPair }) =>
         openTake({
           readFiles: (...take) => readTakeFiles(() => openWorker(takeWorkerUrl), ...take),
+          cutPair: (pair) => cutPair(() => openWorker(pairWorkerUrl), pair),
           temperatureC: settings.temperatureC,
+          meter,
           keeper,
           now: () => new Date(),
           kit: () => parts.kit.here() ?? null,

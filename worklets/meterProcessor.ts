@@ -3,7 +3,9 @@
  * (`process`) neither allocates nor throws; whatever is built is built when a message comes in.
  */
 import { Engine } from '../src/dsp/engine';
+import { GivenHits } from '../src/dsp/hit/givenHits';
 import { KeepingUp } from '../src/dsp/input/keepingUp';
+import { ONE_DRUM } from '../src/dsp/tuning/oneDrum';
 import { warmUp } from '../src/dsp/warmUp';
 import { FrameRingWriter, ringTakes } from '../src/protocol/frameRing';
 import {
@@ -28,6 +30,8 @@ class MeterProcessor extends AudioWorkletProcessor {
   private offsetSamples = 0;
   private settingOffset = false;
   private known: KnownReading | null = null;
+  /** frames at which hits begin, of a stream that is read once; null: they are looked for */
+  private given: readonly number[] | null = null;
   private swapped = false;
   private invertB = false;
   private hold = false;
@@ -79,6 +83,7 @@ class MeterProcessor extends AudioWorkletProcessor {
       this.invertB = wanted.invertB;
       this.offsetSamples = wanted.offsetSamples ?? 0;
       this.known = wanted.known ?? null;
+      this.given = wanted.given ?? null;
       this.memory = wanted.ring ?? null;
       const live = wanted.live ?? true;
       if (live) warmUp(sampleRate, wanted.maxLagMs);
@@ -208,7 +213,13 @@ class MeterProcessor extends AudioWorkletProcessor {
    * happens only before the first block and when the reach is changed, where every hit is forgotten anyway.
    */
   private build(maxLagMs: number, settingOffset: boolean): void {
-    this.engine = new Engine(sampleRate, { maxLagMs, settingOffset, offsetSamples: this.offsetSamples });
+    const { given } = this;
+    this.engine = new Engine(sampleRate, {
+      maxLagMs,
+      settingOffset,
+      offsetSamples: this.offsetSamples,
+      ...(given ? { hits: new GivenHits(given), tuning: ONE_DRUM } : {}),
+    });
     this.engine.setInvertB(this.invertB);
     this.engine.setHold(this.hold);
     this.expect();

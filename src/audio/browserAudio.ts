@@ -22,4 +22,8 @@ export const browserAudio: AudioDoor = {
     const buffer = await loadScene(scene);
     return openPlayback({ label: scene.title, buffer, loop: true }, settings, events);
   },
+  async openTakePair(sound, settings, events) {
+    const { openTakePair } = await fetchProgram(() => import('./take/openTakePair'));
+    return openTakePair(sound, settings, events);
+  },
 };

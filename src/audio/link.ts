@@ -74,6 +74,22 @@ export interface MeterSettings {
   settingOffset?: boolean;
   /** what was read of the pair before; nothing unless told */
   known?: KnownReading | null;
+  /** frames at which the hits of one drum begin, ascending; looked for unless told */
+  given?: readonly number[];
+}
+
+/** A pair of a whole take: its hits cut out of the two tracks, one after the other. */
+export interface TakePairSound {
+  label: string;
+  /** Hz */
+  sampleRate: number;
+  /** full scale ±1, equal lengths */
+  a: Float32Array;
+  b: Float32Array;
+  /** frames at which the hits begin, ascending */
+  given: readonly number[];
+  /** largest |delay| looked for, ms */
+  maxLagMs: number;
 }
 
 /** One source running through one meter node. */
@@ -137,4 +153,5 @@ export interface AudioDoor {
   ): Promise<MeterLink>;
   listScenes(): Promise<DemoScene[]>;
   openScene(scene: DemoScene, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;
+  openTakePair(sound: TakePairSound, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;
 }

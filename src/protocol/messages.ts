@@ -6,7 +6,7 @@
  */
 import type { PictureWish } from '../reading/hitPictures';
 
-export const PROTOCOL_VERSION = 6;
+export const PROTOCOL_VERSION = 7;
 export const PROCESSOR_NAME = 'crosshead-meter';
 
 /** What a pair's accepted reading said, as the inputs carry it: a few hits that show it are enough. */
@@ -31,6 +31,8 @@ export interface MeterProcessorOptions {
   settingOffset?: boolean;
   /** what was read of the pair before; nothing unless told */
   known?: KnownReading | null;
+  /** frames at which the hits of one drum begin, counted from the stream's start; looked for unless told */
+  given?: readonly number[];
   /** seconds of input passed over first: an interface's stream begins with its own switching on; 0 unless told */
   skipSeconds?: number;
   /** an interface feeds it: what isn't taken in time is lost; false unless told */

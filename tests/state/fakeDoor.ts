@@ -11,7 +11,7 @@ import {
 import type { PictureWish } from '../../src/reading/hitPictures';
 
 export interface Opening {
-  kind: 'interface' | 'recording' | 'demo';
+  kind: 'interface' | 'recording' | 'demo' | 'take';
   settings: MeterSettings;
   events: MeterEvents;
   /** what was asked of the link, in order */
@@ -93,6 +93,7 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
     openInterface: (_id, settings, events) => open('interface', settings, events),
     openRecording: (_files, _mode, settings, events) => open('recording', settings, events),
     openScene: (_scene, settings, events) => open('demo', settings, events),
+    openTakePair: (_sound, settings, events) => open('take', settings, events),
   };
   return { door, openings };
 }

@@ -82,6 +82,8 @@ export const FORBIDDEN: readonly Forbidden[] = [
       'there is no audio file in {…}; name a folder with the take’s tracks, WAV or FLAC.',
       'Drop one stereo file, two mono files, or all tracks of a take',
       'The take’s tracks',
+      '{…}: {…}, {…} of the take',
+      'Back to the take',
     ],
   },
   {

@@ -63,7 +63,11 @@ export function createWorks(
     show: signals.setPage,
     again,
   });
-  const end = (): void => readout.settle(() => signals.setTask('ended'));
+  const end = (): void => {
+    readout.settle(() => signals.setTask('ended'));
+    // what it says on the way holds nothing back: the take's page tells what it says at its end
+    if (signals.source()?.type === 'take') readout.rethink();
+  };
   let isDue = false;
   const events: MeterEvents = {
     onProblem(problem) {

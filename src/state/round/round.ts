@@ -59,6 +59,7 @@ function feedOf({ meter, scene }: RoundWorks): Feed {
       if (scene() === null) return 'no-example';
       return meter.opening() ? 'opening-example' : 'example';
     case 'recording':
+    case 'take':
       return 'recording';
     default:
       return 'inputs';

@@ -37,6 +37,8 @@ export function createSteps(works: RoundWorks): Steps {
       if (source?.type === 'demo') return playScene(works);
       // what was read of the pair before is still the recording that is open
       if (source?.type === 'recording') return meter.go('recording');
+      // a take's pair is none that is in hand
+      if (source?.type === 'take') return meter.go('start');
       if (works.refuses()) return;
       // as one: a reading of before must not be taken for one of this take
       batch(() => {

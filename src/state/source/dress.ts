@@ -10,6 +10,7 @@ import type { Source } from './sourceDoor';
 function broughtBy(settings: Settings, to: Source): AskedPair | null {
   if (to.type === 'interface') return null;
   if (to.type === 'recording') return to.pair ?? UNASKED;
+  if (to.type === 'take') return to.pair;
   const { kind, a, b, title } = to.scene;
   return { kind: isPairKind(kind) ? kind : settings.ownKind(), labels: [a, b], drum: drumIn(title) };
 }

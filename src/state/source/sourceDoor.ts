@@ -1,12 +1,30 @@
 /** Opens and closes sources. A source that can't be opened leaves the one that runs alone: nothing is lost. */
-import type { AudioDoor, DemoScene, MeterEvents, MeterLink, MeterSettings, Problem } from '../../audio/link';
+import type {
+  AudioDoor,
+  DemoScene,
+  MeterEvents,
+  MeterLink,
+  MeterSettings,
+  Problem,
+  TakePairSound,
+} from '../../audio/link';
 import type { AskedPair } from './askedPair';
 
 export type Source =
   | { type: 'interface'; deviceId: string | null }
   /** `pair`: what the two are, as the person was asked; left out: nobody knows */
   | { type: 'recording'; files: File[]; mode: 'analyse' | 'play'; pair?: AskedPair }
-  | { type: 'demo'; scene: DemoScene };
+  | { type: 'demo'; scene: DemoScene }
+  | TakeSource;
+
+/** A pair of a take, by its hits. */
+export interface TakeSource {
+  type: 'take';
+  sound: TakePairSound;
+  pair: AskedPair;
+  /** second of the take at a second of the hits one after the other */
+  takeSeconds(streamSeconds: number): number;
+}
 
 /** an audio thread that hangs never lets go: it isn't waited for any longer, ms */
 const CLOSE_MS = 1000;
@@ -88,6 +106,8 @@ export class SourceDoor {
         return this.door.openRecording(to.files, to.mode, settings, events);
       case 'demo':
         return this.door.openScene(to.scene, settings, events);
+      case 'take':
+        return this.door.openTakePair(to.sound, settings, events);
     }
   }
 

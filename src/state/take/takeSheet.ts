@@ -1,7 +1,6 @@
 /** A take and the kit sheet: a sheet made of it, and its readings put on the one that is open. */
 import { type Accessor, createMemo, createRoot, createSignal } from 'solid-js';
 import { guessMic } from '../../advice/names/guessPair';
-import { answerOf } from '../../reading/reading';
 import { writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 import { type Accepted, acceptTake } from '../../sheet/tracks/acceptTake';
@@ -15,6 +14,7 @@ import { dayText } from '../../text/clock';
 import { counted } from '../../text/count';
 import { listText } from '../../text/sentence';
 import type { Kit } from '../kit';
+import { saysTheSame } from './saysTheSame';
 import type { Take } from './take';
 
 export interface TakeSheet {
@@ -56,9 +56,7 @@ export function knownTracks({ tracks, told }: Pick<Take, 'tracks' | 'told'>): Tr
 export function holding(drums: readonly DrumReport[], pairs: readonly ReadPair[]): ReadPair[] {
   return pairs.filter(({ drum, a, b, reading }) => {
     const told = drums.find((one) => one.drum === drum)?.pairs.find((one) => one.a === a && one.b === b);
-    const answer = answerOf(reading);
-    if (told?.state !== 'measured' || answer.state !== 'measured' || told.delaySamples === null) return false;
-    return told.polarity === answer.polarity && Math.abs(told.delaySamples - answer.delaySamples) < SAME_SAMPLES;
+    return told?.state === 'measured' && saysTheSame(told, reading);
   });
 }
 /** Its own mic can be compared with some other: else what far mics hear of it is put on a sheet only where that drum is asked for. */
@@ -66,9 +64,6 @@ const isSound = ({ drums, pairs }: SheetTake, drum: string): boolean => {
   const own = drums.find((one) => one.drum === drum)?.own ?? null;
   return own !== null && pairs.some((one) => one.drum === drum && (one.a === own || one.b === own));
 };
-
-/** the report is cut to nine digits */
-const SAME_SAMPLES = 1e-3;
 
 export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeSheetOptions): TakeSheet {
   const [said, setSaid] = createSignal('');

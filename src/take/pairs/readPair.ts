@@ -4,15 +4,10 @@ import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { lowEndOnly } from '../../advice/plan/reasons';
 import { Engine } from '../../dsp/engine';
 import { GivenHits } from '../../dsp/hit/givenHits';
-import { tuned } from '../../dsp/tuning/tuned';
+import { ONE_DRUM } from '../../dsp/tuning/oneDrum';
 import { answerOf, type Reading } from '../../reading/reading';
 import type { PieceLengths } from './pieces';
 
-/**
- * Whose hit it is has been told from all tracks at once, so nothing is sorted; and the stands of one take stand, so a far push
- * in a part of the hits is no move.
- */
-export const ONE_DRUM = tuned({ 'parts.drumSorting': false, 'parts.motion': false });
 /** overheads and rooms hear a drum up to so much later, ms: 11.7 m */
 const FAR_LAG_MS = 34;
 

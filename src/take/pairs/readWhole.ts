@@ -41,3 +41,10 @@ export function readOf(ends: Ends, pair: PairHits, reading: Reading): ReadPair {
 /** The frames at which hits begin in the stream that their pieces make, one after the other. */
 export const givenFrames = ({ lengths, hits }: HitPlaces): number[] =>
   hits.map(({ begin }, i) => i * lengths.frames + begin);
+
+/** Second of the take at a second of that stream. */
+export function takeSecondsAt({ sampleRate, lengths, hits }: HitPlaces, streamSeconds: number): number {
+  const frame = Math.round(streamSeconds * sampleRate);
+  const i = Math.max(0, Math.min(hits.length - 1, Math.floor(frame / lengths.frames)));
+  return (hits[i]?.pieceSeconds ?? 0) + (frame - i * lengths.frames) / sampleRate;
+}

@@ -108,7 +108,9 @@ function HearIt(): JSX.Element {
   // open microphones are never played back, and nobody can listen faster than real time
   const audible = (): boolean => {
     const source = meter.source();
-    return source?.type === 'demo' || (source?.type === 'recording' && source.mode === 'play');
+    return (
+      source?.type === 'demo' || source?.type === 'take' || (source?.type === 'recording' && source.mode === 'play')
+    );
   };
   return (
     <Show when={audible()}>

@@ -47,6 +47,20 @@ export function Head(): JSX.Element {
           <Show when={meter.source()?.type === 'demo'} fallback={<p>{meter.sourceLabel()}</p>}>
             <SceneChoice />
           </Show>
+          <Show when={meter.source()?.type === 'take'}>
+            <button
+              type="button"
+              class="press"
+              data-command="back-to-take"
+              onClick={() => {
+                // on the page that comes nothing can turn it down
+                meter.setMonitorGain(0);
+                meter.go('take');
+              }}
+            >
+              Back to the take
+            </button>
+          </Show>
           <OffsetInForce />
         </Show>
       </div>

@@ -1,15 +1,17 @@
 /** One drum of a take: each of its pairs in a line, with what to do. */
 import { For, type JSX, Show } from 'solid-js';
+import type { PairView } from '../../state/take/pairView';
 import type { TakeSheet } from '../../state/take/takeSheet';
 import type { DrumReport, PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
+import { PairPress } from './PairPress';
 import { AcceptPress } from './TakeToSheet';
 import { headOf, laterText } from './takeText';
 
-export function TakeDrum(props: { drum: DrumReport; ofSheet: TakeSheet }): JSX.Element {
+export function TakeDrum(props: { drum: DrumReport; ofSheet: TakeSheet; view: PairView }): JSX.Element {
   const head = (): string | null => headOf(props.drum);
   const own = (): PairReport[] => props.drum.pairs.filter(({ a }) => a === head());
   const others = (): PairReport[] => props.drum.pairs.filter(({ a }) => a !== head());
@@ -23,24 +25,26 @@ export function TakeDrum(props: { drum: DrumReport; ofSheet: TakeSheet }): JSX.E
       <AcceptPress ofSheet={props.ofSheet} drum={props.drum.drum}>
         Accept the readings of this drum
       </AcceptPress>
-      <Pairs pairs={own()} />
+      <Pairs view={props.view} drum={props.drum.drum} pairs={own()} />
       <Show when={others().length > 0}>
         <h3>The others with each other</h3>
-        <Pairs pairs={others()} />
+        <Pairs view={props.view} drum={props.drum.drum} pairs={others()} />
       </Show>
     </section>
   );
 }
 
-function Pairs(props: { pairs: readonly PairReport[] }): JSX.Element {
+function Pairs(props: { view: PairView; drum: string; pairs: readonly PairReport[] }): JSX.Element {
   return (
     <ul class="take-pairs">
       <For each={props.pairs}>
         {(pair) => (
           <li data-state={pair.state}>
-            <b>
-              {stemOf(pair.a)} – {stemOf(pair.b)}
-            </b>
+            <PairPress view={props.view} drum={props.drum} pair={pair}>
+              <b>
+                {stemOf(pair.a)} – {stemOf(pair.b)}
+              </b>
+            </PairPress>
             <Show when={pair.state === 'measured'} fallback={<span>{pair.reason}</span>}>
               <span>
                 {pair.polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'} · {laterText(pair.pathCm)} ·{' '}

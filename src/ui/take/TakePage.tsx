@@ -1,5 +1,6 @@
 /** A whole take: what is wrong with it, then every microphone with every drum. */
-import { For, type JSX, Match, Show, Switch } from 'solid-js';
+import { For, type JSX, Match, onMount, Show, Switch } from 'solid-js';
+import type { PairView } from '../../state/take/pairView';
 import type { Take } from '../../state/take/take';
 import type { TakeSheet } from '../../state/take/takeSheet';
 import type { TakeReport } from '../../take/model';
@@ -9,6 +10,7 @@ import { counted, hitsText } from '../../text/count';
 import { percentText } from '../../text/number';
 import { capital, listText } from '../../text/sentence';
 import { useApp } from '../shared/appScope';
+import { toPairOpenedLast } from './PairPress';
 import { TakeDrum } from './TakeDrum';
 import { TakeFiles } from './TakeFiles';
 import { TakeTable } from './TakeTable';
@@ -16,9 +18,10 @@ import { TakeToSheet } from './TakeToSheet';
 import { TakeTracks } from './TakeTracks';
 import { headOf } from './takeText';
 
-export function TakePage(props: { take: Take; ofSheet: TakeSheet }): JSX.Element {
+export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView }): JSX.Element {
   const { meter } = useApp();
-  const { take, ofSheet } = props;
+  const { take, ofSheet, view } = props;
+  onMount(() => toPairOpenedLast(view));
   return (
     <main class="take" data-take={take.fate()}>
       <h1>A whole take</h1>
@@ -57,12 +60,17 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet }): JSX.Element
       <Show when={take.report()}>
         <TakeToSheet take={take} ofSheet={ofSheet} />
       </Show>
+      <Show when={view.problem() !== ''}>
+        <p class="take-failed" role="alert" data-pair-problem>
+          {view.problem()}
+        </p>
+      </Show>
       <Show when={take.drums().length > 0}>
-        <TakeTable take={take} />
+        <TakeTable take={take} view={view} />
         <For each={take.drums()}>
           {(drum) => (
             <Show when={take.open() === drum.drum}>
-              <TakeDrum drum={drum} ofSheet={ofSheet} />
+              <TakeDrum drum={drum} ofSheet={ofSheet} view={view} />
             </Show>
           )}
         </For>

@@ -1,13 +1,15 @@
 /** Every microphone with every drum, each against the drum's own microphone: how its first push goes, how far, and what to do. */
 import { For, type JSX, Show } from 'solid-js';
+import type { PairView } from '../../state/take/pairView';
 import type { Take } from '../../state/take/take';
 import type { DrumReport, PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { LEFT_OUT } from '../../take/told/told';
 import { capital } from '../../text/sentence';
+import { PairPress } from './PairPress';
 import { headOf, laterText, toDo } from './takeText';
 
-export function TakeTable(props: { take: Take }): JSX.Element {
+export function TakeTable(props: { take: Take; view: PairView }): JSX.Element {
   // what is left out has no row
   const files = (): string[] => {
     const named = new Set(props.take.report()?.tracks.flatMap(({ file, state }) => (state === LEFT_OUT ? [] : [file])));
@@ -48,7 +50,9 @@ export function TakeTable(props: { take: Take }): JSX.Element {
                   <th scope="row" title={file}>
                     {stemOf(file)}
                   </th>
-                  <For each={props.take.drums()}>{(drum) => <Cell drum={drum} file={file} />}</For>
+                  <For each={props.take.drums()}>
+                    {(drum) => <Cell take={props.take} view={props.view} drum={drum} file={file} />}
+                  </For>
                 </tr>
               )}
             </For>
@@ -59,7 +63,7 @@ export function TakeTable(props: { take: Take }): JSX.Element {
   );
 }
 
-function Cell(props: { drum: DrumReport; file: string }): JSX.Element {
+function Cell(props: { take: Take; view: PairView; drum: DrumReport; file: string }): JSX.Element {
   const head = (): string | null => headOf(props.drum);
   const pair = (): PairReport | undefined => props.drum.pairs.find(({ a, b }) => a === head() && b === props.file);
   return (
@@ -70,11 +74,18 @@ function Cell(props: { drum: DrumReport; file: string }): JSX.Element {
       <Show when={pair()} fallback={<td class="take-none">–</td>}>
         {(it) => (
           <td data-state={it().state} data-polarity={it().polarity ?? ''} data-delay={it().delaySamples ?? ''}>
-            <Show when={it().state === 'measured'} fallback={<span title={it().reason}>can’t tell</span>}>
-              <b class="take-polarity">{it().polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'}</b>
-              <span>{laterText(it().pathCm)}</span>
-              <Show when={toDo(it())}>{(text) => <span class="take-do">{text()}</span>}</Show>
-            </Show>
+            <PairPress
+              view={props.view}
+              drum={props.drum.drum}
+              pair={it()}
+              instead={() => props.take.setOpen(props.drum.drum)}
+            >
+              <Show when={it().state === 'measured'} fallback={<span>can’t tell</span>}>
+                <b class="take-polarity">{it().polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'}</b>
+                <span>{laterText(it().pathCm)}</span>
+                <Show when={toDo(it())}>{(text) => <span class="take-do">{text()}</span>}</Show>
+              </Show>
+            </PairPress>
           </td>
         )}
       </Show>

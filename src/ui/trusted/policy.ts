@@ -15,21 +15,21 @@ interface PolicyFactory {
 /** relative to the page */
 export const SERVICE_WORKER = './serviceWorker.js';
 
-/** the one worker of this page's own, whatever its file is called by (`main.tsx`) */
-const isTakeWorker = (url: string): boolean => {
+/** the workers of this page's own, whatever their files are called by (`main.tsx`) */
+const isOwnWorker = (url: string): boolean => {
   const { origin, pathname } = new URL(url, location.href);
-  return origin === location.origin && /\/takeWorker[\w.-]*$/.test(pathname);
+  return origin === location.origin && /\/(take|pair)Worker[\w.-]*$/.test(pathname);
 };
 
 const rules: Policy = {
   createHTML: (html) => html,
   createScriptURL(url) {
-    if (url !== SERVICE_WORKER && !isTakeWorker(url)) throw new TypeError(`no program of this page: ${url}`);
+    if (url !== SERVICE_WORKER && !isOwnWorker(url)) throw new TypeError(`no program of this page: ${url}`);
     return url;
   },
 };
 
 const { trustedTypes } = globalThis as { trustedTypes?: PolicyFactory };
 
-/** Given to the compiled templates (`solidWeb.ts`) and to what starts the service worker and the take's, and to nothing else. */
+/** Given to the compiled templates (`solidWeb.ts`) and to what starts the service worker and the workers of takes, and to nothing else. */
 export const policy: Policy = trustedTypes?.createPolicy('crosshead', rules) ?? rules;

@@ -24,6 +24,12 @@ function WhyHit(props: { look: HitLook; hit: HitReading }): JSX.Element {
   // a hit is there only while there is a reading of it
   const reading = (): Reading => meter.reading() as Reading;
   const picture = () => props.look.pictureOf(props.hit.serial);
+  /** of a take, in the take */
+  const when = (): number => {
+    const source = meter.source();
+    const { timeSeconds } = props.hit;
+    return source?.type === 'take' ? source.takeSeconds(timeSeconds) : timeSeconds;
+  };
   return (
     <li>
       <button
@@ -42,7 +48,7 @@ function WhyHit(props: { look: HitLook; hit: HitReading }): JSX.Element {
           </b>
           <span class="quiet">
             <span class="unseen"> at </span>
-            {fixedSeconds(props.hit.timeSeconds, 2)}
+            {fixedSeconds(when(), 2)}
           </span>
         </span>
         <span class="unseen">{pushesText(picture())}</span>
