@@ -8,10 +8,9 @@ import { fixedSeconds } from '../text/time';
 
 const NAME_WIDTH = 30;
 
-/** Lines without a line feed at the end. */
-export function takeReport(take: TakeReport): string {
-  const { tracks, drums, faults, polarities, hits } = take;
-  const inverts = polarities.filter(({ invert }) => invert).map(({ file }) => file);
+/** Lines without a line feed at the end. @param together what the readings say together, a sentence each */
+export function takeReport(take: TakeReport, together: readonly string[]): string {
+  const { tracks, drums, faults, hits } = take;
   return [
     `${tracks.length} tracks · ${take.sampleRate} Hz · ${fixedSeconds(take.durationSeconds, 1)} · ${hitsText(hits.length)}`,
     '',
@@ -21,9 +20,8 @@ export function takeReport(take: TakeReport): string {
       .filter(({ state }) => state === 'unreadable' || state === 'left-out')
       .map(({ file, reason }) => `- ${file}: ${reason}`),
     '',
-    inverts.length === 0
-      ? 'Polarity switches: as they are serves most drums.'
-      : `Polarity switches: these inverted serve most drums: ${inverts.join(', ')}.`,
+    'All together:',
+    ...together.map((text) => `- ${text}`),
     ...drums.flatMap((drum) => ['', ...drumLines(drum)]),
   ].join('\n');
 }

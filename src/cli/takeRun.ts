@@ -1,4 +1,7 @@
 /** `npm run -s measure -- --take FOLDER`: a whole kit's take without a browser. */
+
+import { takeCsv } from '../sheet/print/takeCsv';
+import { takeTogether } from '../sheet/print/takeTogether';
 import type { ReadPair } from '../take/pairs/readWhole';
 import { readTake } from '../take/readTake';
 import { TakeError } from '../take/report/tracks';
@@ -6,8 +9,8 @@ import { toldTracks } from '../take/told/told';
 import { temperatureOf, USAGE, UsageError } from './options';
 import type { CommandOutcome } from './run';
 import { openFolder } from './takeFolder';
-import { offsetsCsv } from './takeOffsets';
 import { takeReport } from './takeReport';
+import { sheetOfReport } from './takeSheet';
 
 interface TakeArguments {
   folder: string;
@@ -33,8 +36,15 @@ export async function runTake(args: readonly string[], tell: (text: string) => v
           onProgress: ({ share, doing }) => tell(`${Math.round(100 * share)} % · ${doing}`),
         }),
       );
-      if (csv) return { stdout: offsetsCsv(report, pairs, temperatureC), stderr: '', status: 0 };
-      const text = json ? JSON.stringify(report, null, 2) : takeReport(report);
+      const read = sheetOfReport(report, pairs, temperatureC);
+      if (csv) return { stdout: takeCsv(read, report.tracks), stderr: '', status: 0 };
+      const { sentences, doubts, ...together } = takeTogether(
+        read,
+        report.tracks.map(({ file }) => file),
+      );
+      const text = json
+        ? JSON.stringify({ ...report, ...together }, null, 2)
+        : takeReport(report, [...sentences, ...doubts]);
       return { stdout: `${text}\n`, stderr: '', status: 0 };
     } finally {
       await take.close();

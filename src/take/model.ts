@@ -64,8 +64,6 @@ export interface TakeReport {
   hits: HitReport[];
   drums: DrumReport[];
   faults: Fault[];
-  /** which switches to press so that most drums gain most */
-  polarities: { file: string; invert: boolean }[];
 }
 
 /** What comes in: one channel of an opened file. */

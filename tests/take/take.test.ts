@@ -1,13 +1,11 @@
 /** Whole takes: real ones, and what is laid on one beginning. */
 import { describe, expect, test } from 'vitest';
 import { WavError } from '../../src/files/wavChunks';
-import type { TakeTrack, TrackReport } from '../../src/take/model';
+import type { TakeTrack } from '../../src/take/model';
 import { readTake, TakeCancelled } from '../../src/take/readTake';
-import { switchesOf } from '../../src/take/report/switches';
 import { aligned } from '../../src/take/report/tracks';
 import { TAKES_ABSENT, takesHere, takeTrack, takeTruth } from '../bench/engine/takes';
 import { struckPair } from '../support/sound/struckPair';
-import { drumReport } from './reports';
 
 const track = (file: string, x: Float32Array, more: Partial<TakeTrack> = {}): TakeTrack => ({
   file,
@@ -93,21 +91,6 @@ describe('what can’t be read', () => {
       TakeCancelled,
     );
   });
-});
-
-test('switches: the set that most sums gain by, and none where there is nothing to gain', () => {
-  const tracks = ['a', 'b', 'c'].map((file) => ({ file }) as TrackReport);
-  const pairs = (fuller: 'as-is' | 'inverted') => [
-    { a: 'a', b: 'b', fuller, fullerDb: 5 },
-    { a: 'a', b: 'c', fuller: 'as-is' as const, fullerDb: 3 },
-    { a: 'b', b: 'c', fuller, fullerDb: 4 },
-  ];
-  const inverts = (fuller: 'as-is' | 'inverted') =>
-    switchesOf([drumReport('snare', 'a', pairs(fuller))], tracks)
-      .filter(({ invert }) => invert)
-      .map(({ file }) => file);
-  expect(inverts('as-is')).toEqual([]);
-  expect(inverts('inverted')).toEqual(['b']);
 });
 
 describe.skipIf(!takesHere)('a real kit, seven tracks', () => {

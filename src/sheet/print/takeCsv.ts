@@ -16,16 +16,11 @@ import {
 } from '../document/model';
 import type { DrumSystem } from '../kit/drumSystem';
 import type { KitChoice } from '../kit/kitChoice';
-import { kitSystem } from '../kit/kitSystem';
-import { type AcceptWith, acceptTake } from '../tracks/acceptTake';
-import { soundPairs } from '../tracks/holding';
-import { matchTracks } from '../tracks/sheetMics';
-import type { SheetTake } from '../tracks/sheetTake';
-import { onSheet } from '../tracks/takeSheet';
 import { csvOf, rounded, type Value } from './csvCells';
 import { isAssumed } from './handOver';
 import { printedName } from './printedNames';
 import { notRun } from './spreadsheetText';
+import type { ReadSheet } from './takeTogether';
 
 const COLUMNS = [
   'file',
@@ -47,14 +42,9 @@ export interface CsvTrack {
   reason: string;
 }
 
-/**
- * @param sheet its names, switches, references and choices count, its readings don't
- * @returns the table with its head, a row for each of the tracks
- */
-export function takeCsv(sheet: KitSheet, tracks: readonly CsvTrack[], take: SheetTake, how: AcceptWith): string {
-  const mics = matchTracks(take.tracks, sheet.microphones);
-  const read = sheetOfReadings(sheet, take, mics, how);
-  const { drums, choice } = kitSystem(read);
+/** @returns the table with its head, a row for each of the tracks */
+export function takeCsv({ sheet: read, system, mics }: ReadSheet, tracks: readonly CsvTrack[]): string {
+  const { drums, choice } = system;
   const held = drums.filter(({ delays }) => delays.filter(({ delayMs }) => delayMs !== null).length > 1);
   const arrivals = held.flatMap(({ drum, reference }) => {
     const against = reference === null ? '' : ` after ${printedName(read, reference)}`;
@@ -62,20 +52,6 @@ export function takeCsv(sheet: KitSheet, tracks: readonly CsvTrack[], take: Shee
   });
   const rows = tracks.map((track) => rowOf(read, choice, held, track, mics.get(track.file)));
   return csvOf([[...COLUMNS, ...arrivals], ...rows]);
-}
-
-/** The sheet with this take's readings and no others. */
-function sheetOfReadings(
-  sheet: KitSheet,
-  take: SheetTake,
-  mics: ReadonlyMap<string, string>,
-  how: AcceptWith,
-): KitSheet {
-  const pairs = sheet.pairs.map(
-    (pair): Pair => ({ ...pair, before: null, after: null, done: null, acceptedAt: null, checked: null }),
-  );
-  const bare = { ...sheet, pairs, sampleRate: take.sampleRate, temperatureC: how.temperatureC };
-  return acceptTake(bare, onSheet(bare, take, mics), soundPairs(take), how).sheet;
 }
 
 function rowOf(

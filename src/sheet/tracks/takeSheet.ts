@@ -93,9 +93,6 @@ export function withPairs(sheet: KitSheet, on: OnSheet, pairs: readonly TrackPai
   }, sheet);
 }
 
-/** Drums that decide about the switch of a mic that hears all, the first that is there. */
-const DECIDES = ['snare', 'kick'];
-
 /** A new sheet with a mic a track and the pairs that were read, without their readings. @param title at most 80 letters */
 export function sheetOfTake(take: SheetTake, id: string, title: string): KitSheet {
   const microphones = micsOfTracks(take.tracks);
@@ -117,9 +114,5 @@ export function sheetOfTake(take: SheetTake, id: string, title: string): KitShee
     const own = take.drums.find(({ drum }) => drum === one.drum)?.own;
     return { ...one, microphone: (own && mics.get(own)) ?? one.microphone };
   });
-  const decides = DECIDES.find((drum) => sheet.pairs.some((pair) => pair.drum === drum));
-  const follows = decides
-    ? microphones.filter(({ drum }) => drum === '').map((one) => ({ microphone: one.id, drum: decides }))
-    : [];
-  return { ...sheet, references, follows };
+  return { ...sheet, references };
 }

@@ -4,6 +4,7 @@ import { guessMic } from '../../advice/names/guessPair';
 import { writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
 import { takeCsv } from '../../sheet/print/takeCsv';
+import { type ReadSheet, sheetOfReadings, type TakeTogether, takeTogether } from '../../sheet/print/takeTogether';
 import { type Accepted, type AcceptWith, acceptTake } from '../../sheet/tracks/acceptTake';
 import { holding, soundPairs } from '../../sheet/tracks/holding';
 import { matchTracks, type TrackMic } from '../../sheet/tracks/sheetMics';
@@ -31,6 +32,8 @@ export interface TakeSheet {
   make(): Promise<void>;
   addMissing(): void;
   accept(drum: string | null): void;
+  /** what this take's readings say together, of the open sheet's mics where it has any; null: it isn't read */
+  together: Accessor<TakeTogether | null>;
   /** offsets and inverts of the tracks, from this take's readings alone; null: it isn't read */
   csv(): string | null;
 }
@@ -81,6 +84,22 @@ export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeShe
 
   return createRoot(() => {
     const match = createMemo(mics);
+    const together = createMemo((): { read: ReadSheet; said: TakeTogether } | null => {
+      const report = take.report();
+      if (report === null) return null;
+      const whole = read();
+      const open = sheet();
+      // the open sheet's names, switches and references, where it has any of these mics
+      const base = open !== null && match().size > 0 ? open : sheetOfTake(whole, 'take', '');
+      const of = sheetOfReadings(base, whole, how());
+      return {
+        read: of,
+        said: takeTogether(
+          of,
+          report.tracks.map(({ file }) => file),
+        ),
+      };
+    });
     return {
       sheet,
       mics: match,
@@ -115,14 +134,10 @@ export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeShe
         shelf.change(() => done.sheet);
         setSaid(saidOf(done));
       },
+      together: () => together()?.said ?? null,
       csv() {
-        const report = take.report();
-        if (report === null) return null;
-        const whole = read();
-        const open = sheet();
-        // the open sheet's names, switches and references, where it has any of these mics
-        const base = open !== null && match().size > 0 ? open : sheetOfTake(whole, 'take', '');
-        return takeCsv(base, report.tracks, whole, how());
+        const [report, of] = [take.report(), together()];
+        return report === null || of === null ? null : takeCsv(of.read, report.tracks);
       },
     };
   });

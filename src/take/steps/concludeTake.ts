@@ -3,7 +3,6 @@ import type { MicGuess } from '../../advice/names/guessPair';
 import { pathCm } from '../../reading/acoustics';
 import { faultsOf } from '../faults/faults';
 import type { DrumReport, TakeReport } from '../model';
-import { switchesOf } from '../report/switches';
 import type { LabelledHits } from './labelHits';
 
 export interface TakeFacts {
@@ -43,6 +42,5 @@ export function concludeTake(
     hits,
     drums,
     faults,
-    polarities: switchesOf(drums, heard.reports),
   };
 }

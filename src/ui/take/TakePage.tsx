@@ -9,6 +9,7 @@ import { LEFT_OUT, MOST_TRACKS, type Told } from '../../take/told/told';
 import { counted, hitsText } from '../../text/count';
 import { percentText } from '../../text/number';
 import { capital, listText } from '../../text/sentence';
+import { AllTogether } from '../kit/AllTogether';
 import { useApp } from '../shared/appScope';
 import { toPairOpenedLast } from './PairPress';
 import { TakeDrum } from './TakeDrum';
@@ -57,6 +58,9 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView
         <TakeTracks take={take} ofSheet={ofSheet} />
       </Show>
       <Show when={take.report()}>{(report) => <Wrong take={report()} told={take.told()} />}</Show>
+      <Show when={ofSheet.together()}>
+        {(said) => <AllTogether sentences={said().sentences} doubts={said().doubts} />}
+      </Show>
       <Show when={take.report()}>
         <TakeToSheet take={take} ofSheet={ofSheet} />
       </Show>
@@ -91,9 +95,8 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView
   );
 }
 
-/** What is wrong, most harmful first, and which switches to press. */
+/** What is wrong, most harmful first. */
 function Wrong(props: { take: TakeReport; told: Told }): JSX.Element {
-  const inverts = (): string[] => props.take.polarities.filter(({ invert }) => invert).map(({ file }) => stemOf(file));
   const unread = () => props.take.tracks.filter(({ state }) => state === 'unreadable');
   /** beyond the most that are read */
   const notRead = (): string[] =>
@@ -148,11 +151,6 @@ function Wrong(props: { take: TakeReport; told: Told }): JSX.Element {
           {MOST_TRACKS} tracks are read at most. Not read: {listText(notRead())}. Leave others out to have these read.
         </p>
       </Show>
-      <p data-switches>
-        <Show when={inverts().length > 0} fallback="Polarity switches: left as they are, most drums are fullest.">
-          Polarity switches: with {inverts().join(', ')} inverted, most drums are fullest.
-        </Show>
-      </p>
     </section>
   );
 }

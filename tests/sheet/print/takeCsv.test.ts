@@ -5,6 +5,7 @@ import type { Polarity } from '../../../src/reading/reading';
 import { changeMicrophone } from '../../../src/sheet/document/edits';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { takeCsv } from '../../../src/sheet/print/takeCsv';
+import { sheetOfReadings } from '../../../src/sheet/print/takeTogether';
 import { acceptTake } from '../../../src/sheet/tracks/acceptTake';
 import { matchTracks } from '../../../src/sheet/tracks/sheetMics';
 import type { SheetTake, TrackPair } from '../../../src/sheet/tracks/sheetTake';
@@ -32,7 +33,7 @@ const takeOf = (pairs: readonly TrackPair[]): SheetTake => ({
 const TRACKS = ['Snare.wav', 'OH L.wav', 'OH R.wav'].map((file) => ({ file, reason: '' }));
 
 function table(take: SheetTake, tracks = TRACKS, sheet = sheetOfTake(take, 'kit', 'Quay')) {
-  const [head = [], ...rows] = parse(takeCsv(sheet, tracks, take, HOW));
+  const [head = [], ...rows] = parse(takeCsv(sheetOfReadings(sheet, take, HOW), tracks));
   head[0] = (head[0] as string).replace('\uFEFF', '');
   return rows.map((row) => Object.fromEntries(row.map((value, i) => [head[i] as string, value])));
 }

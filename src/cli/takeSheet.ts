@@ -1,6 +1,6 @@
-/** A take's offsets and inverts, as the page gives them: of a sheet made of the take's own tracks. */
+/** What a take's readings say together, as the page gives it: of a sheet made of the take's own tracks. */
 import { guessMic } from '../advice/names/guessPair';
-import { takeCsv } from '../sheet/print/takeCsv';
+import { type ReadSheet, sheetOfReadings } from '../sheet/print/takeTogether';
 import { holding } from '../sheet/tracks/holding';
 import type { TrackMic } from '../sheet/tracks/sheetMics';
 import type { SheetTake } from '../sheet/tracks/sheetTake';
@@ -10,7 +10,7 @@ import { stemOf } from '../take/names';
 import type { ReadPair } from '../take/pairs/readWhole';
 import { LEFT_OUT } from '../take/told/told';
 
-export function offsetsCsv(report: TakeReport, pairs: readonly ReadPair[], temperatureC: number): string {
+export function sheetOfReport(report: TakeReport, pairs: readonly ReadPair[], temperatureC: number): ReadSheet {
   const tracks = report.tracks.flatMap(({ file, state }): TrackMic[] => {
     const mic = guessMic(stemOf(file));
     return state === LEFT_OUT || mic.label === '' ? [] : [{ file, mic }];
@@ -22,5 +22,5 @@ export function offsetsCsv(report: TakeReport, pairs: readonly ReadPair[], tempe
     ...holding(report.drums, pairs),
   };
   const how = { at: new Date().toISOString(), run: 'take', initials: '', temperatureC };
-  return takeCsv(sheetOfTake(take, 'take', ''), report.tracks, take, how);
+  return sheetOfReadings(sheetOfTake(take, 'take', ''), take, how);
 }
