@@ -34,8 +34,9 @@ export const USAGE = `npm run -s measure -- FILE.wav [options]
   --hits N         stop after N used hits
   --json           one JSON object and nothing else
 
-npm run -s measure -- --take FOLDER [--temperature C] [--json]
-                   every audio file of the folder as a track of one take: which drum was hit, every pair, what is wrong`;
+npm run -s measure -- --take FOLDER [--temperature C] [--json | --csv]
+                   every audio file of the folder as a track of one take: which drum was hit, every pair, what is wrong;
+                   --csv: offsets and inverts of the tracks as a table`;
 
 /** a drummer plays somewhere in here; the speed of sound holds far beyond */
 const COLDEST_C = -40;

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { runTake } from '../../src/cli/takeRun';
 import { writeWav } from '../../src/files/writeWav';
 import type { TakeReport } from '../../src/take/model';
+import { parse } from '../support/readings/csvRows';
 import { CAPTURE_RATE } from '../support/sound/signals';
 import { struckPair } from '../support/sound/struckPair';
 
@@ -52,11 +53,26 @@ describe('a folder', () => {
   });
 });
 
+test('offsets and inverts as a table: a row a track, and nothing else', async () => {
+  const { stdout, stderr, status } = await runTake(['--take', folder, '--csv'], quiet);
+  expect([stderr, status]).toEqual(['', 0]);
+  const [head, ...rows] = parse(stdout);
+  const of = (file: string) =>
+    Object.fromEntries((rows.find(([name]) => name === file) ?? []).map((value, i) => [head?.[i], value]));
+  expect(rows.map(([file]) => file?.replace('\uFEFF', ''))).toEqual(['01 Snare.wav', '02 OH.wav', '03 Room.wav']);
+  // 40 samples, by the plan of that pair
+  expect(of('02 OH.wav')).toMatchObject({ mic: 'Overhead', 'from drums': 'snare' });
+  expect(Number(of('02 OH.wav')['snare: arrives after Snare ms'])).toBeCloseTo(40_000 / CAPTURE_RATE, 2);
+  expect([of('01 Snare.wav').invert, of('02 OH.wav').invert].sort()).toEqual(['no', 'yes']);
+  expect(of('03 Room.wav')['to mind']).not.toBe('');
+});
+
 test.for([
   ['no such folder', ['--take', '/no/such/folder'], /is not there; check its name and folder/],
   ['a folder without audio', () => ['--take', empty], /there is no audio file in/],
   ['no folder named', ['--take'], /--take needs a value after it/],
-  ['an option of pairs', ['--take', '/tmp', '--kind', 'other'], /there are only --temperature and --json/],
+  ['two ways to say it', ['--take', '/tmp', '--json', '--csv'], /can’t be had at once/],
+  ['an option of pairs', ['--take', '/tmp', '--kind', 'other'], /there are only --temperature, --json and --csv/],
 ] as const)('%s: one sentence, and status 2', async ([, args, sentence]) => {
   const { stdout, stderr, status } = await runTake(typeof args === 'function' ? args() : args, quiet);
   expect([stdout, status]).toEqual(['', 2]);

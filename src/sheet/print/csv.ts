@@ -11,8 +11,9 @@ import { kitSystem } from '../kit/kitSystem';
 import { inKit, leftOf, leftText } from '../kit/pairLine';
 import { sameAction } from '../pair/pairPlan';
 import { actionText, byItself } from '../pair/planWords';
+import { csvOf, rounded, type Value } from './csvCells';
 import { printedName } from './printedNames';
-import { notRun, quoted } from './spreadsheetText';
+import { notRun } from './spreadsheetText';
 
 const COLUMNS = [
   'drum',
@@ -69,14 +70,8 @@ const COLUMNS = [
 export function sheetCsv(sheet: KitSheet): string {
   const choice = kitSystem(sheet).choice;
   const rows = [COLUMNS, ...sheet.pairs.map((pair) => rowOf(sheet, choice, pair))];
-  return `\uFEFF${rows.map((row) => row.map(cell).join(',')).join('\r\n')}\r\n`;
+  return csvOf(rows);
 }
-
-/** A sentence of our own: what persons wrote in it is made text already. */
-interface Sentence {
-  own: string;
-}
-type Value = string | number | boolean | null | Sentence;
 
 function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
   const a = microphoneOf(sheet, pair.a);
@@ -153,12 +148,3 @@ function planCells(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value
 
 const microphone = (one: Microphone | undefined): Value[] =>
   one ? [one.label, one.input, one.inverted ? 'inverted' : 'normal'] : [null, null, null];
-
-const rounded = (value: number, places: number): number => Number(value.toFixed(places));
-
-function cell(value: Value): string {
-  if (value === null) return '';
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'number') return String(value);
-  return quoted(typeof value === 'string' ? notRun(value) : value.own);
-}

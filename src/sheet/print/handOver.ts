@@ -145,15 +145,18 @@ function microphoneRow(sheet: KitSheet, one: Microphone, drums: readonly DrumSys
   };
 }
 
+/** A reading of the drum that says nothing of its accuracy counts as an assumed one beneath: no figure of that may be told. */
+export const isAssumed = (sheet: KitSheet, { drum }: DrumSystem): boolean =>
+  sheet.pairs.some((pair) => {
+    const taken = lastTaken(pair);
+    return pair.drum === drum && taken?.sure && taken.delayMs !== null && knownUncertaintyMs(taken) === null;
+  });
+
 function delayText(sheet: KitSheet, drum: DrumSystem, found: DrumSystem['delays'][number]): string {
   if (found.microphone === drum.reference) return 'reference';
   if (found.delayMs === null) return NO_VALUE;
-  // one that says nothing of its accuracy counts as an assumed one beneath: no figure of that may be told
-  const assumed = sheet.pairs.some((pair) => {
-    const taken = lastTaken(pair);
-    return pair.drum === drum.drum && taken?.sure && taken.delayMs !== null && knownUncertaintyMs(taken) === null;
-  });
-  const accuracy = assumed || found.uncertaintyMs === null ? '± unknown' : accuracyMsColumn(found.uncertaintyMs);
+  const accuracy =
+    isAssumed(sheet, drum) || found.uncertaintyMs === null ? '± unknown' : accuracyMsColumn(found.uncertaintyMs);
   return `${msColumn(found.delayMs)} (${samplesColumn(found.delayMs, sheet.sampleRate)}) ${accuracy}`;
 }
 

@@ -6,7 +6,8 @@ import { isInverted, type KitSheet, lastTaken, type Pair, type Taken } from '../
 import { accepted, type Outcome, outcomeOf, standing } from '../pair/outcome';
 import { recheck } from '../pair/recheck';
 import { type TakenWith, takenFrom } from '../pair/taken';
-import { type OnSheet, pairOnSheet, type TrackPair, withPairs } from './takeSheet';
+import type { TrackPair } from './sheetTake';
+import { type OnSheet, pairOnSheet, withPairs } from './takeSheet';
 
 export interface AcceptWith {
   /** ISO 8601, UTC: now */

@@ -1,32 +1,11 @@
 /** A sheet from a take's tracks: a mic a track, and the pairs worth having; and which pairs those are. */
 import { hearsAll, type MicGuess } from '../../advice/names/guessPair';
-import type { PairKindId } from '../../advice/plan/pairKinds';
-import type { Reading } from '../../reading/reading';
 import { addPair } from '../document/edits';
 import { MOST_LABEL, MOST_MICROPHONES, MOST_PAIRS } from '../document/fileLimits';
 import { type KitSheet, type Microphone, newMicrophone } from '../document/model';
+import { soundPairs } from './holding';
 import type { TrackMic } from './sheetMics';
-
-/** A pair of tracks as it was read. */
-export interface TrackPair {
-  drum: string;
-  /** files */
-  a: string;
-  b: string;
-  kind: PairKindId;
-  reading: Reading;
-}
-
-/** A take, as far as a sheet asks. */
-export interface SheetTake {
-  sampleRate: number;
-  temperatureC: number;
-  tracks: readonly TrackMic[];
-  /** in their order; `own`: the file of the mic that the others are compared with */
-  drums: readonly { drum: string; own: string | null }[];
-  /** those that hold */
-  pairs: readonly TrackPair[];
-}
+import type { SheetTake, TrackPair } from './sheetTake';
 
 /** Where on the drum, as the starts of a sheet have it. */
 function sideOf({ place, side }: MicGuess): string {
@@ -133,13 +112,7 @@ export function sheetOfTake(take: SheetTake, id: string, title: string): KitShee
     follows: [],
     drumPlaces: [],
   };
-  const ownOf = new Map(take.drums.map(({ drum, own }) => [drum, own]));
-  const sound = new Set(take.pairs.flatMap(({ drum, a, b }) => ([a, b].includes(ownOf.get(drum) ?? '') ? [drum] : [])));
-  const sheet = withPairs(
-    empty,
-    onSheet(empty, take, mics),
-    take.pairs.filter(({ drum }) => sound.has(drum)),
-  );
+  const sheet = withPairs(empty, onSheet(empty, take, mics), soundPairs(take));
   const references = sheet.references.map((one) => {
     const own = take.drums.find(({ drum }) => drum === one.drum)?.own;
     return { ...one, microphone: (own && mics.get(own)) ?? one.microphone };

@@ -1,6 +1,7 @@
 /** A pair of a take on the meter: the same hits, the same answer, with all that the meter shows of one. */
 import { type Accessor, createSignal } from 'solid-js';
 import type { CutPair, FromPairWorker } from '../../audio/take/pairMessages';
+import { saysTheSame } from '../../sheet/tracks/holding';
 import type { PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { givenFrames, type ReadPair, takeSecondsAt } from '../../take/pairs/readWhole';
@@ -8,7 +9,6 @@ import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import type { Meter } from '../meter/meterTypes';
 import type { TakeSource } from '../source/sourceDoor';
-import { saysTheSame } from './saysTheSame';
 import type { Take } from './take';
 
 export interface PairView {

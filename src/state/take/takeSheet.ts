@@ -3,18 +3,18 @@ import { type Accessor, createMemo, createRoot, createSignal } from 'solid-js';
 import { guessMic } from '../../advice/names/guessPair';
 import { writeSheet } from '../../sheet/document/file';
 import type { KitSheet } from '../../sheet/document/model';
-import { type Accepted, acceptTake } from '../../sheet/tracks/acceptTake';
+import { takeCsv } from '../../sheet/print/takeCsv';
+import { type Accepted, type AcceptWith, acceptTake } from '../../sheet/tracks/acceptTake';
+import { holding, soundPairs } from '../../sheet/tracks/holding';
 import { matchTracks, type TrackMic } from '../../sheet/tracks/sheetMics';
-import { micsOfTracks, onSheet, type SheetTake, sheetOfTake } from '../../sheet/tracks/takeSheet';
-import type { DrumReport } from '../../take/model';
+import type { SheetTake } from '../../sheet/tracks/sheetTake';
+import { micsOfTracks, onSheet, sheetOfTake } from '../../sheet/tracks/takeSheet';
 import { stemOf } from '../../take/names';
-import type { ReadPair } from '../../take/pairs/readWhole';
 import { LEFT_OUT } from '../../take/told/told';
 import { dayText } from '../../text/clock';
 import { counted } from '../../text/count';
 import { listText } from '../../text/sentence';
 import type { Kit } from '../kit';
-import { saysTheSame } from './saysTheSame';
 import type { Take } from './take';
 
 export interface TakeSheet {
@@ -31,6 +31,8 @@ export interface TakeSheet {
   make(): Promise<void>;
   addMissing(): void;
   accept(drum: string | null): void;
+  /** offsets and inverts of the tracks, from this take's readings alone; null: it isn't read */
+  csv(): string | null;
 }
 
 export interface TakeSheetOptions {
@@ -52,44 +54,29 @@ export function knownTracks({ tracks, told }: Pick<Take, 'tracks' | 'told'>): Tr
   });
 }
 
-/** Whole readings whose answer is what the report says: nothing else is put on a sheet. */
-export function holding(drums: readonly DrumReport[], pairs: readonly ReadPair[]): ReadPair[] {
-  return pairs.filter(({ drum, a, b, reading }) => {
-    const told = drums.find((one) => one.drum === drum)?.pairs.find((one) => one.a === a && one.b === b);
-    return told?.state === 'measured' && saysTheSame(told, reading);
-  });
-}
-/** Its own mic can be compared with some other: else what far mics hear of it is put on a sheet only where that drum is asked for. */
-const isSound = ({ drums, pairs }: SheetTake, drum: string): boolean => {
-  const own = drums.find((one) => one.drum === drum)?.own ?? null;
-  return own !== null && pairs.some((one) => one.drum === drum && (one.a === own || one.b === own));
-};
-
 export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeSheetOptions): TakeSheet {
   const [said, setSaid] = createSignal('');
   const sheet = (): KitSheet | null => kit()?.shelf.sheet() ?? null;
-  const read = (): SheetTake => {
-    const drums = take.drums();
-    return {
-      sampleRate: take.report()?.sampleRate ?? 0,
-      temperatureC: temperatureC(),
-      tracks: knownTracks(take),
-      drums: drums.map(({ drum, ownTrack }) => ({ drum, own: ownTrack })),
-      pairs: holding(drums, take.pairs()),
-    };
-  };
+  const read = (): SheetTake => ({
+    sampleRate: take.report()?.sampleRate ?? 0,
+    temperatureC: temperatureC(),
+    tracks: knownTracks(take),
+    ...holding(take.drums(), take.pairs()),
+  });
   const mics = (): ReadonlyMap<string, string> => matchTracks(knownTracks(take), sheet()?.microphones ?? []);
   const iso = (): string => now().toISOString();
 
+  const how = (): AcceptWith => ({
+    at: iso(),
+    run: `take ${take.readAt()?.toISOString() ?? ''}`,
+    initials: kit()?.round.initials() ?? '',
+    temperatureC: temperatureC(),
+  });
+
   function accepting(open: KitSheet, drum: string | null): Accepted {
     const whole = read();
-    const pairs = whole.pairs.filter((one) => (drum === null ? isSound(whole, one.drum) : one.drum === drum));
-    return acceptTake(open, onSheet(open, whole, mics()), pairs, {
-      at: iso(),
-      run: `take ${take.readAt()?.toISOString() ?? ''}`,
-      initials: kit()?.round.initials() ?? '',
-      temperatureC: temperatureC(),
-    });
+    const pairs = drum === null ? soundPairs(whole) : whole.pairs.filter((one) => one.drum === drum);
+    return acceptTake(open, onSheet(open, whole, mics()), pairs, how());
   }
 
   return createRoot(() => {
@@ -127,6 +114,15 @@ export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeShe
         const done = accepting(open, drum);
         shelf.change(() => done.sheet);
         setSaid(saidOf(done));
+      },
+      csv() {
+        const report = take.report();
+        if (report === null) return null;
+        const whole = read();
+        const open = sheet();
+        // the open sheet's names, switches and references, where it has any of these mics
+        const base = open !== null && match().size > 0 ? open : sheetOfTake(whole, 'take', '');
+        return takeCsv(base, report.tracks, whole, how());
       },
     };
   });

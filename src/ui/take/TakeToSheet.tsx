@@ -6,6 +6,7 @@ import { stemOf } from '../../take/names';
 import { counted } from '../../text/count';
 import { kitName } from '../../text/names';
 import { listText } from '../../text/sentence';
+import { download } from '../print/download';
 import { useApp } from '../shared/appScope';
 
 export function TakeToSheet(props: { take: Take; ofSheet: TakeSheet }): JSX.Element {
@@ -73,6 +74,20 @@ export function TakeToSheet(props: { take: Take; ofSheet: TakeSheet }): JSX.Elem
           </>
         )}
       </Show>
+      <div class="presses">
+        <button
+          type="button"
+          class="press"
+          data-command="take-csv"
+          onClick={() => {
+            const csv = ofSheet.csv();
+            if (csv !== null) download('offsets.csv', csv, 'text/csv');
+          }}
+        >
+          Offsets and inverts (CSV)
+        </button>
+        <span class="quiet">A row a track: what to delay and invert in the mix. No audio is changed.</span>
+      </div>
       <p role="status" data-take-said>
         {ofSheet.said()}
       </p>

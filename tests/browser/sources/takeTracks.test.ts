@@ -1,5 +1,5 @@
 /** What a take’s tracks are: asked for where a name says nothing, told by a person, and remembered; and a whole folder. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -68,6 +68,12 @@ test('a kit sheet is made of it, its readings are accepted, and the sheet shows 
     await page.locator('[data-command="take-make-sheet"]').click();
     await page.locator('[data-command="take-accept-all"]:enabled').click();
     await page.locator('[data-take-said]', { hasText: 'Accepted 1 reading: 1 new.' }).waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.locator('[data-command="take-csv"]').click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('offsets.csv');
+    expect(readFileSync(await download.path(), 'utf8')).toMatch(/\r\nOH\.wav,Overhead,/);
     await page.locator('[data-command="take-open-sheet"]').click();
     await page.locator('#pairs summary').click();
     const row = page.locator('[data-pair][data-state="accepted"]');

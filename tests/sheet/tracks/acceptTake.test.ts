@@ -9,13 +9,8 @@ import { takenFrom } from '../../../src/sheet/pair/taken';
 import { sheetCsv } from '../../../src/sheet/print/csv';
 import { type AcceptWith, acceptTake } from '../../../src/sheet/tracks/acceptTake';
 import { matchTracks } from '../../../src/sheet/tracks/sheetMics';
-import {
-  micsOfTracks,
-  onSheet,
-  type SheetTake,
-  sheetOfTake,
-  type TrackPair,
-} from '../../../src/sheet/tracks/takeSheet';
+import type { SheetTake, TrackPair } from '../../../src/sheet/tracks/sheetTake';
+import { micsOfTracks, onSheet, sheetOfTake } from '../../../src/sheet/tracks/takeSheet';
 import { measured } from '../../advice/readings';
 import { start } from '../../support/readings/sheets';
 
