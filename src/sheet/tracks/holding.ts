@@ -7,6 +7,8 @@ import type { SheetTake, TrackPair } from './sheetTake';
 export interface ToldPair {
   a: string;
   b: string;
+  /** `others`: it follows from other pairs, and says nothing new beside them */
+  from: 'hits' | 'others';
   state: ReadingState;
   polarity: Polarity | null;
   delaySamples: number | null;
@@ -19,8 +21,12 @@ export interface ToldDrum {
   pairs: readonly ToldPair[];
 }
 
-/** All tracks together may have taken back what single readings say. */
-export function saysTheSame({ state, polarity, delaySamples }: Omit<ToldPair, 'a' | 'b'>, reading: Reading): boolean {
+/** All tracks together may have taken back what single readings say, or answered where their own hits don't. */
+export function saysTheSame(
+  { from, state, polarity, delaySamples }: Omit<ToldPair, 'a' | 'b'>,
+  reading: Reading,
+): boolean {
+  if (from === 'others') return false;
   const answer = answerOf(reading);
   if (state !== answer.state || polarity !== answer.polarity) return false;
   const own = answer.state === 'measured' ? answer.delaySamples : null;

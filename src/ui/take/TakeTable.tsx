@@ -19,7 +19,7 @@ export function TakeTable(props: { take: Take; view: PairView }): JSX.Element {
   return (
     <section class="take-all" aria-labelledby="take-all">
       <p id="take-all" class="quiet">
-        Each pair by itself. What serves them all together stands above.
+        Each pair by itself; press one to see it on the meter. What serves them all together stands above.
       </p>
       <div class="take-wide">
         <table class="take-table" aria-labelledby="take-all">

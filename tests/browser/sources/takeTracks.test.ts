@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { writeWav } from '../../../src/files/writeWav';
+import { refusedByWcag } from '../../support/page/axe';
 import { withPage } from '../../support/page/withPage';
 import { CAPTURE_RATE } from '../../support/sound/signals';
 import { struckPair } from '../../support/sound/struckPair';
@@ -67,6 +68,10 @@ test('a kit sheet is made of it, its readings are accepted, and the sheet shows 
     await page.locator('[data-take="read"]').waitFor();
     await page.locator('[data-command="take-make-sheet"]').click();
     await page.locator('[data-command="take-accept-all"]:enabled').click();
+    await page.locator('[data-drum="snare"]').click();
+    await page.locator('.take-tracks summary').click();
+    await page.locator('[data-open="snare"]').waitFor();
+    expect(await refusedByWcag(page, 'a take that is read')).toEqual([]);
     await page.locator('[data-take-said]', { hasText: 'Accepted 1 reading: 1 new.' }).waitFor();
     const [download] = await Promise.all([
       page.waitForEvent('download'),
