@@ -71,18 +71,20 @@ const OTHER_FILES: [at: number, bytes: string, name: string][] = [
 export const findChunks = (view: DataView): WavChunks => answered(chunksOf(view.byteLength), view);
 
 /**
- * @param length bytes of the file
+ * @param length bytes of the file @param readable what whoever asks can read, in words
  * @throws WavError `not-audio`, `too-short` or `empty`
  */
-export function* chunksOf(length: number): Asking<WavChunks> {
+export function* chunksOf(length: number, readable = 'WAV'): Asking<WavChunks> {
   if (length === 0) throw new WavError('empty', 'the file is empty; record it again or choose another.');
   const head = yield { from: 0, bytes: 12 };
   const kind = length >= 4 ? head.getInt32(0) : 0;
   const known = kind === RIFF || kind === RIFX || kind === RF64 || kind === BW64;
-  if (!known) throw new WavError('not-audio', `${whatItIs(head)}; save the recording as WAV, then try again.`);
+  if (!known) {
+    throw new WavError('not-audio', `${whatItIs(head, readable)}; save the recording as ${readable}, then try again.`);
+  }
   if (length < 12) throw cutShort();
   if (head.getInt32(8) !== WAVE) {
-    throw new WavError('not-audio', 'this is not a WAV recording; save it as WAV and try again.');
+    throw new WavError('not-audio', `this is not a ${readable} recording; save it as ${readable} and try again.`);
   }
 
   const littleEndian = kind !== RIFX;
@@ -170,11 +172,11 @@ function* unwrapped(length: number, content: number, size: number): Asking<numbe
   return (yield* endsAt(length, content + whole + (whole % 2), true)) ? whole : size;
 }
 
-function whatItIs(view: DataView): string {
+function whatItIs(view: DataView, readable: string): string {
   for (const [at, bytes, name] of OTHER_FILES) {
     let same = view.byteLength >= at + bytes.length;
     for (let i = 0; same && i < bytes.length; i++) same = view.getUint8(at + i) === bytes.charCodeAt(i);
-    if (same) return `this is ${name}, not a WAV`;
+    if (same) return `this is ${name}, not a ${readable}`;
   }
-  return 'this is not a WAV recording';
+  return `this is not a ${readable} recording`;
 }

@@ -9,7 +9,7 @@ const PIECE_BYTES = 1 << 20;
 
 /** @throws WavError; whatever `slices` rejects with */
 export async function openWav(slices: Slices): Promise<Track> {
-  const chunks = await answeredBy(chunksOf(slices.size), slices);
+  const chunks = await answeredBy(chunksOf(slices.size, 'WAV or FLAC'), slices);
   const { littleEndian, dataAt, dataBytes, truncated, unfinished, timeReference } = chunks;
   // an EXTENSIBLE one has 40 bytes
   const head = await slices.read(chunks.formatAt, Math.min(chunks.formatBytes, 64));

@@ -1,7 +1,7 @@
 /** Who does a take's long work: this thread, or several workers. What comes out is the same. */
 import type { AlignedTrack } from './report/tracks';
 import type { ScannedTrack } from './scan/levelScan';
-import type { DrumTask } from './steps/labelHits';
+import { type DrumTask, type HeardTracks, type LabelledHits, labelHits } from './steps/labelHits';
 import { type ReadDrum, readDrum } from './steps/readDrum';
 import { scanTracks } from './steps/scanTracks';
 
@@ -13,7 +13,9 @@ export interface Crew {
   readonly hands: number;
   /** @param tracks numbers of one file's tracks @param onShare how far it is, 0–1 @returns of each what was heard; rejects with why not */
   scan(tracks: readonly number[], onShare: (share: number) => void): Promise<ScannedTrack[]>;
-  readDrum(task: DrumTask): Promise<ReadDrum>;
+  /** `heard.scans` may be taken away with it */
+  label(heard: HeardTracks): Promise<LabelledHits>;
+  readDrum(task: DrumTask, onShare: (share: number) => void): Promise<ReadDrum>;
 }
 
 /** This thread alone. */
@@ -30,7 +32,8 @@ export function alone(
         onShare,
         isCancelled,
       ),
-    readDrum: (task) => readDrum(task, tracks, files, isCancelled),
+    label: async (heard) => labelHits(heard),
+    readDrum: (task, onShare) => readDrum(task, tracks, files, onShare, isCancelled),
   };
 }
 

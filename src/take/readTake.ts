@@ -8,7 +8,7 @@ import { type AlignedTake, aligned } from './report/tracks';
 import type { ScannedTrack } from './scan/levelScan';
 import { goOn, TakeCancelled } from './steps/cancelled';
 import { concludeTake } from './steps/concludeTake';
-import { type DrumTask, labelHits } from './steps/labelHits';
+import type { DrumTask } from './steps/labelHits';
 import type { ReadDrum } from './steps/readDrum';
 import { byFile } from './steps/together';
 
@@ -28,7 +28,7 @@ export interface TakeOptions {
 }
 
 /** how much of the time listening takes, of listening and reading */
-const SCAN_SHARE = 0.6;
+const SCAN_SHARE = 0.4;
 
 /** @throws TakeError where nothing can be read of it; TakeCancelled; whatever the tracks come with */
 export async function readTake(given: readonly TakeTrack[], options: TakeOptions = {}): Promise<TakeReport> {
@@ -39,13 +39,13 @@ export async function readTake(given: readonly TakeTrack[], options: TakeOptions
   const crew = options.crew ?? alone(take.tracks, files, isCancelled);
   const scans = await listen(files, take, crew, options);
   goOn(isCancelled);
-  const labelled = labelHits(given, take, scans, mics, temperatureC);
-  // they aren't needed any more, and are the largest thing held
-  scans.fill(null);
+  const { sampleRate, frames, reasons } = take;
+  const labelled = await crew.label({ tracks: given.map(plain), mics, sampleRate, reasons, scans, temperatureC });
   const drums = await readDrums(labelled.tasks, crew, options);
-  const { sampleRate, frames } = take;
   return concludeTake({ files, mics, sampleRate, frames, temperatureC }, labelled, drums);
 }
+
+const plain = ({ file, channel }: TakeTrack): Pick<TakeTrack, 'file' | 'channel'> => ({ file, channel });
 
 /** @returns of each track what was heard; null: it can't be read, and the take's reasons say why */
 async function listen(
@@ -91,15 +91,23 @@ async function readDrums(
   const order = tasks.map((_, d) => d).sort((p, q) => work(tasks[q]) - work(tasks[p]) || p - q);
   const whole = tasks.reduce((sum, task) => sum + work(task), 0);
   const drums = new Array<ReadDrum | undefined>(tasks.length);
-  let done = 0;
+  const shares = tasks.map(() => 0);
   let told = 0;
   await shared(order, crew.hands, async (d) => {
     goOn(isCancelled);
     const task = tasks[d] as DrumTask;
-    onProgress?.({ share: SCAN_SHARE + ((1 - SCAN_SHARE) * done) / whole, doing: `Reading the ${task.drum}` });
-    drums[d] = await crew.readDrum(task);
-    done += work(task);
-    for (let next = drums[told]; next; next = drums[++told]) onDrum?.(next.report, next.pairs);
+    const tell = (share: number): void => {
+      shares[d] = share;
+      const read = tasks.reduce((sum, one, i) => sum + (shares[i] as number) * work(one), 0);
+      onProgress?.({ share: SCAN_SHARE + ((1 - SCAN_SHARE) * read) / whole, doing: `Reading the ${task.drum}` });
+    };
+    tell(0);
+    drums[d] = await crew.readDrum(task, tell);
+    for (let next = drums[told]; next; next = drums[++told]) {
+      onDrum?.(next.report, next.pairs);
+      // whoever wants the whole readings has them now
+      next.pairs = [];
+    }
   });
   return drums.map((drum) => (drum as ReadDrum).report);
 }

@@ -1,7 +1,7 @@
 /** Hands in other workers as a crew: each does one task at a time. */
 import { type Crew, CrewError } from '../../take/crew';
 import type { Told } from '../../take/told/told';
-import type { FoundTrack, FromHand, ToHand } from './takeMessages';
+import { buffersOf, type FoundTrack, type FromHand, type ToHand } from './takeMessages';
 
 interface Waiting {
   onShare: (share: number) => void;
@@ -26,15 +26,19 @@ class Hand {
     };
   }
 
-  tell(message: ToHand): void {
-    this.port.postMessage(message);
+  tell(message: ToHand, transfer: Transferable[] = []): void {
+    this.port.postMessage(message, transfer);
   }
 
-  ask(message: ToHand, onShare: (share: number) => void = () => undefined): Promise<FromHand> {
+  ask(
+    message: ToHand,
+    onShare: (share: number) => void = () => undefined,
+    transfer: Transferable[] = [],
+  ): Promise<FromHand> {
     return new Promise((resolve, reject) => {
       if (this.failure) return reject(this.failure);
       this.waiting = { onShare, resolve, reject };
-      this.tell(message);
+      this.tell(message, transfer);
     });
   }
 }
@@ -43,11 +47,15 @@ class Hand {
 export function crewOfHands(ports: readonly MessagePort[], files: File[], told: Told, tracks: FoundTrack[]): Crew {
   const idle = ports.map((port) => new Hand(port));
   for (const hand of idle) hand.tell({ type: 'files', files, told, tracks });
-  const ask = async (message: ToHand, onShare?: (share: number) => void): Promise<FromHand> => {
+  const ask = async (
+    message: ToHand,
+    onShare?: (share: number) => void,
+    transfer?: Transferable[],
+  ): Promise<FromHand> => {
     const hand = idle.pop();
     if (!hand) throw new CrewError('more was asked for at once than there are hands');
     try {
-      return await hand.ask(message, onShare);
+      return await hand.ask(message, onShare, transfer);
     } finally {
       idle.push(hand);
     }
@@ -59,8 +67,13 @@ export function crewOfHands(ports: readonly MessagePort[], files: File[], told: 
       if (answer.type !== 'scanned') throw new CrewError('another answer was expected');
       return answer.scans;
     },
-    async readDrum(task) {
-      const answer = await ask({ type: 'drum', task });
+    async label(heard) {
+      const answer = await ask({ type: 'label', heard }, undefined, buffersOf(heard.scans));
+      if (answer.type !== 'labelled') throw new CrewError('another answer was expected');
+      return answer.labelled;
+    },
+    async readDrum(task, onShare) {
+      const answer = await ask({ type: 'drum', task }, onShare);
       if (answer.type !== 'drum') throw new CrewError('another answer was expected');
       return answer.drum;
     },

@@ -3,7 +3,7 @@
 import { alone, type Crew } from '../../take/crew';
 import { aligned } from '../../take/report/tracks';
 import { openTake } from './openTake';
-import type { FromHand, ToHand } from './takeMessages';
+import { buffersOf, type FromHand, type ToHand } from './takeMessages';
 
 /** between two words on how far it is, ms */
 const SHARE_MS = 100;
@@ -23,16 +23,17 @@ export function lendHand(lead: MessagePort): void {
       }
       if (!crew) throw new Error('no files were given');
       const one = await crew;
-      if (data.type === 'drum') return tell({ type: 'drum', drum: await one.readDrum(data.task) });
+      if (data.type === 'label') return tell({ type: 'labelled', labelled: await one.label(data.heard) });
       let toldMs = performance.now();
-      const scans = await one.scan(data.tracks, (share) => {
+      const onShare = (share: number): void => {
         const nowMs = performance.now();
         if (nowMs - toldMs < SHARE_MS) return;
         toldMs = nowMs;
         tell({ type: 'share', share });
-      });
-      const buffers = new Set(scans.flatMap(({ bands }) => bands.map((band) => band.buffer as ArrayBuffer)));
-      tell({ type: 'scanned', scans }, [...buffers]);
+      };
+      if (data.type === 'drum') return tell({ type: 'drum', drum: await one.readDrum(data.task, onShare) });
+      const scans = await one.scan(data.tracks, onShare);
+      tell({ type: 'scanned', scans }, buffersOf(scans));
     } catch (thrown) {
       const text = thrown instanceof Error ? thrown.message : String(thrown);
       tell({ type: data.type === 'files' ? 'failed' : 'refused', text });

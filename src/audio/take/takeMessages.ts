@@ -2,7 +2,7 @@
 import type { DrumReport, TakeProgress, TakeReport } from '../../take/model';
 import type { ReadPair } from '../../take/pairs/readWhole';
 import type { ScannedTrack } from '../../take/scan/levelScan';
-import type { DrumTask } from '../../take/steps/labelHits';
+import type { DrumTask, HeardTracks, LabelledHits } from '../../take/steps/labelHits';
 import type { ReadDrum } from '../../take/steps/readDrum';
 import type { Told } from '../../take/told/told';
 
@@ -40,6 +40,7 @@ export type ToHand =
   /** `tracks`: what was found in them, which the hand must find as well */
   | { type: 'files'; files: File[]; told: Told; tracks: FoundTrack[] }
   | { type: 'scan'; tracks: number[] }
+  | { type: 'label'; heard: HeardTracks }
   | { type: 'drum'; task: DrumTask };
 
 export interface FoundTrack {
@@ -52,8 +53,14 @@ export interface FoundTrack {
 export type FromHand =
   | { type: 'share'; share: number }
   | { type: 'scanned'; scans: ScannedTrack[] }
+  | { type: 'labelled'; labelled: LabelledHits }
   | { type: 'drum'; drum: ReadDrum }
   /** this task: one sentence */
   | { type: 'refused'; text: string }
   /** this hand: one sentence */
   | { type: 'failed'; text: string };
+
+/** What is handed over with them, not copied: the one that only waits would hold it long after its use. */
+export const buffersOf = (scans: readonly (ScannedTrack | null)[]): ArrayBuffer[] => [
+  ...new Set(scans.flatMap((scan) => scan?.bands.map((band) => band.buffer as ArrayBuffer) ?? [])),
+];

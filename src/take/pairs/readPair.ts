@@ -2,8 +2,9 @@
 import { type MeasuredHit, type Measurement, measurementOf } from '../../advice/measurement';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { lowEndOnly } from '../../advice/plan/reasons';
-import { Engine } from '../../dsp/engine';
+import { Engine, type EngineOptions } from '../../dsp/engine';
 import { GivenHits } from '../../dsp/hit/givenHits';
+import { Rooms } from '../../dsp/signal/room';
 import { ONE_DRUM } from '../../dsp/tuning/oneDrum';
 import { answerOf, type Reading } from '../../reading/reading';
 import type { PieceLengths } from './pieces';
@@ -34,16 +35,24 @@ export type PairReading = Measurement;
 export const reachMs = ({ far, kind }: Pick<PairHits, 'far' | 'kind'>): number =>
   far ? FAR_LAG_MS : pairKind(kind).maxLagMs;
 
-/** @param keep is given the reading that the answer is made of */
-export function readPair(pair: PairHits, keep: (reading: Reading) => void = () => undefined): PairReading {
+/**
+ * @param keep is given the reading that the answer is made of
+ * @param rooms where pairs are read one after the other: what the engine needs is made once
+ */
+export function readPair(
+  pair: PairHits,
+  keep: (reading: Reading) => void = () => undefined,
+  rooms = new Rooms(),
+): PairReading {
   const { sampleRate, lengths, hits } = pair;
   const given = hits.map(({ begin }, i) => i * lengths.frames + begin);
-  const engine = new Engine(sampleRate, {
+  const options: EngineOptions = {
     tuning: ONE_DRUM,
     maxLagMs: reachMs(pair),
     hits: new GivenHits(given),
     meters: false,
-  });
+  };
+  const engine = rooms.lend(() => new Engine(sampleRate, options));
   hits.forEach((_, i) => {
     engine.push(pair.a[i] as Float32Array, pair.b[i] as Float32Array);
   });

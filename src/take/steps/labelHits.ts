@@ -8,7 +8,7 @@ import { type Strike, type Struck, strikesOf } from '../hits/strikes';
 import type { HitReport, TakeTrack } from '../model';
 import { pieceLengths } from '../pairs/pieces';
 import { ownTrack, pairsOf } from '../pairs/planPairs';
-import { type AlignedTake, type Heard, tracksOf } from '../report/tracks';
+import { type Heard, tracksOf } from '../report/tracks';
 import type { ScannedTrack } from '../scan/levelScan';
 
 /** What is read of one drum, in plain values: who reads it needs the tracks besides, and nothing else. */
@@ -50,15 +50,22 @@ export interface LabelledHits {
 
 const MS = 1000;
 
-/** @param scans of each track; null: it can't be read */
-export function labelHits(
-  given: readonly Pick<TakeTrack, 'file' | 'channel'>[],
-  take: Pick<AlignedTake, 'sampleRate' | 'reasons'>,
-  scans: readonly (ScannedTrack | null)[],
-  mics: readonly MicGuess[],
-  temperatureC: number,
-): LabelledHits {
-  const heard = tracksOf(given, take, scans, mics);
+/** Plain values. */
+export interface HeardTracks {
+  tracks: readonly Pick<TakeTrack, 'file' | 'channel'>[];
+  /** of each track, what its name says */
+  mics: readonly MicGuess[];
+  sampleRate: number;
+  /** of each track, why it can't be read; empty: it can */
+  reasons: string[];
+  /** of each track; null: it can't be read */
+  scans: readonly (ScannedTrack | null)[];
+  temperatureC: number;
+}
+
+export function labelHits(all: HeardTracks): LabelledHits {
+  const { tracks, mics, sampleRate, scans, temperatureC } = all;
+  const heard = tracksOf(tracks, all, scans, mics);
   const scanned = heard.listened.map((t) => scans[t] as ScannedTrack);
   const moments = momentsOf(scanned);
   const listening = heard.listened.map((t) => mics[t] as MicGuess);
@@ -67,7 +74,7 @@ export function labelHits(
     listening.map((mic) => ({ drum: hearsAll(mic) ? '' : mic.drum })),
   );
   const hopSeconds = scanned[0] ? scanned[0].hopFrames / scanned[0].sampleRate : 0;
-  const room: Room = { heard, mics: listening, moments, struck, sampleRate: take.sampleRate, temperatureC };
+  const room: Room = { heard, mics: listening, moments, struck, sampleRate, temperatureC };
   return {
     heard,
     hits: struck.strikes.map((strike) => ({

@@ -1,4 +1,6 @@
 /** Third step, for each drum by itself: its pairs, from the same hits. */
+import { Rooms } from '../../dsp/signal/room';
+import type { Reading } from '../../reading/reading';
 import { pitchHz } from '../hits/pitch';
 import type { DrumReport, PairReport } from '../model';
 import { stemOf } from '../names';
@@ -23,17 +25,23 @@ export interface ReadDrum {
   pairs: ReadPair[];
 }
 
-/** @param files of each track its name @throws TakeCancelled; whatever the tracks come with */
+/**
+ * @param files of each track its name
+ * @param onShare how much of it is read, 0–1
+ * @throws TakeCancelled; whatever the tracks come with
+ */
 export async function readDrum(
   task: DrumTask,
   tracks: readonly (AlignedTrack | null)[],
   files: readonly string[],
+  onShare: (share: number) => void = () => undefined,
   isCancelled?: () => boolean,
 ): Promise<ReadDrum> {
   const { drum, sampleRate, starts, hopFrames, own, temperatureC } = task;
   const fileOf = (t: number): string => files[t] as string;
   const lengths = pieceLengths(sampleRate);
   const store = new PieceStore(tracks, starts, lengths.frames, isCancelled);
+  const rooms = new Rooms();
   const begins = new Map<number, number[]>();
   const beginsIn = (t: number, pieces: readonly Float32Array[]): number[] => {
     let begin = begins.get(t);
@@ -66,8 +74,9 @@ export async function readDrum(
       labels: [stemOf(fileOf(a)), stemOf(fileOf(b))],
     };
     const ends = { a: fileOf(a), b: fileOf(b), kind, from: 'hits' as const };
-    const measured = readPair(hits, (reading) => void whole.push(readOf({ drum, ...ends }, hits, reading)));
-    pairs.push({ ...ends, ...measured });
+    const keep = (reading: Reading): void => void whole.push(readOf({ drum, ...ends }, hits, reading));
+    pairs.push({ ...ends, ...readPair(hits, keep, rooms) });
+    onShare(pairs.length / task.pairs.length);
   }
   const ownBegins = own === null ? undefined : begins.get(own);
   const heardBy = cuts.heardBy(begins.get(own ?? task.pairs[0]?.a ?? -1) ?? []);

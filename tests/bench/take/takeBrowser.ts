@@ -57,17 +57,36 @@ function cpuSeconds(pid: number): number {
   return (Number(fields[11]) + Number(fields[12])) / TICKS_A_SECOND;
 }
 
-async function processes(browser: Browser): Promise<{ tab: number; main: number }> {
+/** Renderers, of which one is the tab's and another may be kept ready; and the browser itself. */
+async function processes(browser: Browser): Promise<{ renderers: number[]; main: number }> {
   const session = await browser.newBrowserCDPSession();
   const { processInfo } = (await session.send('SystemInfo.getProcessInfo')) as {
     processInfo: { type: string; id: number }[];
   };
   const renderers = processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id);
-  // a spare one is kept ready: the page's is the larger
-  const tab = renderers.sort((p, q) => pssMb(q) - pssMb(p))[0];
   const main = processInfo.find(({ type }) => type === 'browser')?.id;
-  if (tab === undefined || main === undefined) throw new Error('the browser tells no processes');
-  return { tab, main };
+  if (renderers.length === 0 || main === undefined) throw new Error('the browser tells no processes');
+  return { renderers, main };
+}
+
+class Watched {
+  readonly beforeMb: number;
+  mostMb: number;
+  private readonly beforeCpu: number;
+
+  constructor(private readonly pid: number) {
+    this.beforeMb = pssMb(pid);
+    this.mostMb = this.beforeMb;
+    this.beforeCpu = cpuSeconds(pid);
+  }
+
+  look(): void {
+    this.mostMb = Math.max(this.mostMb, pssMb(this.pid));
+  }
+
+  cpu(): number {
+    return cpuSeconds(this.pid) - this.beforeCpu;
+  }
 }
 
 export async function readOnPage(url: string, paths: string[]): Promise<TakeRead> {
@@ -75,12 +94,11 @@ export async function readOnPage(url: string, paths: string[]): Promise<TakeRead
   try {
     await page.locator('[data-command="open-take"]').click();
     await page.locator('[data-take="none"]').waitFor();
-    const { tab, main } = await processes(browser);
-    const beforeMb = pssMb(tab);
-    const [tabBefore, mainBefore] = [cpuSeconds(tab), cpuSeconds(main)];
-    let mostMb = beforeMb;
+    const { renderers, main } = await processes(browser);
+    const watched = renderers.map((pid) => new Watched(pid));
+    const mainBefore = cpuSeconds(main);
     const looking = setInterval(() => {
-      mostMb = Math.max(mostMb, pssMb(tab));
+      for (const one of watched) one.look();
     }, LOOK_MS);
     const begun = performance.now();
     await page.locator('#take-files').setInputFiles(paths);
@@ -90,11 +108,13 @@ export async function readOnPage(url: string, paths: string[]): Promise<TakeRead
     if (errors.length > 0) throw new Error(errors.join('\n'));
     const report = await page.evaluate<TakeReport | undefined>('globalThis.keptReport');
     if (!report) throw new Error((await page.locator('[data-take]').textContent()) ?? '');
+    // the tab's is the one that worked
+    const [tab] = watched.sort((p, q) => q.cpu() - p.cpu()) as [Watched];
     return {
       seconds,
-      beforeMb,
-      mostMb,
-      tabCpu: cpuSeconds(tab) - tabBefore,
+      beforeMb: tab.beforeMb,
+      mostMb: tab.mostMb,
+      tabCpu: tab.cpu(),
       browserCpu: cpuSeconds(main) - mainBefore,
       load: loadavg()[0] as number,
       report,
