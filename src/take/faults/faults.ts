@@ -2,6 +2,7 @@
 import type { DrumReport, Fault, TrackReport } from '../model';
 import { invertedTracks } from './inverted';
 import { lateTracks, type TimedTracks } from './late';
+import type { CloseTrack } from './sharedSounds';
 import { type OwnSound, swappedTracks } from './swapped';
 
 export interface Findings extends TimedTracks {
@@ -10,6 +11,7 @@ export interface Findings extends TimedTracks {
   /** numbers of tracks with one signal */
   same: readonly (readonly [number, number])[];
   sounds: readonly OwnSound[];
+  close: readonly CloseTrack[];
 }
 
 export function faultsOf(found: Findings): Fault[] {
@@ -27,7 +29,7 @@ export function faultsOf(found: Findings): Fault[] {
       text: `${both.join(' and ')} carry one and the same signal: one mic is recorded twice, and one not at all. Look at the routing.`,
     };
   });
-  const swapped = swappedTracks(drums, found.sounds, found);
+  const swapped = swappedTracks(drums, found.sounds, found, found.close);
   const known = new Set(swapped.flatMap((fault) => fault.files));
   return [
     ...of('silent'),
