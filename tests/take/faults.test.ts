@@ -1,6 +1,7 @@
 /** Faults are named by their evidence, and nobody is accused without. */
 import { describe, expect, test } from 'vitest';
 import { guessMic } from '../../src/advice/names/guessPair';
+import { faultsOf } from '../../src/take/faults/faults';
 import { invertedTracks } from '../../src/take/faults/inverted';
 import { lateTracks } from '../../src/take/faults/late';
 import { sameSignals } from '../../src/take/faults/sameSignals';
@@ -117,6 +118,15 @@ describe('swapped', () => {
       sound('high tom', 4, 132, -27),
     ];
     expect(swappedTracks([], sounds, TRACKS)[0]?.files).toEqual(['Tom 1', 'Tom 2']);
+  });
+
+  test('neither of the two is called inverted: what is expected goes by the name', () => {
+    const sounds = [sound('tom 1', 2, 110, -20), sound('tom 2', 3, 160, -22)];
+    const found = { ...TRACKS, drums: kit(['Tom 1', 'Room']), sounds, close: [], same: [], tracks: [] };
+    expect(faultsOf(found).map(({ kind, files }) => [kind, files])).toEqual([
+      ['swapped', ['Tom 1', 'Tom 2']],
+      ['inverted', ['Room']],
+    ]);
   });
 
   describe('a drum of several microphones', () => {

@@ -35,9 +35,16 @@ export function faultsOf(found: Findings): Fault[] {
     ...of('silent'),
     ...twice,
     ...swapped,
-    ...invertedTracks(drums, files, mics),
+    ...invertedTracks(trulyNamed(drums, known), files, mics),
     // by its name it would be too late
     ...lateTracks(drums, found).filter((fault) => !fault.files.some((file) => known.has(file))),
     ...of('clipped'),
   ];
+}
+
+/** What is called after the drum that it is close to: what is expected of a first push goes by that. */
+function trulyNamed(drums: readonly DrumReport[], swapped: ReadonlySet<string>): DrumReport[] {
+  return drums
+    .filter(({ ownTrack }) => ownTrack === null || !swapped.has(ownTrack))
+    .map((drum) => ({ ...drum, pairs: drum.pairs.filter(({ a, b }) => !swapped.has(a) && !swapped.has(b)) }));
 }

@@ -9,6 +9,8 @@ import { closeTo, type KitDrum } from '../hits/kitDrums';
 /** the sound that a track hears closest stands above the next one by so much, dB, or nobody knows */
 const CLEAR_DB = 3;
 
+/** what some track hears so much closer counts for that one alone, dB: what little all the others hear of a hi-hat tells nothing */
+const FAR_DB = 15;
 /** of a drum's own microphones none hears it so much closer than another, dB: one that hears a neighbour's drum by bleed does */
 const ALIKE_DB = 6;
 
@@ -28,13 +30,15 @@ export function closeTracks(
   listened: readonly number[],
   mics: readonly MicGuess[],
 ): CloseTrack[] {
+  const close = (t: number, { sounds }: KitDrum): number =>
+    Math.max(...sounds.map(({ shape }) => closeTo(shape, t, [t])));
+  const closest = drums.map((drum) => Math.max(...listened.map((_, t) => close(t, drum))));
   return listened.flatMap((track, t) => {
     const mic = mics[track] as MicGuess;
     if (hearsAll(mic) || mic.drum === '') return [];
-    const heard = drums.map(({ sounds }, d) => ({
-      d,
-      db: Math.max(...sounds.map(({ shape }) => closeTo(shape, t, [t]))),
-    }));
+    const heard = drums
+      .map((drum, d) => ({ d, db: close(t, drum) }))
+      .filter(({ d, db }) => db > (closest[d] as number) - FAR_DB);
     heard.sort((p, q) => q.db - p.db);
     const [first, second] = heard;
     const clear = first && (!second || first.db - second.db >= CLEAR_DB);

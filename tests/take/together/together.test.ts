@@ -93,6 +93,18 @@ describe('an open pair', () => {
     expect(settle(pairs, SOUND).slice(3)).toEqual([null, null]);
   });
 
+  test('is read where no pair at all is sure, if five tracks bear each other out, and else stays open', () => {
+    const all = (names: readonly Track[]): PairReport[] =>
+      names.flatMap((a, i) => names.slice(i + 1).map((b) => open(a, b)));
+    const pairs = all(['own', 'left', 'right', 'near', 'far']);
+    for (const [i, answer] of settle(pairs, SOUND).entries()) {
+      const { delaySamples, polarity } = truth(pairs[i].a as Track, pairs[i].b as Track);
+      expect(answer).toMatchObject({ kind: 'answer', sign: polarity === 'same' ? 1 : -1 });
+      expect(Math.abs((answer as { delaySamples: number }).delaySamples - (delaySamples ?? 0))).toBeLessThan(1);
+    }
+    expect(settle(all(['own', 'left', 'right', 'elsewhere']), SOUND).every((answer) => answer === null)).toBe(true);
+  });
+
   test('is found too where the drum’s own track is sure with none', () => {
     const pairs = [
       open('own', 'left'),
