@@ -1,8 +1,11 @@
 /** Pairs that their own hits leave open, answered from all tracks: sounds made for it, every hit another noise. */
 import { describe, expect, test } from 'vitest';
+import { answerOf } from '../../../src/reading/reading';
 import type { PairReport } from '../../../src/take/model';
+import type { ReadPair } from '../../../src/take/pairs/readWhole';
 import { settled } from '../../../src/take/together/settled';
 import { settle } from '../../../src/take/together/together';
+import { measured, reading } from '../../advice/readings';
 import { seeded } from '../../support/sound/signals';
 import { pairReport, type Read } from '../reports';
 
@@ -50,7 +53,17 @@ const truth = (a: Track, b: Track): Pick<PairReport, 'delaySamples' | 'polarity'
   polarity: TRACKS[a].sign === TRACKS[b].sign ? 'same' : 'inverted',
 });
 const sure = (a: Track, b: Track, more: Partial<Read> = {}): PairReport =>
-  pairReport({ a, b, from: 'hits', uncertaintySamples: 4, reasonCode: 'agreed', perHit: [], ...truth(a, b), ...more });
+  pairReport({
+    a,
+    b,
+    kind: 'other',
+    from: 'hits',
+    uncertaintySamples: 4,
+    reasonCode: 'agreed',
+    perHit: [],
+    ...truth(a, b),
+    ...more,
+  });
 const open = (a: Track, b: Track, more: Partial<Read> = {}): PairReport =>
   sure(a, b, { state: 'unclear', reasonCode: 'arrival-hidden', delaySamples: null, polarity: null, ...more });
 
@@ -119,21 +132,34 @@ describe('an open pair', () => {
 });
 
 describe('in the report', () => {
-  test('an answer from others says so, and whose it is', () => {
-    const pair = settled([...KNOWN, open('own', 'near')], SOUND, 20)[3];
-    expect(pair).toMatchObject({ from: 'others', state: 'measured', polarity: 'inverted', spreadSamples: null });
-    expect(pair?.pathCm).toBeCloseTo((62 / RATE) * 34_321, 0);
-    expect(pair?.reason).toMatch(/^Its own hits leave it open; .*against left and right/);
+  /** of each pair the whole reading that it was made of */
+  const wholeOf = (pairs: readonly PairReport[]): ReadPair[] =>
+    pairs.map((pair): ReadPair => {
+      const { a, b, state } = pair;
+      const read =
+        state === 'measured'
+          ? measured('same', 10)
+          : reading({ state: 'unclear', reason: 'arrival-hidden', drum: 1, hits: 10 });
+      return { drum: 'snare', a, b, kind: 'other', reading: read } as ReadPair;
+    });
+  const told = (pairs: readonly PairReport[]): ReturnType<typeof settled> => settled(pairs, wholeOf(pairs), SOUND, 20);
+
+  test('an answer from others says so, and whose it is, also in the whole reading', () => {
+    const { pairs, whole } = told([...KNOWN, open('own', 'near')]);
+    expect(pairs[3]).toMatchObject({ from: 'others', state: 'measured', polarity: 'inverted', spreadSamples: null });
+    expect(pairs[3]?.delaySamples).toBeCloseTo(62, 0);
+    expect(pairs[3]?.reason).toMatch(/^Its own hits leave it open; .*against left and right/);
+    expect(answerOf((whole[3] as ReadPair).reading)).toMatchObject({ state: 'measured', polarity: 'inverted' });
   });
 
   test('a sure pair that two others contradict is none', () => {
-    const pairs = [...KNOWN, sure('far', 'left'), sure('far', 'right'), sure('own', 'far', { delaySamples: 390 })];
-    const pair = settled(pairs, SOUND, 20)[5];
+    const pair = told([...KNOWN, sure('far', 'left'), sure('far', 'right'), sure('own', 'far', { delaySamples: 390 })])
+      .pairs[5];
     expect(pair).toMatchObject({ state: 'unclear', delaySamples: null, polarity: null });
     expect(pair?.reason).toMatch(/left and right.*say something else/);
   });
 
   test('what is sure stays to the letter', () => {
-    expect(settled(KNOWN, SOUND, 20)).toEqual(KNOWN);
+    expect(told(KNOWN).pairs).toEqual(KNOWN);
   });
 });
