@@ -34,7 +34,7 @@ function drumLines(drum: DrumReport): string[] {
   ];
 }
 
-function pairLine({ a, b, state, reason, polarity, delaySamples, pathCm, fuller, fullerDb }: PairReport): string {
+function pairLine({ a, b, from, state, reason, polarity, delaySamples, pathCm, fuller, fullerDb }: PairReport): string {
   const names = `  ${a} – ${b}`.padEnd(2 * NAME_WIDTH);
   if (state !== 'measured' || delaySamples === null) return `${names}${reason}`;
   const sum =
@@ -42,5 +42,6 @@ function pairLine({ a, b, state, reason, polarity, delaySamples, pathCm, fuller,
       ? ''
       : ` · fuller ${fuller === 'inverted' ? 'with B inverted' : 'as is'} by ${dbText(fullerDb)}`;
   const cm = pathCm === null ? NO_VALUE : `${fixed(pathCm, 1)} cm`;
-  return `${names}${polarity} · ${signedColumn(delaySamples, 1)} samples · ${cm}${sum}`;
+  const others = from === 'others' ? ' · from the other tracks' : '';
+  return `${names}${polarity} · ${signedColumn(delaySamples, 1)} samples · ${cm}${sum}${others}`;
 }

@@ -1,9 +1,11 @@
 /** Faults are named by their evidence, and nobody is accused without. */
 import { describe, expect, test } from 'vitest';
 import { guessMic } from '../../src/advice/names/guessPair';
+import { faultsOf } from '../../src/take/faults/faults';
 import { invertedTracks } from '../../src/take/faults/inverted';
 import { lateTracks } from '../../src/take/faults/late';
 import { sameSignals } from '../../src/take/faults/sameSignals';
+import { type CloseTrack, swappedBySound } from '../../src/take/faults/sharedSounds';
 import { type OwnSound, swappedTracks } from '../../src/take/faults/swapped';
 import type { DrumReport } from '../../src/take/model';
 import { LevelScan } from '../../src/take/scan/levelScan';
@@ -106,6 +108,49 @@ describe('swapped', () => {
       TRACKS,
     );
     expect(found[0]?.files.sort()).toEqual(['Snare Top', 'Tom 1']);
+  });
+
+  test('of several swaps that set all in order the one by which all drums fit best', () => {
+    const sounds = [
+      sound('kick', 1, 62, -26),
+      sound('floor tom', 2, 117, -28),
+      sound('mid tom', 3, 76, -29),
+      sound('high tom', 4, 132, -27),
+    ];
+    expect(swappedTracks([], sounds, TRACKS)[0]?.files).toEqual(['Tom 1', 'Tom 2']);
+  });
+
+  test('neither of the two is called inverted: what is expected goes by the name', () => {
+    const sounds = [sound('tom 1', 2, 110, -20), sound('tom 2', 3, 160, -22)];
+    const found = { ...TRACKS, drums: kit(['Tom 1', 'Room']), sounds, close: [], same: [], tracks: [] };
+    expect(faultsOf(found).map(({ kind, files }) => [kind, files])).toEqual([
+      ['swapped', ['Tom 1', 'Tom 2']],
+      ['inverted', ['Room']],
+    ]);
+  });
+
+  describe('a drum of several microphones', () => {
+    const hears = (track: number, drum: string, closest: number | null, closeDb = 7): CloseTrack => {
+      return { track, drum, closest, closeDb };
+    };
+    const [SNARE, TOM] = [7, 8];
+
+    test('that all hear one sound closest: sound, whatever one hears unclearly', () => {
+      expect(swappedBySound([hears(0, 'snare', SNARE), hears(1, 'snare', null), hears(2, 'tom', TOM)])).toBeNull();
+    });
+
+    test('one hears another closest, and another’s track theirs: swapped', () => {
+      const close = [hears(0, 'kick', SNARE), hears(4, 'kick', SNARE), hears(1, 'kick', TOM), hears(2, 'tom', SNARE)];
+      expect(swappedBySound(close)).toEqual([1, 2]);
+      const [fault] = swappedTracks([], [], TRACKS, close);
+      expect(fault).toMatchObject({ kind: 'swapped', files: ['Snare Bottom', 'Tom 1'] });
+      expect(fault?.text).toContain('Tom 1 hears the drum closest that Snare Top and OH Left hear closest');
+    });
+
+    test('one hears a neighbour’s closest, by bleed: it stands badly, but nothing is swapped', () => {
+      const close = [hears(0, 'snare', SNARE, 9), hears(1, 'snare', TOM, 3), hears(2, 'tom', TOM, 14)];
+      expect(swappedBySound(close)).toBeNull();
+    });
   });
 
   test('a room that hears every drum before an overhead', () => {

@@ -137,7 +137,9 @@ describe.skipIf(!takesHere)('a real kit, seven tracks', () => {
     );
   });
 
-  test('in a groove every kick and snare is found, whatever is struck with it', { timeout: 120_000 }, async () => {
+  test('in a groove every kick and snare is found, whatever is struck with it, and the snare’s firm pairs are right, by all tracks where a pair alone can’t tell', {
+    timeout: 120_000,
+  }, async () => {
     const report = await readTake(open('kit-b-groove'));
     for (const drum of ['kick', 'snare']) {
       const hits = takeTruth('kit-b-groove').hits.filter((hit) => hit.drum === drum);
@@ -145,6 +147,16 @@ describe.skipIf(!takesHere)('a real kit, seven tracks', () => {
         0.95 * hits.length,
       );
     }
+    const pairs = report.drums.find(({ drum }) => drum === 'snare')?.pairs ?? [];
+    const others = takeTruth('kit-b-groove').drums.find(({ drum }) => drum === 'snare')?.others ?? {};
+    const firm = Object.entries(others).filter(([, { firm }]) => firm);
+    expect(firm.length).toBe(3);
+    for (const [other, { delaySamples, polarity, toleranceSamples }] of firm) {
+      const pair = pairs.find(({ a, b }) => a === '02 Snare.wav' && b === `${other}.wav`);
+      expect(pair, other).toMatchObject({ state: 'measured', polarity });
+      expect(Math.abs((pair?.delaySamples ?? Number.NaN) - delaySamples), other).toBeLessThanOrEqual(toleranceSamples);
+    }
+    expect(pairs.some(({ from }) => from === 'others')).toBe(true);
     expect(report.faults).toEqual([]);
   });
 

@@ -2,6 +2,7 @@
 import type { DrumReport, Fault, TrackReport } from '../model';
 import { invertedTracks } from './inverted';
 import { lateTracks, type TimedTracks } from './late';
+import type { CloseTrack } from './sharedSounds';
 import { type OwnSound, swappedTracks } from './swapped';
 
 export interface Findings extends TimedTracks {
@@ -10,6 +11,7 @@ export interface Findings extends TimedTracks {
   /** numbers of tracks with one signal */
   same: readonly (readonly [number, number])[];
   sounds: readonly OwnSound[];
+  close: readonly CloseTrack[];
 }
 
 export function faultsOf(found: Findings): Fault[] {
@@ -27,15 +29,22 @@ export function faultsOf(found: Findings): Fault[] {
       text: `${both.join(' and ')} carry one and the same signal: one mic is recorded twice, and one not at all. Look at the routing.`,
     };
   });
-  const swapped = swappedTracks(drums, found.sounds, found);
+  const swapped = swappedTracks(drums, found.sounds, found, found.close);
   const known = new Set(swapped.flatMap((fault) => fault.files));
   return [
     ...of('silent'),
     ...twice,
     ...swapped,
-    ...invertedTracks(drums, files, mics),
+    ...invertedTracks(trulyNamed(drums, known), files, mics),
     // by its name it would be too late
     ...lateTracks(drums, found).filter((fault) => !fault.files.some((file) => known.has(file))),
     ...of('clipped'),
   ];
+}
+
+/** What is called after the drum that it is close to: what is expected of a first push goes by that. */
+function trulyNamed(drums: readonly DrumReport[], swapped: ReadonlySet<string>): DrumReport[] {
+  return drums
+    .filter(({ ownTrack }) => ownTrack === null || !swapped.has(ownTrack))
+    .map((drum) => ({ ...drum, pairs: drum.pairs.filter(({ a, b }) => !swapped.has(a) && !swapped.has(b)) }));
 }

@@ -2,6 +2,7 @@
 import type { MicGuess } from '../../advice/names/guessPair';
 import type { DrumReport, Fault } from '../model';
 import { delaysBetween, type TimedTracks } from './late';
+import { type CloseTrack, swappedBySound } from './sharedSounds';
 
 /** What the microphone close to a drum hears of it. */
 export interface OwnSound {
@@ -24,42 +25,82 @@ const EARLIER_SECONDS = 0.001;
 const EARLIER_SHARE = 0.75;
 const LEAST_DRUMS = 2;
 
-/** @returns at most one swap of close microphones: two names that, exchanged, set all in order; and overheads with rooms */
-export function swappedTracks(drums: readonly DrumReport[], sounds: readonly OwnSound[], tracks: TimedTracks): Fault[] {
-  return [...closeSwap(sounds, tracks.files), ...farSwaps(drums, tracks)];
+/**
+ * @param close tracks called after a drum, with what they hear closest
+ * @returns at most one swap of close microphones: two names that, exchanged, set all in order; and overheads with rooms
+ */
+export function swappedTracks(
+  drums: readonly DrumReport[],
+  sounds: readonly OwnSound[],
+  tracks: TimedTracks,
+  close: readonly CloseTrack[] = [],
+): Fault[] {
+  const [found] = [...sharedSwap(close, tracks.files), ...closeSwap(sounds, tracks.files)];
+  return [...(found ? [found] : []), ...farSwaps(drums, tracks)];
 }
 
-function closeSwap(sounds: readonly OwnSound[], files: readonly string[]): Fault[] {
-  const before = disorder(sounds);
-  if (before.length === 0) return [];
-  const swaps = sounds.flatMap((p, i) =>
-    sounds.slice(i + 1).map((q) => {
-      const left = disorder(
-        sounds.map((one) => (one === p ? { ...p, drum: q.drum } : one === q ? { ...q, drum: p.drum } : one)),
-      );
-      return { p, q, left: left.length };
-    }),
-  );
-  swaps.sort((one, two) => one.left - two.left);
-  const best = swaps[0];
-  if (!best || best.left >= before.length) return [];
-  const alike = swaps.filter(({ left }) => left === best.left);
-  const { p, q } = alike.length > 1 ? nearestOf(alike) : best;
-  const [fileP, fileQ] = [files[p.track] as string, files[q.track] as string];
+function sharedSwap(close: readonly CloseTrack[], files: readonly string[]): Fault[] {
+  const swap = swappedBySound(close);
+  if (swap === null) return [];
+  const [odd, other] = swap.map((t) => files[t] as string) as [string, string];
+  const drumOf = (t: number): string => close.find(({ track }) => track === t)?.drum ?? '';
+  const drum = drumOf(swap[0]);
+  const mates = close.filter((one) => one.drum === drum && one.track !== swap[0]).map(({ track }) => files[track]);
   return [
-    {
-      kind: 'swapped',
-      files: [fileP, fileQ],
-      samples: null,
-      text: `${fileP} and ${fileQ} seem to have each other’s names: ${evidence(p, q)} Listen to both, and rename them.`,
-    },
+    swapOf(
+      odd,
+      other,
+      `${other} hears the drum closest that ${mates.join(' and ')} ${mates.length > 1 ? 'hear' : 'hears'} closest, ${odd} another one.`,
+    ),
   ];
 }
 
-/** Of swaps that do as well that of two drums of one sort. */
-function nearestOf<T extends { p: OwnSound; q: OwnSound }>(swaps: readonly T[]): T {
-  const apartOf = ({ p, q }: T): number => Math.abs((noteRank(p.drum) ?? 9) - (noteRank(q.drum) ?? 0));
-  return [...swaps].sort((one, two) => apartOf(one) - apartOf(two))[0] as T;
+const swapOf = (one: string, two: string, why: string): Fault => ({
+  kind: 'swapped',
+  files: [one, two],
+  samples: null,
+  text: `${one} and ${two} seem to have each other’s names: ${why} Listen to both, and rename them.`,
+});
+
+function closeSwap(sounds: readonly OwnSound[], files: readonly string[]): Fault[] {
+  const before = disorder(sounds).length;
+  if (before === 0) return [];
+  const swaps = sounds.flatMap((p, i) =>
+    sounds.slice(i + 1).map((q) => {
+      const named = sounds.map((one) => {
+        if (one === p) return { ...p, drum: q.drum };
+        return one === q ? { ...q, drum: p.drum } : one;
+      });
+      return { p, q, left: disorder(named).length, order: orderOf(named) };
+    }),
+  );
+  // of those that set as much in order the one by which names and sounds fit best over all
+  const best = swaps.sort((one, two) => one.left - two.left || two.order - one.order)[0];
+  if (!best || best.left >= before) return [];
+  const { p, q } = best;
+  return [swapOf(files[p.track] as string, files[q.track] as string, evidence(p, q))];
+}
+
+/** how much one pair of drums counts at most: half an octave of pitch, or so many dB of tilt */
+const MOST_OCTAVES = 0.5;
+const MOST_TILT_DB = 16;
+
+/** How well names and sounds fit: over all pairs of drums by how much the one called lower is lower, the one called duller duller. */
+function orderOf(sounds: readonly OwnSound[]): number {
+  const limited = (x: number): number => Math.max(-1, Math.min(1, x));
+  let sum = 0;
+  for (const p of sounds)
+    for (const q of sounds) {
+      // a kick is the lowest as a rule, which alone proves nothing: it may ring on its second note
+      const [low, high] = [p, q].map(({ drum }) => (drum === 'kick' ? 0 : noteRank(drum))) as [
+        number | null,
+        number | null,
+      ];
+      if (low !== null && high !== null && low < high && p.pitchHz !== null && q.pitchHz !== null)
+        sum += limited(Math.log2(q.pitchHz / p.pitchHz) / MOST_OCTAVES);
+      if (brightness(p.drum) < brightness(q.drum)) sum += limited((q.tiltDb - p.tiltDb) / MOST_TILT_DB);
+    }
+  return sum;
 }
 
 function evidence(p: OwnSound, q: OwnSound): string {

@@ -18,7 +18,7 @@ export interface TakeFacts {
 /** @param drums one a task, in their order */
 export function concludeTake(
   { files, mics, sampleRate, frames, temperatureC }: TakeFacts,
-  { heard, hits, tasks, tiltsDb }: LabelledHits,
+  { heard, hits, tasks, tiltsDb, close }: LabelledHits,
   drums: DrumReport[],
 ): TakeReport {
   const faults = faultsOf({
@@ -30,6 +30,7 @@ export function concludeTake(
       const { pitchHz } = drums[d] as DrumReport;
       return own === null || tilt === null ? [] : [{ track: own, drum, pitchHz, tiltDb: tilt }];
     }),
+    close,
     files,
     mics,
     sampleRate,

@@ -1,6 +1,7 @@
 /** Second step: from what was heard of all tracks, who was struck when, and what is to be read of each drum. */
 import { hearsAll, kindBetween, type MicGuess } from '../../advice/names/guessPair';
 import type { PairKindId } from '../../advice/plan/pairKinds';
+import { type CloseTrack, closeTracks } from '../faults/sharedSounds';
 import { hitsOfDrum } from '../hits/chosen';
 import { type Moment, momentsOf } from '../hits/events';
 import { type KitDrum, tiltDb } from '../hits/kitDrums';
@@ -46,6 +47,8 @@ export interface LabelledHits {
   tasks: DrumTask[];
   /** of each drum's own track how much more it hears of the lows than of the top, dB; null: nobody knows */
   tiltsDb: (number | null)[];
+  /** tracks that are called after a drum, and what each hears closest */
+  close: CloseTrack[];
 }
 
 const MS = 1000;
@@ -87,6 +90,7 @@ export function labelHits(all: HeardTracks): LabelledHits {
       const shape = drum.sounds[0]?.shape;
       return own === null || !shape ? null : tiltDb(shape, own);
     }),
+    close: closeTracks(struck.drums, heard.listened, mics),
   };
 }
 

@@ -19,7 +19,10 @@ const SAME_SECONDS = 0.0001;
 const APART_SECONDS = 0.0002;
 /** step of the search, frames */
 const STEP = 0.5;
-/** 90 % of arrivals so found lie within that of the first push, s: 29 of 32 in the tuning seeds, of a real kit's 12 all */
+/**
+ * Arrivals so found lie within that of the first push, s: of 83 pairs in simulated takes (tuning seeds 10000–10005) 90 % within 2.3 samples, the farthest
+ * 5.1; of a real kit's 12 tracks, held out one by one, the farthest 5
+ */
 export const PLACED_UNCERTAINTY_SECONDS = 0.0001;
 
 /** Where a track seems to hear the drum. */

@@ -6,6 +6,7 @@ import type { ReadingReason } from '../../reading/codes';
 import type { PairReport } from '../model';
 import { agree, type Chain, chainsOf, contradicted, type Edge, ENOUGH_CHAINS, type Place, placesOf } from './graph';
 import { type Found, PLACED_UNCERTAINTY_SECONDS, Placer } from './place';
+import { seeded } from './seed';
 
 /** What the others make of a pair. */
 export type Settled =
@@ -76,20 +77,38 @@ class Joint {
     private readonly pairs: readonly Told[],
     private readonly tracks: DrumTracks,
     private readonly edges: readonly Edge[],
-    private readonly places: Map<number, Place>,
+    private places: Map<number, Place>,
     own: number,
   ) {
     const pieces = new Map(files.map((file, t) => [t, tracks.pieces.get(file) as readonly Float32Array[]]));
     this.placer = new Placer(tracks.sampleRate, pieces, tracks.begins);
     // frames after the hit begins in the drum's own track
-    const zero = places.get(own)?.at ?? this.placer.findOwn(own, places);
-    if (zero === null) return;
+    const zero = places.get(own)?.at ?? this.placer.findOwn(own, places) ?? 0;
     for (const place of places.values()) place.at -= zero;
-    this.based = places.has(own) || this.placeOwn(own);
+    this.based = (places.has(own) && places.size >= LEAST_TRACKS) || this.placeOwn(own) || this.seed(own);
     if (this.based) this.placeTheRest();
   }
 
+  private seed(own: number): boolean {
+    const { placer, places, edges, files, tracks } = this;
+    if (!this.isOpen(own)) return false;
+    const start = places.has(own) ? places : new Map([[own, { at: 0, sign: 1, uncertainty: 0 }]]);
+    const waiting = files.flatMap((_, t) => (this.isOpen(t) ? [t] : []));
+    const found = seeded(placer, start, waiting, edges, TRUSTED, tracks.sampleRate);
+    if (found === null) return false;
+    this.places = found;
+    for (const t of found.keys()) if (!start.has(t)) this.byCurves.set(t, [...found.keys()]);
+    return true;
+  }
+
+  private isOpen(t: number): boolean {
+    return this.pairs.some(
+      ({ a, b, reasonCode }) => [a, b].includes(this.files[t] as string) && OPEN.includes(reasonCode),
+    );
+  }
+
   private placeOwn(own: number): boolean {
+    if (this.places.has(own)) return false;
     const found = this.placer.find(own, this.places);
     if (!found || !this.holds(own, found)) return false;
     this.put(own, found);
@@ -111,10 +130,8 @@ class Joint {
   /** The one that is placed best first: the next ones have one track more to go by. */
   private placeTheRest(): void {
     const { files, places, placer } = this;
-    const open = (t: number): boolean =>
-      this.pairs.some(({ a, b, reasonCode }) => [a, b].includes(files[t] as string) && OPEN.includes(reasonCode));
     for (;;) {
-      const waiting = files.flatMap((_, t) => (places.has(t) || !open(t) ? [] : [t]));
+      const waiting = files.flatMap((_, t) => (places.has(t) || !this.isOpen(t) ? [] : [t]));
       const found = waiting.flatMap((t) => {
         const one = placer.find(t, places);
         return one && this.holds(t, one) ? [{ t, one }] : [];

@@ -33,7 +33,25 @@ export const METALS = {
 } satisfies Record<string, Point>;
 /** the middle tom against the high one: larger, and a fourth lower */
 const MID_TOM = { size: 1.1, pitch: 0.75 };
+/** Toms are tuned apart, the next one down by a minor third at least: common practice, no source. Drawn one by one they may come out the other way round. */
+const NEXT_TOM = 2 ** (-3 / 12);
+
 export function drawInstruments(seed: number): Record<HeadId, Instrument> {
+  const drums = drawEach(seed);
+  const tuned = (id: HeadId, above: HeadId): void => {
+    const { drum } = drums[id];
+    const pitch = Math.min(1, (NEXT_TOM * drums[above].drum.lowestHz) / drum.lowestHz);
+    drums[id] = {
+      ...drums[id],
+      drum: { ...drum, lowestHz: pitch * drum.lowestHz, opposedHz: pitch * drum.opposedHz },
+    };
+  };
+  tuned('mid tom', 'high tom');
+  tuned('floor tom', 'mid tom');
+  return drums;
+}
+
+function drawEach(seed: number): Record<HeadId, Instrument> {
   const drawn = HEAD_IDS.map((id): [HeadId, Instrument] => {
     const { of, at } = HEADS[id];
     const { drum, place } = drawInstrument(of, new Draw(seed, `take drum ${id}`));
