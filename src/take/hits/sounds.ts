@@ -157,5 +157,21 @@ function bestSum(shape: Shape, one: Shape, two: Shape): { shape: Shape; apartDb:
 }
 
 export function added(one: Shape, two: Shape, secondDb: number): Shape {
-  return one.map((x, i) => 10 * Math.log10(10 ** (x / 10) + 10 ** (((two[i] as number) + secondDb) / 10)));
+  const [p, q] = [powersOf(one), powersOf(two)];
+  const gain = 10 ** (secondDb / 10);
+  const sum = new Float64Array(one.length);
+  for (let i = 0; i < sum.length; i++) sum[i] = 10 * Math.log10((p[i] as number) + gain * (q[i] as number));
+  return sum;
+}
+
+/** A shape is added to others at many levels: its powers are worked out once. */
+const powers = new WeakMap<Shape, Float64Array>();
+
+function powersOf(shape: Shape): Float64Array {
+  let of = powers.get(shape);
+  if (!of) {
+    of = shape.map((db) => 10 ** (db / 10));
+    powers.set(shape, of);
+  }
+  return of;
 }

@@ -46,7 +46,8 @@ interface Mix {
 
 function explained(shape: Shape, drums: readonly KitDrum[]): Pick<Strike, 'drums' | 'apartDb'> {
   let mix: Mix | null = null;
-  for (let n = 0; n < MOST_AT_ONCE; n++) {
+  // nearer than that nothing more can be clearly better
+  for (let n = 0; n < MOST_AT_ONCE && (mix === null || mix.apartDb > SECOND_DB); n++) {
     const next = better(shape, drums, mix);
     if (next === null) break;
     mix = next;

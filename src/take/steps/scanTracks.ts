@@ -5,8 +5,8 @@ import { goOn } from './cancelled';
 import { readTogether } from './together';
 
 /** values that are read at once, over all tracks */
-const SLICE_VALUES = 1 << 18;
-const MOST_FRAMES = 1 << 17;
+const SLICE_VALUES = 1 << 17;
+const MOST_FRAMES = 1 << 15;
 const LEAST_FRAMES = 1 << 12;
 
 /**
