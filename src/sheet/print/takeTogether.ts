@@ -13,6 +13,7 @@ import type { SheetTake } from '../tracks/sheetTake';
 import { onSheet } from '../tracks/takeSheet';
 import { allTogether } from './allTogether';
 import { doubtsOf } from './handOverDoubts';
+import { inTheMix } from './handOverMix';
 
 /** Two tracks, by file. */
 type Ends = [string, string];
@@ -78,7 +79,10 @@ export function takeTogether({ sheet, system, mics }: ReadSheet, files: readonly
     closure: drums.map((drum) => closureOf(sheet, drum, called)),
     // pairs that weren't read are the table's business
     sentences: heard
-      ? allTogether({ ...sheet, pairs: sheet.pairs.filter(({ before }) => before !== null) }, choice)
+      ? [
+          ...allTogether({ ...sheet, pairs: sheet.pairs.filter(({ before }) => before !== null) }, choice),
+          ...inTheMix(sheet, system).groups,
+        ]
       : [],
     doubts: doubtsOf(sheet, drums),
   };

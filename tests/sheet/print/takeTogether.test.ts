@@ -1,6 +1,7 @@
 /** What a take’s readings say together. */
 import { describe, expect, test } from 'vitest';
 import { guessMic } from '../../../src/advice/names/guessPair';
+import { LOW_OCTAVES_HZ } from '../../../src/reading/bands';
 import type { Polarity } from '../../../src/reading/reading';
 import { sheetOfReadings, type TakeTogether, takeTogether } from '../../../src/sheet/print/takeTogether';
 import type { SheetTake, TrackPair } from '../../../src/sheet/tracks/sheetTake';
@@ -87,6 +88,37 @@ describe('closure', () => {
     expect(closure[0]?.contradiction).toHaveLength(3);
     expect(doubts[0]).toMatch(/can’t all be right/);
   });
+});
+
+test('several mics on one drum: the set of polarities that gives most, from the same hits', () => {
+  const files = ['Snare Top', 'Snare Bottom', 'Snare Shell', 'OH L'];
+  const read = (a: string, b: string, polarity: Polarity): TrackPair => {
+    const fullerLowHz = LOW_OCTAVES_HZ[2] as number;
+    const lowOctaves = new Array<number>(4).fill(polarity === 'same' ? 0.8 : -0.8);
+    return {
+      ...pair('snare', a, b, polarity, 1),
+      reading: measured(polarity, 1, { lowOctaves, fullerLowHz, fullerHighHz: 2 * fullerLowHz }),
+    };
+  };
+  const take: SheetTake = {
+    sampleRate: 48_000,
+    temperatureC: 20,
+    tracks: files.map((name) => ({ file: `${name}.wav`, mic: guessMic(name) })),
+    drums: [{ drum: 'snare', own: 'Snare Top.wav' }],
+    pairs: [
+      read('Snare Top', 'Snare Bottom', 'inverted'),
+      read('Snare Top', 'Snare Shell', 'same'),
+      read('Snare Bottom', 'Snare Shell', 'inverted'),
+    ],
+  };
+  const how = { at: '2026-01-02T15:00:00.000Z', run: 'take', initials: '', temperatureC: 20 };
+  const { sentences } = takeTogether(
+    sheetOfReadings(sheetOfTake(take, 'kit', ''), take, how),
+    files.map((name) => `${name}.wav`),
+  );
+  const group = sentences.find((text) => text.startsWith('Snare, 3 together: '));
+  expect(group).toMatch(/ with the switches above, the best that polarity can do\.$/);
+  expect(group).not.toMatch(/different hits/);
 });
 
 test('nothing read: nothing is said', () => {
