@@ -9,6 +9,8 @@ interface Waiting {
   reject: (thrown: Error) => void;
 }
 
+const OUT_OF_STEP = 'Reading got out of step; choose the tracks again.';
+
 /** One end of a port, with at most one task under way. */
 class Hand {
   private waiting: Waiting | null = null;
@@ -53,7 +55,7 @@ export function crewOfHands(ports: readonly MessagePort[], files: File[], told: 
     transfer?: Transferable[],
   ): Promise<FromHand> => {
     const hand = idle.pop();
-    if (!hand) throw new CrewError('more was asked for at once than there are hands');
+    if (!hand) throw new CrewError(OUT_OF_STEP);
     try {
       return await hand.ask(message, onShare, transfer);
     } finally {
@@ -64,17 +66,17 @@ export function crewOfHands(ports: readonly MessagePort[], files: File[], told: 
     hands: ports.length,
     async scan(group, onShare) {
       const answer = await ask({ type: 'scan', tracks: [...group] }, onShare);
-      if (answer.type !== 'scanned') throw new CrewError('another answer was expected');
+      if (answer.type !== 'scanned') throw new CrewError(OUT_OF_STEP);
       return answer.scans;
     },
     async label(heard) {
       const answer = await ask({ type: 'label', heard }, undefined, buffersOf(heard.scans));
-      if (answer.type !== 'labelled') throw new CrewError('another answer was expected');
+      if (answer.type !== 'labelled') throw new CrewError(OUT_OF_STEP);
       return answer.labelled;
     },
     async readDrum(task, onShare) {
       const answer = await ask({ type: 'drum', task }, onShare);
-      if (answer.type !== 'drum') throw new CrewError('another answer was expected');
+      if (answer.type !== 'drum') throw new CrewError(OUT_OF_STEP);
       return answer.drum;
     },
   };
