@@ -11,17 +11,15 @@ const NAME_WIDTH = 30;
 /** Lines without a line feed at the end. @param together what the readings say together, a sentence each */
 export function takeReport(take: TakeReport, together: readonly string[]): string {
   const { tracks, drums, faults, hits } = take;
+  const unread = tracks.filter(({ state }) => state === 'unreadable' || state === 'left-out');
   return [
     `${tracks.length} tracks · ${take.sampleRate} Hz · ${fixedSeconds(take.durationSeconds, 1)} · ${hitsText(hits.length)}`,
     '',
-    faults.length === 0 ? 'Nothing wrong found.' : 'Wrong:',
+    faults.length + unread.length === 0 ? 'Nothing wrong found.' : 'Wrong:',
     ...faults.map(({ text }) => `- ${text}`),
-    ...tracks
-      .filter(({ state }) => state === 'unreadable' || state === 'left-out')
-      .map(({ file, reason }) => `- ${file}: ${reason}`),
+    ...unread.map(({ file, reason }) => `- ${file}: ${reason}`),
     '',
-    'All together:',
-    ...together.map((text) => `- ${text}`),
+    ...(together.length > 0 ? ['All together:', ...together.map((text) => `- ${text}`)] : []),
     ...drums.flatMap((drum) => ['', ...drumLines(drum)]),
   ].join('\n');
 }

@@ -74,7 +74,7 @@ describe('late', () => {
   test('one later for every drum: named, with both explanations', () => {
     const [fault] = lateTracks(between([18, 63, 96]), TRACKS);
     expect(fault).toMatchObject({ kind: 'late', files: ['OH Right'], samples: 57 });
-    expect(fault?.text).toMatch(/farther from the kit.*or it is late/);
+    expect(fault?.text).toMatch(/further from the kit.*or it is late/);
     expect(lateTracks(between([-18, -63, -96]), TRACKS)[0]?.files).toEqual(['OH Left']);
   });
 
@@ -145,6 +145,19 @@ describe('swapped', () => {
       const [fault] = swappedTracks([], [], TRACKS, close);
       expect(fault).toMatchObject({ kind: 'swapped', files: ['Snare Bottom', 'Tom 1'] });
       expect(fault?.text).toContain('Tom 1 hears the drum closest that Snare Top and OH Left hear closest');
+    });
+
+    test('by sound alone the drum’s other mic isn’t accused; where nobody knows which of the two it is, neither is', () => {
+      // the kick's own track sounds bright, the hi-hat's dull: of the kick's two the second hears another drum closest
+      const sounds = [sound('kick', 0, 62, -2), sound('hi-hat', 2, 400, -25)];
+      const close = (second: number | null): CloseTrack[] => [
+        hears(0, 'kick', SNARE, 3),
+        hears(1, 'kick', second, 20),
+        hears(2, 'hi-hat', SNARE, 30),
+      ];
+      expect(swappedBySound(close(TOM))).toBeNull();
+      expect(swappedTracks([], sounds, TRACKS, close(TOM))[0]?.files).toEqual(['Snare Bottom', 'Tom 1']);
+      expect(swappedTracks([], sounds, TRACKS, close(null))).toEqual([]);
     });
 
     test('one hears a neighbour’s closest, by bleed: it stands badly, but nothing is swapped', () => {

@@ -59,7 +59,7 @@ describe('one beginning', () => {
     expect(take.tracks.map((one) => one !== null)).toEqual([true, true, false, false]);
     expect(take.reasons[2]).toMatch(/48000 Hz.*44100 Hz.*one rate/);
     expect(take.reasons[3]).toBe('Not audio.');
-    expect(() => aligned([track('d', x, { problem: 'Not audio.' })])).toThrow(/no track in it that can be read/);
+    expect(() => aligned([track('d', x, { problem: 'Not audio.' })])).toThrow(/no track that can be read/);
   });
 });
 

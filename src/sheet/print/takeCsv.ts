@@ -74,7 +74,7 @@ function rowOf(
   const from = of.length === 0 ? null : listText([...new Set(of.map(({ drum }) => sheetDrumName(drum)))]);
   const mind = [
     ...(reason === '' ? [] : [notRun(reason)]),
-    ...(of.length === 0 ? ['no sure reading of it'] : []),
+    ...(of.length === 0 ? ['no certain reading of it'] : []),
     ...(one.inverted ? ['recorded with its polarity switch pressed'] : []),
     ...doubts(sheet, drums, one),
   ];

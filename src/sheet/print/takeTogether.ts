@@ -2,6 +2,7 @@
  * What a take's readings say together, by the sheet's own rules (kitSystem): the switches and delays that the whole kit gets, and whether
  * the readings of each drum can all be true. So the take's page, the command, the table of offsets and a sheet made of it say one thing.
  */
+import { listText } from '../../text/sentence';
 import type { KitSheet } from '../document/model';
 import type { DrumSystem } from '../kit/drumSystem';
 import { type KitSystem, kitSystem } from '../kit/kitSystem';
@@ -49,6 +50,8 @@ export interface ReadSheet {
   system: KitSystem;
   /** id of the mic by file */
   mics: ReadonlyMap<string, string>;
+  /** drums of the take that nothing is put on it of: no mic of their own can be compared */
+  left: string[];
 }
 
 /** @param given its names, switches, references and choices count, its readings don't */
@@ -63,12 +66,14 @@ export function sheetOfReadings(given: KitSheet, take: SheetTake, how: AcceptWit
     checked: null,
   }));
   const bare = { ...given, pairs, sampleRate: take.sampleRate, temperatureC: how.temperatureC };
-  const { sheet } = acceptTake(bare, onSheet(bare, take, mics), soundPairs(take), how);
-  return { sheet, system: kitSystem(sheet), mics };
+  const sound = soundPairs(take);
+  const { sheet } = acceptTake(bare, onSheet(bare, take, mics), sound, how);
+  const left = take.drums.flatMap(({ drum }) => (sound.some((pair) => pair.drum === drum) ? [] : [drum]));
+  return { sheet, system: kitSystem(sheet), mics, left };
 }
 
 /** @param files of all tracks, in their order */
-export function takeTogether({ sheet, system, mics }: ReadSheet, files: readonly string[]): TakeTogether {
+export function takeTogether({ sheet, system, mics, left }: ReadSheet, files: readonly string[]): TakeTogether {
   const { choice, drums } = system;
   const fileOf = new Map([...mics].map(([file, id]) => [id, file]));
   const called = (id: string): string => fileOf.get(id) ?? '';
@@ -82,6 +87,7 @@ export function takeTogether({ sheet, system, mics }: ReadSheet, files: readonly
       ? [
           ...allTogether({ ...sheet, pairs: sheet.pairs.filter(({ before }) => before !== null) }, choice),
           ...inTheMix(sheet, system).groups,
+          ...(left.length > 0 ? [`Not counted: ${listText(left)}, without a mic of their own to compare with.`] : []),
         ]
       : [],
     doubts: doubtsOf(sheet, drums),

@@ -61,7 +61,7 @@ function laterForAll(
       kind: 'late',
       files: [late],
       samples,
-      text: `${late} ${evidence}. Either it hangs so much farther from the kit, or it is late by about ${samples} samples (${((1000 * samples) / sampleRate).toFixed(1)} ms): a converter, a plug-in, an edit. Measure the distance; if the stands are alike, it is the delay.`,
+      text: `${late} ${evidence}. Either it hangs so much further from the kit, or it is late by about ${samples} samples (${((1000 * samples) / sampleRate).toFixed(1)} ms): a converter, a plug-in, an edit. Measure the distance; if the stands are alike, it is the delay.`,
     },
   ];
 }

@@ -35,7 +35,7 @@ export function swappedTracks(
   tracks: TimedTracks,
   close: readonly CloseTrack[] = [],
 ): Fault[] {
-  const [found] = [...sharedSwap(close, tracks.files), ...closeSwap(sounds, tracks.files)];
+  const [found] = [...sharedSwap(close, tracks.files), ...closeSwap(sounds, tracks.files, close)];
   return [...(found ? [found] : []), ...farSwaps(drums, tracks)];
 }
 
@@ -62,7 +62,7 @@ const swapOf = (one: string, two: string, why: string): Fault => ({
   text: `${one} and ${two} seem to have each other’s names: ${why} Listen to both, and rename them.`,
 });
 
-function closeSwap(sounds: readonly OwnSound[], files: readonly string[]): Fault[] {
+function closeSwap(sounds: readonly OwnSound[], files: readonly string[], close: readonly CloseTrack[]): Fault[] {
   const before = disorder(sounds).length;
   if (before === 0) return [];
   const swaps = sounds.flatMap((p, i) =>
@@ -78,7 +78,21 @@ function closeSwap(sounds: readonly OwnSound[], files: readonly string[]): Fault
   const best = swaps.sort((one, two) => one.left - two.left || two.order - one.order)[0];
   if (!best || best.left >= before) return [];
   const { p, q } = best;
-  return [swapOf(files[p.track] as string, files[q.track] as string, evidence(p, q))];
+  const [one, two] = [whichOf(p, q, close), whichOf(q, p, close)];
+  return one === null || two === null ? [] : [swapOf(files[one] as string, files[two] as string, evidence(p, q))];
+}
+
+/**
+ * Of a drum with several microphones the one that isn't at it: another of them hears closest what the other swapped track does, and it
+ * doesn't. @returns null: nobody knows which
+ */
+function whichOf({ drum, track }: OwnSound, other: OwnSound, close: readonly CloseTrack[]): number | null {
+  const own = close.filter((one) => one.drum === drum);
+  if (own.length < 2) return track;
+  const theirs = close.find((one) => one.track === other.track)?.closest ?? null;
+  if (theirs === null) return null;
+  const odd = own.filter(({ closest }) => closest !== null && closest !== theirs);
+  return odd.length === 1 && own.some(({ closest }) => closest === theirs) ? (odd[0] as CloseTrack).track : null;
 }
 
 /** how much one pair of drums counts at most: half an octave of pitch, or so many dB of tilt */

@@ -31,7 +31,7 @@ export function aligned(tracks: readonly TakeTrack[]): AlignedTake {
   const sound = tracks.filter(({ problem }) => problem === undefined);
   const sampleRate = mostFrequent(sound.map((track) => track.sampleRate));
   if (sampleRate === undefined)
-    throw new TakeError('there is no track in it that can be read; give the take’s audio files, WAV or FLAC.');
+    throw new TakeError('there is no track that can be read; choose audio files, WAV or FLAC.');
   const told = sound.every(({ startFrame }) => startFrame !== null);
   const starts = tracks.map(({ startFrame }) => (told ? (startFrame ?? 0) : 0));
   const first = Math.min(...starts.filter((_, t) => sound.includes(tracks[t] as TakeTrack)));

@@ -207,12 +207,12 @@ function told(files: readonly string[]): string {
 }
 
 const byChainsOf = (files: readonly string[]): string =>
-  `Its own hits leave it open; it follows from ${told(files)}, each of which is sure with both.`;
+  `Its own hits leave it open; it follows from ${told(files)}, each of which is certain with both.`;
 const byOneChain = (files: readonly string[]): string =>
   files.length > 0
-    ? `Its own hits leave it open; it follows from ${told(files)}, which is sure with both, and the two tracks show it.`
+    ? `Its own hits leave it open; it follows from ${told(files)}, which is certain with both, and the two tracks show it.`
     : 'Its own hits leave it open; it follows from the other tracks, and the two tracks show it.';
 const byCurvesOf = (files: readonly string[]): string =>
   `Its own hits leave it open; all hits together show it in the same place against ${told(files)}.`;
 const contradictedBy = (files: readonly string[]): string =>
-  `Its hits agree, but ${told(files)}, each of which is sure with both, say something else.`;
+  `Its hits agree, but ${told(files)}, each of which is certain with both, say something else.`;

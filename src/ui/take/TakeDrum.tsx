@@ -48,9 +48,15 @@ function Pairs(props: { view: PairView; drum: string; pairs: readonly PairReport
             <Show when={pair.state === 'measured'} fallback={<span>{pair.reason}</span>}>
               <span>
                 {pair.polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'} · {laterText(pair.pathCm)} ·{' '}
-                {msText(pair.delayMs ?? 0)}
+                {(pair.delayMs ?? 0) < 0 ? '−' : ''}
+                {msText(Math.abs(pair.delayMs ?? 0))}
               </span>
               <span class="take-do">{pair.advice.text}</span>
+              <Show when={pair.from === 'others'}>
+                <span class="quiet" data-from="others">
+                  {pair.reason}
+                </span>
+              </Show>
             </Show>
           </li>
         )}

@@ -83,6 +83,11 @@ function Cell(props: { take: Take; view: PairView; drum: DrumReport; file: strin
               <Show when={it().state === 'measured'} fallback={<span>can’t tell</span>}>
                 <b class="take-polarity">{it().polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'}</b>
                 <span>{laterText(it().pathCm)}</span>
+                <Show when={it().from === 'others'}>
+                  <span class="quiet" title={it().reason}>
+                    from other tracks
+                  </span>
+                </Show>
                 <Show when={toDo(it())}>{(text) => <span class="take-do">{text()}</span>}</Show>
               </Show>
             </PairPress>

@@ -97,6 +97,6 @@ test('a track that wasn’t read says why, and none is taken for a formula', () 
     ["'+1.wav", ''],
   ]);
   expect(rows[3]?.['to mind']).toBe('It is silent.');
-  expect(rows[2]?.['to mind']).toBe('no sure reading of it');
+  expect(rows[2]?.['to mind']).toBe('no certain reading of it');
   for (const value of rows.flatMap((row) => Object.values(row))) expect(value).not.toMatch(/^[=+@]/);
 });
