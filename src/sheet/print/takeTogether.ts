@@ -87,7 +87,9 @@ export function takeTogether({ sheet, system, mics, left }: ReadSheet, files: re
       ? [
           ...allTogether({ ...sheet, pairs: sheet.pairs.filter(({ before }) => before !== null) }, choice),
           ...inTheMix(sheet, system).groups,
-          ...(left.length > 0 ? [`Not counted: ${listText(left)}, without a mic of their own to compare with.`] : []),
+          ...(left.length > 0
+            ? [`Not counted, because their own mic can’t be compared or there is none: ${listText(left)}.`]
+            : []),
         ]
       : [],
     doubts: doubtsOf(sheet, drums),
