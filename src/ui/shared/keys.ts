@@ -16,6 +16,7 @@ export type Command =
   | 'call-out'
   | 'why'
   | 'drum'
+  | 'sums'
   | 'help'
   | 'lights'
   | 'hear'
@@ -46,6 +47,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   'call-out': 'C',
   why: 'W',
   drum: 'D',
+  sums: 'Q',
   help: '?',
   lights: 'L',
   hear: 'V',
