@@ -4,7 +4,7 @@ import { problemOf } from '../../audio/link';
 import { type Matched, Matching } from '../../listen/matching';
 import type { ListeningPath } from '../../listen/path';
 import { chooseLoop, type Loop, type Stretch } from '../../listen/stretch';
-import { mixOf, type PairSound, type Put, type Start, type Version } from '../../listen/version';
+import { type Mix, mixOf, type PairSound, type Put, type Start, type Version } from '../../listen/version';
 import type { SoundSource } from './soundSource';
 
 export interface ListeningOptions {
@@ -60,6 +60,9 @@ export interface Listening {
   endLive(): void;
 }
 
+/** what says the same isn't told again */
+const SAME = { equals: (x: unknown, y: unknown): boolean => JSON.stringify(x) === JSON.stringify(y) };
+
 /** figures that are dragged settle for so long before they are measured, ms */
 const SETTLE_MS = 40;
 
@@ -95,13 +98,17 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
   const table = createMemo(() => looped()?.matching.match(heard(), start()) ?? null);
   const matched = (): Matched | null => table()?.[at()]?.[put()] ?? null;
 
-  const mix = createMemo(() => {
-    const version = heard()[at()];
-    if (!version) return null;
-    const now = looped();
-    const gain = 10 ** ((matched()?.gainDb ?? 0) / 20);
-    return mixOf(version, put(), now?.matching.levelB(start()) ?? 1, gain, now?.sound.offsetSamples ?? 0);
-  });
+  const mix = createMemo<Mix | null>(
+    () => {
+      const version = heard()[at()];
+      if (!version) return null;
+      const now = looped();
+      const gain = 10 ** ((matched()?.gainDb ?? 0) / 20);
+      return mixOf(version, put(), now?.matching.levelB(start()) ?? 1, gain, now?.sound.offsetSamples ?? 0);
+    },
+    null,
+    SAME,
+  );
   createEffect(() => {
     const wanted = mix();
     if (wanted) path?.choose(wanted);
@@ -298,7 +305,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
 
 /** The list as it is at once; figures in it that change follow when they have stood still for a moment. */
 function createSettled(versions: Accessor<readonly Version[]>): Accessor<readonly Version[]> {
-  const [settled, setSettled] = createSignal<readonly Version[]>(untrack(versions));
+  const [settled, setSettled] = createSignal<readonly Version[]>(untrack(versions), SAME);
   const ids = (list: readonly Version[]): string => list.map(({ id }) => id).join('\n');
   let timer: ReturnType<typeof setTimeout> | undefined;
   createEffect(() => {

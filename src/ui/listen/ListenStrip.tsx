@@ -37,31 +37,29 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
       <Choice
         legend="Version"
         shown
-        of={listening.versions().map(({ id, name }) => [id, name])}
+        values={listening.versions().map(({ id }) => id)}
+        text={(id) => listening.versions().find((one) => one.id === id)?.name ?? ''}
         value={listening.chosen()}
         onChoose={listening.choose}
       />
       <Choice
         legend="What you hear"
-        of={PUTS.map((put) => [put, PUT_WORDS[put]])}
+        values={PUTS}
+        text={(put) => PUT_WORDS[put]}
         value={listening.put()}
         onChoose={listening.setPut}
       />
       <Choice
         legend="Loop"
-        of={[
-          ['hit', STRETCH_WORDS.hit],
-          ['bar', STRETCH_WORDS.bar],
-        ]}
+        values={['hit', 'bar'] as const}
+        text={(stretch) => STRETCH_WORDS[stretch]}
         value={listening.stretch()}
         onChoose={listening.setStretch}
       />
       <Choice
         legend="B starts at"
-        of={[
-          ['equal', START_WORDS.equal],
-          ['recorded', START_WORDS.recorded],
-        ]}
+        values={['equal', 'recorded'] as const}
+        text={(start) => START_WORDS[start]}
         value={listening.start()}
         onChoose={listening.setStart}
       />
@@ -143,7 +141,9 @@ function Choice<T extends string>(props: {
   legend: string;
   /** its name is to be seen */
   shown?: boolean;
-  of: readonly (readonly [value: T, text: string])[];
+  /** what is no other value stays as it is on the screen, whatever its text */
+  values: readonly T[];
+  text: (value: T) => string;
   value: T;
   onChoose: (value: T) => void;
 }): JSX.Element {
@@ -151,8 +151,8 @@ function Choice<T extends string>(props: {
   return (
     <fieldset class="listen-choice">
       <legend classList={{ unseen: !props.shown }}>{props.legend}</legend>
-      <For each={props.of}>
-        {([value, text]) => (
+      <For each={props.values}>
+        {(value) => (
           <label data-choice={value}>
             <input
               type="radio"
@@ -162,7 +162,7 @@ function Choice<T extends string>(props: {
               onChange={() => props.onChoose(value)}
             />
             <span aria-hidden="true" class="listen-mark" />
-            {text}
+            {props.text(value)}
           </label>
         )}
       </For>

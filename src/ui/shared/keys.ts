@@ -50,7 +50,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   help: '?',
   lights: 'L',
   hear: 'V',
-  listen: 'J',
+  listen: 'Z',
   sources: 'O',
   kit: 'E',
   accept: 'Enter',
