@@ -50,6 +50,7 @@ export function ArrivalPicture(props: { teaching: Teaching }): JSX.Element {
           style={{ 'font-size': `${size().letters}px` }}
           aria-hidden="true"
         >
+          <rect class="bench-paper" width={size().width} height={size().height} />
           <For each={MIC_IDS}>
             {(mic) => (
               <>

@@ -47,6 +47,7 @@ export function BenchDrawing(props: { teaching: Teaching }): JSX.Element {
         {/* biome-ignore lint/a11y/useSemanticElements: a group of a drawing */}
         <svg
           role="group"
+          data-per-cm={scale().perCm}
           aria-label="Drawing of drum and mics"
           viewBox={`0 0 ${scale().width} ${scale().height}`}
           style={{ 'font-size': `${scale().letters}px` }}
@@ -81,6 +82,8 @@ export function BenchDrawing(props: { teaching: Teaching }): JSX.Element {
                 role="slider"
                 tabindex="0"
                 data-mic={mic}
+                data-x-cm={bench()[mic].grille.xCm}
+                data-y-cm={bench()[mic].grille.yCm}
                 data-path-cm={figures()[mic].pathCm.toFixed(2)}
                 aria-label={`Mic ${micName(mic)}`}
                 aria-roledescription="mic to move with the arrow keys"
@@ -88,6 +91,8 @@ export function BenchDrawing(props: { teaching: Teaching }): JSX.Element {
                 aria-valuemin={0}
                 aria-valuemax={400}
                 aria-valuetext={micPlaceWords(bench(), mic, figures())}
+                // what is touched here is dragged, and doesn’t scroll: touch-action alone didn’t keep Chromium from it
+                on:touchstart={(e) => e.preventDefault()}
                 on:pointerdown={(e) => moves.onPointerDown(e, mic)}
                 on:keydown={(e) => moves.onKeyDown(e, mic)}
                 on:keyup={() => moves.onKeyUp()}

@@ -59,6 +59,7 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
           style={{ 'font-size': `${size().letters}px` }}
           aria-hidden="true"
         >
+          <rect class="bench-paper" width={size().width} height={size().height} />
           <For each={LINES_DB}>
             {(db) => (
               <>
