@@ -102,6 +102,11 @@ function openPage(root: HTMLElement): void {
           newId: () => crypto.randomUUID(),
         }),
     ),
+    bench: createPart(
+      'The teaching bench',
+      withStyles(() => import('./ui/bench/openBench')),
+      ({ openBench }) => openBench(),
+    ),
     why: createPart(
       '“Why?”',
       withStyles(() => import('./ui/why/Why')),

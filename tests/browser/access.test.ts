@@ -74,6 +74,29 @@ test.for(['light', 'dark'] as const)(
   },
 );
 
+test.for(['light', 'dark'] as const)(
+  'the teaching bench: free, a step done, a lesson over: %s',
+  async (colorScheme) => {
+    await withPage({}, async ({ page }) => {
+      await page.emulateMedia({ colorScheme });
+      await press(page, 'open-bench');
+      await page.locator('.bench-more summary').click();
+      const all = await findings(page, 'free bench');
+      await page.locator('[data-control="lesson"]').selectOption('polarity-not-delay');
+      await page.locator('[data-control="invert-b"]').click();
+      await page.locator('[data-lesson][data-fate="done"]').waitFor();
+      all.push(...(await findings(page, 'a step done')));
+      await press(page, 'next-step');
+      await press(page, 'skip-step');
+      await press(page, 'skip-step');
+      all.push(...(await findings(page, 'a lesson over')));
+      const tree = await page.locator('.bench-drawing').ariaSnapshot();
+      for (const mic of ['A', 'B']) expect(tree).toContain(`slider "Mic ${mic}"`);
+      expect(all).toEqual([]);
+    });
+  },
+);
+
 test('a recording chosen, an input identified, one signal twice', async () => {
   const a = hits(10, 0.6, 7);
   await withPage({ captureWav: captureWav('one-signal', a, a) }, async ({ page }) => {

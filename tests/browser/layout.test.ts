@@ -47,6 +47,18 @@ test.for(SCREENS)('$what: the first page, a running scene and the call-out fit',
   });
 });
 
+test.for(SCREENS)('$what: the teaching bench fits across, in every lesson', async ({ width, height }) => {
+  await withPage({ viewport: { width, height } }, async ({ page }) => {
+    await page.locator('[data-command="open-bench"]').click();
+    const lesson = page.locator('[data-control="lesson"]');
+    const ids = await lesson.locator('option').evaluateAll((all) => all.map((one) => (one as HTMLOptionElement).value));
+    for (const id of ids) {
+      await lesson.selectOption(id);
+      expect(await overhang(page), id).toBeLessThanOrEqual(1);
+    }
+  });
+});
+
 /** What keeps to one line in a call, the longest of each size; the largest is for calls without a number. */
 const CALLS = [
   { size: 'huge', number: 'Waiting' },

@@ -45,6 +45,14 @@ test('the meter’s pages: why, the big display, voice and tone, help, a device 
   });
 });
 
+test('the teaching bench, with the curve before beside the new one', async () => {
+  await withPage({ viewport: { width: 1280, height: 720 } }, async ({ page }) => {
+    await press(page, 'open-bench');
+    await page.locator('[data-control="invert-b"]').click();
+    expect(await refused(page, 'bench')).toEqual([]);
+  });
+});
+
 test('the kit’s pages: the drawing with its lists, the hand-over, a round being patched and measured', async () => {
   await withPage({ viewport: { width: 1440, height: 900 } }, async ({ page }) => {
     await press(page, 'open-sheet');

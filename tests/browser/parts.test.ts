@@ -43,6 +43,8 @@ test('pages and views that can’t be fetched: said, tried again, and the way ba
     await refusedThenHere(page, () => press(page, 'connect'), 'main.connect');
     expect(await focused(page, 'main.connect')).toBe(true);
     await press(page, 'leave');
+    await refusedThenHere(page, () => press(page, 'open-bench'), 'main.bench');
+    await press(page, 'leave');
     await refusedThenHere(page, () => press(page, 'help'), 'dialog[open]');
     await press(page, 'close-help');
     await refusedThenHere(

@@ -37,6 +37,9 @@ const CODES_IN: Readonly<Record<string, string>> = {
   'src/state/pair/pairReading.ts': 'names of pages',
   'src/state/round/demoPair.ts': 'the name of a source',
   'src/state/round/round.ts': 'the name of a setting',
+  'src/state/teaching/': 'what became of a step',
+  'src/teaching/bench/': 'codes and numbers, not a word',
+  'src/teaching/lessons/': 'names of steps',
   'src/ui/page/': 'names of events, pages and parts',
   'src/ui/plots/paint/ink.ts': 'CSS',
   'src/ui/print/download.ts': 'a file’s name where the kit has none',
@@ -70,6 +73,12 @@ const STRINGS: Readonly<Record<string, { reason: string; texts: readonly string[
   },
   'src/audio/scenes.ts': { reason: 'a file’s name', texts: ['kit.json'] },
   'src/text/clock.ts': { reason: 'a language', texts: ['en-GB'] },
+  'src/ui/bench/drawn/ArrivalPicture.tsx': { reason: 'a path of SVG', texts: ['{M|L}{…} {…}'] },
+  'src/ui/bench/BenchControls.tsx': {
+    reason: 'names of controls and values of lists',
+    texts: ['-a', 'temperature', 'distance', 'snare', 'kick', 'kit'],
+  },
+  'src/ui/bench/drawn/CombPicture.tsx': { reason: 'a path of SVG', texts: ['{M|L}{…} {…}'] },
   'src/ui/callOut/CallOutFace.tsx': { reason: 'classes', texts: ['huge', 'large', 'mid', 'small'] },
   'src/ui/callOut/SecondScreen.tsx': {
     reason: 'what kind of window is opened',

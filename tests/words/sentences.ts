@@ -12,7 +12,9 @@ const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const TABLE = new URL('sentences.txt', import.meta.url);
 
 /** the rooms whose strings reach a person; the rest of the code says nothing, or says it to programmers */
-const ROOMS = ['ui', 'advice', 'text', 'state', 'sheet', 'take', 'audio', 'files', 'cli'].map((room) => `src/${room}/`);
+const ROOMS = ['ui', 'advice', 'text', 'state', 'sheet', 'take', 'teaching', 'audio', 'files', 'cli'].map(
+  (room) => `src/${room}/`,
+);
 const PROJECTS = ['src', 'src/cli'].map((folder) => `${ROOT}${folder}/tsconfig.json`);
 
 export type Table = Map<string, string[]>;

@@ -14,7 +14,17 @@ import type { Readout } from './readout';
 import type { Troubles } from './troubles';
 
 /** Which of the screens is up. */
-export type Page = 'start' | 'connect' | 'recording' | 'take' | 'identify' | 'offset' | 'meter' | 'kit' | 'hand-over';
+export type Page =
+  | 'start'
+  | 'connect'
+  | 'recording'
+  | 'take'
+  | 'bench'
+  | 'identify'
+  | 'offset'
+  | 'meter'
+  | 'kit'
+  | 'hand-over';
 
 /**
  * What the source is doing. `waiting`: nothing arrives from it, and it goes on by itself when something does. `stopped`: a

@@ -26,6 +26,9 @@ export function Screen(): JSX.Element {
       <Match when={meter.page() === 'take'}>
         <PartPage part={parts.take}>{(it) => <it.TakePage />}</PartPage>
       </Match>
+      <Match when={meter.page() === 'bench'}>
+        <PartPage part={parts.bench}>{(it) => <it.BenchPage />}</PartPage>
+      </Match>
       <Match when={meter.page() === 'meter'}>
         <PartPage part={parts.meter}>{(it) => <it.MeterPage />}</PartPage>
       </Match>

@@ -29,6 +29,8 @@ export interface Parts {
   recording: Part<{ Recording: Component; Progress: Component }>;
   /** a whole take */
   take: Part<TakePart>;
+  /** the teaching bench */
+  bench: Part<{ BenchPage: Component }>;
 }
 
 export type Over = 'call-out' | 'why';

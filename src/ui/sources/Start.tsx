@@ -78,6 +78,13 @@ export function Start(): JSX.Element {
             Work through the pairs with the drummer: before and after on one sheet, to hand over to the mix.
           </p>
         </section>
+        <section class="way" aria-labelledby="way-bench">
+          <h2 id="way-bench">To teach or to learn</h2>
+          <button type="button" class="press" data-command="open-bench" onClick={() => meter.go('bench')}>
+            Teaching bench
+          </button>
+          <p class="quiet">A drawn drum, two mics to drag, and what their sum does; eight lessons of two minutes.</p>
+        </section>
       </div>
       <FirstCautions />
     </main>

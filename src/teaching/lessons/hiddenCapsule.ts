@@ -1,0 +1,32 @@
+import { distanceCm, hitPlace } from '../bench/drums';
+import { freshBench } from '../bench/edits';
+import type { Bench } from '../bench/model';
+import { type Lesson, NEAR_CM } from './lesson';
+
+/** How much further B's grille is than A's, cm. */
+const grillesCm = (bench: Bench): number => {
+  const { at } = hitPlace(bench);
+  return distanceCm(bench.b.grille, at) - distanceCm(bench.a.grille, at);
+};
+
+export const hiddenCapsule: Lesson = {
+  id: 'hidden-capsule',
+  // both grilles at one distance; B's capsule sits 4.5 cm back in its body, A's 0.5 cm
+  start: freshBench('snare', [-12, 20], [12, 20, { bodyCm: 4.5 }]),
+  controls: ['body-b'],
+  steps: [
+    {
+      id: 'bring-closer',
+      done: ({ bench, figures }) => Math.abs(figures.pathCm) <= NEAR_CM && grillesCm(bench) <= -2,
+    },
+    {
+      id: 'another-mic',
+      done: ({ bench }, from) =>
+        Math.abs(bench.b.bodyCm - from.bench.b.bodyCm) >= 2 && grillesCm(bench) === grillesCm(from.bench),
+    },
+    {
+      id: 'again',
+      done: ({ bench, figures }, from) => Math.abs(figures.pathCm) <= NEAR_CM && bench.b.bodyCm === from.bench.b.bodyCm,
+    },
+  ],
+};

@@ -1,0 +1,18 @@
+import { freshBench } from '../bench/edits';
+import type { Lesson } from './lesson';
+
+export const insideOutsideSpeaker: Lesson = {
+  id: 'inside-outside-speaker',
+  start: freshBench('kick', [16, 8], [84, 4]),
+  controls: ['invert-b', 'phantom-b', 'kind-b'],
+  steps: [
+    {
+      id: 'closer',
+      done: (now, from) =>
+        now.figures.polarity === 'same' && Math.abs(now.figures.pathCm) <= Math.abs(from.figures.pathCm) - 10,
+    },
+    { id: 'phantom-off', done: ({ bench }) => !bench.b.phantomOn },
+    { id: 'speaker', done: ({ bench }) => bench.b.kind === 'speaker' && !bench.b.phantomOn },
+    { id: 'invert', done: ({ bench, figures }) => bench.b.kind === 'speaker' && figures.polarity === 'same' },
+  ],
+};

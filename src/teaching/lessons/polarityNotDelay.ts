@@ -1,0 +1,25 @@
+import { freshBench } from '../bench/edits';
+import { type Lesson, NEAR_CM } from './lesson';
+
+export const polarityNotDelay: Lesson = {
+  id: 'polarity-not-delay',
+  // 17.2 cm further: 0.5 ms at 20 °C, first notch near 1 kHz
+  start: freshBench('snare', [-8.3, 17], [18, 30]),
+  controls: ['invert-b'],
+  steps: [
+    {
+      id: 'invert',
+      done: (now, from) =>
+        now.figures.polarity !== from.figures.polarity && now.figures.delayMs === from.figures.delayMs,
+    },
+    {
+      id: 'move',
+      done: (now, from) =>
+        now.figures.polarity === from.figures.polarity && Math.abs(now.figures.pathCm - from.figures.pathCm) >= 5,
+    },
+    {
+      id: 'both',
+      done: ({ figures }) => figures.polarity === 'same' && Math.abs(figures.pathCm) <= NEAR_CM,
+    },
+  ],
+};

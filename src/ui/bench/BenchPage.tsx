@@ -1,0 +1,37 @@
+/** The teaching bench: one drawing, one curve, one row of figures, the lesson’s step. */
+import type { JSX } from 'solid-js';
+import type { Teaching } from '../../state/teaching/teaching';
+import { useApp } from '../shared/appScope';
+import { BenchControls } from './BenchControls';
+import { ArrivalPicture } from './drawn/ArrivalPicture';
+import { BenchDrawing } from './drawn/BenchDrawing';
+import { CombPicture } from './drawn/CombPicture';
+import { FigureRow } from './FigureRow';
+import { LessonChoice, LessonPanel } from './LessonPanel';
+
+export function BenchPage(props: { teaching: Teaching }): JSX.Element {
+  const { meter } = useApp();
+  return (
+    <main class="bench" data-drum={props.teaching.bench().drum}>
+      <div class="bench-top">
+        <h1>Teaching bench</h1>
+        <LessonChoice teaching={props.teaching} />
+        <button type="button" class="press" data-command="leave" onClick={() => void meter.leave()}>
+          Back to the first page
+        </button>
+      </div>
+      <FigureRow teaching={props.teaching} />
+      <div class="bench-left">
+        <BenchDrawing teaching={props.teaching} />
+        <BenchControls teaching={props.teaching} />
+      </div>
+      <div class="bench-right">
+        <div class="bench-plots">
+          <ArrivalPicture teaching={props.teaching} />
+          <CombPicture teaching={props.teaching} />
+        </div>
+        <LessonPanel teaching={props.teaching} />
+      </div>
+    </main>
+  );
+}

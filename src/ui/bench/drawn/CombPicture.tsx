@@ -1,0 +1,100 @@
+/** A+B over frequency, against the louder mic alone; dashed and fainter: as it was before what was done last. */
+import { createMemo, For, type JSX, Show } from 'solid-js';
+import type { Teaching } from '../../../state/teaching/teaching';
+import { alongOf, combCurve } from '../../../teaching/bench/comb';
+import { firstNotchHz } from '../../../teaching/bench/figures';
+import type { Bench } from '../../../teaching/bench/model';
+import { combWords } from '../../../teaching/words/benchWords';
+import { hzLabel } from '../../../text/frequency';
+import { fixed, signed } from '../../../text/number';
+import { createRoom } from './scale';
+
+const TOP_DB = 9;
+const BOTTOM_DB = -30;
+const LINES_DB = [6, 0, -10, -20] as const;
+const TICKS_HZ = [100, 300, 1000, 3000, 10000] as const;
+/** for the letters on the left, in letters */
+const LEFT = 2.6;
+
+export function CombPicture(props: { teaching: Teaching }): JSX.Element {
+  const { bench, before, figures } = props.teaching;
+  const room = createRoom({ width: 560, height: 260 });
+  const size = (): { width: number; height: number; letters: number } => {
+    const { width, height } = room.size();
+    return { width, height, letters: Math.max(14, Math.min(22, width / 26)) };
+  };
+  const left = (): number => LEFT * size().letters;
+  const bottom = (): number => size().height - 1.4 * size().letters;
+  const x = (along: number): number => left() + along * (size().width - left());
+  const y = (db: number): number => (bottom() * (TOP_DB - Math.max(BOTTOM_DB, db))) / (TOP_DB - BOTTOM_DB);
+  const line = (of: Bench): string => {
+    const points = Math.max(200, Math.min(2400, Math.round(2 * size().width)));
+    return combCurve(of, points)
+      .map(({ along, db }, i) => `${i === 0 ? 'M' : 'L'}${x(along).toFixed(1)} ${y(db).toFixed(1)}`)
+      .join('');
+  };
+  const now = createMemo(() => line(bench()));
+  const was = createMemo(() => {
+    const it = before();
+    return it && line(it);
+  });
+  const notch = (): number | null => firstNotchHz(figures());
+  return (
+    <figure class="bench-comb" data-first-notch-hz={notch()?.toFixed(1) ?? ''}>
+      <figcaption>
+        <span class="bench-comb-name">A+B, dB re the louder mic alone</span>
+        <Show when={before()}>
+          <span class="bench-key">
+            <svg viewBox="0 0 40 10" aria-hidden="true">
+              <path class="bench-curve-before" d="M1 5H39" />
+            </svg>{' '}
+            before
+          </span>
+        </Show>
+        <span class="unseen">{combWords(figures())}</span>
+      </figcaption>
+      <div class="bench-room" ref={(it) => room.watch(it)}>
+        <svg
+          viewBox={`0 0 ${size().width} ${size().height}`}
+          style={{ 'font-size': `${size().letters}px` }}
+          aria-hidden="true"
+        >
+          <rect class="bench-paper" width={size().width} height={size().height} />
+          <For each={LINES_DB}>
+            {(db) => (
+              <>
+                <path
+                  class="bench-grid"
+                  classList={{ 'is-zero': db === 0 }}
+                  d={`M${left()} ${y(db)}H${size().width}`}
+                />
+                <text class="bench-tick" x={left() - 5} y={y(db)} text-anchor="end" dominant-baseline="central">
+                  {db > 0 ? signed(db, 0) : fixed(db, 0)}
+                </text>
+              </>
+            )}
+          </For>
+          <For each={TICKS_HZ}>
+            {(hz, i) => (
+              <>
+                <path class="bench-grid" d={`M${x(alongOf(hz))} 0V${bottom()}`} />
+                <text class="bench-tick" x={x(alongOf(hz))} y={size().height - 3} text-anchor="middle">
+                  {hzLabel(hz, i())}
+                </text>
+              </>
+            )}
+          </For>
+          <Show when={was()}>{(d) => <path class="bench-curve-before" d={d()} />}</Show>
+          <path class="bench-curve" d={now()} />
+          <Show when={notch()}>
+            {(hz) => (
+              <Show when={alongOf(hz()) >= 0 && alongOf(hz()) <= 1}>
+                <path class="bench-notch" d={`M${x(alongOf(hz()))} ${bottom()}l-8 12h16z`} />
+              </Show>
+            )}
+          </Show>
+        </svg>
+      </div>
+    </figure>
+  );
+}

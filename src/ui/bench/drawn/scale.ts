@@ -1,0 +1,48 @@
+/** From the bench's centimetres to the drawing's pixels, y down. */
+import { type Accessor, createSignal, onCleanup } from 'solid-js';
+import { DRUMS } from '../../../teaching/bench/drums';
+import type { DrumId, Spot } from '../../../teaching/bench/model';
+
+export interface Scale {
+  width: number;
+  height: number;
+  /** px a cm */
+  perCm: number;
+  /** of text, px */
+  letters: number;
+  x(cm: number): number;
+  y(cm: number): number;
+}
+
+export function scaleOf(drum: DrumId, { width, height }: { width: number; height: number }): Scale {
+  const { leftCm, rightCm, bottomCm, topCm } = DRUMS[drum].view;
+  const perCm = Math.min(width / (rightCm - leftCm), height / (topCm - bottomCm));
+  const [middleX, middleY] = [(leftCm + rightCm) / 2, (bottomCm + topCm) / 2];
+  return {
+    width,
+    height,
+    perCm,
+    letters: Math.max(14, Math.min(24, width / 24)),
+    x: (cm) => width / 2 + (cm - middleX) * perCm,
+    y: (cm) => height / 2 - (cm - middleY) * perCm,
+  };
+}
+
+export const at = (scale: Scale, { xCm, yCm }: Spot): { x: number; y: number } => ({
+  x: scale.x(xCm),
+  y: scale.y(yCm),
+});
+
+/** The size of an element's inside, px. */
+export function createRoom(first: { width: number; height: number }): {
+  size: Accessor<{ width: number; height: number }>;
+  watch: (element: Element) => void;
+} {
+  const [size, setSize] = createSignal(first);
+  const observer = new ResizeObserver(([entry]) => {
+    const { width = 0, height = 0 } = entry?.contentRect ?? {};
+    if (width >= 1 && height >= 1) setSize({ width, height });
+  });
+  onCleanup(() => observer.disconnect());
+  return { size, watch: (element) => observer.observe(element) };
+}
