@@ -120,6 +120,11 @@ function openPage(root: HTMLElement): void {
       'Voice and tone',
       withStyles(() => import('./ui/callOut/SoundPanel')),
     ),
+    byEar: createPart(
+      '“By ear first”',
+      withStyles(() => import('./ui/byEar/openByEar')),
+      ({ openByEar }) => openByEar({ meter, door: browserAudio, random: Math.random }),
+    ),
     sums: createPart(
       '“How it comes about”',
       withStyles(() => import('./ui/sums/SumsPanel')),

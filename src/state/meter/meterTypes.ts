@@ -20,6 +20,7 @@ export type Page =
   | 'recording'
   | 'take'
   | 'bench'
+  | 'by-ear'
   | 'identify'
   | 'offset'
   | 'meter'

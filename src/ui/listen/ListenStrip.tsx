@@ -18,6 +18,8 @@ export interface ListenStripProps {
   source: SoundSource;
   /** at least one, "Now" first: the others are matched with it. Ids stay while figures change */
   versions: readonly Version[];
+  /** nothing may tell one from the other but the ear: levels are equal, and the gain isn't shown */
+  blind?: boolean;
 }
 
 export function ListenStrip(props: ListenStripProps): JSX.Element {
@@ -56,21 +58,25 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
         value={listening.stretch()}
         onChoose={listening.setStretch}
       />
-      <Choice
-        legend="B starts at"
-        values={['equal', 'recorded'] as const}
-        text={(start) => START_WORDS[start]}
-        value={listening.start()}
-        onChoose={listening.setStart}
-      />
+      <Show when={!props.blind}>
+        <Choice
+          legend="B starts at"
+          values={['equal', 'recorded'] as const}
+          text={(start) => START_WORDS[start]}
+          value={listening.start()}
+          onChoose={listening.setStart}
+        />
+      </Show>
       <Level of={listening} />
-      <span
-        class="listen-matched"
-        data-matched
-        title="What this version was turned up or down by to be as loud as “Now”"
-      >
-        {matchedText(listening.matched())}
-      </span>
+      <Show when={!props.blind}>
+        <span
+          class="listen-matched"
+          data-matched
+          title="What this version was turned up or down by to be as loud as “Now”"
+        >
+          {matchedText(listening.matched())}
+        </span>
+      </Show>
       <Show when={canLive()}>
         <Show when={playing()}>
           <button type="button" class="press" data-command="newest-hits" onClick={() => void listening.play()}>

@@ -26,6 +26,9 @@ export function Screen(): JSX.Element {
       <Match when={meter.page() === 'take'}>
         <PartPage part={parts.take}>{(it) => <it.TakePage />}</PartPage>
       </Match>
+      <Match when={meter.page() === 'by-ear'}>
+        <PartPage part={parts.byEar}>{(it) => <it.ByEarPage />}</PartPage>
+      </Match>
       <Match when={meter.page() === 'bench'}>
         <PartPage part={parts.bench}>{(it) => <it.BenchPage />}</PartPage>
       </Match>

@@ -22,6 +22,8 @@ export interface Parts {
   /** voice and tone */
   sounds: Part<{ SoundPanel: Component<{ onClose: () => void }>; Sounds: Component }>;
   help: Part<{ Help: Component }>;
+  /** a blind round */
+  byEar: Part<{ ByEarPage: Component }>;
   /** how the numbers come about */
   sums: Part<{ SumsPanel: Component }>;
   /** live inputs */

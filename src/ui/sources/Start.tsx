@@ -83,7 +83,13 @@ export function Start(): JSX.Element {
           <button type="button" class="press" data-command="open-bench" onClick={() => meter.go('bench')}>
             Teaching bench
           </button>
-          <p class="quiet">A drawn drum, two mics to drag, and what their sum does; eight lessons of two minutes.</p>
+          <button type="button" class="press" data-command="open-by-ear" onClick={() => meter.go('by-ear')}>
+            By ear first
+          </button>
+          <p class="quiet">
+            A drawn drum, two mics to drag, and what their sum does; eight lessons of two minutes. By ear first: ten
+            pairs to hear, to judge, and then to see.
+          </p>
         </section>
       </div>
       <FirstCautions />
