@@ -32,18 +32,33 @@ export function kWeighting(sampleRate: number): readonly [shelf: Section, highPa
 
 /** Mean square of one channel after K; it is heard round and round, so it is run through twice and the second time counts. */
 export function kMeanSquare(loop: ArrayLike<number>, sampleRate: number): number {
-  const [s, h] = kWeighting(sampleRate);
-  let [x1, x2, y1, y2, z1, z2] = [0, 0, 0, 0, 0, 0];
-  let sum = 0;
+  const [shelf, highPass] = kWeighting(sampleRate);
+  const [b0, b1, b2] = shelf.b;
+  const [a1, a2] = shelf.a;
+  const [c1, c2] = highPass.a;
   const n = loop.length;
-  for (let i = 0; i < 2 * n; i++) {
-    if (i === n) sum = 0;
-    const x = loop[i % n] as number;
-    const y = s.b[0] * x + s.b[1] * x1 + s.b[2] * x2 - s.a[0] * y1 - s.a[1] * y2;
-    // the first section's output is the second's input, so its past serves both
-    const z = h.b[0] * y + h.b[1] * y1 + h.b[2] * y2 - h.a[0] * z1 - h.a[1] * z2;
-    [x2, x1, y2, y1, z2, z1] = [x1, x, y1, y, z1, z];
-    sum += z * z;
+  let x1 = 0;
+  let x2 = 0;
+  let y1 = 0;
+  let y2 = 0;
+  let z1 = 0;
+  let z2 = 0;
+  let sum = 0;
+  for (let round = 0; round < 2; round++) {
+    sum = 0;
+    for (let i = 0; i < n; i++) {
+      const x = loop[i] as number;
+      const y = b0 * x + b1 * x1 + b2 * x2 - a1 * y1 - a2 * y2;
+      // the first section's output is the second's input, so its past serves both
+      const z = y - 2 * y1 + y2 - c1 * z1 - c2 * z2;
+      x2 = x1;
+      x1 = x;
+      y2 = y1;
+      y1 = y;
+      z2 = z1;
+      z1 = z;
+      sum += z * z;
+    }
   }
   return n === 0 ? 0 : sum / n;
 }

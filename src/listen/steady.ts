@@ -11,6 +11,7 @@ export interface Ears {
 export function delayedLoop(loop: ArrayLike<number>, delaySamples: number): Float64Array {
   const n = loop.length;
   const out = new Float64Array(n);
+  if (delaySamples === 0) return Float64Array.from(loop);
   const whole = Math.floor(delaySamples);
   const kernel = new Float64Array(TAPS);
   writeKernel(kernel, delaySamples - whole);

@@ -7,14 +7,16 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Page } from 'playwright-core';
 import { expect, inject, test } from 'vitest';
 import type { DemoScene } from '../../../src/audio/link';
 import { pairSound } from '../../../src/audio/listen/stretchOf';
 import { readWav } from '../../../src/files/readWav';
 import { writeWav } from '../../../src/files/writeWav';
 import { Matching } from '../../../src/listen/matching';
+import type { ToListen } from '../../../src/listen/messages';
 import { chooseLoop, type Loop, type Stretch } from '../../../src/listen/stretch';
-import { mixOf, type PairSound, PUTS, type Put, type Start, type Version } from '../../../src/listen/version';
+import { type Mix, mixOf, type PairSound, PUTS, type Put, type Start, type Version } from '../../../src/listen/version';
 import { renderPath } from '../../support/page/renderedPath';
 import { withPage } from '../../support/page/withPage';
 import { printedLkfs } from '../../support/sound/printedLoudness';
@@ -76,6 +78,19 @@ function ebur128(folder: string, sampleRate: number, left: Float32Array, right: 
   return Number(/Integrated loudness:\s+I:\s+(-?[\d.]+) LUFS/.exec(stderr)?.[1]);
 }
 
+/** Its second time round. */
+async function steadyEars(page: Page, loop: Loop, mix: Mix): Promise<Float32Array[]> {
+  const { sampleRate, a, b } = loop;
+  const asks: ToListen[] = [
+    { type: 'mix', mix },
+    { type: 'level', level: 1 },
+    { type: 'play', on: true },
+  ];
+  const wish = { sampleRate, frames: 2 * a.length, a, b, asks: [{ frame: 0, asks }] };
+  const { left, right } = await renderPath(page, inject('pageUrl'), wish);
+  return [left, right].map((x) => x.slice(a.length));
+}
+
 test.each(['hit', 'bar'] satisfies Stretch[])(
   'versions of every example are within 0.3 dB of each other (%s)',
   async (stretch) => {
@@ -84,7 +99,8 @@ test.each(['hit', 'bar'] satisfies Stretch[])(
       let most = 0;
       let worstGated = 0;
       const folder = mkdtempSync(join(tmpdir(), 'loudness-'));
-      for (const scene of scenes) {
+      // of bars one is enough: they are three times as long
+      for (const scene of stretch === 'hit' ? scenes : scenes.slice(0, 1)) {
         const found = chooseLoop(soundOf(scene), stretch);
         if (found === null) continue;
         const loop = transformable(found);
@@ -103,23 +119,7 @@ test.each(['hit', 'bar'] satisfies Stretch[])(
             if (gainDb === null || shortDb > 0) continue;
             most = Math.max(most, Math.abs(gainDb));
             const mix = mixOf(version, put, matching.levelB(start), 10 ** (gainDb / 20));
-            const { left, right } = await renderPath(page, inject('pageUrl'), {
-              sampleRate: loop.sampleRate,
-              frames: 2 * loop.a.length,
-              a: loop.a,
-              b: loop.b,
-              asks: [
-                {
-                  frame: 0,
-                  asks: [
-                    { type: 'mix', mix },
-                    { type: 'level', level: 1 },
-                    { type: 'play', on: true },
-                  ],
-                },
-              ],
-            });
-            const ears = [left, right].map((x) => x.slice(loop.a.length));
+            const ears = await steadyEars(page, loop, mix);
             const peak = Math.max(...ears.map((x) => x.reduce((high, one) => Math.max(high, Math.abs(one)), 0)));
             expect(20 * Math.log10(peak), `${scene.id} ${version.id} ${put}: peak`).toBeLessThanOrEqual(-0.999);
             levels.push(printedLkfs(ears, loop.sampleRate));
