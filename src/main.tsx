@@ -123,7 +123,7 @@ function openPage(root: HTMLElement): void {
     byEar: createPart(
       '“By ear first”',
       withStyles(() => import('./ui/byEar/openByEar')),
-      ({ openByEar }) => openByEar({ meter, door: browserAudio, random: Math.random }),
+      ({ openByEar }) => openByEar({ meter, random: Math.random }),
     ),
     sums: createPart(
       '“How it comes about”',

@@ -73,6 +73,11 @@ const STRINGS: Readonly<Record<string, { reason: string; texts: readonly string[
   },
   'src/audio/scenes.ts': { reason: 'a file’s name', texts: ['kit.json'] },
   'src/text/clock.ts': { reason: 'a language', texts: ['en-GB'] },
+  'src/ui/byEar/SeenSums.tsx': {
+    reason: 'a path of SVG, and values of a field',
+    texts: ['{M|L}{…} {…}', 'inverted', 'same'],
+  },
+  'src/teaching/byEar/round.ts': { reason: 'values of a field', texts: ['inverted', 'same'] },
   'src/ui/bench/drawn/ArrivalPicture.tsx': { reason: 'a path of SVG', texts: ['{M|L}{…} {…}'] },
   'src/ui/bench/BenchControls.tsx': {
     reason: 'names of controls and values of lists',

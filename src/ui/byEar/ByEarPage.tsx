@@ -52,6 +52,7 @@ function Asked(props: { byEar: ByEar; question: Question; source: SoundSource })
         <h2 class="by-ear-asks" id="by-ear-asks">
           {questionText(props.question)}
         </h2>
+        <ListenStrip source={props.source} versions={byEar.versions()} blind={byEar.said() === null} />
         <div class="by-ear-answers">
           <For each={ANSWERS[props.question.kind]}>
             {(answer) => (
@@ -80,7 +81,6 @@ function Asked(props: { byEar: ByEar; question: Question; source: SoundSource })
           </Show>
         </p>
       </section>
-      <ListenStrip source={props.source} versions={byEar.versions()} blind={byEar.said() === null} />
       <Show when={byEar.said() !== null}>
         <SeenSums question={props.question} />
       </Show>
@@ -94,7 +94,7 @@ function RoundNumber(props: { byEar: ByEar; newRound: () => number }): JSX.Eleme
   return (
     <div class="by-ear-round">
       <label class="field">
-        <span>Round</span>
+        <span>Blind round</span>
         <input
           id="round-number"
           type="text"

@@ -36,7 +36,7 @@ export function scoreText(right: number, of: number): string {
 function luckText(right: number, of: number): string {
   const chance = chanceOf(right, of);
   const times = Math.round(1 / chance);
-  return times <= 1 ? 'that comes by luck every time.' : `so many, or more, come by luck once in ${times} times.`;
+  return times <= 1 ? 'that comes by luck every time.' : `so many, or more, come by luck once in ${times} tries.`;
 }
 
 /** Before a score is told for skill. */

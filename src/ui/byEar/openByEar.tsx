@@ -1,27 +1,23 @@
 /** The blind round’s part of the page. */
-import type { Component } from 'solid-js';
-import { createRoot } from 'solid-js';
-
+import { type Component, createRoot } from 'solid-js';
 import { createByEar } from '../../state/byEar/byEar';
-import { sceneSource } from '../../state/listen/soundSource';
 import type { Meter } from '../../state/meter/meterTypes';
 import { LARGEST_ROUND } from '../../teaching/byEar/round';
 import { ByEarPage } from './ByEarPage';
 import './byEar.css';
 
 export interface ByEarOptions {
-  meter: Pick<Meter, 'scenes' | 'loadScenes'>;
-  sourceOf: (scene: ByEar['scene']) => SoundSource;
+  meter: Pick<Meter, 'scenes' | 'loadScenes' | 'soundOf'>;
   /** 0 … 1, 1 excluded */
   random(): number;
 }
 
-export function openByEar({ meter, door, random }: ByEarOptions): { ByEarPage: Component } {
+export function openByEar({ meter, random }: ByEarOptions): { ByEarPage: Component } {
   const newRound = (): number => 1 + Math.floor(random() * LARGEST_ROUND);
   void meter.loadScenes();
   const { byEar, source } = createRoot(() => {
     const round = createByEar(meter.scenes, newRound);
-    return { byEar: round, source: sceneSource(door, round.scene) };
+    return { byEar: round, source: meter.soundOf(round.scene) };
   });
   return { ByEarPage: () => <ByEarPage byEar={byEar} source={source} newRound={newRound} /> };
 }
