@@ -127,7 +127,7 @@ function openPage(root: HTMLElement): void {
     ),
     sums: createPart(
       '“How it comes about”',
-      withStyles(() => import('./ui/sums/SumsPanel')),
+      withStyles(() => import('./ui/sums/MeterSums')),
     ),
     help: createPart(
       'Help',

@@ -5,10 +5,13 @@ import { answerOf, type Reading, type Said } from '../../reading/reading';
 import { hitsText } from '../../text/count';
 import { cmText, spanText } from '../../text/length';
 import { fixed, NO_VALUE, signed } from '../../text/number';
+import type { Sum as AnySum, SumInput } from '../../text/sum';
 import { gapOf, knownCm, moveOf } from '../plan/gap';
 import { pairKind } from '../plan/pairKinds';
 import type { PlanContext } from '../plan/planTypes';
-import type { Sum, SumInput } from './sumTypes';
+import type { SumId } from './sumIds';
+
+type Sum = AnySum & { id: SumId };
 
 /** 90 % of a normal distribution lie within so many deviations; a deviation is so many median deviations (as dsp/delay/uncertainty) */
 export const NINETY = 1.645;

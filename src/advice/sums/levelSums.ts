@@ -5,10 +5,13 @@ import { answerOf, type Reading } from '../../reading/reading';
 import { bandText, hzText } from '../../text/frequency';
 import { gainText } from '../../text/level';
 import { fixed, NO_VALUE, signed } from '../../text/number';
+import type { Sum as AnySum, SumInput } from '../../text/sum';
 import type { Advice } from '../advice';
 import type { Alternative } from '../plan/alternatives';
 import type { PlanContext } from '../plan/planTypes';
-import type { Sum, SumId, SumInput } from './sumTypes';
+import type { SumId } from './sumIds';
+
+type Sum = AnySum & { id: SumId };
 
 const NOT_READ = { worked: null, result: null } as const;
 const TOP = BANDS[BAND_COUNT - 1] as (typeof BANDS)[number];

@@ -1,6 +1,6 @@
 /** The numbers behind the answer, and the levels of A and B. */
 import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
-import type { SumId } from '../../advice/sums/sumTypes';
+import type { SumId } from '../../advice/sums/sumIds';
 import type { ChannelLevel } from '../../reading/reading';
 import { LABEL_LENGTH } from '../../state/settings/settings';
 import type { Way } from '../../state/views/pushesView';

@@ -62,7 +62,7 @@ export function OverScreen(): JSX.Element {
       </Show>
       <Show when={sum() !== null && over() === null && meter.page() === 'meter'}>
         <PartOver part={parts.sums} onClose={() => showSum(null)}>
-          {(it) => <it.SumsPanel />}
+          {(it) => <it.MeterSums />}
         </PartOver>
       </Show>
       <Show when={over() !== null && holding() !== null}>

@@ -1,6 +1,5 @@
 /** What every part of the screen can reach, made once. */
-import { createEffect, createSignal } from 'solid-js';
-import type { SumId } from '../../advice/sums/sumTypes';
+import { createEffect, createSignal, on } from 'solid-js';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import { createPlotChoice } from '../../state/views/plotChoice';
@@ -23,7 +22,9 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
   const kit = parts.kit.here;
   const [help, setHelp] = createSignal(false);
   const [over, setOver] = createOver(meter, parts);
-  const [sum, showSum] = createSignal<SumId | null>(null);
+  const [sum, showSum] = createSignal<string | null>(null);
+  // numbers are of a page, and of what lies over it
+  createEffect(on([meter.page, over], () => void showSum(null)));
   const [holding, setHolding] = createSignal<Command | null>(null);
   // fetched beside the source, not after it
   createEffect(() => {

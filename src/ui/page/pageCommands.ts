@@ -87,8 +87,8 @@ function overCommands({
       kitAndBack();
     },
     back() {
-      if (over() !== null) setOver(null);
-      else if (sum() !== null) showSum(null);
+      if (sum() !== null) showSum(null);
+      else if (over() !== null) setOver(null);
       else if (document.activeElement?.matches('input, select, textarea'))
         stepOut(document.activeElement as HTMLElement);
     },

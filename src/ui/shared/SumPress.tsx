@@ -1,10 +1,9 @@
 /** A number’s name, pressed to see how the number comes about. */
 import type { JSX } from 'solid-js';
-import type { SumId } from '../../advice/sums/sumTypes';
 import { useApp } from './appScope';
 import { leaveKeysToPage } from './ownKeys';
 
-export function SumPress(props: { of: SumId; children: JSX.Element }): JSX.Element {
+export function SumPress(props: { of: string; children: JSX.Element }): JSX.Element {
   const { sum, showSum } = useApp();
   return (
     <button

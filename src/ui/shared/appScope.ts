@@ -1,6 +1,5 @@
 /** What every part of the screen can reach. */
 import { type Accessor, type Component, createContext, useContext } from 'solid-js';
-import type { SumId } from '../../advice/sums/sumTypes';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { PlotChoice } from '../../state/views/plotChoice';
@@ -25,7 +24,7 @@ export interface Parts {
   /** a blind round */
   byEar: Part<{ ByEarPage: Component }>;
   /** how the numbers come about */
-  sums: Part<{ SumsPanel: Component }>;
+  sums: Part<{ MeterSums: Component }>;
   /** live inputs */
   live: Part<{ LivePages: Component }>;
   recording: Part<{ Recording: Component; Progress: Component }>;
@@ -63,9 +62,9 @@ export interface AppContext {
   setOver(over: Over | null): void;
   /** the big display in windows of its own */
   secondScreen: SecondScreenLink;
-  /** the number whose sum is shown; null: none */
-  sum: Accessor<SumId | null>;
-  showSum(id: SumId | null): void;
+  /** the number of this page whose sum is shown; null: none */
+  sum: Accessor<string | null>;
+  showSum(id: string | null): void;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
   /** what is wanted of the plots */

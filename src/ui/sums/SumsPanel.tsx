@@ -1,24 +1,17 @@
-/** How the numbers on the meter come about, one at a time: formula, what goes in, what comes out, source. */
+/** How the numbers of a page come about, one at a time: formula, what goes in, what comes out, source. */
 import { createMemo, For, type JSX, onMount, Show } from 'solid-js';
-import { sumsOf } from '../../advice/sums/sums';
-import type { Sum, SumId } from '../../advice/sums/sumTypes';
 import { NO_VALUE } from '../../text/number';
+import type { Sum } from '../../text/sum';
 import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import './sums.css';
 
-export function SumsPanel(): JSX.Element {
-  const { meter, shown, sum, showSum } = useApp();
+/** @param props.sums of all numbers of the page; none: there is nothing to work out */
+export function SumsPanel(props: { sums: readonly Sum[] }): JSX.Element {
+  const { sum, showSum } = useApp();
   // readings come forty times a second: what says the same stays as it is
   const same = { equals: (one: unknown, other: unknown) => JSON.stringify(one) === JSON.stringify(other) };
-  const sums = createMemo<Sum[]>(
-    () => {
-      const reading = shown.reading();
-      return reading === null ? [] : sumsOf(reading, shown.advice(), meter.context());
-    },
-    [],
-    same,
-  );
+  const sums = createMemo<readonly Sum[]>(() => props.sums, [], same);
   const names = createMemo(() => sums().map(({ id, name }) => ({ id, name })), [], same);
   const chosen = (): Sum | null => sums().find(({ id }) => id === sum()) ?? sums()[0] ?? null;
   return (
@@ -36,7 +29,7 @@ export function SumsPanel(): JSX.Element {
               id="sums-number"
               aria-label="Which number"
               ref={(it) => onMount(() => it.focus())}
-              onChange={(e) => showSum(e.currentTarget.value as SumId)}
+              onChange={(e) => showSum(e.currentTarget.value)}
             >
               <For each={names()}>
                 {({ id, name }) => (

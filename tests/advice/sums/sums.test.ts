@@ -5,12 +5,13 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../../src/advice/advise';
 import { DEVIATION, NINETY, PLACE_SECONDS } from '../../../src/advice/sums/arrivalSums';
+import type { SumId } from '../../../src/advice/sums/sumIds';
 import { sumsOf } from '../../../src/advice/sums/sums';
-import type { Sum, SumId } from '../../../src/advice/sums/sumTypes';
 import { Engine } from '../../../src/dsp/engine';
 import { MAD_TO_DEVIATION } from '../../../src/dsp/signal/median';
 import { LIKELY } from '../../../src/dsp/tuning/likelyTuning';
 import { answerOf, type Reading } from '../../../src/reading/reading';
+import type { Sum } from '../../../src/text/sum';
 import { openPair, recordedPairs } from '../../support/sound/recordedPairs';
 import { measured, reading } from '../readings';
 

@@ -1,19 +1,4 @@
 /** How a number on the screen comes about: its formula, what goes in, what comes out, and where the formula is from. */
-export type SumId =
-  | 'delay'
-  | 'path'
-  | 'accuracy'
-  | 'spread'
-  | 'move'
-  | 'low-octave'
-  | 'overall'
-  | 'upper-band'
-  | 'over-frequency'
-  | 'notch'
-  | 'correlation'
-  | 'peak'
-  | 'rms';
-
 export interface SumInput {
   /** as the formula has it */
   symbol: string;
@@ -24,7 +9,8 @@ export interface SumInput {
 }
 
 export interface Sum {
-  id: SumId;
+  /** of the number, on its page */
+  id: string;
   /** as the screen calls it */
   name: string;
   formula: string;
