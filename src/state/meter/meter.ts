@@ -1,4 +1,5 @@
 import { problemOf } from '../../audio/link';
+import { meterSound } from '../listen/meterSound';
 import type { InputOffset } from '../offset/offsetSetting';
 import type { Meter, MeterOptions } from './meterTypes';
 import { createWorks, type MeterWorks } from './meterWorks';
@@ -29,6 +30,7 @@ export function createMeter(options: MeterOptions): Meter {
     ...whileItArrives(works, offset),
     ...why,
     ...seen(works),
+    sound: meterSound(works),
     ...lists,
     ...pairActions(works, restart),
     ...sourceActions(works, open, restart, lists.loadInputs),

@@ -24,6 +24,7 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['why', 'why: the hits behind the reading, and back'],
   ['drum', 'measure the next drum on the list'],
   ['hear', 'hear it: the example or recording'],
+  ['listen', 'play or stop the loop'],
   ['lights', 'theme: auto, light, dark'],
   ['sources', 'choose another source'],
   ['kit', 'the kit sheet, and back'],

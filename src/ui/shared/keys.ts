@@ -19,6 +19,7 @@ export type Command =
   | 'help'
   | 'lights'
   | 'hear'
+  | 'listen'
   | 'sources'
   | 'kit'
   | 'accept'
@@ -49,6 +50,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   help: '?',
   lights: 'L',
   hear: 'V',
+  listen: 'Z',
   sources: 'O',
   kit: 'E',
   accept: 'Enter',
