@@ -5,7 +5,7 @@ import { openPlayback } from './playback';
 import { contextProblem } from './problems';
 import { listScenes, loadScene } from './scenes';
 
-const listening = () => fetchProgram(() => import('./listen/listening'));
+const listening = () => fetchProgram(() => import('./listen/program'));
 const live = () => fetchProgram(() => import('./live/interfaceInput'));
 
 export const browserAudio: AudioDoor = {

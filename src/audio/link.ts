@@ -123,7 +123,7 @@ export interface MeterLink {
   keepSound?(on: boolean): void;
   /** of an interface only: what comes in, to the ears; nothing is opened before. @throws ProblemError */
   openLive?(events: PathEvents): Promise<ListeningPath>;
-  /** audible monitoring of a demo or recording, 0…1; an interface is never played back */
+  /** audible monitoring of a demo or recording, 0…1; an interface is never heard this way */
   setMonitorGain(gain: number): void;
   close(): Promise<void>;
 }

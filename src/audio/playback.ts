@@ -110,7 +110,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
         play();
       },
       async sound(hitsSeconds) {
-        const { loopedSound, playedSound } = await fetchProgram(() => import('./listen/listening'));
+        const { loopedSound, playedSound } = await fetchProgram(() => import('./listen/program'));
         if (loop) return loopedSound(audible, swapped, hitsSeconds);
         const played = ended ? buffer.duration : context.currentTime - startedAt;
         return playedSound(audible, swapped, hitsSeconds, played);

@@ -3,13 +3,15 @@ import listenUrl from '../../../worklets/listenProcessor.ts?worker&url';
 import { type FromListen, LISTEN_PROCESSOR, type ListenOptions, type ToListen } from '../../listen/messages';
 import type { ListeningPath, PathEvents } from '../../listen/path';
 import type { Mix } from '../../listen/version';
-import { requireWorklet } from '../problems';
+import { problem, requireWorklet } from '../problems';
 import { openContext, startContext } from '../realtimeContext';
 
 /** faded out within, ms */
 const FADE_MS = 80;
 
 const STOPPED = 'The sound stopped because of an error; press “Play” again. If that doesn’t help, reload the page.';
+
+const UNHEARD = 'Nothing can be played here; check the sound output in the system’s settings, then try again.';
 
 /** The node alone, in any context; `loadListening` comes first. */
 export function listenNode(context: BaseAudioContext, options: ListenOptions): AudioWorkletNode {
@@ -47,7 +49,9 @@ export async function openPath(
       else stopped();
     };
     node.onprocessorerror = stopped;
-    await startContext(context);
+    await startContext(context).catch(() => {
+      throw problem('unknown', UNHEARD);
+    });
     const send = (message: ToListen): void => node.port.postMessage(message);
     return {
       choose: (mix: Mix) => send({ type: 'mix', mix }),

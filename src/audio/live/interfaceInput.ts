@@ -1,4 +1,4 @@
-/** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
+/** Two inputs of an audio interface, straight into the meter; to the ears only through `LiveEars`, when somebody has asked for it. */
 import type { FrameArrival } from '../../reading/frame';
 import type { Pictures } from '../../reading/hitPictures';
 import type { Reading } from '../../reading/reading';

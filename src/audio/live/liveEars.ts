@@ -5,7 +5,7 @@ import { fetchProgram } from '../fetchProgram';
 import type { Recorder } from '../listen/recorder';
 import { contextProblem } from '../problems';
 
-const listening = () => fetchProgram(() => import('../listen/listening'));
+const listening = () => fetchProgram(() => import('../listen/program'));
 
 export class LiveEars {
   private recorder: Recorder | null = null;

@@ -62,7 +62,7 @@ export async function openAnalysis(
       );
     },
     async sound(hitsSeconds) {
-      const { analysedSound } = await fetchProgram(() => import('../listen/listening'));
+      const { analysedSound } = await fetchProgram(() => import('../listen/program'));
       return analysedSound(buffer, swapped, hitsSeconds);
     },
     setMonitorGain: () => undefined, // faster than anyone can listen

@@ -63,6 +63,9 @@ export interface Listening {
 /** what says the same isn't told again */
 const SAME = { equals: (x: unknown, y: unknown): boolean => JSON.stringify(x) === JSON.stringify(y) };
 
+/** turned up evenly, as ears have it */
+const factorOf = (level: number): number => level ** 2;
+
 /** figures that are dragged settle for so long before they are measured, ms */
 const SETTLE_MS = 40;
 
@@ -114,7 +117,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     if (wanted) path?.choose(wanted);
   });
   createEffect(() => {
-    const wanted = level();
+    const wanted = factorOf(level());
     path?.setLevel(wanted);
   });
 
@@ -147,7 +150,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     path = opened;
     const wanted = mix();
     if (wanted) opened.choose(wanted);
-    opened.setLevel(level());
+    opened.setLevel(factorOf(level()));
   }
 
   function setLoop(sound: PairSound): boolean {
@@ -263,6 +266,8 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
   });
   const isLive = createMemo(() => source.live() !== null);
   createEffect(() => {
+    // another interface is another recorder
+    source.key();
     if (!isLive()) {
       if (untrack(live) !== 'off') untrack(() => fall(null));
       return;

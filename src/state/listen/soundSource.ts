@@ -35,8 +35,12 @@ export function hitsBehind(reading: Reading | null): number[] {
   return own.map(({ timeSeconds }) => timeSeconds).sort((x, y) => x - y);
 }
 
-/** A demo scene by itself, where no meter runs. */
-export function sceneSource(door: AudioDoor, scene: Accessor<DemoScene | null>): SoundSource {
+/** A demo scene by itself, whatever the meter reads; `meter` sounds by itself at most while this doesn't. */
+export function sceneSource(
+  door: AudioDoor,
+  scene: Accessor<DemoScene | null>,
+  meter: Pick<SoundSource, 'hush' | 'soundsElsewhere'>,
+): SoundSource {
   return {
     key: createMemo(() => scene()?.id ?? ''),
     async sound() {
@@ -46,7 +50,7 @@ export function sceneSource(door: AudioDoor, scene: Accessor<DemoScene | null>):
     openLoops: (sampleRate, events) => door.openLoops(sampleRate, events),
     turnedB: () => false,
     live: () => null,
-    hush: () => undefined,
-    soundsElsewhere: () => false,
+    hush: meter.hush,
+    soundsElsewhere: meter.soundsElsewhere,
   };
 }

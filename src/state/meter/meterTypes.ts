@@ -71,6 +71,8 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView, Troub
   unnamed: Accessor<boolean>;
   /** what the meter listens to, for a person to listen to as well */
   sound: SoundSource;
+  /** an example, to be listened to without being measured. To be called where effects have an owner */
+  soundOf(scene: Accessor<DemoScene | null>): SoundSource;
   /** what the advice takes into account besides the reading */
   context: Accessor<AdviceContext>;
   held: Accessor<boolean>;

@@ -1,10 +1,6 @@
-/** What only listening needs, fetched when somebody wants to. */
+/** What is read, of each kind of source, as something to listen to. */
 import type { PairSound } from '../../listen/version';
 import { cutBuffer, pairSound, stretchAround } from './stretchOf';
-
-export { openPath } from './openPath';
-export { Recorder } from './recorder';
-export { pairSound } from './stretchOf';
 
 /** What goes round and round, all of it up to 20 s. @param hitsSeconds of a stream that began anywhere in it */
 export function loopedSound(buffer: AudioBuffer, swapped: boolean, hitsSeconds: readonly number[]): PairSound {
