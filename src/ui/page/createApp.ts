@@ -1,5 +1,6 @@
 /** What every part of the screen can reach, made once. */
 import { createEffect, createSignal } from 'solid-js';
+import type { SumId } from '../../advice/sums/sumTypes';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import { createPlotChoice } from '../../state/views/plotChoice';
@@ -22,6 +23,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
   const kit = parts.kit.here;
   const [help, setHelp] = createSignal(false);
   const [over, setOver] = createOver(meter, parts);
+  const [sum, showSum] = createSignal<SumId | null>(null);
   const [holding, setHolding] = createSignal<Command | null>(null);
   // fetched beside the source, not after it
   createEffect(() => {
@@ -45,6 +47,8 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     over,
     setOver,
     secondScreen: createSecondScreen(() => void parts.callOutFeed.fetch()),
+    sum,
+    showSum: (id) => void showSum(id),
     help,
     setHelp,
     plots: createPlotChoice(),

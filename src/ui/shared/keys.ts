@@ -16,6 +16,7 @@ export type Command =
   | 'call-out'
   | 'why'
   | 'drum'
+  | 'sums'
   | 'help'
   | 'lights'
   | 'hear'
@@ -47,6 +48,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   'call-out': 'C',
   why: 'W',
   drum: 'D',
+  sums: 'Q',
   help: '?',
   lights: 'L',
   hear: 'V',
