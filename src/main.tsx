@@ -105,7 +105,7 @@ function openPage(root: HTMLElement): void {
     bench: createPart(
       'The teaching bench',
       withStyles(() => import('./ui/bench/openBench')),
-      ({ openBench }) => openBench(),
+      ({ openBench }) => openBench({ door: browserAudio, scenes: meter.scenes, loadScenes: meter.loadScenes }),
     ),
     why: createPart(
       '“Why?”',

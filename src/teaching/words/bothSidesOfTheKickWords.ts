@@ -23,5 +23,9 @@ export const bothSidesOfTheKickWords: LessonWords = {
       source: COMMON_PRACTICE,
     },
     { text: '1 m is 2.91 ms at 20 °C, or 140 samples at 48 kHz.', source: FROM_FORMULA },
+    {
+      text: 'At the kit: stop the drummer before you reach in, and step away before the next hit.',
+      source: COMMON_PRACTICE,
+    },
   ],
 };

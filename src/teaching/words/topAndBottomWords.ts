@@ -34,5 +34,9 @@ export const topAndBottomWords: LessonWords = {
       text: 'The bench draws the sound straight from the place hit to the capsule; in a drum it goes through air, shell and bottom head.',
       source: 'how this bench works',
     },
+    {
+      text: 'At the kit: stop the drummer before you reach in, and step away before the next hit.',
+      source: COMMON_PRACTICE,
+    },
   ],
 };

@@ -1,11 +1,11 @@
 /** The teaching bench’s part of the page: what was set up and learned stays for as long as the page is open. */
 import type { Component } from 'solid-js';
 import { createTeaching } from '../../state/teaching/teaching';
-import { BenchPage } from './BenchPage';
+import { BenchPage, type BenchPageProps } from './BenchPage';
 import './bench.css';
 import './drawn/drawn.css';
 
-export function openBench(): { BenchPage: Component } {
+export function openBench(sound: BenchPageProps['sound']): { BenchPage: Component } {
   const teaching = createTeaching();
-  return { BenchPage: () => <BenchPage teaching={teaching} /> };
+  return { BenchPage: () => <BenchPage teaching={teaching} sound={sound} /> };
 }
