@@ -2,7 +2,8 @@
 import { cmPerSample } from '../../reading/acoustics';
 import { answerOf, type Reading } from '../../reading/reading';
 import { nearest } from '../../reading/rounding';
-import { MOST_MOVE_CM, NOTHING_TRIED, type TryContext, triedDb } from './tryOut';
+import { MOST_MOVE_CM, NOTHING_TRIED } from './tried';
+import { type TryContext, triedDb } from './tryOut';
 
 /** cm between two points of a curve */
 const CURVE_STEP_CM = 0.25;
@@ -68,7 +69,8 @@ export function spotsOf(reading: Reading, context: TryContext): Spots {
 // + 0: never −0
 const roundSpot = (cm: number): number => nearest(cm / SPOT_STEP_CM) / (1 / SPOT_STEP_CM) + 0;
 
-function fullestOf(reading: Reading, context: TryContext, n: number): Fullest {
+/** Of one near band, at equal level: a trim changes how full it is, and not where. */
+export function fullestOf(reading: Reading, context: TryContext, n: number): Fullest {
   const [asIs, inverted] = [false, true].map((invertB) => fullestWith(reading, context, n, invertB));
   const [x, y] = [asIs ?? null, inverted ?? null];
   const best = x === null || y === null ? (x ?? y) : y.db > x.db + AS_FULL_DB ? y : x;

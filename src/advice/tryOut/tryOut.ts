@@ -11,18 +11,7 @@ import { NEAR_BANDS, NEAR_HALF_POINTS, NEAR_POINTS } from '../../reading/bands';
 import { lagrange } from '../../reading/interpolate';
 import type { Reading, SumReading } from '../../reading/reading';
 import type { Action } from '../plan/alternatives';
-
-/** A move or a delay, not both (`Action`), and B's level against an equal one. */
-export interface Tried extends Action {
-  trimDb: number;
-}
-
-/** Nothing is tried: the present. */
-export const NOTHING_TRIED: Tried = { invertB: false, delayMs: null, moveCm: null, trimDb: 0 };
-
-/** how far B can be moved by hand, cm, and trimmed, dB */
-export const MOST_MOVE_CM = 60;
-export const MOST_TRIM_DB = 12;
+import { NOTHING_TRIED, type Tried } from './tried';
 
 /** below this, re the power sum, only "so far down, or more" is said: a small miss in Re γ is several dB there */
 export const DEEP_DB = -10;

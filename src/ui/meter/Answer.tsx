@@ -168,6 +168,13 @@ export function Answer(props: { aWay: Way }): JSX.Element {
             <Press of="why" onPress={() => setOver('why')} title="Hits used, and hits left out">
               Why?
             </Press>
+            <Press
+              of="try"
+              onPress={() => setOver('try')}
+              title="What inverting, moving or trimming B would do to the sum"
+            >
+              Try it
+            </Press>
           </div>
           <Alternatives />
         </div>

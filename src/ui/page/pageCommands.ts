@@ -58,13 +58,14 @@ function overCommands({
   setOver,
   setHelp,
   kitAndBack,
-}: AppContext): Record<'call-out' | 'why' | 'help' | 'kit' | 'back', () => void> {
+}: AppContext): Record<'call-out' | 'why' | 'try' | 'help' | 'kit' | 'back', () => void> {
   const toggle = (which: Over) => (): void => {
     if (meter.page() === 'meter') setOver(over() === which ? null : which);
   };
   return {
     'call-out': toggle('call-out'),
     why: toggle('why'),
+    try: toggle('try'),
     help: () => setHelp(true),
     kit() {
       setOver(null);

@@ -15,6 +15,7 @@ export type Command =
   | 'curve'
   | 'call-out'
   | 'why'
+  | 'try'
   | 'drum'
   | 'help'
   | 'lights'
@@ -45,6 +46,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   curve: 'Y',
   'call-out': 'C',
   why: 'W',
+  try: 'J',
   drum: 'D',
   help: '?',
   lights: 'L',

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../../src/advice/plan/plan';
 import { moveCurve, spotsOf } from '../../../src/advice/tryOut/moveCurve';
-import { NOTHING_TRIED, type Tried, tryOut } from '../../../src/advice/tryOut/tryOut';
+import { NOTHING_TRIED, type Tried } from '../../../src/advice/tryOut/tried';
+import { tryOut } from '../../../src/advice/tryOut/tryOut';
 import { BANDS } from '../../../src/reading/bands';
 import { measured, NO_SUM, reading, sumOf, turnedOver } from '../readings';
 

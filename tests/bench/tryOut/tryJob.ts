@@ -1,6 +1,6 @@
 /** A case of the simulated kit with things tried on it: B delayed alone, and the whole scene rendered again with B really moved. */
 import { distance, type Point } from '../../../samples/model/room';
-import { MOST_MOVE_CM, MOST_TRIM_DB, type Tried } from '../../../src/advice/tryOut/tryOut';
+import { MOST_MOVE_CM, MOST_TRIM_DB, type Tried } from '../../../src/advice/tryOut/tried';
 import type { CaseGroup, CaseMicrophone, KitCase } from '../../cases/case';
 import { Draw } from '../../cases/draw';
 import { drawCase } from '../../cases/drawCase';

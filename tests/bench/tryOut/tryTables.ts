@@ -1,6 +1,6 @@
 /** How near what is told of a try comes to what it really does: the simulated kit, and the real recordings. */
 import { fileURLToPath } from 'node:url';
-import type { Tried } from '../../../src/advice/tryOut/tryOut';
+import type { Tried } from '../../../src/advice/tryOut/tried';
 import { QUOTED_SEEDS } from '../../cases/case';
 import { openPair, recordedPairs } from '../../support/sound/recordedPairs';
 import { runJobs } from '../cases/runJobs';

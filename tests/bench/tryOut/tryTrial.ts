@@ -1,7 +1,8 @@
 /** What is told of something tried, beside what it really comes to over the very same hits. */
 import { type PairKindId, pairKind } from '../../../src/advice/plan/pairKinds';
 import { plan } from '../../../src/advice/plan/plan';
-import { shiftSecondsOf, type Tried, type TriedLevel, tryOut } from '../../../src/advice/tryOut/tryOut';
+import type { Tried } from '../../../src/advice/tryOut/tried';
+import { shiftSecondsOf, type TriedLevel, tryOut } from '../../../src/advice/tryOut/tryOut';
 import { Engine } from '../../../src/dsp/engine';
 import { BANDS, SUM_BAND } from '../../../src/reading/bands';
 import { POOL_HITS } from '../../../src/reading/limits';
