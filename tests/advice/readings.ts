@@ -78,6 +78,10 @@ const bands = () =>
     levelDifferenceDb: null,
   }));
 
+/** The same arrival, with what A+B comes to round the present: to be tried on. */
+export const tryable = (polarity: Polarity, cm: number, model: Partial<Model> = {}): Reading =>
+  measured(polarity, cm, sumOf({ polarity, delaySamples: cm / CM_PER_SAMPLE, here: true, ...model }));
+
 /** A locked arrival: polarity, path in cm at 20 °C, repeats within in cm; the sum is that of the arrival. */
 export function measured(polarity: Polarity, pathCm: number, fields: Partial<Flat> = {}, repeatsCm = 0.2): Reading {
   return reading({
@@ -114,6 +118,8 @@ export interface Model {
   all?: boolean;
   /** the arrival that `near` lies round, samples; null: no arrival holds */
   nearSamples?: number | null;
+  /** told round the present as well: it takes its time */
+  here?: boolean;
 }
 
 /** frequencies at which a band is looked at */
@@ -122,7 +128,7 @@ const LOOKS = 60;
 /** Everything that a reading says of the sum, of one model. */
 export function sumOf(model: Model): Partial<Flat> {
   const { polarity, delaySamples, common = 0.9, energies = [1, 1, 1, 1], lowHz = 60, all = true } = model;
-  const { nearSamples = delaySamples } = model;
+  const { nearSamples = delaySamples, here: round = false } = model;
   const p = polarity === 'inverted' ? -1 : 1;
   const mean = (low: number, high: number, tau: number): number => {
     let sum = 0;
@@ -138,7 +144,12 @@ export function sumOf(model: Model): Partial<Flat> {
     const each = BANDS.map(({ lowHz: low, highHz: high }, i) => mean(low, high, tau) * (energies[i] as number));
     return all ? each.reduce((x, y) => x + y) / total : null;
   };
-  const gammas = (tau: number): (number | null)[] => HERE_STEPS.map((_, n) => gamma(n, tau));
+  const gammas = (tau: number): (number | null)[] => {
+    const each = BANDS.map((_, b) => gamma(b + 2, tau) as number);
+    const total = energies.reduce((x, y) => x + y);
+    const whole = each.reduce((x, re, i) => x + re * (energies[i] as number), 0) / total;
+    return [gamma(0, tau), all ? whole : null, ...each];
+  };
   const tau = delaySamples / RATE;
   const now = gammas(tau);
   const [low] = now as [number | null];
@@ -149,13 +160,15 @@ export function sumOf(model: Model): Partial<Flat> {
     Array.from({ length: NEAR_POINTS }, (_, i) => gammas(tau - (centre + (i - NEAR_HALF_POINTS) * step) / RATE));
   const near = (at: (number | null)[][]): Float64Array[] =>
     now.map((_, n) => Float64Array.from(at, (place) => place[n] ?? Number.NaN));
-  const here = HERE_STEPS.map((each, n) => ({
-    stepSamples: each * step,
-    re: Float64Array.from({ length: herePoints(n) }, (_, i) => {
-      const fallen = (i - (herePoints(n) - 1) / 2) * each * step;
-      return gamma(n, tau - fallen / RATE) ?? Number.NaN;
-    }),
-  }));
+  const here = !round
+    ? null
+    : HERE_STEPS.map((each, n) => ({
+        stepSamples: each * step,
+        re: Float64Array.from({ length: herePoints(n) }, (_, i) => {
+          const fallen = (i - (herePoints(n) - 1) / 2) * each * step;
+          return gamma(n, tau - fallen / RATE) ?? Number.NaN;
+        }),
+      }));
   return {
     correlation: now[1] ?? null,
     now,

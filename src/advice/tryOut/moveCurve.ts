@@ -2,6 +2,7 @@
 import { cmPerSample } from '../../reading/acoustics';
 import { answerOf, type Reading } from '../../reading/reading';
 import { nearest } from '../../reading/rounding';
+import { AS_GOOD_DB } from '../plan/alternatives';
 import { MOST_MOVE_CM, NOTHING_TRIED } from './tried';
 import { type TryContext, triedDb } from './tryOut';
 
@@ -9,8 +10,6 @@ import { type TryContext, triedDb } from './tryOut';
 const CURVE_STEP_CM = 0.25;
 /** cm to which a place is told */
 const SPOT_STEP_CM = 0.1;
-/** so much thinner is as full, dB: of those the shortest move is told */
-const AS_FULL_DB = 0.1;
 
 /** Moves at which a curve has its points, cm, positive: B towards the drum. */
 export const CURVE_CM: readonly number[] = Array.from(
@@ -36,7 +35,7 @@ export interface Spot {
   moveCm: number;
 }
 
-/** The fullest of one band: with either polarity; null where it can't be told. */
+/** The fullest of one band, of those that are as good the shortest move: with either polarity; null where it can't be told. */
 export interface Fullest {
   asIs: Spot | null;
   inverted: Spot | null;
@@ -73,7 +72,7 @@ const roundSpot = (cm: number): number => nearest(cm / SPOT_STEP_CM) / (1 / SPOT
 export function fullestOf(reading: Reading, context: TryContext, n: number): Fullest {
   const [asIs, inverted] = [false, true].map((invertB) => fullestWith(reading, context, n, invertB));
   const [x, y] = [asIs ?? null, inverted ?? null];
-  const best = x === null || y === null ? (x ?? y) : y.db > x.db + AS_FULL_DB ? y : x;
+  const best = x === null || y === null ? (x ?? y) : y.db > x.db + AS_GOOD_DB ? y : x;
   const spot = (one: typeof x): Spot | null => one && { invertB: one.invertB, moveCm: one.moveCm };
   return { asIs: spot(x), inverted: spot(y), best: spot(best) };
 }
@@ -93,7 +92,7 @@ function fullestWith(
   }
   const most = places.reduce((db, one) => Math.max(db, one.db), Number.NEGATIVE_INFINITY);
   return (
-    places.filter(({ db }) => db >= most - AS_FULL_DB).sort((x, y) => Math.abs(x.moveCm) - Math.abs(y.moveCm))[0] ??
+    places.filter(({ db }) => db >= most - AS_GOOD_DB).sort((x, y) => Math.abs(x.moveCm) - Math.abs(y.moveCm))[0] ??
     null
   );
 }

@@ -36,30 +36,22 @@ export function triedSumView(reading: Reading, context: Context, tried: Tried, s
     gainDb: isTried && !sums.low.triedDeep ? sums.low.gainDb : null,
     elsewhere: null,
     lossHz: otherDb && lossOf(nowDb, otherDb),
-    comb: triedComb(reading, Float64Array.from(after), seconds, turned, tried.trimDb),
+    comb: triedComb(reading, seconds, turned, tried.trimDb),
   };
 }
 
-/** The comb once it is done, where the comb is what is measured; its depth as the trim leaves it. */
-function triedComb(
-  reading: Reading,
-  after: Float64Array,
-  seconds: number,
-  turned: boolean,
-  trimDb: number,
-): CombView | null {
+/** The comb as tried, shown where what is measured fits its own; its depth as the trim leaves it. */
+function triedComb(reading: Reading, seconds: number, turned: boolean, trimDb: number): CombView | null {
   const said = answerOf(reading);
   if (said.state !== 'measured') return null;
-  const delay = said.delaySamples / reading.sampleRate - seconds;
+  const { spectrum } = reading.sum;
+  const nowSeconds = said.delaySamples / reading.sampleRate;
+  const { fits } = combView(spectrum, nowSeconds, said.polarity, false);
   const polarity = turned === (said.polarity === 'same') ? 'inverted' : 'same';
-  const { coherence } = reading.sum.spectrum;
-  const comb = combView({ re: after, im: reading.sum.spectrum.im, coherence }, delay, polarity, false);
-  if (trimDb === 0) return comb;
-  const level = (hz: number): number => combDb(hz, delay, polarity, trimDb).rePowerSumDb + POWER_SUM_DB;
-  return {
-    ...comb,
-    db: comb.db.map((db, i) => (db === null ? null : Math.max(SUM_LOW_DB, level(SUM_HZ[i] as number)))),
-  };
+  const comb = combView(spectrum, nowSeconds - seconds, polarity, false);
+  const level = (hz: number): number => combDb(hz, nowSeconds - seconds, polarity, trimDb).rePowerSumDb + POWER_SUM_DB;
+  const db = comb.db.map((one, i) => (one === null ? null : Math.max(SUM_LOW_DB, level(SUM_HZ[i] as number))));
+  return { ...comb, db, fits };
 }
 
 /** A place on the curve. */

@@ -12,6 +12,9 @@ const TICKS_DB = [6, 0, -6, -12, -18];
 /** the highest that a sum can lie, and room for a name above it */
 const TOP_DB = 9.5;
 
+/** px: narrower plots have every other figure */
+const NARROW_PX = 460;
+
 const tick = (cm: number): string =>
   cm === -MOST_MOVE_CM ? '60 cm back' : cm === MOST_MOVE_CM ? '60 cm closer' : fixed(Math.abs(cm), 0);
 
@@ -26,7 +29,12 @@ export function movePlot(host: HTMLElement): Plot<MoveView | null> {
         y: { range: [SUM_LOW_DB, TOP_DB] },
       },
       axes: [
-        { splits: () => TICKS_CM, filter: (_u, splits) => splits, values: (_u, v) => v.map(tick), size: 26 },
+        {
+          splits: () => TICKS_CM,
+          filter: (_u, splits) => splits,
+          values: (u, v) => v.map((cm) => (u.width < NARROW_PX && Math.abs(cm) === 40 ? '' : tick(cm))),
+          size: 26,
+        },
         { splits: () => TICKS_DB, values: (_u, v) => v.map((n) => (n === 6 ? '+6 dB' : fixed(n, 0))), size: 44 },
       ],
       series: [{}, { paths: () => null, points: { show: false } }],

@@ -46,7 +46,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   curve: 'Y',
   'call-out': 'C',
   why: 'W',
-  try: 'J',
+  try: 'Q',
   drum: 'D',
   help: '?',
   lights: 'L',

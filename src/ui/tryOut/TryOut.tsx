@@ -33,7 +33,7 @@ export function TryOut(props: { onClose: () => void }): JSX.Element {
       class="try"
       role="dialog"
       aria-modal="true"
-      aria-labelledby="try-name"
+      aria-label="Try it"
       tabindex="-1"
       ref={panel}
       data-invert-b={String(trying.tried().invertB)}
@@ -45,11 +45,8 @@ export function TryOut(props: { onClose: () => void }): JSX.Element {
     >
       <div class="try-head">
         <div class="try-said" ref={createFit}>
-          <span class="try-name" id="try-name">
-            Try it
-          </span>
           <h2 id="try-said">
-            <Unbroken text={said()} />
+            <span class="try-name">Try it:</span> <Unbroken text={said()} />
           </h2>
         </div>
         <button type="button" class="press" data-command="back" onClick={() => props.onClose()}>

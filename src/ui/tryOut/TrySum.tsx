@@ -70,6 +70,9 @@ export function TrySum(props: { it: Try }): JSX.Element {
           <span class="legend" classList={{ off: !view()?.otherDb }}>
             <TryLine of="dash" /> tried
           </span>
+          <span class="legend" classList={{ off: !view()?.otherDb }}>
+            <i class="swatch" /> gain
+          </span>
         </span>
         <Slot readOut={readOut}>{`${loss()}${notches()}`}</Slot>
       </figcaption>

@@ -27,17 +27,22 @@ export function paintMoveOver(pen: Pen, view: MoveView): void {
     line(pen, view.cm, view.otherDb, pen.ink.ink, 1.25);
     line(pen, view.cm, view.sameDb, pen.ink.ink, 3);
   });
-  // names of what lies at one place go upwards one over the other
-  const taken: { x: number; y: number; half: number }[] = [];
-  for (const mark of view.marks) {
-    const { what, spot, db } = mark;
-    const x = pen.x(spot.moveCm);
-    if (x < pen.box.left || x > pen.box.left + pen.box.width) continue;
-    const y = pen.y(db ?? SUM_LOW_DB);
-    const other = spot.invertB !== view.invertB;
-    shape(pen, what, x, y, other);
-    name(pen, what, other, x, y, taken);
-  }
+  const { left, width } = pen.box;
+  const places = view.marks
+    .map((mark) => ({ ...mark, x: pen.x(mark.spot.moveCm), y: pen.y(mark.db ?? SUM_LOW_DB) }))
+    .map((mark) => ({ ...mark, other: mark.spot.invertB !== view.invertB }))
+    .filter(({ x }) => x >= left && x <= left + width);
+  for (const { what, x, y, other } of places) shape(pen, what, x, y, other);
+  // a name keeps off the shapes and off the other names
+  const taken: Place[] = places.map(({ x, y }) => ({ x, y, half: MARK_PX * pen.px }));
+  for (const { what, x, y, other } of places) name(pen, what, other, x, y, taken);
+}
+
+interface Place {
+  x: number;
+  y: number;
+  /** half its width, canvas pixels */
+  half: number;
 }
 
 function line(
@@ -88,24 +93,24 @@ function name(
   other: boolean,
   x: number,
   y: number,
-  taken: { x: number; y: number; half: number }[],
+  taken: Place[],
 ): void {
   const bold = what === 'tried' || what === 'now';
   const size = (bold ? TYPE_PX : SMALL_PX) * px;
   ctx.font = `${bold ? '700 ' : ''}${size}px ${ink.font}`;
   const text = other ? `${what}, other polarity` : what;
   const half = ctx.measureText(text).width / 2;
+  const kept = Math.max(box.left + half, Math.min(box.left + box.width - half, x));
   const lineHeight = 1.15 * size;
   const free = (at: number): boolean =>
     at > box.top + size / 2 &&
     at < box.top + box.height - size / 2 &&
-    taken.every((one) => Math.abs(one.y - at) >= lineHeight || Math.abs(one.x - x) >= one.half + half + 4 * px);
+    taken.every((one) => Math.abs(one.y - at) >= lineHeight || Math.abs(one.x - kept) >= one.half + half + 4 * px);
   // above, then below, then farther off; where there is no room the shape alone stands
   const steps = [-1, 1, -2, 2, -3, 3].map((k) => y + Math.sign(k) * (NAME_PX * px + (Math.abs(k) - 1) * lineHeight));
   const at = steps.find(free);
   if (at === undefined) return;
   const colour = what === 'tried' ? ink.accent : ink.ink;
   label(ctx, box, text, x, at, ink, size, { colour, bold, centre: true });
-  const kept = Math.max(box.left + half, Math.min(box.left + box.width - half, x));
   taken.push({ x: kept, y: at, half });
 }
