@@ -2,8 +2,10 @@
 import { fetchProgram } from './fetchProgram';
 import type { AudioDoor } from './link';
 import { openPlayback } from './playback';
+import { contextProblem } from './problems';
 import { listScenes, loadScene } from './scenes';
 
+const listening = () => fetchProgram(() => import('./listen/program'));
 const live = () => fetchProgram(() => import('./live/interfaceInput'));
 
 export const browserAudio: AudioDoor = {
@@ -18,6 +20,16 @@ export const browserAudio: AudioDoor = {
     return openRecording(files, mode, settings, events);
   },
   listScenes,
+  async openLoops(sampleRate, events) {
+    const { openPath } = await listening();
+    return openPath(sampleRate, null, events).catch((thrown: unknown) => {
+      throw contextProblem(thrown, sampleRate);
+    });
+  },
+  async sceneSound(scene) {
+    const { loopedSound } = await listening();
+    return loopedSound(await loadScene(scene), false, []);
+  },
   async openScene(scene, settings, events) {
     const buffer = await loadScene(scene);
     return openPlayback({ label: scene.title, buffer, loop: true }, settings, events);

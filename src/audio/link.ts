@@ -1,4 +1,6 @@
 /** What src/audio offers to src/state: one running meter, whatever feeds it. */
+import type { ListeningPath, PathEvents } from '../listen/path';
+import type { PairSound } from '../listen/version';
 import type { KnownReading } from '../protocol/messages';
 import type { Pictures, PictureWish } from '../reading/hitPictures';
 import type { Reading } from '../reading/reading';
@@ -111,7 +113,17 @@ export interface MeterLink {
    * that was analysed is read again
    */
   restart(settings: MeterSettings): void;
-  /** audible monitoring of a demo or recording, 0…1; an interface is never played back */
+  /**
+   * what the reading is of, to be listened to: a stretch of at most 20 s round these hits, or the newest 8 s of an interface
+   * @param hitsSeconds of the stream: hits of the drum that is read, ascending; none: all that are found count
+   * @returns null: there is none (yet)
+   */
+  sound(hitsSeconds: readonly number[]): Promise<PairSound | null>;
+  /** of an interface only: keep the newest seconds, for `sound`; off until asked for */
+  keepSound?(on: boolean): void;
+  /** of an interface only: what comes in, to the ears; nothing is opened before. @throws ProblemError */
+  openLive?(events: PathEvents): Promise<ListeningPath>;
+  /** audible monitoring of a demo or recording, 0…1; an interface is never heard this way */
   setMonitorGain(gain: number): void;
   close(): Promise<void>;
 }
@@ -153,5 +165,9 @@ export interface AudioDoor {
   ): Promise<MeterLink>;
   listScenes(): Promise<DemoScene[]>;
   openScene(scene: DemoScene, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;
+  /** a path for loops of this rate, beside whatever runs. To be called in a press. @throws ProblemError */
+  openLoops(sampleRate: number, events: PathEvents): Promise<ListeningPath>;
+  /** a demo scene's sound, without a meter. @throws ProblemError */
+  sceneSound(scene: DemoScene): Promise<PairSound>;
   openTakePair(sound: TakePairSound, settings: MeterSettings, events: MeterEvents): Promise<MeterLink>;
 }

@@ -1,4 +1,5 @@
 /** A buffer at speed through the meter node: a recording once, a demo scene round and round; silent unless asked. */
+import { fetchProgram } from './fetchProgram';
 import type { MeterEvents, MeterLink, MeterSettings, Problem } from './link';
 import { loadMeter, Meter } from './meterNode';
 import { contextProblem, faultProblem, requireWorklet } from './problems';
@@ -40,6 +41,7 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
   };
   const { data } = watch;
   let meter: Meter | null = null;
+  let { swapped } = settings;
   try {
     await loadMeter(context);
     const monitor = new GainNode(context, { gain: 0 });
@@ -99,12 +101,19 @@ export async function openPlayback(what: Playback, settings: MeterSettings, even
       ...own.controls(),
       restart(next) {
         if (closed) return;
+        swapped = next.swapped;
         const isNew = own.restart(next);
         data.begin(isNew);
         if (!ended) return;
         source = start();
         own.feedFrom(source);
         play();
+      },
+      async sound(hitsSeconds) {
+        const { loopedSound, playedSound } = await fetchProgram(() => import('./listen/program'));
+        if (loop) return loopedSound(audible, swapped, hitsSeconds);
+        const played = ended ? buffer.duration : context.currentTime - startedAt;
+        return playedSound(audible, swapped, hitsSeconds, played);
       },
       setMonitorGain(gain) {
         if (watch.isStuck()) return;

@@ -65,6 +65,7 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
           const known = s.known ? ` known ${s.known.sign * s.known.delayMs}` : '';
           log.push(`restart swapped ${s.swapped} invert ${s.invertB} reach ${s.maxLagMs}${offset}${known}`);
         },
+        sound: async () => null,
         setMonitorGain: (gain) => void log.push(`gain ${gain}`),
         close: async () => void log.push('close'),
       };
@@ -93,6 +94,8 @@ export function fakeDoor(): { door: AudioDoor; openings: Opening[] } {
     openInterface: (_id, settings, events) => open('interface', settings, events),
     openRecording: (_files, _mode, settings, events) => open('recording', settings, events),
     openScene: (_scene, settings, events) => open('demo', settings, events),
+    openLoops: () => Promise.reject(new Error('nothing is heard here')),
+    sceneSound: () => Promise.reject(new Error('nothing is heard here')),
     openTakePair: (_sound, settings, events) => open('take', settings, events),
   };
   return { door, openings };

@@ -1,4 +1,4 @@
-/** Two inputs of an audio interface, straight into the meter; never to the loudspeakers. */
+/** Two inputs of an audio interface, straight into the meter; to the ears only through `LiveEars`, when somebody has asked for it. */
 import type { FrameArrival } from '../../reading/frame';
 import type { Pictures } from '../../reading/hitPictures';
 import type { Reading } from '../../reading/reading';
@@ -11,6 +11,7 @@ import { isAlias } from './inputIdentity';
 import { InputJudge } from './inputJudge';
 import { knownProblem } from './inputProblems';
 import { watchInput } from './inputWatch';
+import { LiveEars } from './liveEars';
 import { MixCheck } from './mixCheck';
 import { OneSignalCheck, type TrackFacts } from './oneSignalCheck';
 import { openStream } from './openStream';
@@ -83,7 +84,9 @@ export async function openInterface(
     const judge = new InputJudge();
     const jump = new DelayJump();
     const mix = new MixCheck();
-    let { swapped } = settings;
+    let { swapped, offsetSamples = 0 } = settings;
+    const ears = new LiveEars(context, source);
+    cleanUp.push(() => ears.close());
     const onReading = (reading: Reading): void => {
       const finding = check.push(reading, track.getSettings() as TrackFacts);
       if (finding && 'problem' in finding) events.onProblem(finding.problem);
@@ -120,10 +123,14 @@ export async function openInterface(
       ...own.controls(),
       restart(next) {
         swapped = next.swapped;
+        offsetSamples = next.offsetSamples ?? 0;
         const isNew = own.restart(next);
         data.begin(isNew);
       },
-      setMonitorGain: () => undefined, // open microphones are never played back
+      sound: (hitsSeconds) => ears.sound(hitsSeconds, swapped, offsetSamples),
+      keepSound: (on) => ears.keep(on),
+      openLive: (told) => ears.openLive(stream, swapped, told),
+      setMonitorGain: () => undefined, // open mics are heard only through the listening path, with its warning
       close,
     };
   } catch (thrown) {

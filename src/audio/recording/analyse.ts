@@ -6,6 +6,7 @@
  * reach the finished reading.
  */
 
+import { fetchProgram } from '../fetchProgram';
 import type { MeterEvents, MeterLink, MeterSettings } from '../link';
 import { loadMeter, Meter } from '../meterNode';
 import { contextProblem, faultProblem, requireWorklet } from '../problems';
@@ -30,6 +31,7 @@ export async function openAnalysis(
   let pass = new Pass(buffer, settings, events);
   let hold = false;
   let inverted = settings.invertB;
+  let { swapped } = settings;
   await pass.begin();
   return {
     label: recording.label,
@@ -47,6 +49,7 @@ export async function openAnalysis(
     restart(next) {
       pass.stop();
       inverted = next.invertB;
+      swapped = next.swapped;
       pass = new Pass(buffer, next, events);
       const begun = pass;
       begun.begin().then(
@@ -57,6 +60,10 @@ export async function openAnalysis(
         },
         (thrown: unknown) => events.onProblem(contextProblem(thrown).problem),
       );
+    },
+    async sound(hitsSeconds) {
+      const { analysedSound } = await fetchProgram(() => import('../listen/program'));
+      return analysedSound(buffer, swapped, hitsSeconds);
     },
     setMonitorGain: () => undefined, // faster than anyone can listen
     async close() {

@@ -1,4 +1,6 @@
 import { problemOf } from '../../audio/link';
+import { meterSound } from '../listen/meterSound';
+import { sceneSource } from '../listen/soundSource';
 import type { InputOffset } from '../offset/offsetSetting';
 import type { Meter, MeterOptions } from './meterTypes';
 import { createWorks, type MeterWorks } from './meterWorks';
@@ -22,6 +24,7 @@ export function createMeter(options: MeterOptions): Meter {
   const open = createOpening(works, lists.loadInputs);
   const restart = createRestart(works, open);
   const { readout, files, offset, why } = works.shown;
+  const sound = meterSound(works);
   return {
     ...readout,
     ...files,
@@ -29,6 +32,8 @@ export function createMeter(options: MeterOptions): Meter {
     ...whileItArrives(works, offset),
     ...why,
     ...seen(works),
+    sound,
+    soundOf: (scene) => sceneSource(options.door, scene, sound),
     ...lists,
     ...pairActions(works, restart),
     ...sourceActions(works, open, restart, lists.loadInputs),

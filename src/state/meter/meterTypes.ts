@@ -4,6 +4,7 @@ import type { AdviceContext } from '../../advice/advice';
 import type { Action } from '../../advice/plan/alternatives';
 import type { PairKindId } from '../../advice/plan/pairKinds';
 import type { AudioDoor, DemoScene, InputDevice, KnownReading, Problem } from '../../audio/link';
+import type { SoundSource } from '../listen/soundSource';
 import type { InputOffset } from '../offset/offsetSetting';
 import type { Settings } from '../settings/settings';
 import type { FilesInHand } from '../source/filesInHand';
@@ -58,6 +59,10 @@ export interface Meter extends Readout, FilesInHand, InputOffset, WhyView, Troub
   sourceLabel: Accessor<string>;
   /** the system's default input, and nothing tells which device that is */
   unnamed: Accessor<boolean>;
+  /** what the meter listens to, for a person to listen to as well */
+  sound: SoundSource;
+  /** an example, to be listened to without being measured. To be called where effects have an owner */
+  soundOf(scene: Accessor<DemoScene | null>): SoundSource;
   /** what the advice takes into account besides the reading */
   context: Accessor<AdviceContext>;
   held: Accessor<boolean>;

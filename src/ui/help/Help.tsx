@@ -25,6 +25,7 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['try', 'try it: what a move, an invert or a trim of B would gain, and back'],
   ['drum', 'measure the next drum on the list'],
   ['hear', 'hear it: the example or recording'],
+  ['listen', 'play or stop the loop'],
   ['lights', 'theme: auto, light, dark'],
   ['sources', 'choose another source'],
   ['kit', 'the kit sheet, and back'],

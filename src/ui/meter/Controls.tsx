@@ -105,7 +105,7 @@ function Temperature(): JSX.Element {
 
 function HearIt(): JSX.Element {
   const { meter } = useApp();
-  // open microphones are never played back, and nobody can listen faster than real time
+  // open mics are heard only on the listening strip, with its warning, and nobody can listen faster than real time
   const audible = (): boolean => {
     const source = meter.source();
     return (

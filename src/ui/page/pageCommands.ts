@@ -17,7 +17,17 @@ const pressed = (command: string): void =>
   document.querySelector<HTMLButtonElement>(`button[data-command="${command}"]`)?.click();
 const focusOn = (id: string): void => document.getElementById(id)?.focus();
 
-type MeterCommand = 'hold' | 'start-over' | 'swap' | 'invert-b' | 'kind' | 'temperature' | 'drum' | 'hear' | 'sources';
+type MeterCommand =
+  | 'hold'
+  | 'start-over'
+  | 'swap'
+  | 'invert-b'
+  | 'kind'
+  | 'temperature'
+  | 'drum'
+  | 'hear'
+  | 'listen'
+  | 'sources';
 
 function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterCommand, () => void> {
   const onMeter = (act: () => void) => (): void => {
@@ -35,6 +45,7 @@ function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterComm
       const reading = meter.reading();
       if (reading && reading.drums.length > 1) meter.chooseDrum(drumStep.next(reading, performance.now()));
     }),
+    listen: () => pressed('listen'),
     hear: onMeter(() => focusOn('hear')),
     sources: onMeter(() => void meter.leave()),
   };

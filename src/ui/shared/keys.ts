@@ -20,6 +20,7 @@ export type Command =
   | 'help'
   | 'lights'
   | 'hear'
+  | 'listen'
   | 'sources'
   | 'kit'
   | 'accept'
@@ -51,6 +52,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   help: '?',
   lights: 'L',
   hear: 'V',
+  listen: 'Z',
   sources: 'O',
   kit: 'E',
   accept: 'Enter',

@@ -1,0 +1,117 @@
+/** Versions at one loudness, so that louder isn't taken for better. */
+import { kMeanSquare, loudnessLkfs } from './loudness';
+import { steadyLoop } from './steady';
+import type { Loop } from './stretch';
+import { mixOf, PUTS, type Put, type Start, type Version } from './version';
+
+/** nothing comes out over this, dBFS */
+export const CEILING_DBFS = -1;
+/** what is softer than that against the first version is left softer: it would be noise, dB */
+export const MOST_RAISE_DB = 24;
+/** softer is silence, LKFS: the absolute gate of BS.1770 */
+const SILENT_LKFS = -70;
+
+export interface Matched {
+  /** added to what the version comes to by itself, dB; null: it is silent */
+  gainDb: number | null;
+  /** softer than the others all the same, by so much, dB; 0: it isn't */
+  shortDb: number;
+}
+
+/** Loudness and peak of a version before it is matched. */
+interface Measured {
+  lkfs: number;
+  peakDbfs: number;
+}
+
+/** Measures a loop's versions; what was measured is kept, since all but one stay the same while that one is moved. */
+export class Matching {
+  private readonly kept = new Map<string, Measured>();
+  private readonly kA: number;
+  private readonly kB: number;
+  private readonly peakA: number;
+  private readonly peakB: number;
+  /** factor that brings B to A's level (mean square over the loop); 1 where one of them is silent */
+  readonly equalB: number;
+
+  constructor(
+    private readonly loop: Loop,
+    private readonly offsetSamples = 0,
+  ) {
+    const { a, b, sampleRate } = loop;
+    this.kA = kMeanSquare(a, sampleRate);
+    this.kB = kMeanSquare(b, sampleRate);
+    this.peakA = peakOf(a);
+    this.peakB = peakOf(b);
+    const [powerA, powerB] = [power(a), power(b)];
+    this.equalB = powerA > 0 && powerB > 0 ? Math.sqrt(powerA / powerB) : 1;
+  }
+
+  levelB(start: Start): number {
+    return start === 'equal' ? this.equalB : 1;
+  }
+
+  /**
+   * Every version, put every way, at the loudness of the first one's A+B; all of them down together where one would pass the
+   * ceiling. @returns by version, in their order
+   */
+  match(versions: readonly Version[], start: Start): Readonly<Record<Put, Matched>>[] {
+    const measured = versions.map((version) => PUTS.map((put) => this.measure(version, put, start)));
+    const wanted = measured[0]?.[0]?.lkfs ?? SILENT_LKFS;
+    const gains = measured.map((puts) =>
+      puts.map(({ lkfs }) =>
+        lkfs < SILENT_LKFS || wanted < SILENT_LKFS ? null : Math.min(MOST_RAISE_DB, wanted - lkfs),
+      ),
+    );
+    let over = 0;
+    measured.forEach((puts, i) => {
+      puts.forEach(({ peakDbfs }, j) => {
+        over = Math.max(over, peakDbfs + (gains[i]?.[j] ?? 0) - CEILING_DBFS);
+      });
+    });
+    return measured.map((puts, i) => {
+      const of = (j: number): Matched => {
+        const gain = gains[i]?.[j] ?? null;
+        const lkfs = (puts[j] as Measured).lkfs;
+        return { gainDb: gain === null ? null : gain - over, shortDb: gain === null ? 0 : wanted - lkfs - gain };
+      };
+      return { both: of(0), a: of(1), b: of(2), apart: of(3) };
+    });
+  }
+
+  private measure(version: Version, put: Put, start: Start): Measured {
+    const b = this.levelB(start) * 10 ** (version.trimBDb / 20);
+    const [ka, kb] = [this.kA, this.kB * b * b];
+    // a delay changes neither: only the sum has to be made
+    if (put === 'a') return { lkfs: loudnessLkfs(ka, ka), peakDbfs: db(this.peakA) };
+    if (put === 'b') return { lkfs: loudnessLkfs(kb, kb), peakDbfs: db(this.peakB * b) };
+    if (put === 'apart') return { lkfs: loudnessLkfs(ka, kb), peakDbfs: db(Math.max(this.peakA, this.peakB * b)) };
+    const key = `${version.invertB} ${version.delayBSamples} ${b}`;
+    const known = this.kept.get(key);
+    if (known) return known;
+    if (this.kept.size > 200) this.kept.clear();
+    const { left } = steadyLoop(
+      this.loop.a,
+      this.loop.b,
+      mixOf(version, 'both', this.levelB(start), 1, this.offsetSamples),
+    );
+    const k = kMeanSquare(left, this.loop.sampleRate);
+    const found = { lkfs: loudnessLkfs(k, k), peakDbfs: db(peakOf(left)) };
+    this.kept.set(key, found);
+    return found;
+  }
+}
+
+const db = (value: number): number => 20 * Math.log10(value);
+
+function peakOf(x: ArrayLike<number>): number {
+  let peak = 0;
+  for (let i = 0; i < x.length; i++) peak = Math.max(peak, Math.abs(x[i] as number));
+  return peak;
+}
+
+function power(x: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) sum += (x[i] as number) ** 2;
+  return sum;
+}

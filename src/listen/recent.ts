@@ -1,0 +1,74 @@
+/** The newest seconds of two channels, in memory that page and audio thread may share: one writes, the other copies out. */
+
+export const RECENT_PROCESSOR = 'crosshead-recent';
+export const RECENT_SECONDS = 8;
+/** the oldest are left out: they may be written over while they are read, s */
+const MARGIN_SECONDS = 0.1;
+
+export interface RecentOptions {
+  /** null: the processor has memory of its own, and sends it when it is asked */
+  memory: SharedArrayBuffer | null;
+}
+
+/** Without shared memory: asked for and sent. */
+export type ToRecent = { type: 'take' };
+export type FromRecent = { type: 'recent'; memory: ArrayBuffer };
+
+const HEAD_BYTES = 8;
+const AT = 0;
+const FULL = 1;
+
+export const recentFrames = (sampleRate: number): number => Math.round(RECENT_SECONDS * sampleRate);
+export const recentBytes = (sampleRate: number): number => HEAD_BYTES + 8 * recentFrames(sampleRate);
+
+export class Recent {
+  private readonly head: Int32Array;
+  private readonly a: Float32Array;
+  private readonly b: Float32Array;
+  private readonly frames: number;
+
+  /** @param memory of `recentBytes` */
+  constructor(
+    memory: ArrayBufferLike,
+    private readonly sampleRate: number,
+  ) {
+    const needed = recentBytes(sampleRate);
+    if (memory.byteLength !== needed)
+      throw new RangeError(`must have length ${needed} but had length ${memory.byteLength}`);
+    this.frames = recentFrames(sampleRate);
+    this.head = new Int32Array(memory, 0, 2);
+    this.a = new Float32Array(memory, HEAD_BYTES, this.frames);
+    this.b = new Float32Array(memory, HEAD_BYTES + 4 * this.frames, this.frames);
+  }
+
+  /** Equal lengths. Real-time safe: yes. */
+  push(a: Float32Array, b: Float32Array): void {
+    let at = Atomics.load(this.head, AT);
+    for (let i = 0; i < a.length; i++) {
+      const x = a[i] as number;
+      const y = b[i] as number;
+      this.a[at] = x - x === 0 ? x : 0;
+      this.b[at] = y - y === 0 ? y : 0;
+      at += 1;
+      if (at === this.frames) {
+        at = 0;
+        Atomics.store(this.head, FULL, 1);
+      }
+    }
+    Atomics.store(this.head, AT, at);
+  }
+
+  /** Oldest first. */
+  newest(): { a: Float32Array; b: Float32Array } {
+    const at = Atomics.load(this.head, AT);
+    const isFull = Atomics.load(this.head, FULL) === 1;
+    const skip = isFull ? Math.round(MARGIN_SECONDS * this.sampleRate) : 0;
+    const of = (ring: Float32Array): Float32Array => {
+      const out = new Float32Array(isFull ? this.frames : at);
+      if (isFull) out.set(ring.subarray(at), 0);
+      out.set(ring.subarray(0, at), isFull ? this.frames - at : 0);
+      return out.subarray(skip);
+    };
+    return { a: of(this.a), b: of(this.b) };
+  }
+}

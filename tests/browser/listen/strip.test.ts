@@ -1,0 +1,98 @@
+/** Hear it on the page, in real time: what goes out is tapped, nothing is taken from the page's word. */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { openInterface } from '../../support/page/interface';
+import { answerWhen, playScene, press } from '../../support/page/screen';
+import { TAP, tapped, tappedWhen } from '../../support/page/tappedOutput';
+import { withPage } from '../../support/page/withPage';
+import { captureWav, hits, later } from '../../support/sound/signals';
+
+async function openStrip(page: Page): Promise<void> {
+  await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+  await press(page, 'try');
+  await page.locator('.listen').waitFor();
+}
+const choose = (page: Page, value: string): Promise<void> => page.locator(`[data-choice="${value}"]`).click();
+const setLevel = (page: Page, level: number): Promise<void> =>
+  page.locator('[data-field="listen-level"]').fill(String(level));
+const note = async (page: Page): Promise<string> => (await page.locator('.listen-note').textContent()) ?? '';
+
+test('the example kit plays from silence, versions change what comes out, and the meter reads on', async () => {
+  await withPage({ initScript: TAP }, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await openStrip(page);
+    // the meter's own way out is there, and silent
+    const before = await tapped(page);
+    expect(before.left).toBe(0);
+    await press(page, 'listen');
+    await page.locator('[data-command="listen"][aria-pressed="true"]').waitFor();
+    await expect.poll(() => note(page)).toContain('Level is at zero');
+    await page.waitForTimeout(1200);
+    expect((await tapped(page)).left).toBe(0);
+
+    await setLevel(page, 0.5);
+    await tappedWhen(page, 'sound in both ears alike', (now) => now.left > 0.02 && now.difference === 0);
+    await choose(page, 'apart');
+    await tappedWhen(page, 'A left and B right', (now) => now.difference > 0.02);
+    await choose(page, 'b');
+    await tappedWhen(page, 'B alone, in both ears', (now) => now.left > 0.02 && now.difference === 0);
+    await choose(page, 'both');
+    await tappedWhen(page, 'A+B', (now) => now.left > 0.02 && now.difference === 0);
+    // matched: the same loudness from another sum
+    expect(await page.locator('[data-matched]').textContent()).toMatch(/^matched: −?0?/);
+    await choose(page, 'tried');
+    await page.keyboard.press('ArrowLeft');
+    expect(await page.locator('[data-choice]:has(:checked)').first().getAttribute('data-choice')).not.toBe('tried');
+
+    const reading = await answerWhen(page, 'the next hit', () => true);
+    await answerWhen(page, 'the meter reads on', (a) => a.hits > reading.hits && a.state === 'measured');
+
+    await page.keyboard.press('z');
+    await tappedWhen(page, 'silence', (now) => now.left === 0 && now.right === 0);
+    await page.keyboard.press('z');
+    await tappedWhen(page, 'the loop again', (now) => now.left > 0.02);
+    // whoever leaves takes it along
+    await press(page, 'back');
+    await tappedWhen(page, 'silence', (now) => now.left === 0 && now.open === 1);
+  });
+});
+
+/** A pair that is easy to read: B 9 samples later, inverted. */
+function pairWav(): string {
+  const a = hits(12, 0.6, 1);
+  return captureWav('heard', a, later(a, 9, -0.7));
+}
+
+test('open mics: no output is there until the warning is confirmed, then it starts silent; newest hits loop', async () => {
+  await withPage({ captureWav: pairWav(), initScript: TAP }, async ({ page }) => {
+    await openInterface(page, 'two-overheads');
+    await openStrip(page);
+    expect((await tapped(page)).open).toBe(0);
+    await press(page, 'listen-live');
+    await page.locator('.live-warning').waitFor();
+    await page.waitForTimeout(500);
+    expect((await tapped(page)).open).toBe(0);
+    await press(page, 'refuse-live');
+    await page.locator('.live-warning').waitFor({ state: 'detached' });
+    expect((await tapped(page)).open).toBe(0);
+
+    await press(page, 'listen-live');
+    await press(page, 'confirm-live');
+    await page.locator('[data-command="listen-live"][aria-pressed="true"]').waitFor();
+    await tappedWhen(page, 'an output', (now) => now.open === 1);
+    await page.waitForTimeout(1000);
+    expect((await tapped(page)).left).toBe(0);
+    await setLevel(page, 0.3);
+    await tappedWhen(page, 'what comes in', (now) => now.left > 0.01 && now.difference === 0);
+    await choose(page, 'apart');
+    await tappedWhen(page, 'A left and B right', (now) => now.difference > 0.01);
+    await press(page, 'listen-live');
+    await tappedWhen(page, 'silence', (now) => now.open === 0);
+
+    await press(page, 'listen');
+    await tappedWhen(page, 'the newest hit', (now) => now.open === 1 && now.left > 0.01);
+    expect(await note(page)).toContain('1 hit');
+    const reading = await answerWhen(page, 'a hit', () => true);
+    await answerWhen(page, 'the meter reads on', (a) => a.hits > reading.hits && a.state === 'measured');
+  });
+});

@@ -1,0 +1,207 @@
+/** Listening with a path that only notes what it is told. */
+import { createRoot, createSignal } from 'solid-js';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import type { ListeningPath, PathEvents } from '../../../src/listen/path';
+import type { Mix, PairSound, Version } from '../../../src/listen/version';
+import { createListening, type Listening } from '../../../src/state/listen/listening';
+import type { LiveSound } from '../../../src/state/listen/soundSource';
+import { NOW, versionOf } from '../../../src/state/listen/versions';
+
+const RATE = 48_000;
+
+function drum(): PairSound {
+  const a = Float32Array.from({ length: 3 * RATE }, (_, i) => {
+    const t = (i / RATE) % 1;
+    return 0.5 * Math.exp(-20 * t) * Math.sin(2 * Math.PI * 180 * t);
+  });
+  const b = a.map((x) => 0.25 * x);
+  return { sampleRate: RATE, a, b, hitsSeconds: [0, 1, 2], ownSeconds: [], offsetSamples: 0, isNewest: false };
+}
+
+interface Told {
+  mixes: Mix[];
+  level: number;
+  plays: boolean;
+  loops: number;
+  closed: boolean;
+  events: PathEvents;
+}
+
+function stage() {
+  const paths: Told[] = [];
+  const open = async (events: PathEvents): Promise<ListeningPath> => {
+    const told: Told = { mixes: [], level: 0, plays: false, loops: 0, closed: false, events };
+    paths.push(told);
+    return {
+      choose: (mix) => void told.mixes.push(mix),
+      setLoop: () => void told.loops++,
+      setLevel: (level) => {
+        told.level = level;
+      },
+      play: (on) => {
+        told.plays = on;
+      },
+      close: () => {
+        told.closed = true;
+      },
+    };
+  };
+  const [key, setKey] = createSignal(0);
+  const [sound, setSound] = createSignal<PairSound | null>(drum());
+  const [turnedB, setTurnedB] = createSignal(false);
+  const [elsewhere, setElsewhere] = createSignal(false);
+  const kept: boolean[] = [];
+  const liveSound: LiveSound = { keep: (on) => void kept.push(on), open };
+  const [live, setLive] = createSignal<LiveSound | null>(null);
+  const tried: Version = versionOf('tried', 'Tried', { invertB: true, delayMs: null, moveCm: 3.4 }, -2, {
+    sampleRate: RATE,
+    temperatureC: 20,
+  });
+  const [versions, setVersions] = createSignal<readonly Version[]>([NOW, tried]);
+  let hushed = 0;
+  const source = {
+    key,
+    sound: async () => sound(),
+    openLoops: (_rate: number, events: PathEvents) => open(events),
+    turnedB,
+    live,
+    hush: () => void hushed++,
+    soundsElsewhere: elsewhere,
+  };
+  let dispose = (): void => undefined;
+  const listening: Listening = createRoot((end) => {
+    dispose = end;
+    return createListening({ source, versions });
+  });
+  const more = { setKey, setSound, setTurnedB, setElsewhere, setLive, setVersions, liveSound, kept, tried };
+  return { listening, paths, dispose: () => dispose(), hushed: () => hushed, ...more };
+}
+
+beforeEach(() => void vi.useFakeTimers());
+afterEach(() => void vi.useRealTimers());
+
+test('it plays at level zero, and whatever else sounds falls silent', async () => {
+  const { listening, paths, hushed, setElsewhere } = stage();
+  expect(paths).toEqual([]);
+  await listening.play();
+  expect(listening.playing()).toBe(true);
+  expect(hushed()).toBe(1);
+  expect(paths[0]).toMatchObject({ level: 0, plays: true, loops: 1 });
+  expect(listening.hits()).toBe(1);
+  listening.setLevel(0.4);
+  expect(paths[0]?.level).toBeCloseTo(0.16, 12);
+  setElsewhere(true);
+  expect(listening.playing()).toBe(false);
+  expect(paths[0]?.closed).toBe(true);
+});
+
+test('another version is chosen at once, with the same loop, matched, and its gain is told', async () => {
+  const { listening, paths, tried } = stage();
+  await listening.play();
+  listening.choose('tried');
+  const mix = paths[0]?.mixes.at(-1) as Mix;
+  // 3.4 cm closer at 343 m/s: 4.76 samples earlier, so A is later
+  expect(mix.delayASamples).toBeCloseTo((0.034 / 343.2) * RATE, 1);
+  expect(mix.delayBSamples).toBe(0);
+  // B is a quarter of A, brought to A's level, and inverted and trimmed on top
+  expect(mix.bLeft / mix.aLeft).toBeCloseTo(-4 * 10 ** (tried.trimBDb / 20), 3);
+  expect(listening.matched()?.gainDb).toBeGreaterThan(6);
+  expect(paths[0]?.loops).toBe(1);
+  listening.setStart('recorded');
+  const recorded = paths[0]?.mixes.at(-1) as Mix;
+  expect(recorded.bLeft / recorded.aLeft).toBeCloseTo(-(10 ** (tried.trimBDb / 20)), 3);
+  listening.setPut('a');
+  expect(paths[0]?.mixes.at(-1)?.bLeft).toBeCloseTo(0, 9);
+});
+
+test('what is dragged is followed, and what is told again unchanged isn’t', async () => {
+  const { listening, paths, tried, setVersions } = stage();
+  await listening.play();
+  listening.choose('tried');
+  const before = paths[0]?.mixes.length as number;
+  setVersions([{ ...NOW }, { ...tried }]);
+  vi.advanceTimersByTime(100);
+  expect(paths[0]?.mixes.length).toBe(before);
+  for (const delay of [-1, -2, -3]) setVersions([NOW, { ...tried, delayBSamples: delay }]);
+  vi.advanceTimersByTime(100);
+  expect(paths[0]?.mixes.length).toBe(before + 1);
+  expect(paths[0]?.mixes.at(-1)?.delayASamples).toBe(3);
+});
+
+test('the input offset that the reading takes out is taken out of what is heard', async () => {
+  const { listening, paths, setSound } = stage();
+  setSound({ ...drum(), offsetSamples: 2.5 });
+  await listening.play();
+  expect(paths[0]?.mixes.at(-1)?.delayASamples).toBe(2.5);
+});
+
+test('the example kit’s own switch turns over what is heard', async () => {
+  const { listening, paths, setTurnedB } = stage();
+  await listening.play();
+  expect(paths[0]?.mixes.at(-1)?.bLeft).toBeGreaterThan(0);
+  setTurnedB(true);
+  expect(paths[0]?.mixes.at(-1)?.bLeft).toBeLessThan(0);
+});
+
+test('with another sound it stops, and the level is at zero again', async () => {
+  const { listening, paths, setKey } = stage();
+  await listening.play();
+  listening.setLevel(0.5);
+  setKey(1);
+  expect(paths[0]?.closed).toBe(true);
+  expect([listening.playing(), listening.level(), listening.matched()]).toEqual([false, 0, null]);
+});
+
+test('without a sound or a hit it says so, and a path that comes too late is let go', async () => {
+  const { listening, paths, setSound } = stage();
+  setSound(null);
+  await listening.play();
+  expect(listening.silent()).toEqual({ code: 'no-sound' });
+  setSound({ ...drum(), hitsSeconds: [] });
+  await listening.play();
+  expect(listening.silent()).toEqual({ code: 'no-hit' });
+  setSound(drum());
+  const late = listening.play();
+  listening.stop();
+  await late;
+  expect(listening.playing()).toBe(false);
+  expect(paths.every(({ plays }) => !plays)).toBe(true);
+});
+
+test('open mics are silent until the warning is confirmed, each time, and begin at level zero', async () => {
+  const { listening, paths, kept, setLive, liveSound } = stage();
+  await listening.confirmLive();
+  listening.askLive();
+  expect(listening.live()).toBe('off');
+  setLive(liveSound);
+  expect(kept).toEqual([true]);
+  await listening.confirmLive();
+  expect(paths).toEqual([]);
+  listening.setLevel(0.8);
+  listening.askLive();
+  expect(listening.live()).toBe('asked');
+  expect(paths).toEqual([]);
+  await listening.confirmLive();
+  expect(paths[0]).toMatchObject({ plays: true, level: 0 });
+  expect(listening.live()).toBe('on');
+
+  listening.setLevel(0.5);
+  paths[0]?.events.onRunaway();
+  expect(paths[0]?.closed).toBe(true);
+  expect(listening.silent()).toEqual({ code: 'runaway' });
+  expect(listening.live()).toBe('off');
+  // asked for again, with the warning again
+  listening.askLive();
+  await listening.confirmLive();
+  expect(paths[1]).toMatchObject({ plays: true, level: 0 });
+  setLive(null);
+  expect(paths[1]?.closed).toBe(true);
+  expect(kept).toEqual([true, false]);
+});
+
+test('whoever leaves takes the sound along', async () => {
+  const { listening, paths, dispose } = stage();
+  await listening.play();
+  dispose();
+  expect(paths[0]?.closed).toBe(true);
+});
