@@ -111,6 +111,10 @@ function openPage(root: HTMLElement): void {
       '“Why?”',
       withStyles(() => import('./ui/why/Why')),
     ),
+    tryOut: createPart(
+      '“Try it”',
+      withStyles(() => import('./ui/tryOut/TryOut')),
+    ),
     callOut: createPart(
       'The big display',
       withStyles(() => import('./ui/callOut/CallOut')),

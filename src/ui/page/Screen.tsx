@@ -65,6 +65,11 @@ export function OverScreen(): JSX.Element {
           {(it) => <it.MeterSums />}
         </PartOver>
       </Show>
+      <Show when={over() === 'try' && meter.page() === 'meter'}>
+        <PartOver part={parts.tryOut} onClose={close}>
+          {(it) => <it.TryOut onClose={close} />}
+        </PartOver>
+      </Show>
       <Show when={over() !== null && holding() !== null}>
         <p class="hold-note" role="status">
           Hold {KEY_OF[holding() as Command]} to forget all hits

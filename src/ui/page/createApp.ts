@@ -1,8 +1,10 @@
 /** What every part of the screen can reach, made once. */
-import { createEffect, createSignal, on } from 'solid-js';
+import { createEffect, createMemo, createSignal, on } from 'solid-js';
+import { NOTHING_TRIED } from '../../advice/tryOut/tried';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import { createPlotChoice } from '../../state/views/plotChoice';
+import { createTryChoice } from '../../state/views/tryChoice';
 import type { AppContext, Parts } from '../shared/appScope';
 import type { Command } from '../shared/keys';
 import { createLights } from './createLights';
@@ -25,6 +27,10 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
   const [sum, showSum] = createSignal<string | null>(null);
   // numbers are of a page, and of what lies over it
   createEffect(on([meter.page, over], () => void showSum(null)));
+  const trying = createTryChoice();
+  // another pair: nothing of the last one's is tried with it
+  const drum = createMemo(() => meter.reading()?.drum ?? null);
+  createEffect(on([meter.source, meter.swapped, drum], () => trying.take(NOTHING_TRIED)));
   const [holding, setHolding] = createSignal<Command | null>(null);
   // fetched beside the source, not after it
   createEffect(() => {
@@ -53,6 +59,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     help,
     setHelp,
     plots: createPlotChoice(),
+    trying,
     inkVersion: createLights({ lights: settings.lights }),
   };
 }

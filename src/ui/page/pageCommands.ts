@@ -71,7 +71,7 @@ function overCommands({
   kitAndBack,
   sum,
   showSum,
-}: AppContext): Record<'call-out' | 'why' | 'sums' | 'help' | 'kit' | 'back', () => void> {
+}: AppContext): Record<'call-out' | 'why' | 'try' | 'sums' | 'help' | 'kit' | 'back', () => void> {
   const toggle = (which: Over) => (): void => {
     if (meter.page() === 'meter') setOver(over() === which ? null : which);
   };
@@ -81,6 +81,7 @@ function overCommands({
     sums() {
       if (meter.page() === 'meter' && over() === null) showSum(sum() === null ? 'delay' : null);
     },
+    try: toggle('try'),
     help: () => setHelp(true),
     kit() {
       setOver(null);

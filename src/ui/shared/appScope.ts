@@ -3,6 +3,7 @@ import { type Accessor, type Component, createContext, useContext } from 'solid-
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { PlotChoice } from '../../state/views/plotChoice';
+import type { TryChoice } from '../../state/views/tryChoice';
 import type { KitPart } from '../kit/kitPart';
 import type { SecondScreenLink } from '../page/createSecondScreen';
 import type { Part } from '../parts/part';
@@ -15,6 +16,7 @@ export interface Parts {
   meter: Part<{ MeterPage: Component }>;
   handOver: Part<{ HandOverPage: Component }>;
   why: Part<{ Why: Component<{ onClose: () => void }> }>;
+  tryOut: Part<{ TryOut: Component<{ onClose: () => void }> }>;
   callOut: Part<{ CallOut: Component }>;
   /** what windows of the big display are shown */
   callOutFeed: Part<{ CallOutFeed: Component }>;
@@ -34,7 +36,7 @@ export interface Parts {
   bench: Part<{ BenchPage: Component }>;
 }
 
-export type Over = 'call-out' | 'why';
+export type Over = 'call-out' | 'why' | 'try';
 
 /** What is on the screen of the meter's reading: nothing of the last pair's while the next one is being patched. */
 export interface Shown extends Pick<Meter, 'reading' | 'advice'> {
@@ -69,6 +71,8 @@ export interface AppContext {
   setHelp(on: boolean): void;
   /** what is wanted of the plots */
   plots: PlotChoice;
+  /** what is tried with the pair */
+  trying: TryChoice;
   /** changes whenever paper and ink do */
   inkVersion: Accessor<number>;
 }

@@ -15,6 +15,7 @@ export type Command =
   | 'curve'
   | 'call-out'
   | 'why'
+  | 'try'
   | 'drum'
   | 'sums'
   | 'help'
@@ -47,6 +48,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   curve: 'Y',
   'call-out': 'C',
   why: 'W',
+  try: 'Q',
   drum: 'D',
   sums: 'Q',
   help: '?',
