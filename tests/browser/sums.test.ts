@@ -28,7 +28,7 @@ test('a number’s sum is opened by its name or by key, says what the screen say
     await page.keyboard.press('Escape');
     expect(await panel.count()).toBe(0);
     expect(await page.evaluate(() => document.activeElement?.getAttribute('data-sum'))).toBe('path');
-    await page.keyboard.press('q');
+    await page.keyboard.press('j');
     await panel.waitFor();
     await press(page, 'close-sums');
     expect(await panel.count()).toBe(0);

@@ -50,7 +50,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   why: 'W',
   try: 'Q',
   drum: 'D',
-  sums: 'Q',
+  sums: 'J',
   help: '?',
   lights: 'L',
   hear: 'V',
