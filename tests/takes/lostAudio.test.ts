@@ -12,8 +12,12 @@ const PER_SECOND = 6;
 const LOST_FRAMES = 8192;
 const SEEDS = 12;
 
+/** a whole take, so many times, on a busy machine */
+const PATIENCE_MS = 600_000;
+
 test.skipIf(!takesHere)(
   `zeros in the place of lost audio: open, or the snare’s answer, never another drum’s${takesHere ? '' : ` (skipped: ${TAKES_ABSENT})`}`,
+  { timeout: PATIENCE_MS },
   () => {
     const pair = takePairs('kit-b-solo').find((one) => one.drum === 'snare' && one.b === '03 OH');
     if (!pair) throw new Error('no such pair');

@@ -12,6 +12,8 @@ export class NearDrum {
   open = false;
   /** id of the drum that a microphone was found to stand at while others were heard; 0: none */
   private standsAt = 0;
+  /** it was B */
+  private byB = false;
   private readonly tuning: HeardDrumsTuning;
   private readonly together: number;
 
@@ -39,15 +41,15 @@ export class NearDrum {
     const inB = this.loudest(false);
     const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
     this.standsAt = 0;
-    if (!several) {
-      const only = this.keeps(before, inA, store) ? before : inA;
-      this.open = this.outdone(only);
-      return only;
-    }
+    this.byB = false;
+    if (!several) return this.keeps(before, inA, store) ? before : inA;
     const byA = inA === stands ? stillLouderDb : clearlyLouderDb;
     if (heardFirst(store, inA, this.together) > 0 && this.standsOut(inA, true, byA)) return this.stand(inA);
     const byB = inB === stands ? stillLouderDb : muchLouderDb;
-    if (heardFirst(store, inB, this.together) < 0 && this.standsOut(inB, false, byB)) return this.stand(inB);
+    if (heardFirst(store, inB, this.together) < 0 && this.standsOut(inB, false, byB)) {
+      this.byB = true;
+      return this.stand(inB);
+    }
     this.open = true;
     return inA;
   }
@@ -108,12 +110,16 @@ export class NearDrum {
       if (other === d || sorter.id[other] === 0 || (sorter.hits[other] as number) < this.tuning.leastHits) continue;
       if (this.level(other, inA) > own) return false;
     }
-    return !inA || !this.outdone(d);
+    return true;
   }
 
-  /** Hits that were clearly louder in A belong to drums with too few: such as damage, or lost audio, has made unlike each other. */
-  private outdone(d: number): boolean {
+  /**
+   * Hits that were clearly louder in A belong to drums with too few: such as damage, or lost audio, has made unlike each other. An
+   * answer of this drum is then hardly the one that A stands for; where B stands at it, A's levels say nothing. Real-time safe: yes.
+   */
+  outdone(d: number): boolean {
     const { sorter } = this;
+    if (this.byB) return false;
     const { leastHits, clearlyLouderDb, strayHits } = this.tuning;
     const louder = this.level(d, true) + clearlyLouderDb;
     let strays = 0;

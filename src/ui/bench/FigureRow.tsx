@@ -2,6 +2,7 @@
 import { Index, type JSX } from 'solid-js';
 import type { Teaching } from '../../state/teaching/teaching';
 import { figureRow } from '../../teaching/words/benchWords';
+import { SumPress } from '../shared/SumPress';
 
 export function FigureRow(props: { teaching: Teaching }): JSX.Element {
   const { bench, figures } = props.teaching;
@@ -17,7 +18,9 @@ export function FigureRow(props: { teaching: Teaching }): JSX.Element {
       <Index each={row()}>
         {(one) => (
           <div data-figure={one().id}>
-            <dt>{one().name}</dt>
+            <dt>
+              <SumPress of={one().id}>{one().name}</SumPress>
+            </dt>
             <dd>{one().value}</dd>
           </div>
         )}
