@@ -34,3 +34,19 @@ test('a number’s sum is opened by its name or by key, says what the screen say
     expect(await panel.count()).toBe(0);
   });
 });
+
+test('on the teaching bench the sum follows the mic that is moved', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.locator('[data-command="open-bench"]').click();
+    const path = page.locator('[data-figure="path"] [data-command="sum"]');
+    await path.click();
+    const worked = page.locator('.sums-worked');
+    const before = await worked.textContent();
+    expect(before).toMatch(/cm − .* cm = [+−]/);
+    await page.locator('[data-mic="b"]').first().focus();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => worked.textContent()).not.toBe(before);
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.locator('.sums').count()).toBe(0);
+  });
+});

@@ -5,6 +5,7 @@ import type { Teaching } from '../../state/teaching/teaching';
 import { useApp } from '../shared/appScope';
 import { BenchControls } from './BenchControls';
 import { BenchSound } from './BenchSound';
+import { BenchSums } from './BenchSums';
 import { ArrivalPicture } from './drawn/ArrivalPicture';
 import { BenchDrawing } from './drawn/BenchDrawing';
 import { CombPicture } from './drawn/CombPicture';
@@ -17,7 +18,7 @@ export interface BenchPageProps {
 }
 
 export function BenchPage(props: BenchPageProps): JSX.Element {
-  const { meter } = useApp();
+  const { meter, sum } = useApp();
   const [heard, setHeard] = createSignal(false);
   return (
     <main class="bench" data-drum={props.teaching.bench().drum}>
@@ -49,6 +50,9 @@ export function BenchPage(props: BenchPageProps): JSX.Element {
         </div>
         <LessonPanel teaching={props.teaching} />
       </div>
+      <Show when={sum() !== null}>
+        <BenchSums teaching={props.teaching} />
+      </Show>
       <Show when={heard()}>
         <BenchSound {...props.sound} teaching={props.teaching} />
       </Show>
