@@ -119,6 +119,10 @@ function openPage(root: HTMLElement): void {
       'Voice and tone',
       withStyles(() => import('./ui/callOut/SoundPanel')),
     ),
+    sums: createPart(
+      '“How it comes about”',
+      withStyles(() => import('./ui/sums/SumsPanel')),
+    ),
     help: createPart(
       'Help',
       withStyles(() => import('./ui/help/Help')),

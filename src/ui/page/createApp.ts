@@ -1,5 +1,6 @@
 /** What every part of the screen can reach, made once. */
 import { createEffect, createMemo, createSignal, on } from 'solid-js';
+import type { SumId } from '../../advice/sums/sumTypes';
 import { NOTHING_TRIED } from '../../advice/tryOut/tried';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
@@ -28,6 +29,7 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
   // another pair: nothing of the last one's is tried with it
   const drum = createMemo(() => meter.reading()?.drum ?? null);
   createEffect(on([meter.source, meter.swapped, drum], () => trying.take(NOTHING_TRIED)));
+  const [sum, showSum] = createSignal<SumId | null>(null);
   const [holding, setHolding] = createSignal<Command | null>(null);
   // fetched beside the source, not after it
   createEffect(() => {
@@ -51,6 +53,8 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     over,
     setOver,
     secondScreen: createSecondScreen(() => void parts.callOutFeed.fetch()),
+    sum,
+    showSum: (id) => void showSum(id),
     help,
     setHelp,
     plots: createPlotChoice(),

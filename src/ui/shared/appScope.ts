@@ -1,5 +1,6 @@
 /** What every part of the screen can reach. */
 import { type Accessor, type Component, createContext, useContext } from 'solid-js';
+import type { SumId } from '../../advice/sums/sumTypes';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import type { PlotChoice } from '../../state/views/plotChoice';
@@ -23,6 +24,8 @@ export interface Parts {
   /** voice and tone */
   sounds: Part<{ SoundPanel: Component<{ onClose: () => void }>; Sounds: Component }>;
   help: Part<{ Help: Component }>;
+  /** how the numbers come about */
+  sums: Part<{ SumsPanel: Component }>;
   /** live inputs */
   live: Part<{ LivePages: Component }>;
   recording: Part<{ Recording: Component; Progress: Component }>;
@@ -58,6 +61,9 @@ export interface AppContext {
   setOver(over: Over | null): void;
   /** the big display in windows of its own */
   secondScreen: SecondScreenLink;
+  /** the number whose sum is shown; null: none */
+  sum: Accessor<SumId | null>;
+  showSum(id: SumId | null): void;
   help: Accessor<boolean>;
   setHelp(on: boolean): void;
   /** what is wanted of the plots */

@@ -17,6 +17,7 @@ export type Command =
   | 'why'
   | 'try'
   | 'drum'
+  | 'sums'
   | 'help'
   | 'lights'
   | 'hear'
@@ -47,8 +48,9 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   curve: 'Y',
   'call-out': 'C',
   why: 'W',
-  try: 'Q',
+  try: 'J',
   drum: 'D',
+  sums: 'Q',
   help: '?',
   lights: 'L',
   hear: 'V',
