@@ -11,6 +11,7 @@ import { createTry } from './createTry';
 import { TryBands } from './TryBands';
 import { TryChoices } from './TryChoices';
 import { TryCurve } from './TryCurve';
+import { TryListen } from './TryListen';
 import { TrySettings } from './TrySettings';
 import { TrySum } from './TrySum';
 import './tryOut.css';
@@ -66,6 +67,7 @@ export function TryOut(props: { onClose: () => void }): JSX.Element {
           <TrySum it={it} />
           <TryCurve it={it} />
         </div>
+        <TryListen it={it} />
         <p class="try-foot">
           {REAL_MOVE}
           <Show when={meter.invertB()}>
