@@ -106,6 +106,10 @@ function openPage(root: HTMLElement): void {
       '“Why?”',
       withStyles(() => import('./ui/why/Why')),
     ),
+    tryOut: createPart(
+      '“Try it”',
+      withStyles(() => import('./ui/tryOut/TryOut')),
+    ),
     callOut: createPart(
       'The big display',
       withStyles(() => import('./ui/callOut/CallOut')),
@@ -114,6 +118,10 @@ function openPage(root: HTMLElement): void {
     sounds: createPart(
       'Voice and tone',
       withStyles(() => import('./ui/callOut/SoundPanel')),
+    ),
+    sums: createPart(
+      '“How it comes about”',
+      withStyles(() => import('./ui/sums/SumsPanel')),
     ),
     help: createPart(
       'Help',

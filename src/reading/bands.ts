@@ -47,3 +47,16 @@ export const NEAR_POINTS = 2 * NEAR_HALF_POINTS + 1;
 export const nearStep = (sampleRate: number): number =>
   2 ** Math.max(0, Math.floor(Math.log2(sampleRate / NEAR_RATE_HZ)));
 const NEAR_RATE_HZ = 44100;
+
+/**
+ * Where a reading tells the same round the present: so many steps of `nearStep` samples to either side (at least 60 cm of path
+ * from 0 °C on, up to 53 kHz and at their multiples), every one or every few of them as high as a band goes, in the order of the near bands.
+ */
+export const HERE_REACH = 96;
+export const HERE_STEPS: readonly number[] = [4, 1, 4, 4, 2, 1];
+export const herePoints = (n: number): number => 2 * (HERE_REACH / (HERE_STEPS[n] as number)) + 1;
+/** Where each band's values begin, and how many there are in all. */
+export const HERE_BEGINS: readonly number[] = HERE_STEPS.map((_, n) =>
+  HERE_STEPS.slice(0, n).reduce((sum, _step, k) => sum + herePoints(k), 0),
+);
+export const HERE_LENGTH = HERE_STEPS.reduce((sum, _, n) => sum + herePoints(n), 0);

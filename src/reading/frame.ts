@@ -1,16 +1,28 @@
 /**
  * A Reading packed into one Float64Array, which the audio thread writes without allocating: each part is described once
  * here (record.ts), the writer (src/dsp/out/frameWriter.ts) asks for its slots, the reader unpacks by the same description.
- * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · near (band after band) · curve.
+ * Layout: head · bands · hits · drums · spectrum (re, im, coherence) · near and here (band after band each) · curve.
  */
-import { BAND_COUNT, BANDS, INPUT_BAND_COUNT, LOW_OCTAVES_HZ, NEAR_BANDS, NEAR_POINTS, SPECTRUM_POINTS } from './bands';
+import {
+  BAND_COUNT,
+  BANDS,
+  HERE_BEGINS,
+  HERE_LENGTH,
+  HERE_STEPS,
+  herePoints,
+  INPUT_BAND_COUNT,
+  LOW_OCTAVES_HZ,
+  NEAR_BANDS,
+  NEAR_POINTS,
+  SPECTRUM_POINTS,
+} from './bands';
 import { DRUM_STATES, FATES, FULLER, METHODS, REASONS, STATES } from './codes';
 import { faultOf } from './inputFault';
 import { DRUMS_KEPT, HITS_KEPT } from './limits';
-import { type ChannelLevel, type DrumReading, noAnswer, type Reading, type SumNear } from './reading';
+import { type ChannelLevel, type DrumReading, noAnswer, type Reading, type SumHere, type SumNear } from './reading';
 import { flag, group, list, number, optional, polarity, word } from './record';
 
-export const FRAME_VERSION = 8;
+export const FRAME_VERSION = 9;
 
 /** What a reading has once. */
 const HEAD = group({
@@ -126,12 +138,14 @@ const RE_AT = DRUMS_AT + DRUMS_KEPT * DRUM.length;
 const IM_AT = RE_AT + SPECTRUM_POINTS;
 const COHERENCE_AT = IM_AT + SPECTRUM_POINTS;
 const NEAR_AT = COHERENCE_AT + SPECTRUM_POINTS;
-const CURVE_AT = NEAR_AT + NEAR_BANDS * NEAR_POINTS;
+const HERE_AT = NEAR_AT + NEAR_BANDS * NEAR_POINTS;
+const CURVE_AT = HERE_AT + HERE_LENGTH;
 export const AT = {
   re: RE_AT,
   im: IM_AT,
   coherence: COHERENCE_AT,
   near: NEAR_AT,
+  here: HERE_AT,
   curve: CURVE_AT,
   /** Real-time safe: yes. */
   band: (i: number): number => BANDS_AT + i * BAND.length,
@@ -253,6 +267,7 @@ export function readingFromFrame(frame: Float64Array): Reading {
       },
       now: head.sumNow,
       near: nearOf(frame, head),
+      here: hereOf(frame, head),
     },
     curve: { values: frame.slice(CURVE_AT), stepSamples: head.curveStep, hits: head.curveHits },
     trace: { timeSeconds: head.traceSeconds, broadband: head.traceBroadband, bands: head.traceBands },
@@ -272,6 +287,18 @@ function nearOf(
     frame.slice(NEAR_AT + n * NEAR_POINTS, NEAR_AT + (n + 1) * NEAR_POINTS),
   );
   return { centreSamples, stepSamples, bands };
+}
+
+/** Null where no band is carried, as `now` is then. */
+function hereOf(
+  frame: Float64Array,
+  { sumNow, nearStepSamples }: Pick<ReturnType<typeof HEAD.read>, 'sumNow' | 'nearStepSamples'>,
+): SumHere | null {
+  if (sumNow.every((re) => re === null)) return null;
+  return HERE_STEPS.map((step, n) => {
+    const at = HERE_AT + (HERE_BEGINS[n] as number);
+    return { stepSamples: step * nearStepSamples, re: frame.slice(at, at + herePoints(n)) };
+  });
 }
 
 function drumOf(frame: Float64Array, i: number): DrumReading {

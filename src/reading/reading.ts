@@ -176,6 +176,12 @@ export interface SumNear {
   bands: Float64Array[];
 }
 
+/**
+ * Re γ of the used hits, levels equal in each band, once one of the two is delayed by a little: in the order of SumNear's bands, at i with B's
+ * delay fallen by (i − (re.length−1)/2)·stepSamples; NaN where the hits don't carry the band.
+ */
+export type SumHere = { stepSamples: number; re: Float64Array }[];
+
 /** What A+B comes to over the shown drum's hits, as things stand. */
 export interface SumReading {
   /** zero-lag broadband correlation over the used hits */
@@ -195,6 +201,8 @@ export interface SumReading {
   now: (number | null)[];
   /** null: no arrival holds */
   near: SumNear | null;
+  /** null: the hits carry no band */
+  here: SumHere | null;
 }
 
 export interface HitReading {

@@ -1,6 +1,15 @@
 /** Readings as the engine would post them, made up for the advice's tests: every field set, a few chosen. */
 
-import { BANDS, NEAR_HALF_POINTS, NEAR_POINTS, nearStep, SPECTRUM_POINTS, spectrumHz } from '../../src/reading/bands';
+import {
+  BANDS,
+  HERE_STEPS,
+  herePoints,
+  NEAR_HALF_POINTS,
+  NEAR_POINTS,
+  nearStep,
+  SPECTRUM_POINTS,
+  spectrumHz,
+} from '../../src/reading/bands';
 
 import type { DrumFacts, DrumReading, Polarity, Reading, SumSpectrum } from '../../src/reading/reading';
 import { changed, type Flat, flat, nested } from '../support/readings/flat';
@@ -51,6 +60,7 @@ export function reading(fields: Partial<Flat> = {}): Reading {
     spectrum: { re: nothing(), im: nothing(), coherence: nothing() },
     now: [null, null, null, null, null, null],
     near: null,
+    here: null,
     perHit: [],
     ...fields,
   });
@@ -67,6 +77,10 @@ const bands = () =>
     sumAsRecordedDb: null,
     levelDifferenceDb: null,
   }));
+
+/** The same arrival, with what A+B comes to round the present: to be tried on. */
+export const tryable = (polarity: Polarity, cm: number, model: Partial<Model> = {}): Reading =>
+  measured(polarity, cm, sumOf({ polarity, delaySamples: cm / CM_PER_SAMPLE, here: true, ...model }));
 
 /** A locked arrival: polarity, path in cm at 20 °C, repeats within in cm; the sum is that of the arrival. */
 export function measured(polarity: Polarity, pathCm: number, fields: Partial<Flat> = {}, repeatsCm = 0.2): Reading {
@@ -104,6 +118,8 @@ export interface Model {
   all?: boolean;
   /** the arrival that `near` lies round, samples; null: no arrival holds */
   nearSamples?: number | null;
+  /** told round the present as well: it takes its time */
+  here?: boolean;
 }
 
 /** frequencies at which a band is looked at */
@@ -112,19 +128,27 @@ const LOOKS = 60;
 /** Everything that a reading says of the sum, of one model. */
 export function sumOf(model: Model): Partial<Flat> {
   const { polarity, delaySamples, common = 0.9, energies = [1, 1, 1, 1], lowHz = 60, all = true } = model;
-  const { nearSamples = delaySamples } = model;
+  const { nearSamples = delaySamples, here: round = false } = model;
   const p = polarity === 'inverted' ? -1 : 1;
   const mean = (low: number, high: number, tau: number): number => {
     let sum = 0;
     for (let i = 0; i < LOOKS; i++) sum += Math.cos(2 * Math.PI * low * (high / low) ** ((i + 0.5) / LOOKS) * tau);
     return (common * p * sum) / LOOKS;
   };
-  /** the drum’s low octave, the whole band, BANDS; `tau` s */
+  /** of near band n: the drum’s low octave, the whole band, BANDS; `tau` s */
+  const gamma = (n: number, tau: number): number | null => {
+    if (n === 0) return lowHz === null ? null : mean(lowHz, 2 * lowHz, tau);
+    const band = BANDS[n - 2];
+    if (band !== undefined) return mean(band.lowHz, band.highHz, tau);
+    const total = energies.reduce((x, y) => x + y);
+    const each = BANDS.map(({ lowHz: low, highHz: high }, i) => mean(low, high, tau) * (energies[i] as number));
+    return all ? each.reduce((x, y) => x + y) / total : null;
+  };
   const gammas = (tau: number): (number | null)[] => {
-    const each = BANDS.map(({ lowHz: low, highHz: high }) => mean(low, high, tau));
+    const each = BANDS.map((_, b) => gamma(b + 2, tau) as number);
     const total = energies.reduce((x, y) => x + y);
     const whole = each.reduce((x, re, i) => x + re * (energies[i] as number), 0) / total;
-    return [lowHz === null ? null : mean(lowHz, 2 * lowHz, tau), all ? whole : null, ...each];
+    return [gamma(0, tau), all ? whole : null, ...each];
   };
   const tau = delaySamples / RATE;
   const now = gammas(tau);
@@ -136,9 +160,19 @@ export function sumOf(model: Model): Partial<Flat> {
     Array.from({ length: NEAR_POINTS }, (_, i) => gammas(tau - (centre + (i - NEAR_HALF_POINTS) * step) / RATE));
   const near = (at: (number | null)[][]): Float64Array[] =>
     now.map((_, n) => Float64Array.from(at, (place) => place[n] ?? Number.NaN));
+  const here = !round
+    ? null
+    : HERE_STEPS.map((each, n) => ({
+        stepSamples: each * step,
+        re: Float64Array.from({ length: herePoints(n) }, (_, i) => {
+          const fallen = (i - (herePoints(n) - 1) / 2) * each * step;
+          return gamma(n, tau - fallen / RATE) ?? Number.NaN;
+        }),
+      }));
   return {
     correlation: now[1] ?? null,
     now,
+    here,
     near:
       nearSamples === null
         ? null
@@ -178,6 +212,7 @@ export const NO_SUM: Partial<Flat> = {
   correlation: null,
   now: [null, null, null, null, null, null],
   near: null,
+  here: null,
   bands: bands(),
   fuller: null,
   fullerDb: null,
@@ -188,7 +223,7 @@ export const NO_SUM: Partial<Flat> = {
 /** The same pair with B turned over: what the meter shows once its invert is pressed. */
 export function turnedOver(r: Reading): Reading {
   const other = { 'as-is': 'inverted', inverted: 'as-is', either: 'either' } as const;
-  const { state, polarity, fuller, bands: read, spectrum, now, near, correlation } = flat(r);
+  const { state, polarity, fuller, bands: read, spectrum, now, near, here, correlation } = flat(r);
   const minus = (x: number | null): number | null => (x === null ? null : -x);
   return changed(r, {
     ...(state === 'measured' ? { polarity: polarity === 'same' ? 'inverted' : 'same' } : {}),
@@ -203,12 +238,13 @@ export function turnedOver(r: Reading): Reading {
     correlation: minus(correlation),
     now: now.map(minus),
     near: near && { ...near, bands: near.bands.map((band) => band.map((x) => -x)) },
+    here: here?.map((band) => ({ ...band, re: band.re.map((x) => -x) })) ?? null,
   });
 }
 
 /** The same pair with A and B changed over. */
 export function swappedOver(r: Reading): Reading {
-  const { state, delaySamples, spectrum, near } = flat(r);
+  const { state, delaySamples, spectrum, near, here } = flat(r);
   return changed(r, {
     ...(state === 'measured' ? { delaySamples: -(delaySamples as number) } : {}),
     spectrum: { ...spectrum, im: spectrum.im.map((x) => -x) },
@@ -217,6 +253,7 @@ export function swappedOver(r: Reading): Reading {
       centreSamples: -near.centreSamples,
       bands: near.bands.map((band) => band.slice().reverse()),
     },
+    here: here?.map((band) => ({ ...band, re: band.re.slice().reverse() })) ?? null,
   });
 }
 

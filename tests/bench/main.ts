@@ -5,13 +5,14 @@
  * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay), take (whole takes of the simulated kit with
  * fourteen microphones, with and without faults, and of the real one, about half an hour), agree (the live meter beside a take's pairs, some
  * minutes), take-browser (takes as long as a song and longer on the built page: time and memory; 1.4 GB on disk, kept in .cache, and some
- * minutes) and hour (the built page in real time; `-- hour --minutes 5`).
+ * minutes), try (what is told of a move by hand beside what it really comes to, some minutes) and hour (the built page in real time;
+ * `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
  * `layout [--only TEXT]` sees that nothing scrolls, overlaps, is cut off, moves or is too faint, on every scene at every size.
  * `kills [number]` kills tab, renderer and browser at random moments of a round, 100 times.
  * `cases --from 12000 --cases 264` reads other cases of the simulated kit than the quoted ones, so many seeds from that one on, and no real recordings;
- * `take --from 12000 --cases 6` likewise.
+ * `take --from 12000 --cases 6` and `try --from 12000 --cases 66` likewise.
  * real, takes, noise, demo, drawn, cases and moves also with other values of the engine's tuning: `-- real --set delay.pick.share=0.6`,
  * `-- real noise --sweep delay.pick.share=0.6,0.75,0.9` (a run for each value).
  */
@@ -42,6 +43,7 @@ import { table } from './table';
 import { agreeTable } from './take/agreeTable';
 import { takeBrowserTable } from './take/takeBrowser';
 import { takeTables } from './take/takeTables';
+import { tryTables } from './tryOut/tryTables';
 
 const BOUND_DRAWS = 1000;
 /** not tuned on */
@@ -100,10 +102,11 @@ const PARTS: Record<string, Part> = {
   take: () => takeTables(range),
   agree: () => agreeTable(range),
   'take-browser': takeBrowserTable,
+  try: () => tryTables(range),
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree', 'take-browser'];
+const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree', 'take-browser', 'try'];
 
 function optionsOrExit(): BenchOptions {
   try {

@@ -20,7 +20,7 @@ async function refused(page: Page, where: string): Promise<string[]> {
   return all;
 }
 
-test('the meter’s pages: why, the big display, voice and tone, help, a device to connect', async () => {
+test('the meter’s pages: why, try it, the big display, voice and tone, help, a device to connect', async () => {
   await withPage({}, async ({ page }) => {
     await press(page, 'connect');
     const all = await refused(page, 'connect');
@@ -31,6 +31,11 @@ test('the meter’s pages: why, the big display, voice and tone, help, a device 
     await press(page, 'why');
     await page.locator('.why').first().waitFor();
     all.push(...(await refused(page, 'why')));
+    await press(page, 'back');
+    await press(page, 'try');
+    await page.locator('.try-curve').first().waitFor();
+    await page.locator('[data-command="try-option"]').first().click();
+    all.push(...(await refused(page, 'try it')));
     await press(page, 'back');
     await press(page, 'help');
     await page.locator('dialog[open]').waitFor();

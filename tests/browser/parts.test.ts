@@ -76,6 +76,7 @@ test('over the meter: it goes on reading meanwhile, and the focus comes back', a
     await answerWhen(page, 'hits', (a) => a.hits >= 2);
     for (const [command, here] of [
       ['why', '.why'],
+      ['try', '.try'],
       ['call-out', '.call-out'],
     ] as const) {
       const open = async (): Promise<void> => {

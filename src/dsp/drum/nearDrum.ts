@@ -39,7 +39,11 @@ export class NearDrum {
     const inB = this.loudest(false);
     const stands = this.standsAt > 0 ? sorter.find(this.standsAt) : NO_DRUM;
     this.standsAt = 0;
-    if (!several) return this.keeps(before, inA, store) ? before : inA;
+    if (!several) {
+      const only = this.keeps(before, inA, store) ? before : inA;
+      this.open = this.outdone(only);
+      return only;
+    }
     const byA = inA === stands ? stillLouderDb : clearlyLouderDb;
     if (heardFirst(store, inA, this.together) > 0 && this.standsOut(inA, true, byA)) return this.stand(inA);
     const byB = inB === stands ? stillLouderDb : muchLouderDb;
@@ -104,7 +108,21 @@ export class NearDrum {
       if (other === d || sorter.id[other] === 0 || (sorter.hits[other] as number) < this.tuning.leastHits) continue;
       if (this.level(other, inA) > own) return false;
     }
-    return true;
+    return !inA || !this.outdone(d);
+  }
+
+  /** Hits that were clearly louder in A belong to drums with too few: such as damage, or lost audio, has made unlike each other. */
+  private outdone(d: number): boolean {
+    const { sorter } = this;
+    const { leastHits, clearlyLouderDb, strayHits } = this.tuning;
+    const louder = this.level(d, true) + clearlyLouderDb;
+    let strays = 0;
+    for (let other = 0; other < DRUM_SLOTS; other++) {
+      const hits = sorter.hits[other] as number;
+      if (other === d || sorter.id[other] === 0 || hits >= leastHits) continue;
+      if (this.level(other, true) > louder) strays += hits;
+    }
+    return strays >= strayHits;
   }
 }
 

@@ -6,7 +6,7 @@
  * Only where the near reach shows nothing, and the far one does, is the hit a far one.
  */
 
-import { NEAR_HALF_POINTS, nearStep } from '../../reading/bands';
+import { HERE_REACH, NEAR_HALF_POINTS, nearStep } from '../../reading/bands';
 import { FATE } from '../../reading/codes';
 import type { Rings } from '../input/inputs';
 import { TUNING, type Tuning } from '../tuning';
@@ -64,7 +64,9 @@ export class HitAnalyser {
     this.print = new HitPrint(sampleRate, rings, hit.fingerprint);
     this.lookAheadFrames = Math.max(this.widest.lookAheadFrames, this.print.lookAheadFrames);
     const { maxLagSamples } = this.far ?? this.near;
-    this.sum = new HitSpectra(sampleRate, hit.spectra, maxLagSamples + NEAR_HALF_POINTS * nearStep(sampleRate));
+    const step = nearStep(sampleRate);
+    const mostLag = Math.max(maxLagSamples + NEAR_HALF_POINTS * step, HERE_REACH * step);
+    this.sum = new HitSpectra(sampleRate, hit.spectra, mostLag);
     this.sumPieces = Math.max(1, Math.round(stepFrames / sampleRate / hit.spectra.pieceSeconds));
     this.lags = this.sum.lags;
     this.lagFactor = this.sum.factor;

@@ -1,6 +1,6 @@
 /** Turns the engine's inner state into a frame: the verdict (state and reason), the numbers, the mean curve. */
 
-import { BAND_COUNT, NEAR_BANDS, NEAR_POINTS, nearStep, SPECTRUM_POINTS } from '../../reading/bands';
+import { BAND_COUNT, HERE_LENGTH, NEAR_BANDS, NEAR_POINTS, nearStep, SPECTRUM_POINTS } from '../../reading/bands';
 import { FATES, FULLER_CODE, METHOD } from '../../reading/codes';
 import { AT, BAND_LENGTH, FRAME_VERSION, SLOT } from '../../reading/frame';
 import { DRUMS_KEPT } from '../../reading/limits';
@@ -162,6 +162,7 @@ export class FrameWriter {
     out[head.nearCentreSamples] = sum.near.centre;
     out[head.nearStepSamples] = nearStep(this.sampleRate);
     for (let i = 0; i < NEAR_BANDS * NEAR_POINTS; i++) out[AT.near + i] = (sum.near.values[i] as number) * flip;
+    for (let i = 0; i < HERE_LENGTH; i++) out[AT.here + i] = (sum.near.here[i] as number) * flip;
     for (let i = 0; i < SPECTRUM_POINTS; i++) {
       out[AT.re + i] = (sum.re[i] as number) * flip;
       out[AT.im + i] = (sum.im[i] as number) * flip;

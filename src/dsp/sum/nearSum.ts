@@ -1,5 +1,14 @@
-/** What a drum's hits have in common as things stand, and once one of the two microphones is delayed so that the arrivals about meet. */
-import { NEAR_BANDS, NEAR_HALF_POINTS, NEAR_POINTS } from '../../reading/bands';
+/** What a drum's hits have in common as things stand, with a delay round that, and once one of the two is delayed so that the arrivals about meet. */
+import {
+  HERE_BEGINS,
+  HERE_LENGTH,
+  HERE_REACH,
+  HERE_STEPS,
+  herePoints,
+  NEAR_BANDS,
+  NEAR_HALF_POINTS,
+  NEAR_POINTS,
+} from '../../reading/bands';
 import { LAG_BANDS, type SumLags } from '../hit/sumLags';
 
 export class NearSum {
@@ -7,9 +16,11 @@ export class NearSum {
   readonly now = new Float64Array(NEAR_BANDS).fill(Number.NaN);
   /** the same with B's delay fallen by centre + (i − NEAR_HALF_POINTS)·factor samples, band after band */
   readonly values = new Float64Array(NEAR_BANDS * NEAR_POINTS).fill(Number.NaN);
-  /** the arrival that they lie round, samples of the stream; NaN: none */
+  /** the same with B's delay fallen by (i·HERE_STEPS[n] − HERE_REACH)·factor samples, band n from HERE_BEGINS[n] on */
+  readonly here = new Float64Array(HERE_LENGTH).fill(Number.NaN);
+  /** the arrival that `values` lie round, samples of the stream; NaN: none */
   centre = Number.NaN;
-  private readonly common = new Float64Array(NEAR_POINTS);
+  private readonly common = new Float64Array(Math.max(NEAR_POINTS, 2 * HERE_REACH + 1));
 
   /**
    * Real-time safe: yes.
@@ -40,8 +51,12 @@ export class NearSum {
       if (!(aa * bb > 0)) continue;
       // levels made equal over all the hits together
       const norm = 1 / Math.sqrt(aa * bb);
-      lags.addUp(band, slots, hits, 0, 1, this.common);
-      this.now[n] = (this.common[0] as number) * norm;
+      lags.addUp(band, slots, hits, -HERE_REACH, 2 * HERE_REACH + 1, this.common);
+      this.now[n] = (this.common[HERE_REACH] as number) * norm;
+      const step = HERE_STEPS[n] as number;
+      const begin = HERE_BEGINS[n] as number;
+      const points = herePoints(n);
+      for (let i = 0; i < points; i++) this.here[begin + i] = (this.common[i * step] as number) * norm;
       if (Number.isNaN(this.centre)) continue;
       lags.addUp(band, slots, hits, this.centre / factor - NEAR_HALF_POINTS, NEAR_POINTS, this.common);
       for (let i = 0; i < NEAR_POINTS; i++) this.values[n * NEAR_POINTS + i] = (this.common[i] as number) * norm;
@@ -52,6 +67,7 @@ export class NearSum {
   clear(): void {
     this.now.fill(Number.NaN);
     this.values.fill(Number.NaN);
+    this.here.fill(Number.NaN);
     this.centre = Number.NaN;
   }
 }

@@ -3,7 +3,7 @@ import type { Advice, AdviceContext } from '../../advice/advice';
 import { afterAdvice } from '../../advice/advise';
 import { predictedCoherency } from '../../reading/acoustics';
 import { BANDS, SPECTRUM_POINTS, spectrumHz } from '../../reading/bands';
-import { answerOf, type Reading } from '../../reading/reading';
+import { answerOf, type Reading, type SumSpectrum } from '../../reading/reading';
 import { aloneDb, CARRIED_WEIGHT, type CombView, carried, combView } from './combView';
 
 /** Frequencies of the drawn points, Hz. */
@@ -24,7 +24,9 @@ export type OtherLine =
   /** the sum after what is advised */
   | 'after'
   /** all that is advised is what the meter does to B here: the sum without that */
-  | 'without';
+  | 'without'
+  /** what is tried by hand */
+  | 'tried';
 
 export interface BandGain {
   lowHz: number;
@@ -131,7 +133,7 @@ function otherOf(advice: Advice | null, context: AdviceContext): Other {
 }
 
 /** The widest run of points where `to` lies LOSS_DB and more below `from`, Hz. */
-function lossOf(from: readonly (number | null)[], to: readonly (number | null)[]): [number, number] | null {
+export function lossOf(from: readonly (number | null)[], to: readonly (number | null)[]): [number, number] | null {
   let best: [number, number] | null = null;
   let points = LOSS_POINTS - 1;
   for (let i = 0, start = 0; i <= SPECTRUM_POINTS; i++) {
@@ -146,16 +148,22 @@ function lossOf(from: readonly (number | null)[], to: readonly (number | null)[]
   return best;
 }
 
-/** @param combFitted whether the comb did fit in the view before */
-export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext, combFitted = false): SumView {
-  const { spectrum, fullerLowHz, fullerHighHz } = reading.sum;
-  const { re, im, coherence } = spectrum;
-  const { other, otherWhat, change, gainDb, elsewhere } = otherOf(advice, context);
+/** A+B where the hits carry it, dB re one microphone alone. */
+export function nowLine({ re, im, coherence }: SumSpectrum): (number | null)[] {
   const nowDb = SUM_HZ.map((_, i) => {
     const known = !Number.isNaN(re[i]) && !Number.isNaN(im[i]) && carried(coherence[i] as number) > CARRIED_WEIGHT;
     return known ? aloneDb(re[i] as number) : null;
   });
   dropSpecks(nowDb, LEAST_RUN);
+  return nowDb;
+}
+
+/** @param combFitted whether the comb did fit in the view before */
+export function sumView(reading: Reading, advice: Advice | null, context: AdviceContext, combFitted = false): SumView {
+  const { spectrum, fullerLowHz, fullerHighHz } = reading.sum;
+  const { re, im } = spectrum;
+  const { other, otherWhat, change, gainDb, elsewhere } = otherOf(advice, context);
+  const nowDb = nowLine(spectrum);
   const otherDb =
     change &&
     SUM_HZ.map((hz, i) =>

@@ -22,6 +22,8 @@ const KEY_TEXT: readonly [Command, string][] = [
   ['curve', 'first pushes or delay curve'],
   ['call-out', 'big display, and back'],
   ['why', 'why: the hits behind the reading, and back'],
+  ['try', 'try it: what a move, an invert or a trim of B would gain, and back'],
+  ['sums', 'how the numbers come about, and back'],
   ['drum', 'measure the next drum on the list'],
   ['hear', 'hear it: the example or recording'],
   ['listen', 'play or stop the loop'],

@@ -7,6 +7,7 @@ import { bandText } from '../../text/frequency';
 import { gainFigure } from '../../text/level';
 import { NO_VALUE } from '../../text/number';
 import { useApp } from '../shared/appScope';
+import { SumPress } from '../shared/SumPress';
 
 /** so many beside the recommended one; the plain ones are always among them */
 const OTHERS = 3;
@@ -34,11 +35,17 @@ export function Alternatives(): JSX.Element {
     <Show when={plan().length > 1}>
       <fieldset class="gains">
         <legend class="unseen">Options, and what A+B gains with each, A and B at equal level</legend>
-        <p class="gains-head" aria-hidden="true">
-          <span>A+B, dB</span>
-          <span>low octave</span>
-          <span>overall</span>
-          <span>{bandText(TOP.lowHz, TOP.highHz)}</span>
+        <p class="gains-head">
+          <span aria-hidden="true">A+B, dB</span>
+          <span>
+            <SumPress of="low-octave">low octave</SumPress>
+          </span>
+          <span>
+            <SumPress of="overall">overall</SumPress>
+          </span>
+          <span>
+            <SumPress of="upper-band">{bandText(TOP.lowHz, TOP.highHz)}</SumPress>
+          </span>
         </p>
         <For each={alternativesShown(plan())}>
           {(one, i) => (

@@ -165,9 +165,18 @@ export function Answer(props: { aWay: Way }): JSX.Element {
               <br />
               <span class="quiet">{figures().delay}</span>
             </p>
-            <Press of="why" onPress={() => setOver('why')} title="Hits used, and hits left out">
-              Why?
-            </Press>
+            <div class="push-presses">
+              <Press of="why" onPress={() => setOver('why')} title="Hits used, and hits left out">
+                Why?
+              </Press>
+              <Press
+                of="try"
+                onPress={() => setOver('try')}
+                title="What inverting, moving or trimming B would do to the sum"
+              >
+                Try it
+              </Press>
+            </div>
           </div>
           <Alternatives />
         </div>

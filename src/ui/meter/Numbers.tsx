@@ -1,5 +1,6 @@
 /** The numbers behind the answer, and the levels of A and B. */
 import { createEffect, createSignal, For, type JSX, on, Show } from 'solid-js';
+import type { SumId } from '../../advice/sums/sumTypes';
 import type { ChannelLevel } from '../../reading/reading';
 import { LABEL_LENGTH } from '../../state/settings/settings';
 import type { Way } from '../../state/views/pushesView';
@@ -10,6 +11,7 @@ import { useApp } from '../shared/appScope';
 import { figuresOf, hitsUsed } from '../shared/figures';
 import { PolarityMark } from '../shared/Marks';
 import { stepOut } from '../shared/ownKeys';
+import { SumPress } from '../shared/SumPress';
 import { Unbroken } from '../shared/Unbroken';
 import { DrumChoice } from './DrumChoice';
 import { severalDrums } from './severalDrums';
@@ -20,10 +22,14 @@ const LEVEL_TITLE =
 const LINE_LETTERS = 30;
 const DELAY_TITLE = 'Arrival at B minus arrival at A. Positive: B hears the drum later.';
 
-function Row(props: { name: string; title?: string; id?: string; children: JSX.Element }): JSX.Element {
+function Row(props: { name: string; title?: string; id?: string; sum?: SumId; children: JSX.Element }): JSX.Element {
   return (
     <div class="row" title={props.title}>
-      <dt>{props.name}</dt>
+      <dt>
+        <Show when={props.sum} fallback={props.name}>
+          {(sum) => <SumPress of={sum()}>{props.name}</SumPress>}
+        </Show>
+      </dt>
       <dd id={props.id}>{props.children}</dd>
     </div>
   );
@@ -120,17 +126,18 @@ export function Numbers(props: { aWay: Way }): JSX.Element {
         <Row name="Polarity" id="polarity">
           <PolarityMark polarity={answer()?.polarity ?? null} aWay={props.aWay} /> {answer()?.polarity ?? NO_VALUE}
         </Row>
-        <Row name="Delay" title={DELAY_TITLE} id="delay">
+        <Row name="Delay" sum="delay" title={DELAY_TITLE} id="delay">
           {figures().delay}
           <Show when={samples() !== null}>
             <span class="quiet"> · {samplesFigure(samples())}</span>
           </Show>
         </Row>
-        <Row name="Path" id="path">
+        <Row name="Path" sum="path" id="path">
           <Unbroken text={figures().path} />
         </Row>
         <Row
           name="Accurate to"
+          sum="accuracy"
           title="90 % certain that the delay is within this; differences between the mics included"
           id="uncertainty"
         >
@@ -140,7 +147,12 @@ export function Numbers(props: { aWay: Way }): JSX.Element {
             <span class="quiet">90 %</span>
           </Show>
         </Row>
-        <Row name="Hit-to-hit spread" title="Half of the hits used are within this of the middle one" id="repeats">
+        <Row
+          name="Hit-to-hit spread"
+          sum="spread"
+          title="Half of the hits used are within this of the middle one"
+          id="repeats"
+        >
           <Unbroken text={figures().repeats} />
         </Row>
       </dl>

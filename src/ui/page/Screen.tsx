@@ -40,7 +40,7 @@ export function Screen(): JSX.Element {
 }
 
 export function OverScreen(): JSX.Element {
-  const { meter, parts, over, setOver, help, setHelp, holding } = useApp();
+  const { meter, parts, over, setOver, sum, showSum, help, setHelp, holding } = useApp();
   const close = (): void => setOver(null);
   return (
     <>
@@ -52,6 +52,16 @@ export function OverScreen(): JSX.Element {
       <Show when={over() === 'why' && meter.page() === 'meter'}>
         <PartOver part={parts.why} onClose={close}>
           {(it) => <it.Why onClose={close} />}
+        </PartOver>
+      </Show>
+      <Show when={over() === 'try' && meter.page() === 'meter'}>
+        <PartOver part={parts.tryOut} onClose={close}>
+          {(it) => <it.TryOut onClose={close} />}
+        </PartOver>
+      </Show>
+      <Show when={sum() !== null && over() === null && meter.page() === 'meter'}>
+        <PartOver part={parts.sums} onClose={() => showSum(null)}>
+          {(it) => <it.SumsPanel />}
         </PartOver>
       </Show>
       <Show when={over() !== null && holding() !== null}>

@@ -1,8 +1,11 @@
 /** What every part of the screen can reach, made once. */
-import { createEffect, createSignal } from 'solid-js';
+import { createEffect, createMemo, createSignal, on } from 'solid-js';
+import type { SumId } from '../../advice/sums/sumTypes';
+import { NOTHING_TRIED } from '../../advice/tryOut/tried';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';
 import { createPlotChoice } from '../../state/views/plotChoice';
+import { createTryChoice } from '../../state/views/tryChoice';
 import type { AppContext, Parts } from '../shared/appScope';
 import type { Command } from '../shared/keys';
 import { createLights } from './createLights';
@@ -22,6 +25,11 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
   const kit = parts.kit.here;
   const [help, setHelp] = createSignal(false);
   const [over, setOver] = createOver(meter, parts);
+  const trying = createTryChoice();
+  // another pair: nothing of the last one's is tried with it
+  const drum = createMemo(() => meter.reading()?.drum ?? null);
+  createEffect(on([meter.source, meter.swapped, drum], () => trying.take(NOTHING_TRIED)));
+  const [sum, showSum] = createSignal<SumId | null>(null);
   const [holding, setHolding] = createSignal<Command | null>(null);
   // fetched beside the source, not after it
   createEffect(() => {
@@ -45,9 +53,12 @@ export function createApp({ meter, settings, parts }: AppParts): AppContext {
     over,
     setOver,
     secondScreen: createSecondScreen(() => void parts.callOutFeed.fetch()),
+    sum,
+    showSum: (id) => void showSum(id),
     help,
     setHelp,
     plots: createPlotChoice(),
+    trying,
     inkVersion: createLights({ lights: settings.lights }),
   };
 }

@@ -69,13 +69,19 @@ function overCommands({
   setOver,
   setHelp,
   kitAndBack,
-}: AppContext): Record<'call-out' | 'why' | 'help' | 'kit' | 'back', () => void> {
+  sum,
+  showSum,
+}: AppContext): Record<'call-out' | 'why' | 'sums' | 'try' | 'help' | 'kit' | 'back', () => void> {
   const toggle = (which: Over) => (): void => {
     if (meter.page() === 'meter') setOver(over() === which ? null : which);
   };
   return {
     'call-out': toggle('call-out'),
     why: toggle('why'),
+    try: toggle('try'),
+    sums() {
+      if (meter.page() === 'meter' && over() === null) showSum(sum() === null ? 'delay' : null);
+    },
     help: () => setHelp(true),
     kit() {
       setOver(null);
@@ -83,6 +89,7 @@ function overCommands({
     },
     back() {
       if (over() !== null) setOver(null);
+      else if (sum() !== null) showSum(null);
       else if (document.activeElement?.matches('input, select, textarea'))
         stepOut(document.activeElement as HTMLElement);
     },

@@ -47,9 +47,12 @@ export function Canvas<View>(props: {
 
   const point = (event: PointerEvent): void => {
     if (plot === null) return;
-    const { min, max, set } = props.readOut;
+    const { min, max, set, take } = props.readOut;
     const value = plot.valueAt(event.clientX - host.getBoundingClientRect().left);
-    if (Number.isFinite(value)) set(Math.max(min, Math.min(max, value)));
+    if (!Number.isFinite(value)) return;
+    const at = Math.max(min, Math.min(max, value));
+    set(at);
+    if (event.type === 'pointerdown' || event.buttons === 1) take?.(at);
   };
   const byKey = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
@@ -59,6 +62,7 @@ export function Canvas<View>(props: {
     if (to === null) return;
     event.preventDefault();
     props.readOut.set(to);
+    props.readOut.take?.(to);
     setSpoken(props.readOut.say(to));
   };
   const done = (): void => {

@@ -5,6 +5,7 @@ import { SUM_HZ, sumKey, sumView } from '../../state/views/sumView';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
+import { SumPress } from '../shared/SumPress';
 import { Canvas, Slot } from './Canvas';
 import type { ReadOut } from './keyTo';
 import type { SumDrawing } from './paint/paintSum';
@@ -80,7 +81,9 @@ export function SumFigure(): JSX.Element {
         .join(' ')}
     >
       <figcaption>
-        <b>The sum over frequency</b>
+        <SumPress of="over-frequency">
+          <b>The sum over frequency</b>
+        </SumPress>
         <span class="legends">
           <span class="legend">
             <LegendLine of="solid" /> now

@@ -8,6 +8,7 @@ import { fixedSeconds } from '../../text/time';
 import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import type { Command } from '../shared/keys';
+import { SumPress } from '../shared/SumPress';
 import { Canvas, Slot } from './Canvas';
 import type { ReadOut } from './keyTo';
 import { tracePlot } from './plots';
@@ -52,7 +53,9 @@ export function TraceFigure(): JSX.Element {
   return (
     <figure class="figure trace" data-band={settings.traceBand()} data-correlation={dataNumber(value())}>
       <figcaption>
-        <b>Correlation, 30 s</b>
+        <SumPress of="correlation">
+          <b>Correlation, 30 s</b>
+        </SumPress>
         <Slot readOut={readOut}>
           over the hits <b>{orNoValue(value(), (r) => signed(r, 2))}</b>
         </Slot>

@@ -15,6 +15,8 @@ export interface ReadOut {
   /** where the keys begin */
   start: number;
   say(at: number): string;
+  /** a place is chosen, not only read: by a press, by dragging, by the keys */
+  take?: (at: number) => void;
 }
 
 /** Where a key leads; null: it is none of these. */

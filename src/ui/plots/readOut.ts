@@ -14,6 +14,8 @@ const NEAR_SHARE = 0.03;
 
 const db = (level: number): string => `${signed(level, 1)} dB`;
 
+const OTHER_WORDS = { after: 'after', without: 'without inverting', tried: 'tried' } as const;
+
 /** "208 Hz: −13.4 dB now, +5.4 dB after" @param point of SUM_HZ */
 export function sumAt(view: SumDrawing | null, point: number): string {
   const hz = SUM_HZ[point];
@@ -23,7 +25,7 @@ export function sumAt(view: SumDrawing | null, point: number): string {
   if (view === null) return `${hzText(hz)}: nothing measured yet`;
   const none = view.tooFew ? 'no value yet, too few hits' : 'no value, the hits differ';
   const parts = [now === null ? none : `${db(now)} now`];
-  if (other !== null) parts.push(`${db(other)} ${view.other === 'after' ? 'after' : 'without inverting'}`);
+  if (other !== null) parts.push(`${db(other)} ${OTHER_WORDS[view.other]}`);
   const comb = view.combShown ? (view.comb?.db[point] ?? null) : null;
   if (comb !== null) parts.push(`comb ${db(comb)}`);
   return `${hzText(hz)}: ${parts.join(', ')}`;

@@ -15,7 +15,9 @@ export type Command =
   | 'curve'
   | 'call-out'
   | 'why'
+  | 'try'
   | 'drum'
+  | 'sums'
   | 'help'
   | 'lights'
   | 'hear'
@@ -46,7 +48,9 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   curve: 'Y',
   'call-out': 'C',
   why: 'W',
+  try: 'J',
   drum: 'D',
+  sums: 'Q',
   help: '?',
   lights: 'L',
   hear: 'V',

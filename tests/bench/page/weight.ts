@@ -51,6 +51,7 @@ const STEPS: readonly [part: string, step: (page: Page) => Promise<unknown>][] =
   ],
   ['call-out', (page) => over(page, 'call-out', '.call-out', 'back')],
   ['why', (page) => over(page, 'why', '.why-hit', 'back')],
+  ['try', (page) => over(page, 'try', '.try-curve', 'back')],
   ['help', (page) => over(page, 'help', 'dialog[open]', 'close-help')],
   [
     'kit sheet and round',

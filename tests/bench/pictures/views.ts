@@ -58,6 +58,15 @@ export const VIEWS: readonly View[] = [
     },
   },
   {
+    name: 'try it',
+    async open(page) {
+      await readScene(page, snare);
+      await press(page, 'try');
+      await page.locator('.try-curve').first().waitFor();
+      await page.locator('[data-command="try-option"]').first().click();
+    },
+  },
+  {
     name: 'big display',
     async open(page) {
       await readScene(page, snare);

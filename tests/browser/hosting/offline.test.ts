@@ -35,6 +35,7 @@ test('all that was built is kept; off the network the page starts, opens every p
         expect(read.polarity).toBe('inverted');
         for (const [command, here] of [
           ['why', '.why'],
+          ['try', '.try'],
           ['call-out', '.call-out'],
         ] as const) {
           await press(page, command);

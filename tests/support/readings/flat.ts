@@ -43,6 +43,7 @@ export function nested(f: Flat): Reading {
     spectrum,
     now,
     near,
+    here,
   } = f;
   const { a, b, gap, bitIdentical, offsetSamples, noise } = f;
   const arrived = f.state === 'measured' || f.state === 'following';
@@ -74,6 +75,7 @@ export function nested(f: Flat): Reading {
       spectrum,
       now,
       near,
+      here,
     },
     curve,
     trace,

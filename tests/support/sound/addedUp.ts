@@ -54,8 +54,19 @@ export class AddedUp {
   levelsDb(bands: readonly Band[], { invertB, delayMs }: Done): number[] {
     const a = delayMs > 0 ? this.delayed('a', delayMs) : this.present.a;
     const b = delayMs < 0 ? this.delayed('b', -delayMs) : this.present.b;
+    return this.sumsDb(bands, a, b, invertB ? -1 : 1);
+  }
+
+  /** The same with B alone made later (negative: earlier) and then trimmed from equal level, dB. */
+  withBLaterDb(bands: readonly Band[], done: Done & { trimDb: number }): number[] {
+    const b = done.delayMs === 0 ? this.present.b : this.delayed('b', done.delayMs);
+    return this.sumsDb(bands, this.present.a, b, (done.invertB ? -1 : 1) * 10 ** (done.trimDb / 20));
+  }
+
+  /** @param factorB of B's amplitude, from equal level on */
+  private sumsDb(bands: readonly Band[], a: Float64Array[], b: Float64Array[], factorB: number): number[] {
     return bands.map((band) => {
-      const gainB = (invertB ? -1 : 1) * Math.sqrt(this.power(this.present.a, band) / this.power(this.present.b, band));
+      const gainB = factorB * Math.sqrt(this.power(this.present.a, band) / this.power(this.present.b, band));
       const sums = a.map((hit, i) => hit.map((x, k) => x + gainB * ((b[i] as Float64Array)[k] as number)));
       const alone = this.power(a, band) + gainB * gainB * this.power(b, band);
       return 10 * Math.log10(this.power(sums, band) / alone);

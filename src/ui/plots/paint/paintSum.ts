@@ -33,7 +33,7 @@ export function paintSumUnder(pen: Pen, view: SumDrawing): void {
   const { ctx, box, ink, px } = pen;
   strip(pen, view.ownBandHz);
   if (view.otherDb) {
-    const [low, high] = view.other === 'after' ? [view.nowDb, view.otherDb] : [view.otherDb, view.nowDb];
+    const [low, high] = view.other === 'without' ? [view.otherDb, view.nowDb] : [view.nowDb, view.otherDb];
     clipped(pen, () => gain(pen, low, high));
   }
   const zero = pen.y(0);

@@ -1,0 +1,65 @@
+/** Each band's level, now and as tried. */
+import { For, type JSX, Show } from 'solid-js';
+import type { TriedLevel } from '../../advice/tryOut/tryOut';
+import { aloneColumn, gainColumn, noLevelText } from '../../advice/words/tryWords';
+import { BANDS } from '../../reading/bands';
+import { bandText } from '../../text/frequency';
+import type { Try } from './createTry';
+
+export function TryBands(props: { it: Try }): JSX.Element {
+  const rows = (): { name: string; hz: string; level: TriedLevel }[] => {
+    const sums = props.it.sums();
+    const sum = props.it.reading()?.sum;
+    if (!sums || !sum) return [];
+    const { fullerLowHz: low, fullerHighHz: high } = sum;
+    return [
+      { name: 'Low octave', hz: low === null || high === null ? '' : bandText(low, high), level: sums.low },
+      { name: 'Overall', hz: '', level: sums.all },
+      ...BANDS.map(({ lowHz, highHz }, i) => ({
+        name: bandText(lowHz, highHz),
+        hz: '',
+        level: sums.bands[i] as TriedLevel,
+      })),
+    ];
+  };
+  const note = (): string => {
+    const sums = props.it.sums();
+    return sums ? noLevelText(sums) : '';
+  };
+  return (
+    <table class="try-bands">
+      <caption>A+B re one mic alone, dB, at equal level and then trimmed; a trim’s own loudness doesn’t count</caption>
+      <thead>
+        <tr>
+          <th scope="col">Band</th>
+          <th scope="col">now</th>
+          <th scope="col">tried</th>
+          <th scope="col">gain</th>
+        </tr>
+      </thead>
+      <tbody>
+        <For each={rows()}>
+          {({ name, hz, level }) => (
+            <tr>
+              <th scope="row">
+                {name} <span class="quiet">{hz}</span>
+              </th>
+              <td>{aloneColumn(level.nowDb)}</td>
+              <td>{aloneColumn(level.triedDb)}</td>
+              <td>
+                <b>{gainColumn(level)}</b>
+              </td>
+            </tr>
+          )}
+        </For>
+      </tbody>
+      <Show when={note()}>
+        <tfoot>
+          <tr>
+            <td colspan="4">{note()}</td>
+          </tr>
+        </tfoot>
+      </Show>
+    </table>
+  );
+}
