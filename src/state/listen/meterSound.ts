@@ -13,7 +13,7 @@ export function meterSound({ door, signals, sources, shown }: MeterWorks): Sound
       return open ? open(events) : Promise.reject(new Error('no input is open'));
     },
   };
-  const isLive = createMemo(() => source()?.type === 'interface' && run() === 'running');
+  const isLive = createMemo(() => source()?.type === 'interface' && (run() === 'running' || run() === 'waiting'));
   return {
     // swapped or with another offset it is another sound; every source that is opened is another object
     key: createMemo(() => [source(), swapped(), shown.offset.offsetSamples()]),
