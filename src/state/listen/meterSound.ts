@@ -7,6 +7,7 @@ import { hitsBehind, type LiveSound, type SoundSource } from './soundSource';
 export function meterSound({ door, signals, sources, shown }: MeterWorks): SoundSource {
   const { source, swapped, run } = signals;
   const live: LiveSound = {
+    offsetSamples: shown.offset.offsetSamples,
     keep: (on) => sources.link?.keepSound?.(on),
     open(events: PathEvents): Promise<ListeningPath> {
       const open = sources.link?.openLive;

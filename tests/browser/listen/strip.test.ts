@@ -98,6 +98,7 @@ test('open mics: no output is there until the warning is confirmed, then it star
     await tappedWhen(page, 'silence', (now) => now.open === 0);
 
     await press(page, 'listen');
+    await setLevel(page, 0.3);
     await tappedWhen(page, 'the newest hit', (now) => now.open === 1 && now.left > 0.01);
     expect(await note(page)).toContain('1 hit');
     const reading = await answerWhen(page, 'a hit', () => true);

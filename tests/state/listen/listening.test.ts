@@ -51,7 +51,7 @@ function stage() {
   const [turnedB, setTurnedB] = createSignal(false);
   const [elsewhere, setElsewhere] = createSignal(false);
   const kept: boolean[] = [];
-  const liveSound: LiveSound = { keep: (on) => void kept.push(on), open };
+  const liveSound: LiveSound = { keep: (on) => void kept.push(on), offsetSamples: () => 1.5, open };
   const [live, setLive] = createSignal<LiveSound | null>(null);
   const tried: Version = { id: 'tried', name: 'Tried', invertB: true, delayBSamples: -4.75, trimBDb: -2 };
   const [versions, setVersions] = createSignal<readonly Version[]>([NOW, tried]);
@@ -166,10 +166,11 @@ test('without a sound or a hit it says so, and a path that comes too late is let
 });
 
 test('open mics are silent until the warning is confirmed, each time, and begin at level zero', async () => {
-  const { listening, paths, kept, setLive, liveSound } = stage();
+  const { listening, paths, kept, setLive, setSound, liveSound } = stage();
   await listening.confirmLive();
   listening.askLive();
   expect(listening.live()).toBe('off');
+  setSound(null);
   setLive(liveSound);
   expect(kept).toEqual([true]);
   await listening.confirmLive();
@@ -181,6 +182,8 @@ test('open mics are silent until the warning is confirmed, each time, and begin 
   await listening.confirmLive();
   expect(paths[0]).toMatchObject({ plays: true, level: 0 });
   expect(listening.live()).toBe('on');
+  // nothing was struck yet, and the input offset is taken out all the same
+  expect(paths[0]?.mixes.at(-1)?.delayASamples).toBe(1.5);
 
   listening.setLevel(0.5);
   paths[0]?.events.onRunaway();
@@ -188,6 +191,7 @@ test('open mics are silent until the warning is confirmed, each time, and begin 
   expect(listening.silent()).toEqual({ code: 'runaway' });
   expect(listening.live()).toBe('off');
   // asked for again, with the warning again
+  expect(listening.level()).toBe(0);
   listening.askLive();
   await listening.confirmLive();
   expect(paths[1]).toMatchObject({ plays: true, level: 0 });
