@@ -40,7 +40,7 @@ async function openTry(page: Page): Promise<void> {
   await answerWhen(page, 'a reading', (a) => a.state === 'measured' && a.hitsUsed >= 5);
   await press(page, 'hold');
   await answerWhen(page, 'hold', (a) => a.held);
-  await page.keyboard.press('q');
+  await page.keyboard.press('j');
   await page.locator('.try-curve').waitFor();
 }
 
@@ -109,7 +109,7 @@ test('by keyboard alone: invert, move by millimetres and centimetres, type a fig
     await page.keyboard.press('Escape');
     await page.locator('.try').waitFor({ state: 'detached' });
     // what was tried is there again
-    await page.keyboard.press('q');
+    await page.keyboard.press('j');
     expect(await shown(page)).toMatchObject({ invertB: true, moveCm: -12.3, trimDb: 2.5 });
   });
 });
@@ -155,7 +155,7 @@ test('the places along the move, and the curve: by press, by dragging, by keys',
 test('where nothing can be told yet it says why, and answers as soon as it can', async () => {
   await withPage({}, async ({ page }) => {
     await playScene(page, 'snare-top-bottom');
-    await page.keyboard.press('q');
+    await page.keyboard.press('j');
     await page.locator('.try').waitFor();
     expect((await shown(page)).said).not.toContain('As it is now');
     expect(await page.locator('.try-curve').count()).toBe(0);

@@ -48,7 +48,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   curve: 'Y',
   'call-out': 'C',
   why: 'W',
-  try: 'Q',
+  try: 'J',
   drum: 'D',
   sums: 'J',
   help: '?',

@@ -11,12 +11,13 @@ import { createTry } from './createTry';
 import { TryBands } from './TryBands';
 import { TryChoices } from './TryChoices';
 import { TryCurve } from './TryCurve';
+import { TryListen } from './TryListen';
 import { TrySettings } from './TrySettings';
 import { TrySum } from './TrySum';
 import './tryOut.css';
 
 export function TryOut(props: { onClose: () => void }): JSX.Element {
-  const { meter, trying } = useApp();
+  const { meter, trying, shown } = useApp();
   const it = createTry();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
@@ -66,6 +67,12 @@ export function TryOut(props: { onClose: () => void }): JSX.Element {
           <TrySum it={it} />
           <TryCurve it={it} />
         </div>
+      </Show>
+      {/* a reading that pauses doesn't silence it; mics that are being patched do */}
+      <Show when={!shown.patching()}>
+        <TryListen it={it} />
+      </Show>
+      <Show when={it.reading() !== null}>
         <p class="try-foot">
           {REAL_MOVE}
           <Show when={meter.invertB()}>
