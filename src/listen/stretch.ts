@@ -51,7 +51,8 @@ function spansOf({ sampleRate, a, hitsSeconds, ownSeconds }: PairSound, stretch:
       const within = ends.filter((at) => at - from <= longest);
       const next = stretch === 'bar' ? within.at(-1) : within[0];
       const to = next ?? Math.min(a.length, from + longest);
-      return { from, to, hits: starts.filter((at) => at >= from && at < to).length };
+      // a hit's time is told to within a few ms: the one that ends it isn't in it
+      return { from, to, hits: starts.filter((at) => at >= from && at < to - LEAD_SECONDS * sampleRate).length };
     })
     .filter(({ from, to }) => to - from >= apart);
 }

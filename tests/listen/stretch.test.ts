@@ -47,6 +47,8 @@ test('a bar is several hits, up to 4 s, from hit to hit; where mics are open, th
 test('the drum that is read goes round, and another drum’s hit ends it', () => {
   const loop = chooseLoop(soundOf(hits, 4, { ownSeconds: [1.1, 2.3] }), 'hit');
   expect(loop?.a.length).toBeCloseTo(0.6 * RATE, -1);
+  // both are told to within a few ms
+  expect(chooseLoop(soundOf(hits, 4, { ownSeconds: hits.map(({ at }) => at - 0.003) }), 'hit')?.hits).toBe(1);
   const bar = chooseLoop(soundOf(hits, 4, { ownSeconds: [1.1, 2.3] }), 'bar');
   // from the first of them to the end, which is no longer than 4 s
   expect(bar?.hits).toBe(2);

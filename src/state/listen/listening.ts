@@ -35,7 +35,7 @@ export interface Listening {
   setStretch(stretch: Stretch): void;
   start: Accessor<Start>;
   setStart(start: Start): void;
-  /** 0…1; 0 at first, and again with every other sound */
+  /** 0…1; 0 at first, and again with every other sound, and after live sound */
   level: Accessor<number>;
   setLevel(level: number): void;
   /** a loop goes round */
@@ -107,7 +107,13 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
       if (!version) return null;
       const now = looped();
       const gain = 10 ** ((matched()?.gainDb ?? 0) / 20);
-      return mixOf(version, put(), now?.matching.levelB(start()) ?? 1, gain, now?.sound.offsetSamples ?? 0);
+      return mixOf(
+        version,
+        put(),
+        now?.matching.levelB(start()) ?? 1,
+        gain,
+        now?.sound.offsetSamples ?? source.live()?.offsetSamples() ?? 0,
+      );
     },
     null,
     SAME,
@@ -133,6 +139,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     batch(() => {
       setPlaying(false);
       setStarting(false);
+      if (live() === 'on') setLevel(0);
       setLive('off');
       setSilent(reason);
     });

@@ -7,13 +7,14 @@ import { hitsBehind, type LiveSound, type SoundSource } from './soundSource';
 export function meterSound({ door, signals, sources, shown }: MeterWorks): SoundSource {
   const { source, swapped, run } = signals;
   const live: LiveSound = {
+    offsetSamples: shown.offset.offsetSamples,
     keep: (on) => sources.link?.keepSound?.(on),
     open(events: PathEvents): Promise<ListeningPath> {
       const open = sources.link?.openLive;
       return open ? open(events) : Promise.reject(new Error('no input is open'));
     },
   };
-  const isLive = createMemo(() => source()?.type === 'interface' && run() === 'running');
+  const isLive = createMemo(() => source()?.type === 'interface' && (run() === 'running' || run() === 'waiting'));
   return {
     // swapped or with another offset it is another sound; every source that is opened is another object
     key: createMemo(() => [source(), swapped(), shown.offset.offsetSamples()]),

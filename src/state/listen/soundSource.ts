@@ -24,6 +24,8 @@ export interface SoundSource {
 
 export interface LiveSound {
   keep(on: boolean): void;
+  /** input offset that the reading takes out: B's path is late by so much, samples */
+  offsetSamples(): number;
   /** to be called in a press. @throws ProblemError */
   open(events: PathEvents): Promise<ListeningPath>;
 }

@@ -19,9 +19,9 @@ export const START_WORDS: Readonly<Record<Start, string>> = { equal: 'Equal leve
 export function silentText(reason: SilentReason): string {
   switch (reason.code) {
     case 'no-sound':
-      return 'Nothing to play yet: play a few hits, then press “Play”.';
+      return 'Nothing kept yet: after a few hits, press “Play”.';
     case 'no-hit':
-      return 'No whole hit to play yet: play a few hits, then press “Play”.';
+      return 'No whole hit kept yet: after a few more, press “Play”.';
     case 'runaway':
       return 'Muted: the sound kept rising, as feedback does. Turn loudspeakers off, use closed headphones, then press “Hear live” again.';
     case 'failed':

@@ -17,7 +17,7 @@ import { TrySum } from './TrySum';
 import './tryOut.css';
 
 export function TryOut(props: { onClose: () => void }): JSX.Element {
-  const { meter, trying } = useApp();
+  const { meter, trying, shown } = useApp();
   const it = createTry();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
@@ -67,7 +67,12 @@ export function TryOut(props: { onClose: () => void }): JSX.Element {
           <TrySum it={it} />
           <TryCurve it={it} />
         </div>
+      </Show>
+      {/* a reading that pauses doesn't silence it; mics that are being patched do */}
+      <Show when={!shown.patching()}>
         <TryListen it={it} />
+      </Show>
+      <Show when={it.reading() !== null}>
         <p class="try-foot">
           {REAL_MOVE}
           <Show when={meter.invertB()}>

@@ -1,11 +1,19 @@
 /** Hear it on the page, in real time: what goes out is tapped, nothing is taken from the page's word. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { writeWav } from '../../../src/files/writeWav';
 import { openInterface } from '../../support/page/interface';
 import { answerWhen, playScene, press } from '../../support/page/screen';
 import { TAP, tapped, tappedWhen } from '../../support/page/tappedOutput';
 import { withPage } from '../../support/page/withPage';
-import { captureWav, hits, later } from '../../support/sound/signals';
+import { CAPTURE_RATE, captureWav, hits, later } from '../../support/sound/signals';
+import { struckPair } from '../../support/sound/struckPair';
+
+const KIT = fileURLToPath(new URL('../../../samples/kit/', import.meta.url));
 
 async function openStrip(page: Page): Promise<void> {
   await answerWhen(page, 'a reading', (a) => a.state === 'measured');
@@ -90,9 +98,39 @@ test('open mics: no output is there until the warning is confirmed, then it star
     await tappedWhen(page, 'silence', (now) => now.open === 0);
 
     await press(page, 'listen');
+    await setLevel(page, 0.3);
     await tappedWhen(page, 'the newest hit', (now) => now.open === 1 && now.left > 0.01);
     expect(await note(page)).toContain('1 hit');
     const reading = await answerWhen(page, 'a hit', () => true);
     await answerWhen(page, 'the meter reads on', (a) => a.hits > reading.hits && a.state === 'measured');
+  });
+});
+
+test('a recording that was analysed, and a pair of a take, are heard as well', async () => {
+  await withPage({ initScript: TAP }, async ({ page }) => {
+    const heard = async (): Promise<void> => {
+      await openStrip(page);
+      await press(page, 'listen');
+      await setLevel(page, 0.6);
+      await tappedWhen(page, 'sound', (now) => now.left > 0.01);
+      await expect.poll(() => note(page)).toContain('1 hit');
+      await press(page, 'back');
+      await tappedWhen(page, 'silence', (now) => now.open === 0);
+    };
+    await page.locator('#recording-files').first().setInputFiles(`${KIT}snare-top-bottom.wav`);
+    await press(page, 'analyse');
+    await heard();
+
+    const folder = mkdtempSync(join(tmpdir(), 'take-'));
+    const { a, b } = struckPair({ sampleRate: CAPTURE_RATE, hits: 8, delaySamples: 40, polarity: 'inverted' });
+    writeFileSync(join(folder, 'Snare.wav'), writeWav([a], CAPTURE_RATE, 's24'));
+    writeFileSync(join(folder, 'OH.wav'), writeWav([b], CAPTURE_RATE, 's24'));
+    await press(page, 'sources');
+    await press(page, 'open-take');
+    await page.locator('#take-folder').setInputFiles(folder);
+    await page.locator('[data-take="read"]').waitFor();
+    await page.locator('td[data-state="measured"] button').click();
+    await heard();
+    rmSync(folder, { recursive: true });
   });
 });
