@@ -170,6 +170,7 @@ describe.each(reference.sums)('power and cross spectra: $name', (expected) => {
           lag,
           1,
           out,
+          1,
         );
         const r = out[0];
         // curves are kept as 32-bit floats, the low bands at every eighth lag: 0.003 dB at most where the sum is at all

@@ -213,24 +213,39 @@ export class SumLags {
   }
 
   /**
-   * The curves of several hits at `count` lags `from`, `from` + 1 …, added up. Real-time safe: yes.
+   * The curves of several hits at `count` lags `from`, `from` + `by` …, added up. Real-time safe: yes.
    * @param slots the hits, the first `hits` of them
    */
-  addUp(band: number, slots: Int32Array, hits: number, from: number, count: number, out: Float64Array): void {
+  addUp(
+    band: number,
+    slots: Int32Array,
+    hits: number,
+    from: number,
+    count: number,
+    out: Float64Array,
+    by: number,
+  ): void {
     const half = this.half[band] as number;
     const step = this.step[band] as number;
     const length = 2 * half + 1;
     const curve = this.curves[band] as Float32Array;
+    if (step === 1) {
+      out.fill(0, 0, count);
+      for (let h = 0; h < hits; h++) {
+        const at = (slots[h] as number) * length + half + from;
+        for (let k = 0; k < count; k++) out[k] = (out[k] as number) + (curve[at + k * by] as number);
+      }
+      return;
+    }
     // the values of the curve that these lags lie between, all hits together
     const first = Math.max(0, half + Math.floor(from / step) - MARGIN);
-    const last = Math.min(length - 1, half + Math.ceil((from + count - 1) / step) + MARGIN);
+    const last = Math.min(length - 1, half + Math.ceil((from + (count - 1) * by) / step) + MARGIN);
     const { together } = this;
     together.fill(0, first, last + 1);
     for (let h = 0; h < hits; h++) {
       const at = (slots[h] as number) * length;
       for (let i = first; i <= last; i++) together[i] = (together[i] as number) + (curve[at + i] as number);
     }
-    if (step === 1) for (let k = 0; k < count; k++) out[k] = together[half + from + k] as number;
-    else for (let k = 0; k < count; k++) out[k] = this.between(together, half * step + from + k);
+    for (let k = 0; k < count; k++) out[k] = this.between(together, half * step + from + k * by);
   }
 }

@@ -51,14 +51,13 @@ export class NearSum {
       if (!(aa * bb > 0)) continue;
       // levels made equal over all the hits together
       const norm = 1 / Math.sqrt(aa * bb);
-      lags.addUp(band, slots, hits, -HERE_REACH, 2 * HERE_REACH + 1, this.common);
-      this.now[n] = (this.common[HERE_REACH] as number) * norm;
-      const step = HERE_STEPS[n] as number;
       const begin = HERE_BEGINS[n] as number;
       const points = herePoints(n);
-      for (let i = 0; i < points; i++) this.here[begin + i] = (this.common[i * step] as number) * norm;
+      lags.addUp(band, slots, hits, -HERE_REACH, points, this.common, HERE_STEPS[n] as number);
+      this.now[n] = (this.common[(points - 1) / 2] as number) * norm;
+      for (let i = 0; i < points; i++) this.here[begin + i] = (this.common[i] as number) * norm;
       if (Number.isNaN(this.centre)) continue;
-      lags.addUp(band, slots, hits, this.centre / factor - NEAR_HALF_POINTS, NEAR_POINTS, this.common);
+      lags.addUp(band, slots, hits, this.centre / factor - NEAR_HALF_POINTS, NEAR_POINTS, this.common, 1);
       for (let i = 0; i < NEAR_POINTS; i++) this.values[n * NEAR_POINTS + i] = (this.common[i] as number) * norm;
     }
   }

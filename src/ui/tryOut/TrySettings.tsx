@@ -25,6 +25,8 @@ function Setting(props: {
   stride: number;
   decimals: number;
   text: string;
+  /** what stands for the value instead of a move or a trim; empty: nothing does */
+  instead?: string;
   set: (value: number) => void;
 }): JSX.Element {
   const note = createUniqueId();
@@ -77,6 +79,7 @@ function Setting(props: {
       </span>
       <span class="try-ends" aria-hidden="true">
         <span>{props.ends[0]}</span>
+        <b>{props.instead ?? ''}</b>
         <span>{props.ends[1]}</span>
       </span>
       <span class="field-note" id={note} classList={{ unseen: wrong() === '' }}>
@@ -122,6 +125,7 @@ export function TrySettings(): JSX.Element {
         stride={MOVE_STRIDE_CM}
         decimals={1}
         text={movedText(moveCm())}
+        instead={tried().delayMs === null ? '' : 'a delay for now'}
         set={trying.setMoveCm}
       />
       <Setting
