@@ -50,3 +50,22 @@ test('on the teaching bench the sum follows the mic that is moved', async () => 
     await expect.poll(() => page.locator('.sums').count()).toBe(0);
   });
 });
+
+test('on Try it the sum is of what is tried, and Esc closes it first', async () => {
+  await withPage({}, async ({ page }) => {
+    await playScene(page, 'snare-top-bottom');
+    await answerWhen(page, 'a reading', (a) => a.state === 'measured');
+    await page.locator('[data-command="try"]').first().click();
+    await page.locator('.try').waitFor();
+    await page.keyboard.press('j');
+    await page.locator('.sums').waitFor();
+    expect(await page.locator('.sums').getAttribute('data-sum')).toBe('try-shift');
+    await page.selectOption('#sums-number', 'try-1');
+    expect(await page.locator('.sums-worked').textContent()).toMatch(/gain = /);
+    const { violations } = await axe(page, 'the sum of a try');
+    expect(linesOf('the sum of a try', violations)).toEqual([]);
+    await page.keyboard.press('Escape');
+    expect(await page.locator('.sums').count()).toBe(0);
+    expect(await page.locator('.try').count()).toBe(1);
+  });
+});

@@ -1,6 +1,5 @@
 /** What every part of the screen can reach, made once. */
 import { createEffect, createMemo, createSignal, on } from 'solid-js';
-import type { SumId } from '../../advice/sums/sumTypes';
 import { NOTHING_TRIED } from '../../advice/tryOut/tried';
 import type { Meter } from '../../state/meter/meterTypes';
 import type { Settings } from '../../state/settings/settings';

@@ -79,7 +79,8 @@ function overCommands({
     'call-out': toggle('call-out'),
     why: toggle('why'),
     sums() {
-      if (meter.page() === 'meter' && over() === null) showSum(sum() === null ? 'delay' : null);
+      const first = over() === 'try' ? 'try-shift' : over() === null ? 'delay' : null;
+      if (meter.page() === 'meter' && first !== null) showSum(sum() === null ? first : null);
     },
     try: toggle('try'),
     help: () => setHelp(true),

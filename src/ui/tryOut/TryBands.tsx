@@ -4,6 +4,7 @@ import type { TriedLevel } from '../../advice/tryOut/tryOut';
 import { aloneColumn, gainColumn, noLevelText } from '../../advice/words/tryWords';
 import { BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
+import { SumPress } from '../shared/SumPress';
 import type { Try } from './createTry';
 
 export function TryBands(props: { it: Try }): JSX.Element {
@@ -39,10 +40,10 @@ export function TryBands(props: { it: Try }): JSX.Element {
       </thead>
       <tbody>
         <For each={rows()}>
-          {({ name, hz, level }) => (
+          {({ name, hz, level }, n) => (
             <tr>
               <th scope="row">
-                {name} <span class="quiet">{hz}</span>
+                <SumPress of={`try-${n()}`}>{name}</SumPress> <span class="quiet">{hz}</span>
               </th>
               <td>{aloneColumn(level.nowDb)}</td>
               <td>{aloneColumn(level.triedDb)}</td>

@@ -14,10 +14,11 @@ import { TryCurve } from './TryCurve';
 import { TryListen } from './TryListen';
 import { TrySettings } from './TrySettings';
 import { TrySum } from './TrySum';
+import { TrySums } from './TrySums';
 import './tryOut.css';
 
 export function TryOut(props: { onClose: () => void }): JSX.Element {
-  const { meter, trying, shown } = useApp();
+  const { meter, trying, shown, sum } = useApp();
   const it = createTry();
   let panel: HTMLDivElement | undefined;
   holdFocus(() => panel);
@@ -67,6 +68,9 @@ export function TryOut(props: { onClose: () => void }): JSX.Element {
           <TrySum it={it} />
           <TryCurve it={it} />
         </div>
+      </Show>
+      <Show when={sum() !== null}>
+        <TrySums it={it} />
       </Show>
       {/* a reading that pauses doesn't silence it; mics that are being patched do */}
       <Show when={!shown.patching()}>
