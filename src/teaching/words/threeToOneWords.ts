@@ -1,4 +1,4 @@
-import { FROM_FORMULA, type LessonWords } from './lessonWordsTypes';
+import { COMMON_PRACTICE, FROM_FORMULA, type LessonWords } from './lessonWordsTypes';
 
 export const threeToOneWords: LessonWords = {
   title: 'Three to one, and what it really says',
@@ -22,6 +22,10 @@ export const threeToOneWords: LessonWords = {
   },
   learned: 'Three to one leaves a ripple of +2.5 and −3.5 dB: less, not inaudible; a dip of 1 dB takes 9.2 to 1.',
   facts: [
+    {
+      text: 'The rule is for a mic at another drum: three times as far from this one as this one’s own mic.',
+      source: COMMON_PRACTICE,
+    },
     { text: '3 : 1 is 9.5 dB by the 1/r law, so peaks of +2.5 dB and notches of −3.5 dB.', source: FROM_FORMULA },
     {
       text: 'With a snare, trained listeners still hear the comb with the delayed copy 18 dB down, most easily at 0.5–3 ms.',

@@ -4,6 +4,7 @@ import { createTeaching } from '../../state/teaching/teaching';
 import { BenchPage, type BenchPageProps } from './BenchPage';
 import './bench.css';
 import './drawn/drawn.css';
+import './lesson.css';
 
 export function openBench(sound: BenchPageProps['sound']): { BenchPage: Component } {
   const teaching = createTeaching();

@@ -78,7 +78,7 @@ export function Start(): JSX.Element {
             Work through the pairs with the drummer: before and after on one sheet, to hand over to the mix.
           </p>
         </section>
-        <section class="way" aria-labelledby="way-bench">
+        <section class="way way-line" aria-labelledby="way-bench">
           <h2 id="way-bench">To teach or to learn</h2>
           <button type="button" class="press" data-command="open-bench" onClick={() => meter.go('bench')}>
             Teaching bench

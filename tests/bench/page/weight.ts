@@ -89,6 +89,14 @@ const STEPS: readonly [part: string, step: (page: Page) => Promise<unknown>][] =
       await answerWhen(page, 'the end', (a) => a.run === 'ended');
     },
   ],
+  [
+    'teaching bench',
+    async (page) => {
+      await press(page, 'sources');
+      await press(page, 'open-bench');
+      await page.locator('main.bench').waitFor();
+    },
+  ],
 ];
 
 async function over(page: Page, command: string, there: string, close: string): Promise<void> {

@@ -41,6 +41,8 @@ test('from the first page to a lesson’s end by keys alone', async () => {
     await tabTo(page, '[data-control="invert-a"]');
     await keyboard.press('Space');
     await fate(page, 1, 'done');
+    // what it says follows the switch
+    expect(await page.locator('.bench-said').textContent()).toContain('away from A: first push up');
     await tabTo(page, '[data-command="next-step"]');
     await keyboard.press('Enter');
 

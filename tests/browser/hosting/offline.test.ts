@@ -49,6 +49,9 @@ test('all that was built is kept; off the network the page starts, opens every p
         await playScene(page, 'kick-inside-outside');
         await answerWhen(page, 'a reading of another example', (a) => a.state === 'measured' && a.polarity === 'same');
         await press(page, 'sources');
+        await press(page, 'open-bench');
+        await page.locator('main.bench').waitFor();
+        await press(page, 'leave');
         await press(page, 'open-sheet');
         await press(page, 'example-kit');
         await page.locator('#kit-name').waitFor();

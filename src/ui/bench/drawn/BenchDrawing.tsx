@@ -1,5 +1,5 @@
 /** The drum from the side and the two mics, to be dragged; the way from the place hit to each capsule, with its length on it. */
-import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, For, type JSX, on, Show } from 'solid-js';
 import type { Teaching } from '../../../state/teaching/teaching';
 import { capsuleAt, hitPlace } from '../../../teaching/bench/drums';
 import { MIC_IDS, type MicId } from '../../../teaching/bench/model';
@@ -20,16 +20,29 @@ export function BenchDrawing(props: { teaching: Teaching }): JSX.Element {
   const room = createRoom({ width: 620, height: 400 });
   const scale = createMemo(() => scaleOf(bench().drum, room.size()));
   const moves = createBenchMoves(props.teaching, () => scale().perCm);
-  const [said, setSaid] = createSignal('');
+  /** what the slow hit showed is told until another drum is hit; it follows what is moved meanwhile */
+  const [told, setTold] = createSignal(false);
   const slow = createSlowHit(() => {
-    setSaid(headSentence());
+    setTold(true);
     props.teaching.watched();
   });
+  const shown = createMemo(() => [props.teaching.run()?.lesson, bench().drum, bench().hit].join());
+  createEffect(
+    on(
+      shown,
+      () => {
+        slow.clear();
+        setTold(false);
+      },
+      { defer: true },
+    ),
+  );
   const hit = () => at(scale(), hitPlace(bench()).at);
   const capsule = (mic: MicId) => at(scale(), capsuleAt(bench(), bench()[mic]));
   const reached = (mic: MicId): boolean => (slow.reachCm() ?? -1) >= figures()[mic].pathCm;
-  const headSentence = (): string =>
-    `The head goes ${MIC_IDS.map((mic) => `${headWords(bench(), mic)}: first push ${pushWords(figures()[mic].push)}`).join('; ')}.`;
+  const headSentence = (): string => `The head goes ${MIC_IDS.map(headPart).join('; ')}.`;
+  const headPart = (mic: MicId): string =>
+    `${headWords(bench(), mic)}: first push ${pushWords(figures()[mic].push)}${bench()[mic].inverted ? ', inverted by its switch' : ''}`;
   const label = (mic: MicId) => lengthPlace(bench(), mic, scale());
   const headArrow = (): string => {
     const { towards } = hitPlace(bench());
@@ -139,7 +152,7 @@ export function BenchDrawing(props: { teaching: Teaching }): JSX.Element {
           Watch the hit
         </button>
         <p class="bench-said" role="status">
-          {said()}
+          {told() ? headSentence() : ''}
         </p>
         <p class="quiet bench-hint">
           Drag a mic, or choose it with Tab and move it with the arrow keys: 1 cm, with Shift 1 mm.

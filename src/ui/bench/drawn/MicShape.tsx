@@ -54,19 +54,25 @@ export function MicShape(props: {
         {micName(props.mic)}
       </text>
       <Show when={props.reached}>
-        <PushArrow x={letter().x} y={letter().y} push={props.push} size={1.5 * props.scale.letters} />
+        <PushArrow
+          x={letter().x}
+          y={letter().y}
+          push={props.push}
+          size={1.5 * props.scale.letters}
+          side={letter().x < grille().x ? -1 : 1}
+        />
       </Show>
     </g>
   );
 }
 
 /** Beside the letter: which way its first push goes. */
-function PushArrow(props: { x: number; y: number; push: 1 | -1; size: number }): JSX.Element {
+function PushArrow(props: { x: number; y: number; push: 1 | -1; size: number; side: 1 | -1 }): JSX.Element {
   const up = (): number => -props.push;
   return (
     <path
       class="bench-push"
-      d={`M${props.x + 0.9 * props.size} ${props.y - 0.7 * up() * props.size}v${0.8 * up() * props.size}m${-0.3 * props.size} 0h${0.6 * props.size}l${
+      d={`M${props.x + 0.9 * props.side * props.size} ${props.y - 0.7 * up() * props.size}v${0.8 * up() * props.size}m${-0.3 * props.size} 0h${0.6 * props.size}l${
         -0.3 * props.size
       } ${0.6 * up() * props.size}z`}
     />

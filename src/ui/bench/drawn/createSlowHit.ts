@@ -12,6 +12,8 @@ export interface SlowHit {
   /** the picture stands, nothing moves */
   still: Accessor<boolean>;
   play(farthestCm: number): void;
+  /** the picture goes */
+  clear(): void;
 }
 
 const SLOW_MS = 2200;
@@ -37,6 +39,10 @@ export function createSlowHit(seen: () => void): SlowHit {
     timer = window.setTimeout(() => setReach(null), STAY_MS);
   };
   return {
+    clear() {
+      stop();
+      setReach(null);
+    },
     reachCm,
     still,
     // down within a tenth of the way, and it stays down: only the first push is shown
