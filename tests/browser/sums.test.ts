@@ -28,7 +28,7 @@ test('a number’s sum is opened by its name or by key, says what the screen say
     await page.keyboard.press('Escape');
     expect(await panel.count()).toBe(0);
     expect(await page.evaluate(() => document.activeElement?.getAttribute('data-sum'))).toBe('path');
-    await page.keyboard.press('j');
+    await page.keyboard.press('q');
     await panel.waitFor();
     await press(page, 'close-sums');
     expect(await panel.count()).toBe(0);
@@ -57,7 +57,7 @@ test('on Try it the sum is of what is tried, and Esc closes it first', async () 
     await answerWhen(page, 'a reading', (a) => a.state === 'measured');
     await page.locator('[data-command="try"]').first().click();
     await page.locator('.try').waitFor();
-    await page.keyboard.press('j');
+    await page.keyboard.press('q');
     await page.locator('.sums').waitFor();
     expect(await page.locator('.sums').getAttribute('data-sum')).toBe('try-shift');
     await page.selectOption('#sums-number', 'try-1');

@@ -54,7 +54,7 @@ function bandSum(id: string, name: string, n: number, reading: Reading, context:
     formula: 'L = 10 · lg(2 · (1 + k · Re γ)),  k = 2g ÷ (1 + g²),  g = 10^(trim ÷ 20)',
     inputs: [
       { symbol: 'γ', is: 'how alike A and B are there now, −1 … +1', value: show(now) },
-      { symbol: 'γ′', is: 'how alike with B shifted by t, and turned over if inverted', value: show(then) },
+      { symbol: 'γ′', is: 'how alike with B shifted by t, and inverted if it is tried so', value: show(then) },
       { symbol: 'k', is: `what a trim of ${db(tried.trimDb)} leaves of it`, value: fixed(k, 3) },
     ],
     worked: now && then ? `L = ${line(now, 1)}\nL′ = ${line(then, k)}\ngain = ${db(then.db - now.db)}` : null,

@@ -50,7 +50,7 @@ export const KEY_OF: Readonly<Record<Command, string>> = {
   why: 'W',
   try: 'J',
   drum: 'D',
-  sums: 'J',
+  sums: 'Q',
   help: '?',
   lights: 'L',
   hear: 'V',
