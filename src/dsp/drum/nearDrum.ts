@@ -114,21 +114,21 @@ export class NearDrum {
   }
 
   /**
-   * Hits that were clearly louder in A belong to drums with too few: such as damage, or lost audio, has made unlike each other. An
+   * Several drums with too few hits were clearly louder in A: one drum's hits that damage, or lost audio, made unlike each other. An
    * answer of this drum is then hardly the one that A stands for; where B stands at it, A's levels say nothing. Real-time safe: yes.
    */
   outdone(d: number): boolean {
     const { sorter } = this;
     if (this.byB) return false;
-    const { leastHits, clearlyLouderDb, strayHits } = this.tuning;
+    const { leastHits, clearlyLouderDb, strayDrums } = this.tuning;
     const louder = this.level(d, true) + clearlyLouderDb;
     let strays = 0;
     for (let other = 0; other < DRUM_SLOTS; other++) {
       const hits = sorter.hits[other] as number;
       if (other === d || sorter.id[other] === 0 || hits >= leastHits) continue;
-      if (this.level(other, true) > louder) strays += hits;
+      if (this.level(other, true) > louder) strays++;
     }
-    return strays >= strayHits;
+    return strays >= strayDrums;
   }
 }
 
