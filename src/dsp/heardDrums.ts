@@ -169,7 +169,7 @@ export class HeardDrums {
       d = this.near.find(store, this.several(), before);
     }
     const answers = d >= 0 && (this.each[d] as HeardDrum).decision.sign !== 0;
-    this.open = chosen < 0 && (this.near.open || (answers && this.near.outdone(d)));
+    this.open = chosen < 0 && (this.near.open || (answers && this.near.outdone(store, d)));
     this.shownId = d >= 0 ? (this.sorter.id[d] as number) : 0;
     this.shownAt = this.open ? NO_DRUM : d;
     this.shown = this.each[this.shownAt >= 0 ? this.shownAt : DRUM_SLOTS] as HeardDrum;

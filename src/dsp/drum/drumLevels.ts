@@ -48,6 +48,9 @@ function keepLoudest(top: Float64Array, d: number, level: number): void {
   }
 }
 
+/** Level of one hit above 1 kHz in A, dB. Real-time safe: yes. */
+export const levelOfHit = (store: HitStore, s: number): number => nearLevel(store, s * FINGERPRINT);
+
 /** Level above 1 kHz in one channel, dB: what a microphone that stands at a drum hears of it, and hardly of others. */
 function nearLevel(store: HitStore, at: number): number {
   let power = 0;

@@ -5,6 +5,7 @@
 import type { HitStore } from '../hit/hitStore';
 import { TUNING, type Tuning } from '../tuning';
 import type { HeardDrumsTuning } from '../tuning/drumTuning';
+import { levelOfHit } from './drumLevels';
 import { DRUM_SLOTS, type DrumSorter, NO_DRUM } from './drumSorter';
 
 export class NearDrum {
@@ -114,10 +115,10 @@ export class NearDrum {
   }
 
   /**
-   * Several drums with too few hits were clearly louder in A: one drum's hits that damage, or lost audio, made unlike each other. An
+   * Several drums with too few hits, or hits that audio was dropped from, were clearly louder in A: a drum's hits that damage made unlike each other. An
    * answer of this drum is then hardly the one that A stands for; where B stands at it, A's levels say nothing. Real-time safe: yes.
    */
-  outdone(d: number): boolean {
+  outdone(store: HitStore, d: number): boolean {
     const { sorter } = this;
     if (this.byB) return false;
     const { leastHits, clearlyLouderDb, strayDrums } = this.tuning;
@@ -127,6 +128,10 @@ export class NearDrum {
       const hits = sorter.hits[other] as number;
       if (other === d || sorter.id[other] === 0 || hits >= leastHits) continue;
       if (this.level(other, true) > louder) strays++;
+    }
+    for (let i = 0; i < store.kept; i++) {
+      const s = store.at(i);
+      if (store.dropped[s] && levelOfHit(store, s) > louder) strays++;
     }
     return strays >= strayDrums;
   }

@@ -46,7 +46,7 @@ export const DRUM = fixed({
     muchLouderDb: 10,
     /** hits that a drum needs for its level to count. Evidence: no record. */
     leastHits: 3,
-    /** clearly louder drums with fewer, from which it is open which drum a microphone stands at. Evidence: a snare's take of which a third was lost, answered for a tom 14 dB softer. */
+    /** clearly louder drums with fewer, or louder hits with dropped audio, from which it is open which drum a microphone stands at. Evidence: a snare's take of which a third was lost, answered for a tom 14 dB softer. */
     strayDrums: 2,
     /** s (10 cm) within which both microphones hear a drum at once. Evidence: no record. */
     togetherSeconds: 0.0003,
