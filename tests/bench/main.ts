@@ -5,7 +5,7 @@
  * garbage (the collections alone, as in browser), likely (fits the weights of the likeliest delay), take (whole takes of the simulated kit with
  * fourteen microphones, with and without faults, and of the real one, about half an hour), agree (the live meter beside a take's pairs, some
  * minutes), take-browser (takes as long as a song and longer on the built page: time and memory; 1.4 GB on disk, kept in .cache, and some
- * minutes), try (what is told of a move by hand beside what it really comes to, some minutes) and hour (the built page in real time;
+ * minutes), try (what is told of a move by hand beside what it really comes to, some minutes), listening (audio thread and delay while a loop plays, five minutes) and hour (the built page in real time;
  * `-- hour --minutes 5`).
  * `faults [input thread files sheets] [--only TEXT] [--list]` tries faults on the built page (tests/bench/faults).
  * `pictures [folder] [--only TEXT]` makes pictures of every view of the built page, at every size and in every look, to be looked at.
@@ -38,6 +38,7 @@ import { type BenchOptions, benchOptions } from './options';
 import { garbageTable, runBrowserBench, weightTable } from './page/browser';
 import { hourTable } from './page/browserHour';
 import { kitTables } from './page/kitOpening';
+import { listeningTable } from './page/whileListening';
 import { makePictures } from './pictures/pictures';
 import { table } from './table';
 import { agreeTable } from './take/agreeTable';
@@ -103,10 +104,11 @@ const PARTS: Record<string, Part> = {
   agree: () => agreeTable(range),
   'take-browser': takeBrowserTable,
   try: () => tryTables(range),
+  listening: listeningTable,
   hour: () => hourTable(minutes),
 };
 /** these are run only when they are named */
-const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree', 'take-browser', 'try'];
+const LONG = ['moves', 'ablation', 'garbage', 'hour', 'likely', 'take', 'agree', 'take-browser', 'try', 'listening'];
 
 function optionsOrExit(): BenchOptions {
   try {

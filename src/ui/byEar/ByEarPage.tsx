@@ -122,7 +122,7 @@ function RoundNumber(props: { byEar: ByEar; newRound: () => number }): JSX.Eleme
           byEar.begin(props.newRound());
         }}
       >
-        New round
+        New blind round
       </button>
       <span id="round-note" class="field-note">
         {wrong()
