@@ -7,8 +7,10 @@ import { gainText } from '../../text/level';
 import { fixed, NO_VALUE, signed } from '../../text/number';
 import type { Sum as AnySum, SumInput } from '../../text/sum';
 import type { Advice } from '../advice';
-import type { Alternative } from '../plan/alternatives';
+import type { Action } from '../plan/alternatives';
 import type { PlanContext } from '../plan/planTypes';
+import { NOTHING_TRIED } from '../tryOut/tried';
+import { reAfter, shiftSecondsOf } from '../tryOut/tryOut';
 import type { SumId } from './sumIds';
 
 type Sum = AnySum & { id: SumId };
@@ -25,23 +27,21 @@ const dbText = (db: number): string => `${signed(db, 1)} dB`;
 const known = (value: number | null | undefined, show: (value: number) => string): string =>
   value === null || value === undefined || Number.isNaN(value) ? NO_VALUE : show(value);
 
-function gainSum(
-  id: SumId,
-  name: string,
-  band: string,
-  now: number | null,
-  one: Alternative | null,
-  gainDb: number | null,
-): Sum {
+interface Alike {
+  now: number | null;
+  /** once what is recommended is done */
+  done: number | null;
+}
+
+function gainSum(id: SumId, name: string, band: string, { now, done }: Alike): Sum {
   const nowDb = now === null ? null : sumDbFromCoherency(now);
-  const thenDb = nowDb === null || gainDb === null ? null : nowDb + gainDb;
-  const then = thenDb === null ? null : 10 ** (thenDb / 10) - 1;
+  const thenDb = done === null ? null : sumDbFromCoherency(done);
   const level = (x: number, db: number): string =>
     `10 · lg(1 ${x < 0 ? '−' : '+'} ${fixed(Math.abs(x), 3)}) = ${dbText(db)}`;
   const inputs: SumInput[] = [
     { symbol: 'γ', is: `how alike A and B are ${band} now, −1 … +1`, value: known(now, (x) => signed(x, 3)) },
     { symbol: 'L', is: 'A+B now, against the two unrelated', value: known(nowDb, dbText) },
-    { symbol: 'γ′', is: 'how alike once it’s done', value: known(then, (x) => signed(x, 3)) },
+    { symbol: 'γ′', is: 'how alike once it’s done', value: known(done, (x) => signed(x, 3)) },
     { symbol: 'L′', is: 'A+B then', value: known(thenDb, dbText) },
   ];
   return {
@@ -49,11 +49,11 @@ function gainSum(
     name,
     formula: 'L = 10 · lg(1 + Re γ),  gain = L′ − L',
     inputs,
-    ...(one === null || now === null || nowDb === null || then === null || thenDb === null || gainDb === null
+    ...(now === null || nowDb === null || done === null || thenDb === null
       ? NOT_READ
       : {
-          worked: `L = ${level(now, nowDb)}\nL′ = ${level(then, thenDb)}\ngain = ${gainText(gainDb)}`,
-          result: gainDb,
+          worked: `L = ${level(now, nowDb)}\nL′ = ${level(done, thenDb)}\ngain = ${gainText(thenDb - nowDb)}`,
+          result: thenDb - nowDb,
         }),
     note: 'A and B at equal level, so that louder isn’t taken for better.',
     source: ADDING,
@@ -159,33 +159,22 @@ function levelSums({ inputs }: Reading): Sum[] {
 }
 
 /** @param advice what is recommended, whose gains are worked out; null: nothing */
-export function levelSumsOf(reading: Reading, advice: Advice | null, { invertB }: PlanContext): Sum[] {
+export function levelSumsOf(reading: Reading, advice: Advice | null, context: PlanContext): Sum[] {
   const one = advice?.plan[0] ?? null;
   // gains count from the inputs as they are
-  const now = (n: number): number | null => {
-    const re = reading.sum.now[n] ?? null;
-    return re === null ? null : invertB ? 0 - re : re;
+  const alike = (n: number, action: Action | null): number | null => {
+    if (action === null) return null;
+    const shiftSamples = shiftSecondsOf(action, context.temperatureC) * reading.sampleRate;
+    const re = reAfter(reading.sum, n, shiftSamples);
+    return re === null ? null : (action.invertB === context.invertB ? 1 : -1) * re;
   };
+  const pair = (n: number): Alike => ({ now: alike(n, NOTHING_TRIED), done: alike(n, one) });
   const { fullerLowHz, fullerHighHz } = reading.sum;
   const octave = fullerLowHz !== null && fullerHighHz !== null ? ` (${bandText(fullerLowHz, fullerHighHz)})` : '';
   return [
-    gainSum('low-octave', `Gain in the low octave${octave}`, 'there', now(LOW), one, one?.lowDb ?? null),
-    gainSum(
-      'overall',
-      'Gain overall',
-      `from ${bandText(SUM_BAND.lowHz, SUM_BAND.highHz)}`,
-      now(ALL),
-      one,
-      one?.allDb ?? null,
-    ),
-    gainSum(
-      'upper-band',
-      `Gain at ${bandText(TOP.lowHz, TOP.highHz)}`,
-      'there',
-      now(UPPER),
-      one,
-      one?.bandsDb[BAND_COUNT - 1] ?? null,
-    ),
+    gainSum('low-octave', `Gain in the low octave${octave}`, 'there', pair(LOW)),
+    gainSum('overall', 'Gain overall', `from ${bandText(SUM_BAND.lowHz, SUM_BAND.highHz)}`, pair(ALL)),
+    gainSum('upper-band', `Gain at ${bandText(TOP.lowHz, TOP.highHz)}`, 'there', pair(UPPER)),
     overFrequencySum(reading),
     notchSum(reading),
     correlationSum(reading),

@@ -17,20 +17,26 @@ function shiftSum({ delayMs, moveCm }: Tried, { temperatureC }: TryContext): Sum
   return {
     id: 'try-shift',
     name: 'How much earlier B comes',
-    formula: delayMs === null ? 't = m ÷ c' : 't = d',
+    formula: delayMs === null ? 't = m ÷ c' : delayMs < 0 ? 't = −d' : 't = d',
     inputs:
       delayMs === null
         ? [
             { symbol: 'm', is: 'move of B, towards the drum', value: `${signed(cm, 1)} cm` },
             { symbol: 'c', is: `speed of sound at ${fixed(temperatureC, 1)} °C`, value: `${fixed(c, 1)} m/s` },
           ]
-        : [{ symbol: 'd', is: 'delay of A in the mix', value: `${signed(delayMs, 2)} ms` }],
+        : [
+            {
+              symbol: 'd',
+              is: `delay of ${delayMs < 0 ? 'B' : 'A'} in the mix`,
+              value: `${fixed(Math.abs(delayMs), 2)} ms`,
+            },
+          ],
     worked:
       delayMs === null
         ? `${signed(cm, 1)} cm ÷ ${fixed(c, 1)} m/s = ${signed(seconds * 1000, 3)} ms`
         : `t = ${signed(delayMs, 3)} ms`,
     result: seconds * 1000,
-    note: 'As if B were moved straight along the line to the drum.',
+    note: delayMs === null ? 'As if B were moved straight along the line to the drum.' : 'Negative: B comes later.',
     source: 'Speed of sound: dry air as an ideal gas, within 0.8 m/s of O. Cramer, J. Acoust. Soc. Am. 93 (1993).',
   };
 }

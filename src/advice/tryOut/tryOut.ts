@@ -31,8 +31,7 @@ export interface TriedLevel {
   gainDb: number | null;
   /** why the tried level can't be told; null: it can */
   why: 'not-carried' | 'out-of-reach' | null;
-  /** DEEP_DB and more down: what is told is a bound */
-  nowDeep: boolean;
+  /** something is tried, and comes to DEEP_DB and more down: what is told is a bound. The present is measured, however deep */
   triedDeep: boolean;
 }
 
@@ -90,8 +89,7 @@ export function tryOut(reading: Reading, context: TryContext, tried: Tried): Tri
       triedDb: then,
       gainDb: nowDb === null || then === null ? null : then - nowDb,
       why: then !== null ? null : nowDb === null ? 'not-carried' : 'out-of-reach',
-      nowDeep: nowDb !== null && nowDb < DEEP_DB,
-      triedDeep: then !== null && then < DEEP_DB,
+      triedDeep: then !== null && then < DEEP_DB && then !== nowDb,
     };
   });
   return { low: low as TriedLevel, all: all as TriedLevel, bands };

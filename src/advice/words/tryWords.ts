@@ -61,10 +61,13 @@ export function tryText(tried: Tried, sums: TriedSums, context: Named): string {
 /** re one microphone alone, as beside the sum's plot */
 const alone = (db: number): number => db + POWER_SUM_DB;
 
-/** "+3.4", "−1.2", "under −7": A+B re one microphone alone, dB */
-export function aloneColumn(db: number | null): string {
-  if (db === null) return NO_VALUE;
-  return db < DEEP_DB ? `under ${atMost(Math.round(alone(DEEP_DB)), 0)}` : signed(alone(db), 1);
+/** "+3.4", "−1.2": A+B re one microphone alone as measured, dB */
+export const nowColumn = ({ nowDb }: TriedLevel): string => (nowDb === null ? NO_VALUE : signed(alone(nowDb), 1));
+
+/** The same as tried; where that nearly cancels: "under −7" */
+export function triedColumn({ triedDb, triedDeep }: TriedLevel): string {
+  if (triedDb === null) return NO_VALUE;
+  return triedDeep ? `under ${atMost(Math.round(alone(DEEP_DB)), 0)}` : signed(alone(triedDb), 1);
 }
 
 /** "+3.5", "−9 or less" */

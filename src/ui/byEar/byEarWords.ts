@@ -3,6 +3,7 @@ import { pathCm } from '../../reading/acoustics';
 import { beyondLuck, chanceOf } from '../../teaching/byEar/luck';
 import type { Answer, Question } from '../../teaching/byEar/round';
 import { cmText } from '../../text/length';
+import { percentText } from '../../text/number';
 import { msText } from '../../text/time';
 
 export const questionText = ({ kind }: Question): string =>
@@ -35,8 +36,9 @@ export function scoreText(right: number, of: number): string {
 
 function luckText(right: number, of: number): string {
   const chance = chanceOf(right, of);
-  const times = Math.round(1 / chance);
-  return times <= 1 ? 'that comes by luck every time.' : `so many, or more, come by luck once in ${times} tries.`;
+  if (right === 0) return 'none right is no sign of anything.';
+  if (chance > 0.4) return `so many, or more, come by luck in ${percentText(chance)} of all tries.`;
+  return `so many, or more, come by luck once in ${Math.round(1 / chance)} tries.`;
 }
 
 /** Before a score is told for skill. */

@@ -14,6 +14,9 @@ export function SumsPanel(props: { sums: readonly Sum[] }): JSX.Element {
   const sums = createMemo<readonly Sum[]>(() => props.sums, [], same);
   const names = createMemo(() => sums().map(({ id, name }) => ({ id, name })), [], same);
   const chosen = (): Sum | null => sums().find(({ id }) => id === sum()) ?? sums()[0] ?? null;
+  let select: HTMLSelectElement | undefined;
+  // once, as it comes up: what is typed elsewhere later keeps the focus
+  onMount(() => select?.focus());
   return (
     <aside class="sums" aria-labelledby="sums-title" data-sum={chosen()?.id ?? ''}>
       <div class="sums-head">
@@ -28,7 +31,7 @@ export function SumsPanel(props: { sums: readonly Sum[] }): JSX.Element {
             <select
               id="sums-number"
               aria-label="Which number"
-              ref={(it) => onMount(() => it.focus())}
+              ref={select}
               onChange={(e) => showSum(e.currentTarget.value)}
             >
               <For each={names()}>

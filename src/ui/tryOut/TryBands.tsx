@@ -1,7 +1,7 @@
 /** Each band's level, now and as tried. */
 import { For, type JSX, Show } from 'solid-js';
 import type { TriedLevel } from '../../advice/tryOut/tryOut';
-import { aloneColumn, gainColumn, noLevelText } from '../../advice/words/tryWords';
+import { gainColumn, noLevelText, nowColumn, triedColumn } from '../../advice/words/tryWords';
 import { BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
 import { SumPress } from '../shared/SumPress';
@@ -45,8 +45,8 @@ export function TryBands(props: { it: Try }): JSX.Element {
               <th scope="row">
                 <SumPress of={`try-${n()}`}>{name}</SumPress> <span class="quiet">{hz}</span>
               </th>
-              <td>{aloneColumn(level.nowDb)}</td>
-              <td>{aloneColumn(level.triedDb)}</td>
+              <td>{nowColumn(level)}</td>
+              <td>{triedColumn(level)}</td>
               <td>
                 <b>{gainColumn(level)}</b>
               </td>

@@ -2,7 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import { NOTHING_TRIED, type Tried } from '../../../src/advice/tryOut/tried';
 import { tryOut } from '../../../src/advice/tryOut/tryOut';
-import { aloneColumn, gainColumn, noLevelText, triedText, tryText } from '../../../src/advice/words/tryWords';
+import {
+  gainColumn,
+  noLevelText,
+  nowColumn,
+  triedColumn,
+  triedText,
+  tryText,
+} from '../../../src/advice/words/tryWords';
 import { measured, NO_SUM, reading, sumOf, tryable } from '../readings';
 
 const here = { invertB: false, temperatureC: 20 };
@@ -39,14 +46,14 @@ describe('what is tried', () => {
     expect(tryText(tried({ invertB: true }), sums, {})).toBe(
       'Invert B: low octave nearly cancels, overall nearly cancels',
     );
-    expect(aloneColumn(sums.all.triedDb)).toBe('under −7');
+    expect([nowColumn(sums.all), triedColumn(sums.all)]).toEqual(['+5.9', 'under −7']);
     // now 10·log10(1.95) = 2.9 dB over two unrelated
     expect(gainColumn(sums.all)).toBe('−13 or less');
   });
 
   it('says why there is no figure', () => {
     const none = tryOut(reading({ ...NO_SUM, state: 'unclear', hits: 6 }), here, tried({ moveCm: 3 }));
-    expect(aloneColumn(none.low.triedDb)).toBe('–');
+    expect([nowColumn(none.low), triedColumn(none.low)]).toEqual(['–', '–']);
     expect(noLevelText(none)).toContain('the hits differ too much there');
     const far = tryOut(tryable('same', 5), here, tried({ delayMs: 9 }));
     expect(noLevelText(far)).toBe('–: so far away the hits don’t tell.');
