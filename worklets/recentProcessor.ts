@@ -10,6 +10,7 @@ import {
 
 class RecentProcessor extends AudioWorkletProcessor {
   private readonly recent: Recent;
+  private ended = false;
 
   constructor(options: { processorOptions: RecentOptions }) {
     super();
@@ -17,12 +18,14 @@ class RecentProcessor extends AudioWorkletProcessor {
     this.recent = new Recent(own ?? (options.processorOptions.memory as SharedArrayBuffer), sampleRate);
     // what is sent is copied outside the collected heap
     this.port.onmessage = (event: MessageEvent<ToRecent>) => {
-      if (event.data.type === 'take' && own) this.send({ type: 'recent', memory: own });
+      if (event.data.type === 'end') this.ended = true;
+      else if (own) this.send({ type: 'recent', memory: own });
     };
   }
 
   /** Real-time safe: yes. */
   process(inputs: Float32Array[][]): boolean {
+    if (this.ended) return false;
     const input = inputs[0];
     if (input !== undefined && input.length >= 2) this.recent.push(input[0] as Float32Array, input[1] as Float32Array);
     return true;

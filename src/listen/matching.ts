@@ -8,6 +8,9 @@ import { mixOf, PUTS, type Put, type Start, type Version } from './version';
 export const CEILING_DBFS = -1;
 /** what is softer than that against the first version is left softer: it would be noise, dB */
 export const MOST_RAISE_DB = 24;
+/** all of them are turned down for the others' peaks by no more than that below what the first one needs itself, dB */
+const MOST_DOWN_DB = 12;
+const ROUNDING_DB = 1e-9;
 /** softer is silence, LKFS: the absolute gate of BS.1770 */
 const SILENT_LKFS = -70;
 
@@ -33,11 +36,16 @@ export class Matching {
   private readonly peakB: number;
   /** factor that brings B to A's level (mean square over the loop); 1 where one of them is silent */
   readonly equalB: number;
+  /** what all are turned down by, dB: it never falls, so that no version comes back louder than it was */
+  private down: number;
 
+  /** @param downDb they were turned down by before, of the same sound */
   constructor(
     private readonly loop: Loop,
     private readonly offsetSamples = 0,
+    downDb = 0,
   ) {
+    this.down = downDb;
     const { a, b, sampleRate } = loop;
     this.kA = kMeanSquare(a, sampleRate);
     this.kB = kMeanSquare(b, sampleRate);
@@ -47,33 +55,46 @@ export class Matching {
     this.equalB = powerA > 0 && powerB > 0 ? Math.sqrt(powerA / powerB) : 1;
   }
 
+  get downDb(): number {
+    return this.down;
+  }
+
   levelB(start: Start): number {
     return start === 'equal' ? this.equalB : 1;
   }
 
   /**
-   * Every version, put every way, at the loudness of the first one's A+B; all of them down together where one would pass the
-   * ceiling. @returns by version, in their order
+   * Every version, put every way, at the loudness of the first one; all of them down together where one would pass the
+   * ceiling, and stay there. What would take more than MOST_DOWN_DB is left softer instead.
+   * @param to how the first one is put that the rest is matched with
+   * @returns by version, in their order
    */
-  match(versions: readonly Version[], start: Start): Readonly<Record<Put, Matched>>[] {
+  match(versions: readonly Version[], start: Start, to: Put = 'both'): Readonly<Record<Put, Matched>>[] {
     const measured = versions.map((version) => PUTS.map((put) => this.measure(version, put, start)));
-    const wanted = measured[0]?.[0]?.lkfs ?? SILENT_LKFS;
+    const first = measured[0]?.[PUTS.indexOf(to)];
+    const wanted = first?.lkfs ?? SILENT_LKFS;
     const gains = measured.map((puts) =>
       puts.map(({ lkfs }) =>
         lkfs < SILENT_LKFS || wanted < SILENT_LKFS ? null : Math.min(MOST_RAISE_DB, wanted - lkfs),
       ),
     );
-    let over = 0;
+    const own = Math.max(0, (first?.peakDbfs ?? CEILING_DBFS) - CEILING_DBFS);
+    let over = own;
     measured.forEach((puts, i) => {
       puts.forEach(({ peakDbfs }, j) => {
         over = Math.max(over, peakDbfs + (gains[i]?.[j] ?? 0) - CEILING_DBFS);
       });
     });
+    this.down = Math.max(this.down, Math.min(over, own + MOST_DOWN_DB));
+    const { down } = this;
     return measured.map((puts, i) => {
       const of = (j: number): Matched => {
         const gain = gains[i]?.[j] ?? null;
-        const lkfs = (puts[j] as Measured).lkfs;
-        return { gainDb: gain === null ? null : gain - over, shortDb: gain === null ? 0 : wanted - lkfs - gain };
+        if (gain === null) return { gainDb: null, shortDb: 0 };
+        const { lkfs, peakDbfs } = puts[j] as Measured;
+        const gainDb = Math.min(gain - down, CEILING_DBFS - peakDbfs);
+        const shortDb = wanted - down - lkfs - gainDb;
+        return { gainDb, shortDb: shortDb > ROUNDING_DB ? shortDb : 0 };
       };
       return { both: of(0), a: of(1), b: of(2), apart: of(3) };
     });

@@ -80,6 +80,8 @@ export class Mixer {
   private isNextDue = false;
   private at = 0;
   private playing = false;
+  /** highest of what came in live, of the frames in hand */
+  private inPeak = 0;
   private readonly left = new Float64Array(CHUNK);
   private readonly right = new Float64Array(CHUNK);
   private readonly nextLeft = new Float64Array(CHUNK);
@@ -152,10 +154,15 @@ export class Mixer {
 
   private takeIn(inA: Float32Array | null, inB: Float32Array | null, from: number, n: number): void {
     this.gate.go(this.playing && !this.muted ? 1 : 0);
+    let high = 0;
     for (let i = 0; i < n; i++) {
-      this.a.push(inA === null ? 0 : sound(inA[from + i] as number));
-      this.b.push(inB === null ? 0 : sound(inB[from + i] as number));
+      const x = inA === null ? 0 : sound(inA[from + i] as number);
+      const y = inB === null ? 0 : sound(inB[from + i] as number);
+      this.a.push(x);
+      this.b.push(y);
+      high = Math.max(high, Math.abs(x), Math.abs(y));
     }
+    this.inPeak = high;
   }
 
   private goRound(n: number): void {
@@ -187,7 +194,7 @@ export class Mixer {
       this.next.render(this.a, this.b, n, nextLeft, nextRight);
       this.crossfade(n);
     }
-    if (this.isLive && this.playing && !this.muted && this.runaway.push(left, right, n)) this.muted = true;
+    if (this.isLive && this.playing && !this.muted && this.runaway.push(left, right, n, this.inPeak)) this.muted = true;
     this.ceiling.run(left, right, n);
     this.gate.scale(left, right, n);
     this.level.scale(left, right, n);

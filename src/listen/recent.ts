@@ -10,8 +10,8 @@ export interface RecentOptions {
   memory: SharedArrayBuffer | null;
 }
 
-/** Without shared memory: asked for and sent. */
-export type ToRecent = { type: 'take' };
+/** `take`: asked for and sent, without shared memory. `end`: nothing is kept any more, and the processor goes. */
+export type ToRecent = { type: 'take' } | { type: 'end' };
 export type FromRecent = { type: 'recent'; memory: ArrayBuffer };
 
 const HEAD_BYTES = 8;

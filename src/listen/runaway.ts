@@ -15,7 +15,7 @@ const SPREAD_DB = 6;
 /** more than that from one window to the next is a hit, dB */
 const JUMP_DB = 9;
 const SECOND = Math.round(1 / WINDOW_SECONDS);
-/** so near the ceiling, dBFS peak before it is limited, for so long: a howl that grew too fast to be seen growing is stopped within half a second of its beginning */
+/** so near full scale, dBFS peak as it comes in or before it is limited, for so long: a howl that grew too fast to be seen growing is stopped within half a second of its beginning */
 const NEAR_DBFS = -3;
 const NEAR_SECONDS = 0.325;
 
@@ -32,9 +32,14 @@ export class Runaway {
     this.windowFrames = Math.max(1, Math.round(WINDOW_SECONDS * sampleRate));
   }
 
-  /** What goes to the ears, before it is limited. Real-time safe: yes. @returns true: it runs away */
-  push(left: Float64Array, right: Float64Array, n: number): boolean {
+  /**
+   * What goes to the ears, before it is limited. Real-time safe: yes.
+   * @param inPeak highest of what comes in meanwhile: near full scale there counts as well, however far a version turns it down
+   * @returns true: it runs away
+   */
+  push(left: Float64Array, right: Float64Array, n: number, inPeak = 0): boolean {
     let tripped = false;
+    if (inPeak > this.peak) this.peak = inPeak;
     for (let i = 0; i < n; i++) {
       const x = left[i] as number;
       const y = right[i] as number;

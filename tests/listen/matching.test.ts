@@ -60,6 +60,41 @@ test('B starts at A’s level unless as recorded is wanted, and what cancels for
   expect(little?.both.shortDb).toBeGreaterThan(1);
 });
 
+/** The same tone twice: inverted, nothing is left of it but a click. */
+function clicky() {
+  const a = Float32Array.from({ length: N }, (_, i) => 0.25 * Math.sin((2 * Math.PI * 200 * i) / RATE));
+  const b = a.slice();
+  b[100] = (b[100] as number) - 0.3;
+  return { sampleRate: RATE, a, b, hits: 1 };
+}
+
+test('what cancels takes the others down by 12 dB at most, and they don’t jump back up when it has gone', () => {
+  const matching = new Matching(clicky());
+  const now = version('now');
+  const gainOfNow = (...others: Version[]): number => matching.match([now, ...others], 'recorded')[0]?.both.gainDb ?? 0;
+  expect(gainOfNow()).toBe(0);
+  const versions = [now, version('tried', { invertB: true })];
+  const [first, tried] = matching.match(versions, 'recorded');
+  expect(first?.both.gainDb).toBeCloseTo(-12, 9);
+  expect(tried?.both.shortDb).toBeGreaterThan(3);
+  // it stands at the ceiling, and no higher
+  const gain = 10 ** ((tried?.both.gainDb ?? 0) / 20);
+  expect(20 * Math.log10(0.3 * gain)).toBeCloseTo(CEILING_DBFS, 4);
+  expect(gainOfNow()).toBeCloseTo(-12, 9);
+  // nor in another stretch of the sound
+  expect(new Matching(clicky(), 0, matching.downDb).match([now], 'recorded')[0]?.both.gainDb).toBeCloseTo(-12, 9);
+});
+
+test('matched with A alone, nothing else is turned down for a first version that nearly cancels', () => {
+  const same = new Matching({ ...loop, b: loop.a });
+  const thin = version('now', { invertB: true, trimBDb: -0.3 });
+  const [now, before] = same.match([thin, version('before')], 'equal', 'a');
+  expect(now?.a.gainDb).toBeCloseTo(0, 9);
+  expect(before?.both.gainDb).toBeCloseTo(-6.02, 2);
+  expect(now?.both.gainDb).toBeCloseTo(24, 9);
+  expect(same.match([version('now')], 'equal', 'a')[0]?.a.gainDb).toBe(now?.a.gainDb);
+});
+
 test('a loop that is late by a whole number is the loop turned round', () => {
   const late = delayedLoop(noise, 100);
   for (let i = 0; i < N; i += 37) expect(late[i]).toBeCloseTo(noise[(i - 100 + N) % N] as number, 12);

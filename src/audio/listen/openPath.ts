@@ -5,11 +5,15 @@ import type { ListeningPath, PathEvents } from '../../listen/path';
 import type { Mix } from '../../listen/version';
 import { problem, requireWorklet } from '../problems';
 import { openContext, startContext } from '../realtimeContext';
+import { watchOutputs } from './outputWatch';
 
 /** faded out within, ms */
 const FADE_MS = 80;
 
 const STOPPED = 'The sound stopped because of an error; press “Play” again. If that doesn’t help, reload the page.';
+
+const OTHER_OUTPUT =
+  'An output was plugged or unplugged, so live sound is off: check that closed headphones are on, then press “Hear live” again.';
 
 const UNHEARD = 'Nothing can be played here; check the sound output in the system’s settings, then try again.';
 
@@ -37,6 +41,10 @@ export async function openPath(
   requireWorklet();
   const context = openContext({ sampleRate, silent: false });
   let closed = false;
+  const unwatch =
+    input && navigator.mediaDevices
+      ? watchOutputs(navigator.mediaDevices, () => void (closed || events.onStopped(OTHER_OUTPUT)))
+      : () => undefined;
   try {
     await loadListening(context);
     const node = listenNode(context, { isLive: input !== null, swapped: input?.swapped ?? false });
@@ -61,12 +69,14 @@ export async function openPath(
       close() {
         if (closed) return;
         closed = true;
+        unwatch();
         send({ type: 'play', on: false });
         setTimeout(() => void context.close().catch(() => undefined), FADE_MS);
       },
     };
   } catch (thrown) {
     closed = true;
+    unwatch();
     void context.close().catch(() => undefined);
     throw thrown;
   }

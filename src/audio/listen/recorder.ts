@@ -65,7 +65,12 @@ export class Recorder {
   }
 
   private end(): void {
-    if (this.node !== null) this.source.disconnect(this.node);
+    if (this.node !== null) {
+      // only disconnected, its processor would run on for as long as the context does
+      const ended: ToRecent = { type: 'end' };
+      this.node.port.postMessage(ended);
+      this.source.disconnect(this.node);
+    }
     this.node = null;
     this.memory = null;
   }

@@ -1,6 +1,7 @@
 /** Listening: which version is heard, how, and from what; all of it is one sound, looped, or what comes in live. */
 import { type Accessor, batch, createEffect, createMemo, createSignal, on, onCleanup, untrack } from 'solid-js';
 import { problemOf } from '../../audio/link';
+import { liveMatch } from '../../listen/liveGain';
 import { type Matched, Matching } from '../../listen/matching';
 import type { ListeningPath } from '../../listen/path';
 import { chooseLoop, type Loop, type Stretch } from '../../listen/stretch';
@@ -11,6 +12,10 @@ export interface ListeningOptions {
   source: SoundSource;
   /** at least one; the first is what the others are matched with. Told as the inputs carry A and B */
   versions: Accessor<readonly Version[]>;
+  /** how the first is put that the others are matched with; A+B unless told */
+  matchTo?: Put | undefined;
+  /** where B starts isn't anybody's choice meanwhile: levels are equal */
+  blind?: Accessor<boolean>;
 }
 
 /** Why nothing is heard. */
@@ -35,7 +40,7 @@ export interface Listening {
   setStretch(stretch: Stretch): void;
   start: Accessor<Start>;
   setStart(start: Start): void;
-  /** 0…1; 0 at first, and again with every other sound, and after live sound */
+  /** 0…1; 0 whenever sound begins or ends */
   level: Accessor<number>;
   setLevel(level: number): void;
   /** a loop goes round */
@@ -70,7 +75,7 @@ const factorOf = (level: number): number => level ** 2;
 const SETTLE_MS = 40;
 
 /** To be called where effects have an owner; all of it is silent and gone with that. */
-export function createListening({ source, versions }: ListeningOptions): Listening {
+export function createListening({ source, versions, matchTo, blind }: ListeningOptions): Listening {
   const [chosenId, setChosen] = createSignal('');
   const [put, setPut] = createSignal<Put>('both');
   const [stretch, setStretch] = createSignal<Stretch>('hit');
@@ -98,15 +103,21 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
       heard().findIndex(({ id }) => id === chosenId()),
     );
   const chosen = (): string => heard()[at()]?.id ?? '';
-  const table = createMemo(() => looped()?.matching.match(heard(), start()) ?? null);
-  const matched = (): Matched | null => table()?.[at()]?.[put()] ?? null;
+  const table = createMemo(() => looped()?.matching.match(heard(), start(), matchTo) ?? null);
+  const played = (): { playedDb: number; matched: Matched | null } => {
+    const own = table()?.[at()]?.[put()] ?? null;
+    if (live() !== 'on') return { playedDb: own?.gainDb ?? 0, matched: own };
+    const raisedDb = (heard()[at()]?.trimBDb ?? 0) - (heard()[0]?.trimBDb ?? 0);
+    return liveMatch(own, table()?.[0]?.both ?? null, raisedDb);
+  };
+  const matched = (): Matched | null => played().matched;
 
   const mix = createMemo<Mix | null>(
     () => {
       const version = heard()[at()];
       if (!version) return null;
       const now = looped();
-      const gain = 10 ** ((matched()?.gainDb ?? 0) / 20);
+      const gain = 10 ** (played().playedDb / 20);
       return mixOf(
         version,
         put(),
@@ -139,7 +150,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     batch(() => {
       setPlaying(false);
       setStarting(false);
-      if (live() === 'on') setLevel(0);
+      setLevel(0);
       setLive('off');
       setSilent(reason);
     });
@@ -160,13 +171,14 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     opened.setLevel(factorOf(level()));
   }
 
-  function setLoop(sound: PairSound): boolean {
+  /** @param downDb they were turned down by before */
+  function setLoop(sound: PairSound, downDb = 0): boolean {
     const loop = chooseLoop(sound, stretch());
     if (loop === null) {
       fall({ code: 'no-hit' });
       return false;
     }
-    setLooped({ sound, loop, matching: new Matching(loop, sound.offsetSamples) });
+    setLooped({ sound, loop, matching: new Matching(loop, sound.offsetSamples, downDb) });
     return true;
   }
 
@@ -175,6 +187,8 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     source.hush();
     const mine = ++asked;
     batch(() => {
+      // other hits may be louder
+      setLevel(0);
       setSilent(null);
       setStarting(true);
     });
@@ -205,6 +219,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
     asked += 1;
     path?.play(false);
     batch(() => {
+      setLevel(0);
       setPlaying(false);
       setStarting(false);
     });
@@ -248,7 +263,7 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
       stretch,
       () => {
         const now = looped();
-        if (now === null || live() === 'on' || !setLoop(now.sound)) return;
+        if (now === null || live() === 'on' || !setLoop(now.sound, now.matching.downDb)) return;
         const { loop } = looped() as { loop: Loop };
         if (playing()) path?.setLoop(loop.a, loop.b);
       },
@@ -260,14 +275,16 @@ export function createListening({ source, versions }: ListeningOptions): Listeni
       source.key,
       () => {
         fall(null);
-        batch(() => {
-          setLooped(null);
-          setLevel(0);
-        });
+        setLooped(null);
       },
       { defer: true },
     ),
   );
+  createEffect(() => {
+    if (blind?.()) setStart('equal');
+  });
+  // open mics: what B starts at may turn one of them up
+  createEffect(on(start, () => void (untrack(live) === 'on' && setLevel(0)), { defer: true }));
   createEffect(() => {
     if (source.soundsElsewhere()) untrack(() => fall(null));
   });

@@ -12,7 +12,8 @@ export function BenchSound(props: BenchSoundOptions): JSX.Element {
         when={sound.canSound()}
         fallback={<p>No sound with a speaker as a mic: the bench draws its push and its curve only.</p>}
       >
-        <ListenStrip source={sound.source} versions={sound.versions()} />
+        {/* “Now” moves, and may be next to silent; A alone stays as it is */}
+        <ListenStrip source={sound.source} versions={sound.versions()} matchTo="a" />
         <p class="quiet bench-hint">
           One mic of the example kit stands for both: only delay, polarity and level are the bench’s.
         </p>

@@ -3,27 +3,33 @@
  * the foot of a page. The level is at zero whenever it comes up or the sound is another one.
  */
 import { createUniqueId, For, type JSX, Show } from 'solid-js';
-import { PUTS, type Version } from '../../listen/version';
+import { PUTS, type Put, type Version } from '../../listen/version';
 import { createListening, type Listening } from '../../state/listen/listening';
 import type { SoundSource } from '../../state/listen/soundSource';
 import { percentText } from '../../text/number';
 import { HEADPHONES } from '../shared/Cautions';
 import { Press } from '../shared/Press';
 import { LiveWarning } from './LiveWarning';
-import { loopText, matchedText, PUT_WORDS, START_WORDS, STRETCH_WORDS, silentText } from './words';
+import { loopText, matchedText, matchedWithText, PUT_WORDS, START_WORDS, STRETCH_WORDS, silentText } from './words';
 import './listen.css';
 
 export interface ListenStripProps {
   /** what its sound is of; `meter.sound` on the meter */
   source: SoundSource;
-  /** at least one, "Now" first: the others are matched with it. Ids stay while figures change */
+  /** at least one, "Now" first: the others are matched with it, put so; A+B unless told. Ids stay while figures change */
   versions: readonly Version[];
+  matchTo?: Put;
   /** nothing may tell one from the other but the ear: levels are equal, and the gain isn't shown */
   blind?: boolean;
 }
 
 export function ListenStrip(props: ListenStripProps): JSX.Element {
-  const listening = createListening({ source: props.source, versions: () => props.versions });
+  const listening = createListening({
+    source: props.source,
+    versions: () => props.versions,
+    matchTo: props.matchTo,
+    blind: () => props.blind === true,
+  });
   const { playing, starting, live, canLive } = listening;
   const sounds = (): boolean => playing() || starting();
   return (
@@ -72,9 +78,9 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
         <span
           class="listen-matched"
           data-matched
-          title="What this version was turned up or down by to be as loud as “Now”"
+          title={`What this version was turned up or down by to be as loud as ${matchedWithText(props.matchTo)}`}
         >
-          {matchedText(listening.matched())}
+          {matchedText(listening.matched(), live() === 'on')}
         </span>
       </Show>
       <Show when={canLive()}>

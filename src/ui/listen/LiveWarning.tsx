@@ -1,5 +1,6 @@
 /** Before open mics are heard: what can go wrong, to be confirmed each time. */
 import { type JSX, onMount } from 'solid-js';
+import { closeTo } from './closeTo';
 
 export function LiveWarning(props: { onConfirm: () => void; onClose: () => void }): JSX.Element {
   let dialog: HTMLDialogElement | undefined;
@@ -27,8 +28,10 @@ export function LiveWarning(props: { onConfirm: () => void; onClose: () => void 
           class="press strong"
           data-command="confirm-live"
           onClick={() => {
+            if (!dialog) return;
             confirmed = true;
-            props.onConfirm();
+            const level = dialog.parentElement?.querySelector<HTMLElement>('[data-field="listen-level"]');
+            closeTo(dialog, () => props.onConfirm(), level);
           }}
         >
           Closed headphones are on: hear live

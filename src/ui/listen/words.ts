@@ -29,13 +29,18 @@ export function silentText(reason: SilentReason): string {
   }
 }
 
-/** "matched: −2.4 dB" */
-export function matchedText(matched: Matched | null): string {
+/** "matched: −2.4 dB" @param isLive open mics, which no version turns up */
+export function matchedText(matched: Matched | null, isLive = false): string {
   if (matched === null) return 'not matched yet';
   if (matched.gainDb === null) return 'silent: nothing to match';
   const gain = Math.abs(matched.gainDb) < 0.05 ? 'matched: 0 dB' : `matched: ${signed(matched.gainDb, 1)} dB`;
-  return matched.shortDb > 0.05 ? `${gain}, still ${dbFigure(matched.shortDb)} softer` : gain;
+  if (matched.shortDb <= 0.05) return gain;
+  const softer = `${dbFigure(matched.shortDb)} softer`;
+  return isLive ? `${gain} (live: not turned up, ${softer})` : `${gain}, still ${softer}`;
 }
+
+/** What the others are as loud as. */
+export const matchedWithText = (to: Put = 'both'): string => (to === 'both' ? '“Now”' : PUT_WORDS[to]);
 
 /** "One hit" and "A bar" say what was asked for; this, what is in it. */
 export const loopText = (hits: number | null): string => (hits === null ? '' : `${hitsText(hits)}, round and round`);

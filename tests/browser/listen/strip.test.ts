@@ -58,6 +58,10 @@ test('the example kit plays from silence, versions change what comes out, and th
     await page.keyboard.press('z');
     await tappedWhen(page, 'silence', (now) => now.left === 0 && now.right === 0);
     await page.keyboard.press('z');
+    await page.locator('[data-command="listen"][aria-pressed="true"]').waitFor();
+    // each time from silence
+    await expect.poll(() => note(page)).toContain('Level is at zero');
+    await setLevel(page, 0.5);
     await tappedWhen(page, 'the loop again', (now) => now.left > 0.02);
     // whoever leaves takes it along
     await press(page, 'back');
@@ -88,6 +92,10 @@ test('open mics: no output is there until the warning is confirmed, then it star
     await press(page, 'confirm-live');
     await page.locator('[data-command="listen-live"][aria-pressed="true"]').waitFor();
     await tappedWhen(page, 'an output', (now) => now.open === 1);
+    // the next thing to do has the focus
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement | null)?.dataset.field)).toBe(
+      'listen-level',
+    );
     await page.waitForTimeout(1000);
     expect((await tapped(page)).left).toBe(0);
     await setLevel(page, 0.3);

@@ -2,7 +2,7 @@
 import { createRoot, createSignal } from 'solid-js';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { ListeningPath, PathEvents } from '../../../src/listen/path';
-import type { Mix, PairSound, Version } from '../../../src/listen/version';
+import type { Mix, PairSound, Put, Version } from '../../../src/listen/version';
 import { createListening, type Listening } from '../../../src/state/listen/listening';
 import type { LiveSound } from '../../../src/state/listen/soundSource';
 import { NOW } from '../../../src/state/listen/versions';
@@ -27,7 +27,7 @@ interface Told {
   events: PathEvents;
 }
 
-function stage() {
+function stage({ matchTo }: { matchTo?: Put } = {}) {
   const paths: Told[] = [];
   const open = async (events: PathEvents): Promise<ListeningPath> => {
     const told: Told = { mixes: [], level: 0, plays: false, loops: 0, closed: false, events };
@@ -50,6 +50,7 @@ function stage() {
   const [sound, setSound] = createSignal<PairSound | null>(drum());
   const [turnedB, setTurnedB] = createSignal(false);
   const [elsewhere, setElsewhere] = createSignal(false);
+  const [blind, setBlind] = createSignal(false);
   const kept: boolean[] = [];
   const liveSound: LiveSound = { keep: (on) => void kept.push(on), offsetSamples: () => 1.5, open };
   const [live, setLive] = createSignal<LiveSound | null>(null);
@@ -68,9 +69,9 @@ function stage() {
   let dispose = (): void => undefined;
   const listening: Listening = createRoot((end) => {
     dispose = end;
-    return createListening({ source, versions });
+    return createListening({ source, versions, matchTo, blind });
   });
-  const more = { setKey, setSound, setTurnedB, setElsewhere, setLive, setVersions, liveSound, kept, tried };
+  const more = { setBlind, setKey, setSound, setTurnedB, setElsewhere, setLive, setVersions, liveSound, kept, tried };
   return { listening, paths, dispose: () => dispose(), hushed: () => hushed, ...more };
 }
 
@@ -147,6 +148,61 @@ test('with another sound it stops, and the level is at zero again', async () => 
   setKey(1);
   expect(paths[0]?.closed).toBe(true);
   expect([listening.playing(), listening.level(), listening.matched()]).toEqual([false, 0, null]);
+});
+
+test('each time sound begins the level is at zero: played again, and with other hits', async () => {
+  const { listening, paths } = stage();
+  await listening.play();
+  listening.setLevel(0.9);
+  // the newest hits, while others go round
+  const taken = listening.play();
+  expect([listening.level(), paths[0]?.level]).toEqual([0, 0]);
+  await taken;
+  expect(paths[0]).toMatchObject({ level: 0, loops: 2, plays: true });
+  listening.setLevel(0.9);
+  listening.stop();
+  expect([listening.level(), paths[0]?.level]).toEqual([0, 0]);
+  listening.setLevel(0.9);
+  await listening.play();
+  expect([listening.level(), paths[0]?.level]).toEqual([0, 0]);
+});
+
+test('a blind pair begins at equal levels, whatever was chosen when its control was there', () => {
+  const { listening, setBlind } = stage();
+  listening.setStart('recorded');
+  setBlind(true);
+  expect(listening.start()).toBe('equal');
+});
+
+test('matched with A alone, A alone stays as it is whatever becomes of the first version', async () => {
+  const { listening, paths, setVersions } = stage({ matchTo: 'a' });
+  await listening.play();
+  listening.setPut('a');
+  const gain = (): number => paths[0]?.mixes.at(-1)?.aLeft as number;
+  expect(gain()).toBeCloseTo(1, 9);
+  setVersions([{ ...NOW, invertB: true, trimBDb: -0.3 }]);
+  vi.advanceTimersByTime(100);
+  expect(gain()).toBeCloseTo(1, 9);
+  listening.setPut('both');
+  expect(20 * Math.log10(gain())).toBeCloseTo(24, 6);
+});
+
+test('no press turns open mics up: not a version, not what B starts at', async () => {
+  const { listening, paths, setLive, liveSound } = stage();
+  setLive(liveSound);
+  listening.askLive();
+  await listening.confirmLive();
+  listening.setLevel(0.5);
+  const now = paths[0]?.mixes.at(-1) as Mix;
+  listening.choose('tried');
+  const tried = paths[0]?.mixes.at(-1) as Mix;
+  expect(tried.aLeft).toBeCloseTo(now.aLeft, 12);
+  expect(Math.abs(tried.bLeft)).toBeLessThanOrEqual(now.bLeft);
+  expect(listening.matched()?.gainDb).toBeLessThanOrEqual(0);
+  expect(listening.matched()?.shortDb).toBeGreaterThan(6);
+  expect(listening.level()).toBe(0.5);
+  listening.setStart('recorded');
+  expect([listening.level(), paths[0]?.level]).toEqual([0, 0]);
 });
 
 test('without a sound or a hit it says so, and a path that comes too late is let go', async () => {
