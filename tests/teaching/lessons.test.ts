@@ -76,7 +76,7 @@ describe.each(LESSON_IDS)('%s', (id) => {
   const { start, steps } = LESSONS[id];
 
   it('begins with its first step not done', () => {
-    expect(steps[0]?.done(lookAt(start), lookAt(start))).toBe(false);
+    expect(steps[0]?.done(lookAt(start), lookAt(start), lookAt(start))).toBe(false);
   });
 
   it('is gone through by doing what it says, and no step is done before', () => {
@@ -125,6 +125,6 @@ describe('a step', () => {
     const from = lookAt(start);
     const moved = lookAt(moveMic(start, 'b', { xCm: 10, yCm: 20 }));
     const turned = lookAt(invert(start, 'b'));
-    expect([steps[0]?.done(moved, from), steps[1]?.done(turned, from)]).toEqual([false, false]);
+    expect([steps[0]?.done(moved, from, from), steps[1]?.done(turned, from, from)]).toEqual([false, false]);
   });
 });

@@ -21,12 +21,14 @@ export const hiddenCapsule: Lesson = {
     },
     {
       id: 'another-mic',
-      done: ({ bench }, from) =>
-        Math.abs(bench.b.bodyCm - from.bench.b.bodyCm) >= 2 && grillesCm(bench) === grillesCm(from.bench),
+      done: ({ bench }, from, before) =>
+        Math.abs(bench.b.bodyCm - from.bench.b.bodyCm) >= 2 && grillesCm(bench) === grillesCm(before.bench),
     },
     {
       id: 'again',
-      done: ({ bench, figures }, from) => Math.abs(figures.pathCm) <= NEAR_CM && bench.b.bodyCm === from.bench.b.bodyCm,
+      // by a move: another mic still would be none that was aligned
+      done: ({ bench, figures }, _from, before) =>
+        Math.abs(figures.pathCm) <= NEAR_CM && grillesCm(bench) !== grillesCm(before.bench),
     },
   ],
 };

@@ -13,6 +13,11 @@ export const insideOutsideSpeaker: Lesson = {
     },
     { id: 'phantom-off', done: ({ bench }) => !bench.b.phantomOn },
     { id: 'speaker', done: ({ bench }) => bench.b.kind === 'speaker' && !bench.b.phantomOn },
-    { id: 'invert', done: ({ bench, figures }) => bench.b.kind === 'speaker' && figures.polarity === 'same' },
+    {
+      id: 'invert',
+      // B's switch may have been set already: it is to be seen what it does to a speaker
+      done: ({ bench, figures }, _from, before) =>
+        bench.b.kind === 'speaker' && figures.polarity === 'same' && bench.b.inverted !== before.bench.b.inverted,
+    },
   ],
 };

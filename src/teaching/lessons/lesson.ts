@@ -24,10 +24,11 @@ export interface Look {
 export interface Step {
   id: string;
   /**
-   * Whether it was done: from what the bench shows now, and what it showed when the step began. Looked at when a change
-   * is over, so what a drag only passes through doesn't count.
+   * Whether it was done: from what the bench shows now, what it showed when the step began, and what it showed before
+   * the last change: who did something else first can still do what is asked. Looked at when a change is over, so what
+   * a drag only passes through doesn't count.
    */
-  done(now: Look, from: Look): boolean;
+  done(now: Look, from: Look, before: Look): boolean;
 }
 
 export interface Lesson {

@@ -3,14 +3,14 @@ import { type Lesson, NEAR_CM } from './lesson';
 
 export const polarityNotDelay: Lesson = {
   id: 'polarity-not-delay',
-  // 17.2 cm further: 0.5 ms at 20 °C, first notch near 1 kHz
+  // 16.2 cm further: 0.47 ms at 20 °C, first notch near 1 kHz
   start: freshBench('snare', [-8.3, 17], [18, 30]),
   controls: ['invert-b'],
   steps: [
     {
       id: 'invert',
-      done: (now, from) =>
-        now.figures.polarity !== from.figures.polarity && now.figures.delayMs === from.figures.delayMs,
+      done: (now, _from, before) =>
+        now.figures.polarity !== before.figures.polarity && now.figures.delayMs === before.figures.delayMs,
     },
     {
       id: 'move',

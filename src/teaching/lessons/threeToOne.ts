@@ -12,14 +12,15 @@ export const threeToOne: Lesson = {
     { id: 'by-distance', done: ({ bench }) => bench.levels === 'distance' },
     {
       id: 'three',
-      done: ({ bench, figures }) => bench.levels === 'distance' && Math.abs(figures.ratio - 3) <= 0.1,
+      done: ({ bench, figures }) =>
+        bench.levels === 'distance' && figures.pathCm > 0 && Math.abs(figures.ratio - 3) <= 0.1,
     },
     {
       id: 'invert',
-      done: (now, from) =>
+      done: (now, _from, before) =>
         now.bench.levels === 'distance' &&
-        now.figures.polarity !== from.figures.polarity &&
-        now.figures.ratio === from.figures.ratio,
+        now.figures.polarity !== before.figures.polarity &&
+        now.figures.ratio === before.figures.ratio,
     },
     {
       id: 'small-dip',

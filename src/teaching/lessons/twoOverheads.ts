@@ -1,4 +1,5 @@
 import { freshBench } from '../bench/edits';
+import { MIC_IDS } from '../bench/model';
 import { type Lesson, type Look, lookAt, NEAR_CM } from './lesson';
 
 const even = ({ figures }: Look): boolean => Math.abs(figures.pathCm) <= 2 * NEAR_CM;
@@ -14,12 +15,12 @@ export const twoOverheads: Lesson = {
       done: (now) => now.bench.hit === 'floor-tom' && !even(now) && even(lookAt({ ...now.bench, hit: 'snare' })),
     },
     {
-      id: 'higher',
+      // either way: from wherever they hang there is room for one of them
+      id: 'other-height',
       done: (now, from) =>
         now.bench.hit === 'snare' &&
         even(now) &&
-        now.bench.a.grille.yCm >= from.bench.a.grille.yCm + 10 &&
-        now.bench.b.grille.yCm >= from.bench.b.grille.yCm + 10,
+        MIC_IDS.every((mic) => Math.abs(now.bench[mic].grille.yCm - from.bench[mic].grille.yCm) >= 10),
     },
   ],
 };

@@ -1,5 +1,5 @@
 import { freshBench } from '../bench/edits';
-import { type Lesson, together } from './lesson';
+import { type Lesson, lookAt, together } from './lesson';
 
 export const whenNotTo: Lesson = {
   id: 'when-not-to',
@@ -19,7 +19,11 @@ export const whenNotTo: Lesson = {
     { id: 'take-back', done: ({ bench }) => bench.hit === 'snare' && bench.a.mixDelayMs === 0 },
     {
       id: 'wanted-distance',
-      done: (now, from) => now.bench.a.mixDelayMs === 0 && now.figures.b.pathCm >= from.figures.b.pathCm + 20,
+      // another drum hit isn't B put elsewhere: both paths from the snare
+      done: ({ bench, figures }, from) =>
+        bench.hit === 'snare' &&
+        bench.a.mixDelayMs === 0 &&
+        figures.b.pathCm >= lookAt({ ...from.bench, hit: 'snare' }).figures.b.pathCm + 20,
     },
   ],
 };

@@ -4,6 +4,7 @@ import { lengthFigure } from '../../text/length';
 import { dbFigure, gainText } from '../../text/level';
 import { fixed, NO_VALUE } from '../../text/number';
 import { msText } from '../../text/time';
+import { sumDbAt } from '../bench/comb';
 import { capsuleAt, hitPlace, roomOf } from '../bench/drums';
 import { type BenchFigures, firstNotchHz, sideOf } from '../bench/figures';
 import type { Bench, DrumId, HitId, MicId } from '../bench/model';
@@ -81,9 +82,12 @@ export function arrivalWords({ a, b, delayMs, polarity }: BenchFigures): string 
 }
 
 /** The curve, for who doesn't see it. */
-export function combWords(figures: BenchFigures): string {
+export function combWords(bench: Bench, figures: BenchFigures): string {
   const { notchesHz, polarity } = figures;
-  if (notchesHz === null) return 'A+B against A alone: the speaker adds to the lows, and above them A is alone.';
+  if (notchesHz === null) {
+    const list = SPEAKER_LOOKS_HZ.map((hz) => `${gainText(sumDbAt(bench, hz, figures))} at ${hzText(hz)}`);
+    return `A+B against the louder mic alone: ${list.join(', ')}.`;
+  }
   const [first, second, third] = notchesHz;
   if (first === undefined) return `A+B against the louder mic alone: ${gainText(figures.peakDb)} everywhere, no notch.`;
   const depth = figures.notchDb <= SILENT_DB ? 'down to nothing' : gainText(figures.notchDb);
@@ -94,6 +98,8 @@ export function combWords(figures: BenchFigures): string {
     notchesHz.length > list.length ? ' and on' : ''
   }.`;
 }
+/** where a speaker's curve is told: the lows, where it is late, and where it hears nothing any more */
+const SPEAKER_LOOKS_HZ = [40, 80, 120, 160, 300, 2000] as const;
 /** a notch that deep is none that anybody could measure */
 const SILENT_DB = -50;
 

@@ -12,12 +12,11 @@ export const hiddenCapsuleWords: LessonWords = {
       seen: 'Nothing moved on the stand, and the notches are elsewhere.',
     },
     again: {
-      todo: 'Align this one too: paths within 5 mm of each other.',
+      todo: 'Move B until this one is aligned too: paths within 5 mm of each other.',
       seen: 'It worked, and the tape measure at the grilles would have said no.',
     },
   },
-  learned:
-    'Measure to the capsule, not to the grille: a few hidden centimetres put a notch in the middle of the snare.',
+  learned: 'Measure to the capsule, not to the grille: 4 cm hidden in the body put the first notch at 4.3 kHz.',
   facts: [
     { text: '4 cm are 0.12 ms at 20 °C, and the first notch is at 4.3 kHz.', source: FROM_FORMULA },
     { text: 'How deep the capsule sits differs from mic to mic; look into its data sheet.', source: COMMON_PRACTICE },

@@ -13,15 +13,15 @@ export const insideOutsideSpeakerWords: LessonWords = {
     },
     speaker: {
       todo: 'Make B a speaker used as a mic. Watch how its push looks.',
-      seen: 'Slow, and late in the lows; there’s nothing in the highs, so nothing up there cancels any more. And it points the other way.',
+      seen: 'Slow, and late in the lows; there’s nothing in the highs, so nothing up there cancels any more. Does it point the same way?',
     },
     invert: {
-      todo: 'A speaker can be wired either way, and this one’s push goes against A’s. Put that right.',
-      seen: 'The lows add up. No rule told you which way: you looked at the pushes.',
+      todo: 'A speaker can be wired either way. Try B’s switch, and leave it where both pushes go the same way.',
+      seen: 'Below 50 Hz they add up now; round 150 Hz, where the speaker is late, they cancel more. Pushes and sum are two questions.',
     },
   },
   learned:
-    'Inside and outside push the same way; a speaker as a mic is slow and wired either way: look, then set its switch.',
+    'Inside and outside push the same way; a speaker as a mic is slow and wired either way: look at its push, then at the sum, and set its switch.',
   facts: [
     {
       text: 'P48 phantom power is 48 V through two resistors of 6.81 kΩ: check that it’s off, and check the wiring, before you plug in a speaker.',

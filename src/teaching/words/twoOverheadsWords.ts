@@ -5,15 +5,15 @@ export const twoOverheadsWords: LessonWords = {
   steps: {
     even: {
       todo: 'Move the overheads until both are equally far from the snare, to 1 cm.',
-      seen: 'The snare arrives at both at once: it’s in the middle, in stereo and in mono.',
+      seen: 'The snare arrives at both at once: in stereo it’s in the middle, and in mono its first notch lies at 17 kHz or above.',
     },
     'floor-tom': {
       todo: 'Leave the mics. Have the floor tom hit instead.',
       seen: 'The floor tom is nearer to one of them: it comes from its side, as it should.',
     },
-    higher: {
-      todo: 'Back to the snare. Put each overhead 10 cm higher or more, and keep the snare in the middle, to 1 cm.',
-      seen: 'Higher, still even: a string from the snare to each capsule does the same at the kit.',
+    'other-height': {
+      todo: 'Back to the snare. Put each overhead at least 10 cm higher or lower, and keep the snare in the middle, to 1 cm.',
+      seen: 'Another height, still even: a string from the snare to each capsule does the same at the kit.',
     },
   },
   learned:

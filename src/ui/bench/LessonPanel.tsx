@@ -65,6 +65,12 @@ function Running(props: { run: LessonRun; teaching: Teaching }): JSX.Element {
   const lesson = () => LESSONS[props.run.lesson];
   const words = () => LESSON_WORDS[props.run.lesson];
   const fate = (): StepFate => props.run.fates[props.run.at] ?? 'done';
+  let text: HTMLDivElement | undefined;
+  /** the press goes or is shut then: whoever has no mouse goes on from what is to be done next */
+  const go = (act: () => void): void => {
+    act();
+    text?.focus();
+  };
   const step = createMemo((): StepWords | undefined => words().steps[lesson().steps[props.run.at]?.id ?? '']);
   return (
     <div data-lesson={props.run.lesson} data-step={props.run.at} data-fate={isOver(props.run) ? 'over' : fate()}>
@@ -84,7 +90,7 @@ function Running(props: { run: LessonRun; teaching: Teaching }): JSX.Element {
           )}
         </For>
       </ol>
-      <div class="bench-step-text" role="status">
+      <div class="bench-step-text" role="status" tabindex="-1" ref={text}>
         <Show when={step()} fallback={<Learned run={props.run} />}>
           {(it) => (
             <>
@@ -108,7 +114,7 @@ function Running(props: { run: LessonRun; teaching: Teaching }): JSX.Element {
               type="button"
               class="press"
               data-command="lesson-again"
-              onClick={() => props.teaching.begin(props.run.lesson)}
+              onClick={() => go(() => props.teaching.begin(props.run.lesson))}
             >
               Do it again
             </button>
@@ -119,12 +125,12 @@ function Running(props: { run: LessonRun; teaching: Teaching }): JSX.Element {
             class="press strong"
             data-command="next-step"
             disabled={fate() === 'open'}
-            onClick={() => props.teaching.next()}
+            onClick={() => go(props.teaching.next)}
           >
             {props.run.at + 1 < props.run.fates.length ? 'Next step' : 'What was learned'}
           </button>
           <Show when={fate() === 'open'}>
-            <button type="button" class="press" data-command="skip-step" onClick={() => props.teaching.skip()}>
+            <button type="button" class="press" data-command="skip-step" onClick={() => go(props.teaching.skip)}>
               Skip this step
             </button>
           </Show>

@@ -13,6 +13,13 @@ async function tabTo(page: Page, selector: string): Promise<void> {
   throw new Error(`no Tab leads to ${selector}`);
 }
 
+/** On to the next step; the press that was used goes or is shut, so the focus goes to what is to be done. */
+async function goOnByKeys(page: Page): Promise<void> {
+  await tabTo(page, '[data-command="next-step"]');
+  await page.keyboard.press('Enter');
+  expect(await page.evaluate(() => document.activeElement?.className)).toBe('bench-step-text');
+}
+
 const fate = (page: Page, step: number, is: string): Promise<void> =>
   page.locator(`[data-lesson][data-step="${step}"][data-fate="${is}"]`).waitFor({ timeout: 5000 });
 
@@ -36,15 +43,13 @@ test('from the first page to a lesson’s end by keys alone', async () => {
     expect(await page.locator('.bench-said').textContent()).toBe(
       'The head goes away from A: first push down; towards B: first push up.',
     );
-    await tabTo(page, '[data-command="next-step"]');
-    await keyboard.press('Enter');
+    await goOnByKeys(page);
     await tabTo(page, '[data-control="invert-a"]');
     await keyboard.press('Space');
     await fate(page, 1, 'done');
     // what it says follows the switch
     expect(await page.locator('.bench-said').textContent()).toContain('away from A: first push up');
-    await tabTo(page, '[data-command="next-step"]');
-    await keyboard.press('Enter');
+    await goOnByKeys(page);
 
     await tabTo(page, '.bench-mic[data-mic="a"]');
     const ring = await page
@@ -59,20 +64,17 @@ test('from the first page to a lesson’s end by keys alone', async () => {
     await stepBy(page, 12, 'ArrowUp', 'ArrowDown');
     expect(await grilleOf(page, 'a')).toEqual({ xCm: -18, yCm: 26 });
     await fate(page, 2, 'done');
-    await tabTo(page, '[data-command="next-step"]');
-    await keyboard.press('Enter');
+    await goOnByKeys(page);
     // through the drum, to the other side
     await tabTo(page, '.bench-mic[data-mic="b"]');
     for (let i = 0; i < 9; i++) await keyboard.press('ArrowUp');
     expect((await grilleOf(page, 'b')).yCm).toBeGreaterThan(8);
     await fate(page, 3, 'done');
-    await tabTo(page, '[data-command="next-step"]');
-    await keyboard.press('Enter');
+    await goOnByKeys(page);
     await tabTo(page, '[data-control="invert-b"]');
     await keyboard.press('Enter');
     await fate(page, 4, 'done');
-    await tabTo(page, '[data-command="next-step"]');
-    await keyboard.press('Enter');
+    await goOnByKeys(page);
     await page.locator('[data-lesson][data-fate="over"]').waitFor();
     await tabTo(page, '[data-command="leave"]');
     await keyboard.press('Enter');

@@ -51,7 +51,7 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
             before
           </span>
         </Show>
-        <span class="unseen">{combWords(figures())}</span>
+        <span class="unseen">{combWords(bench(), figures())}</span>
       </figcaption>
       <div class="bench-room" ref={(it) => room.watch(it)}>
         <svg
