@@ -50,8 +50,6 @@ function fileOf(event: FetchEvent, cacheKey: string): Promise<Response> {
 /** The only page is asked for anew, and a newer version waits: that one is to answer. */
 async function pageOf(event: FetchEvent, cacheKey: string): Promise<Response> {
   const { waiting } = self.registration;
-  // it waits no more and this one is still asked: that one has begun in between
-  if (!waiting && told && told.state !== 'redundant') return askAgain();
   if (waiting && (isReload(event.request) || waiting === told) && (await openPages()) < 2) {
     if (waiting !== told) waiting.postMessage(START);
     told = waiting;
@@ -60,8 +58,11 @@ async function pageOf(event: FetchEvent, cacheKey: string): Promise<Response> {
   return fileOf(event, cacheKey);
 }
 
-/** An empty page that asks again: a version can't change while the older one still owes an answer. */
-const askAgain = (): Response => new Response(ASK_AGAIN, { headers: { Refresh: '0', 'Content-Type': 'text/html' } });
+/**
+ * An empty page that asks again: a version can't change while the older one still owes an answer. After a second, not at once: asked
+ * without a pause the older one was never idle on a busy computer, and the newer never began.
+ */
+const askAgain = (): Response => new Response(ASK_AGAIN, { headers: { Refresh: '1', 'Content-Type': 'text/html' } });
 
 /** Not told by every browser: then the newer version waits until all pages are closed. */
 function isReload(request: Request & { isReloadNavigation?: boolean }): boolean {
