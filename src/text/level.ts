@@ -16,8 +16,8 @@ export const gainText = (db: number): string => `${gainFigure(db)} dB`;
 
 /** The same where the head tells the unit: "+8", "−0.5", "±0". */
 export function gainFigure(db: number): string {
-  const half = Math.round(db * 2) / 2;
-  return half === 0 ? '±0' : `${half > 0 ? '+' : '−'}${dbText(half).replace(' dB', '')}`;
+  const size = dbText(db).replace(' dB', '');
+  return size === '0' ? '±0' : `${db > 0 ? '+' : '−'}${size}`;
 }
 
 /** "−3.1 dB" */

@@ -1,11 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { dbFigure, dbfsFigure, dbText, fullerFigure, wholeDbText } from '../../src/text/level';
+import { dbFigure, dbfsFigure, dbText, fullerFigure, gainFigure, gainText, wholeDbText } from '../../src/text/level';
 
 it.each([
   [dbText(3.3), '3.5 dB'],
   [dbText(-3.2), '3 dB'],
   [dbText(9.9), '10 dB'],
   [dbText(12.6), '13 dB'],
+  [gainText(12.36), '+12 dB'],
+  [gainText(-7.83), '−8 dB'],
+  [gainFigure(0.2), '±0'],
+  [gainFigure(-0.26), '−0.5'],
   [dbFigure(-3.14), '−3.1 dB'],
   [dbFigure(7.84), '7.8 dB'],
   [wholeDbText(-14.5), '−14 dB'],

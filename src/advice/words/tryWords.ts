@@ -55,7 +55,7 @@ export const gainedByText = ({ low, all }: TriedSums): string =>
 /** The whole of it: "Invert B, 2.4 cm closer: low octave +3 dB, overall +2 dB" */
 export function tryText(tried: Tried, sums: TriedSums, context: Named): string {
   const what = triedText(tried, context);
-  return isNothing(tried) ? `${what}: move the slider or press an option` : `${what}: ${gainedByText(sums)}`;
+  return isNothing(tried) ? `${what}. Move the slider or press an option` : `${what}: ${gainedByText(sums)}`;
 }
 
 /** re one microphone alone, as beside the sum's plot */

@@ -23,7 +23,7 @@ async function listen(page: Page): Promise<void> {
   await press(page, 'listen');
   await page.locator('[data-command="listen"][aria-pressed="true"]').waitFor();
   await page.locator('[data-field="listen-level"]').fill('0.5');
-  await page.locator('[data-choice="tried"] input').check();
+  await page.locator('[data-choice="tried"]').click();
 }
 
 interface Row {
