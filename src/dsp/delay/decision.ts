@@ -82,7 +82,7 @@ export class Decision extends Told {
       else if (stacked) this.take(METHOD['first-arrival'], stack.delay, stack.sign, stack.spread, members);
       if (this.sign !== 0) {
         if (members > p.members) this.inAnswer.set(this.inBoth);
-      } else if (w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign)) {
+      } else if (this.waveSure(pool, fit)) {
         this.take(METHOD.waveform, w.delay, w.sign, w.spread, w.members);
         this.inAnswer.set(pool.inWave);
       } else if (this.lowSure(pool, fit)) {
@@ -129,7 +129,7 @@ export class Decision extends Told {
     const stays = asked ? rules.staysOfAsked : rules.stays;
     const enough = likely.members >= rules.leastHits && likely.probability >= (stands ? stays : least);
     const most = stands ? rules.changedWhileStanding : rules.changed;
-    if (likely.sign === 0 || !enough || likely.change >= most || this.deepElsewhere(pool, likely.delay)) {
+    if (likely.sign === 0 || !enough || likely.change >= most || this.deepElsewhere(pool, likely.delay, likely.sign)) {
       this.likelySign = 0;
       return;
     }
@@ -145,10 +145,14 @@ export class Decision extends Told {
     if (final) this.setFates(store, pool);
   }
 
-  /** The low end of most hits begins far from there: what was weighed is a cymbal's that comes with each stroke. */
-  private deepElsewhere({ deep }: Pool, delay: number): boolean {
-    const { apartSeconds } = this.tuning.delay.likely.deep;
-    return deep.sure && Math.abs(deep.delay - delay) > apartSeconds * this.sampleRate;
+  /** The low end of most hits begins far from there, or in close agreement not quite there: what was read is a cymbal's that comes with each stroke. */
+  private deepElsewhere({ deep, drumHits }: Pool, delay: number, sign: number): boolean {
+    const { apartSeconds, close } = this.tuning.delay.likely.deep;
+    const apart = Math.abs(deep.delay - delay) / this.sampleRate;
+    if (deep.sure && apart > apartSeconds) return true;
+    const closely = deep.members >= close.hits && deep.members >= close.share * drumHits;
+    if (!closely || !this.tuning.parts.deepPushes || deep.spread > close.spreadSeconds * this.sampleRate) return false;
+    return deep.sign !== sign || apart > close.apartSeconds;
   }
 
   private copy(pool: Pool, fit: FitPlace): void {
@@ -195,6 +199,12 @@ export class Decision extends Told {
     this.inAnswer.set(shows);
     for (let i = 0; i < pool.drumHits; i++)
       store.likelyDelay[pool.drumSlots[i] as number] = shows[i] ? (at[i] as number) : Number.NaN;
+  }
+
+  /** The single hits' correlation says one thing, the attacks fit, and the low end doesn't begin elsewhere. */
+  private waveSure(pool: Pool, fit: AttackFit): boolean {
+    const w = pool.waves;
+    return w.sure && this.agree(w.delay, w.sign, fit.delay, fit.sign) && !this.deepElsewhere(pool, w.delay, w.sign);
   }
 
   /** The low end's first pushes agree closely, the attacks fit, and most of what the whole signal shows goes the same way. */
