@@ -27,6 +27,17 @@ export function bandText(lowHz: number, highHz: number): string {
   return high.endsWith(unit) ? `${low.slice(0, -unit.length)}–${high}` : `${low}–${high}`;
 }
 
+/** Notches of a comb: "1.1, 3.2 kHz …", "0, 2.1 kHz …", "none" */
+export function notchesText(hz: readonly number[]): string {
+  const [first, second] = hz;
+  if (first === undefined) return 'none';
+  if (second === undefined) return hzText(first);
+  const [low, high] = [hzText(first), hzText(second)];
+  const unit = high.slice(high.indexOf(' '));
+  const bare = first === 0 ? '0' : low.endsWith(unit) ? low.slice(0, -unit.length) : low;
+  return `${bare}, ${high}${hz.length > 2 ? ' …' : ''}`;
+}
+
 /** "48 kHz", "44.1 kHz" */
 export function rateText(sampleRate: number): string {
   return `${atMost(sampleRate / 1000, 3)} kHz`;

@@ -106,7 +106,7 @@ function notchSum(reading: Reading): Sum {
   const hz = notches.find((one) => one > 0) ?? null;
   return {
     id: 'notch',
-    name: 'First notch of the comb',
+    name: 'Notches of the comb',
     formula: inverted ? 'f = k ÷ |t|,  k = 0, 1, 2 …' : 'f = (2k + 1) ÷ (2 · |t|),  k = 0, 1, 2 …',
     inputs: [
       { symbol: 't', is: 'delay', value: known(seconds, (s) => `${fixed(s * 1000, 3)} ms`) },
@@ -114,9 +114,9 @@ function notchSum(reading: Reading): Sum {
     ],
     ...(hz === null || seconds === null
       ? NOT_READ
-      : { worked: `1 ÷ (${inverted ? '' : '2 · '}${fixed(seconds * 1000, 3)} ms) = ${hzText(hz)}`, result: hz }),
+      : { worked: `${inverted ? '0 Hz, and ' : ''}1 ÷ (${inverted ? '' : '2 · '}${fixed(seconds * 1000, 3)} ms) = ${hzText(hz)}`, result: hz }),
     note: inverted
-      ? 'Inverted, the notches lie where the peaks were, the first of them at 0 Hz.'
+      ? 'Inverted, the notches lie where the peaks were: at 0 Hz, at that, and at 2, 3, 4 … times that.'
       : 'The next ones at 3, 5, 7 … times that.',
     source: 'F. A. Everest, K. C. Pohlmann, Master Handbook of Acoustics, ch. 10.',
   };

@@ -89,7 +89,7 @@ export function figuresOf(bench: Bench): BenchFigures {
 }
 
 /** below that, rounding: its first notch would lie above 50 MHz */
-const LEAST_DELAY_MS = 1e-5;
+export const LEAST_DELAY_MS = 1e-5;
 
 const withSpeaker = ({ a, b }: Bench): boolean => a.kind === 'speaker' || b.kind === 'speaker';
 

@@ -67,16 +67,16 @@ function notchSum(figures: BenchFigures): Sum {
   const size = Math.abs(figures.delayMs);
   return {
     id: 'notch',
-    name: 'First notch',
+    name: 'Notches',
     formula: inverted ? 'f = k ÷ |t|,  k = 0, 1, 2 …' : 'f = (2k + 1) ÷ (2 · |t|),  k = 0, 1, 2 …',
     inputs: [
       { symbol: 't', is: 'delay', value: ms(figures.delayMs) },
       { symbol: '', is: 'first pushes', value: figures.polarity },
     ],
-    worked: hz === null ? null : `1 ÷ (${inverted ? '' : '2 · '}${fixed(size, 3)} ms) = ${hzText(hz)}`,
+    worked: hz === null ? null : `${inverted ? '0 Hz, and ' : ''}1 ÷ (${inverted ? '' : '2 · '}${fixed(size, 3)} ms) = ${hzText(hz)}`,
     result: hz,
     note: inverted
-      ? 'Inverted, the notches lie where the peaks were, the first of them at 0 Hz.'
+      ? 'Inverted, the notches lie where the peaks were: at 0 Hz, at that, and at 2, 3, 4 … times that.'
       : 'The next ones at 3, 5, 7 … times that.',
     source: EVEREST,
   };

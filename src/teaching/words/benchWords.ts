@@ -1,12 +1,12 @@
 /** The bench in words: what stands there, where each mic is, what the curve comes to. */
-import { hzText } from '../../text/frequency';
+import { hzText, notchesText } from '../../text/frequency';
 import { lengthFigure } from '../../text/length';
 import { dbFigure, gainText } from '../../text/level';
 import { fixed, NO_VALUE } from '../../text/number';
 import { msText } from '../../text/time';
 import { sumDbAt } from '../bench/comb';
 import { capsuleAt, hitPlace, roomOf } from '../bench/drums';
-import { type BenchFigures, firstNotchHz, sideOf } from '../bench/figures';
+import { type BenchFigures, LEAST_DELAY_MS, sideOf } from '../bench/figures';
 import type { Bench, DrumId, HitId, MicId } from '../bench/model';
 
 export const DRUM_WORDS: Readonly<Record<DrumId, string>> = {
@@ -50,12 +50,16 @@ export interface FigureWords {
   value: string;
 }
 
+function notchFigure({ notchesHz, polarity, delayMs }: BenchFigures): string {
+  if (notchesHz === null) return NO_VALUE;
+  return polarity === 'inverted' && Math.abs(delayMs) < LEAST_DELAY_MS ? 'everywhere' : notchesText(notchesHz);
+}
+
 export function figureRow(figures: BenchFigures, levels: Bench['levels']): FigureWords[] {
-  const notch = firstNotchHz(figures);
   const row: FigureWords[] = [
     { id: 'path', name: pathName(figures.pathCm), value: lengthFigure(figures.pathCm) },
     { id: 'delay', name: delayName(figures.delayMs), value: `${fixed(Math.abs(figures.delayMs), 2)} ms` },
-    { id: 'notch', name: 'First notch', value: notch === null ? NO_VALUE : hzText(notch) },
+    { id: 'notch', name: 'Notches', value: notchFigure(figures) },
     { id: 'polarity', name: 'First pushes', value: figures.polarity },
   ];
   if (levels === 'distance')
