@@ -8,6 +8,8 @@ const MARGIN_SECONDS = 0.1;
 export interface RecentOptions {
   /** null: the processor has memory of its own, and sends it when it is asked */
   memory: SharedArrayBuffer | null;
+  /** the beginning of what comes in, which isn't kept, s */
+  skipSeconds: number;
 }
 
 /** `take`: asked for and sent, without shared memory. `end`: nothing is kept any more, and the processor goes. */
@@ -20,6 +22,12 @@ const FULL = 1;
 
 export const recentFrames = (sampleRate: number): number => Math.round(RECENT_SECONDS * sampleRate);
 export const recentBytes = (sampleRate: number): number => HEAD_BYTES + 8 * recentFrames(sampleRate);
+
+/** Every page of it is written to, so that the audio thread needn't find them. Real-time safe: no (allocates). */
+export function withPages<Memory extends ArrayBufferLike>(memory: Memory): Memory {
+  new Uint8Array(memory).fill(0);
+  return memory;
+}
 
 export class Recent {
   private readonly head: Int32Array;
