@@ -7,7 +7,7 @@ import type { Bench } from '../../../teaching/bench/model';
 import { combWords } from '../../../teaching/words/benchWords';
 import { hzLabel } from '../../../text/frequency';
 import { fixed, signed } from '../../../text/number';
-import { createRoom } from './scale';
+import { createRoom } from '../../shared/createRoom';
 
 const TOP_DB = 9;
 const BOTTOM_DB = -30;
