@@ -119,8 +119,6 @@ export interface MeterLink {
    * @returns null: there is none (yet)
    */
   sound(hitsSeconds: readonly number[]): Promise<PairSound | null>;
-  /** of an interface only: keep the newest seconds, for `sound`; off until asked for */
-  keepSound?(on: boolean): void;
   /** of an interface only: what comes in, to the ears; nothing is opened before. @throws ProblemError */
   openLive?(events: PathEvents): Promise<ListeningPath>;
   /** audible monitoring of a demo or recording, 0…1; an interface is never heard this way */

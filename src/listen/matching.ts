@@ -36,8 +36,10 @@ export class Matching {
   private readonly peakB: number;
   /** factor that brings B to A's level (mean square over the loop); 1 where one of them is silent */
   readonly equalB: number;
-  /** what all are turned down by, dB: it never falls, so that no version comes back louder than it was */
+  /** what all are turned down by, dB: it falls by `rise` alone, so that no version comes back louder at once */
   private down: number;
+  /** what they have to be turned down by for the versions that were matched last, dB */
+  private needed = 0;
 
   /** @param downDb they were turned down by before, of the same sound */
   constructor(
@@ -59,13 +61,23 @@ export class Matching {
     return this.down;
   }
 
+  /** what all were turned down for is gone */
+  get canRise(): boolean {
+    return this.down > this.needed;
+  }
+
+  /** All of them up again by so much, and no further than there is room: to be matched again. */
+  rise(db: number): void {
+    this.down = Math.max(this.needed, this.down - db);
+  }
+
   levelB(start: Start): number {
     return start === 'equal' ? this.equalB : 1;
   }
 
   /**
    * Every version, put every way, at the loudness of the first one; all of them down together where one would pass the
-   * ceiling, and stay there. What would take more than MOST_DOWN_DB is left softer instead.
+   * ceiling; they stay there until `rise`. What would take more than MOST_DOWN_DB is left softer instead.
    * @param to how the first one is put that the rest is matched with
    * @returns by version, in their order
    */
@@ -85,7 +97,8 @@ export class Matching {
         over = Math.max(over, peakDbfs + (gains[i]?.[j] ?? 0) - CEILING_DBFS);
       });
     });
-    this.down = Math.max(this.down, Math.min(over, own + MOST_DOWN_DB));
+    this.needed = Math.min(over, own + MOST_DOWN_DB);
+    this.down = Math.max(this.down, this.needed);
     const { down } = this;
     return measured.map((puts, i) => {
       const of = (j: number): Matched => {

@@ -8,6 +8,8 @@ const MARGIN_SECONDS = 0.1;
 export interface RecentOptions {
   /** null: the processor has memory of its own, and sends it when it is asked */
   memory: SharedArrayBuffer | null;
+  /** the beginning of what comes in, which isn't kept, s */
+  skipSeconds: number;
 }
 
 /** `take`: asked for and sent, without shared memory. `end`: nothing is kept any more, and the processor goes. */
@@ -20,6 +22,12 @@ const FULL = 1;
 
 export const recentFrames = (sampleRate: number): number => Math.round(RECENT_SECONDS * sampleRate);
 export const recentBytes = (sampleRate: number): number => HEAD_BYTES + 8 * recentFrames(sampleRate);
+
+/** Every page of it is written to, so that the audio thread needn't find them. Real-time safe: no (allocates). */
+export function withPages<Memory extends ArrayBufferLike>(memory: Memory): Memory {
+  new Uint8Array(memory).fill(0);
+  return memory;
+}
 
 export class Recent {
   private readonly head: Int32Array;
@@ -41,24 +49,25 @@ export class Recent {
     this.b = new Float32Array(memory, HEAD_BYTES + 4 * this.frames, this.frames);
   }
 
-  /** Equal lengths. Real-time safe: yes. */
+  /** Equal lengths. Copied as a whole: sample by sample, code that isn't compiled yet leaves garbage. Real-time safe: yes. */
   push(a: Float32Array, b: Float32Array): void {
     let at = Atomics.load(this.head, AT);
-    for (let i = 0; i < a.length; i++) {
-      const x = a[i] as number;
-      const y = b[i] as number;
-      this.a[at] = x - x === 0 ? x : 0;
-      this.b[at] = y - y === 0 ? y : 0;
-      at += 1;
-      if (at === this.frames) {
-        at = 0;
-        Atomics.store(this.head, FULL, 1);
+    if (at + a.length < this.frames) {
+      this.a.set(a, at);
+      this.b.set(b, at);
+      at += a.length;
+    } else {
+      for (let i = 0; i < a.length; i++) {
+        this.a[at] = a[i] as number;
+        this.b[at] = b[i] as number;
+        at = at + 1 === this.frames ? 0 : at + 1;
       }
+      Atomics.store(this.head, FULL, 1);
     }
     Atomics.store(this.head, AT, at);
   }
 
-  /** Oldest first. */
+  /** Oldest first; what is no number is silence. */
   newest(): { a: Float32Array; b: Float32Array } {
     const at = Atomics.load(this.head, AT);
     const isFull = Atomics.load(this.head, FULL) === 1;
@@ -67,6 +76,7 @@ export class Recent {
       const out = new Float32Array(isFull ? this.frames : at);
       if (isFull) out.set(ring.subarray(at), 0);
       out.set(ring.subarray(0, at), isFull ? this.frames - at : 0);
+      for (let i = skip; i < out.length; i++) if (!Number.isFinite(out[i])) out[i] = 0;
       return out.subarray(skip);
     };
     return { a: of(this.a), b: of(this.b) };

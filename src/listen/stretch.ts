@@ -6,6 +6,8 @@ export type Stretch = 'hit' | 'bar';
 /** it begins so long before the arrival, s */
 const LEAD_SECONDS = 0.005;
 const LONGEST_SECONDS: Readonly<Record<Stretch, number>> = { hit: 1, bar: 4 };
+/** the newest hit may not have rung out yet: it is whole after that, or when another one ends it, s */
+const WHOLE_SECONDS = LONGEST_SECONDS.hit;
 /** shorter is a buzz, s */
 const LEAST_SECONDS = 0.12;
 /** the seam: what comes in and what goes out, s */
@@ -26,33 +28,40 @@ interface Span {
   from: number;
   to: number;
   hits: number;
+  /** the hit that it begins with has rung out, or another one ended it */
+  isWhole: boolean;
 }
 
 /** @returns null: there is no hit in it that could be heard as a whole */
 export function chooseLoop(sound: PairSound, stretch: Stretch): Loop | null {
   const { sampleRate, a, b } = sound;
   const spans = spansOf(sound, stretch);
-  const span = sound.isNewest ? newest(spans) : mostUsual(spans, sound);
+  const span = sound.isNewest ? newest(spans.filter(({ isWhole }) => isWhole)) : mostUsual(spans, sound);
   if (span === null) return null;
   return { sampleRate, a: cut(a, span, sampleRate), b: cut(b, span, sampleRate), hits: span.hits };
 }
 
 /** One for every hit of the drum: it alone, or with what follows, from hit to hit so that the beat goes on. */
-function spansOf({ sampleRate, a, hitsSeconds, ownSeconds }: PairSound, stretch: Stretch): Span[] {
+function spansOf({ sampleRate, a, hitsSeconds, ownSeconds, isNewest }: PairSound, stretch: Stretch): Span[] {
   const framesOf = (seconds: readonly number[]): number[] =>
     seconds.map((at) => Math.max(0, Math.round((at - LEAD_SECONDS) * sampleRate))).filter((at) => at < a.length);
   const all = framesOf(hitsSeconds);
   const starts = ownSeconds.length > 0 ? framesOf(ownSeconds) : all;
   const apart = LEAST_SECONDS * sampleRate;
   const longest = Math.round(LONGEST_SECONDS[stretch] * sampleRate);
+  const rung = Math.round(WHOLE_SECONDS * sampleRate);
+  // the last one may still ring: nothing ends in it then
+  const lastEnd = isNewest && all.some((at) => at + rung > a.length) ? [] : [a.length];
   return starts
     .map((from): Span => {
-      const ends = [...(stretch === 'bar' ? starts : all), a.length].filter((at) => at >= from + apart);
+      const ends = [...(stretch === 'bar' ? starts : all), ...lastEnd].filter((at) => at >= from + apart);
       const within = ends.filter((at) => at - from <= longest);
       const next = stretch === 'bar' ? within.at(-1) : within[0];
       const to = next ?? Math.min(a.length, from + longest);
       // a hit's time is told to within a few ms: the one that ends it isn't in it
-      return { from, to, hits: starts.filter((at) => at >= from && at < to - LEAD_SECONDS * sampleRate).length };
+      const inIt = starts.filter((at) => at >= from && at < to - LEAD_SECONDS * sampleRate);
+      const isWhole = a.length >= from + rung || all.some((at) => at >= from + apart && at <= from + rung);
+      return { from, to, hits: inIt.length, isWhole };
     })
     .filter(({ from, to }) => to - from >= apart);
 }

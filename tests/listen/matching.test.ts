@@ -68,7 +68,7 @@ function clicky() {
   return { sampleRate: RATE, a, b, hits: 1 };
 }
 
-test('what cancels takes the others down by 12 dB at most, and they don’t jump back up when it has gone', () => {
+test('what cancels takes the others down by 12 dB at most; when it has gone they come back up only bit by bit', () => {
   const matching = new Matching(clicky());
   const now = version('now');
   const gainOfNow = (...others: Version[]): number => matching.match([now, ...others], 'recorded')[0]?.both.gainDb ?? 0;
@@ -80,9 +80,17 @@ test('what cancels takes the others down by 12 dB at most, and they don’t jump
   // it stands at the ceiling, and no higher
   const gain = 10 ** ((tried?.both.gainDb ?? 0) / 20);
   expect(20 * Math.log10(0.3 * gain)).toBeCloseTo(CEILING_DBFS, 4);
+  expect(matching.canRise).toBe(false);
   expect(gainOfNow()).toBeCloseTo(-12, 9);
   // nor in another stretch of the sound
   expect(new Matching(clicky(), 0, matching.downDb).match([now], 'recorded')[0]?.both.gainDb).toBeCloseTo(-12, 9);
+  expect(matching.canRise).toBe(true);
+  matching.rise(0.5);
+  expect(gainOfNow()).toBeCloseTo(-11.5, 9);
+  // as far as there is room, and down at once when it cancels again
+  matching.rise(20);
+  expect([gainOfNow(), matching.canRise]).toEqual([0, false]);
+  expect(matching.match(versions, 'recorded')[0]?.both.gainDb).toBeCloseTo(-12, 9);
 });
 
 test('matched with A alone, nothing else is turned down for a first version that nearly cancels', () => {

@@ -73,3 +73,21 @@ test('without a hit there is nothing to go round', () => {
   // too close to the end to be heard as one
   expect(chooseLoop(soundOf([{ at: 3.95, level: 1 }], 4), 'hit')).toBeNull();
 });
+
+test('where mics are open, the newest hit is heard whole: rung out, or ended by another', () => {
+  const open = { isNewest: true };
+  const [first, second] = [
+    { at: 0.5, level: 0.3 },
+    { at: 1.1, level: 0.9 },
+  ] as const;
+  const peakOf = (sound: PairSound): number => Math.max(...(chooseLoop(sound, 'hit')?.a ?? []).map(Math.abs));
+  for (const stretch of ['hit', 'bar'] as const) {
+    // it still rings
+    expect(chooseLoop(soundOf([first], 1.4, open), stretch)).toBeNull();
+    expect(chooseLoop(soundOf([first], 1.5, open), stretch)?.hits).toBe(1);
+    expect(chooseLoop(soundOf([first, second], 1.4, open), stretch)?.hits).toBe(1);
+  }
+  // the second isn't whole yet
+  expect(peakOf(soundOf([first, second], 2, open))).toBeLessThan(0.4);
+  expect(peakOf(soundOf([first, second], 2.2, open))).toBeGreaterThan(0.7);
+});

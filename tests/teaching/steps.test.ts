@@ -73,6 +73,15 @@ describe('who did something else first still gets through', () => {
     const acts = [hang(top - 9), hang(top - 10)];
     expect(fatesOf('two-overheads', 'other-height', hang(top), acts)).toEqual(['open', 'done']);
   });
+
+  it('an overhead that stands in the far corner, or near it: 20 cm closer; from anywhere else only further counts', () => {
+    const { rightCm = 0, topCm = 0 } = DRUMS.kit.rooms[0] ?? {};
+    const closer = move('b', rightCm - 30, topCm - 30);
+    for (const from of [move('b', rightCm, topCm), move('b', rightCm - 5, topCm - 5)])
+      expect(fatesOf('when-not-to', 'wanted-distance', from, [closer])).toEqual(['done']);
+    const acts = [move('b', 20, 120), move('b', rightCm, topCm)];
+    expect(fatesOf('when-not-to', 'wanted-distance', closer, acts)).toEqual(['open', 'done']);
+  });
 });
 
 describe('nobody gets on without doing it', () => {

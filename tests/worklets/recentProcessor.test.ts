@@ -33,7 +33,7 @@ beforeAll(async () => {
 
 test('it keeps what comes in until it is told to end, and then goes', () => {
   const memory = new SharedArrayBuffer(recentBytes(RATE));
-  const processor = new Made({ processorOptions: { memory } });
+  const processor = new Made({ processorOptions: { memory, skipSeconds: 0 } });
   const block = [Float32Array.of(1, 2), Float32Array.of(3, 4)];
   expect(processor.process([block])).toBe(true);
   processor.port.onmessage?.({ data: { type: 'end' } });
@@ -42,9 +42,16 @@ test('it keeps what comes in until it is told to end, and then goes', () => {
 });
 
 test('without shared memory it sends its own when it is asked, and only then', () => {
-  const processor = new Made({ processorOptions: { memory: null } });
+  const processor = new Made({ processorOptions: { memory: null, skipSeconds: 0 } });
   processor.process([[Float32Array.of(1), Float32Array.of(2)]]);
   expect(processor.port.posted).toEqual([]);
   processor.port.onmessage?.({ data: { type: 'take' } });
   expect(processor.port.posted.map(({ memory }) => new Recent(memory, RATE).newest().b[0])).toEqual([2]);
+});
+
+test('the beginning isn’t kept: an interface’s own switching on is no hit', () => {
+  const memory = new SharedArrayBuffer(recentBytes(RATE));
+  const processor = new Made({ processorOptions: { memory, skipSeconds: 0.004 } });
+  for (let i = 0; i < 4; i++) processor.process([[Float32Array.of(i, i), Float32Array.of(-i, -i)]]);
+  expect(new Recent(memory, RATE).newest().a).toEqual(Float32Array.of(2, 2, 3, 3));
 });

@@ -1,5 +1,4 @@
 /** What only listening needs, fetched when somebody wants to. */
 export { openPath } from './openPath';
-export { Recorder } from './recorder';
 export { analysedSound, loopedSound, playedSound } from './sounds';
 export { pairSound } from './stretchOf';

@@ -85,8 +85,9 @@ export async function openInterface(
     const jump = new DelayJump();
     const mix = new MixCheck();
     let { swapped, offsetSamples = 0 } = settings;
-    const ears = new LiveEars(context, source);
+    const ears = new LiveEars(context, source, SKIP_SECONDS);
     cleanUp.push(() => ears.close());
+    ears.begin();
     const onReading = (reading: Reading): void => {
       const finding = check.push(reading, track.getSettings() as TrackFacts);
       if (finding && 'problem' in finding) events.onProblem(finding.problem);
@@ -128,7 +129,6 @@ export async function openInterface(
         data.begin(isNew);
       },
       sound: (hitsSeconds) => ears.sound(hitsSeconds, swapped, offsetSamples),
-      keepSound: (on) => ears.keep(on),
       openLive: (told) => ears.openLive(stream, swapped, told),
       setMonitorGain: () => undefined, // open mics are heard only through the listening path, with its warning
       close,

@@ -8,33 +8,27 @@ import { contextProblem } from '../problems';
 const listening = () => fetchProgram(() => import('../listen/program'));
 
 export class LiveEars {
-  private recorder: Recorder | null = null;
-  private kept = false;
+  private recorder: Promise<Recorder> | null = null;
   private live: ListeningPath | null = null;
   private closed = false;
 
+  /** @param skipSeconds of the beginning, which no hit is looked for in */
   constructor(
     private readonly context: BaseAudioContext,
     private readonly source: AudioNode,
+    private readonly skipSeconds: number,
   ) {}
 
-  keep(on: boolean): void {
-    this.kept = on && !this.closed;
-    this.recorder?.keep(this.kept);
-    if (!this.kept || this.recorder) return;
-    listening().then(
-      ({ Recorder }) => {
-        this.recorder ??= new Recorder(this.context, this.source);
-        this.recorder.keep(this.kept);
-      },
-      // asked for again, it is told
-      () => undefined,
-    );
+  /** The newest seconds are kept from here on, so that the hits are there when somebody wants to hear one. */
+  begin(): void {
+    // what fails is tried again, and told, when somebody does
+    this.record().catch(() => undefined);
   }
 
   async sound(hitsSeconds: readonly number[], swapped: boolean, offsetSamples: number): Promise<PairSound | null> {
     const { pairSound } = await listening();
-    const newest = await this.recorder?.newest();
+    if (this.closed) return null;
+    const newest = await (await this.record()).newest();
     if (!newest) return null;
     const { sampleRate } = this.context;
     const heard = { ...newest, sampleRate, swapped, offsetSamples, isNewest: true };
@@ -56,7 +50,20 @@ export class LiveEars {
   /** Whatever is heard of it goes with it. */
   close(): void {
     this.closed = true;
-    this.keep(false);
+    this.recorder?.then((recorder) => recorder.end()).catch(() => undefined);
     this.live?.close();
+  }
+
+  private record(): Promise<Recorder> {
+    this.recorder ??= this.start().catch((thrown: unknown) => {
+      this.recorder = null;
+      throw contextProblem(thrown);
+    });
+    return this.recorder;
+  }
+
+  private async start(): Promise<Recorder> {
+    const { startRecorder } = await fetchProgram(() => import('../listen/recorder'));
+    return startRecorder(this.context, this.source, this.skipSeconds);
   }
 }

@@ -8,7 +8,6 @@ export function meterSound({ door, signals, sources, shown }: MeterWorks): Sound
   const { source, swapped, run } = signals;
   const live: LiveSound = {
     offsetSamples: shown.offset.offsetSamples,
-    keep: (on) => sources.link?.keepSound?.(on),
     open(events: PathEvents): Promise<ListeningPath> {
       const open = sources.link?.openLive;
       return open ? open(events) : Promise.reject(new Error('no input is open'));

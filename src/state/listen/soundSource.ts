@@ -14,7 +14,7 @@ export interface SoundSource {
   openLoops(sampleRate: number, events: PathEvents): Promise<ListeningPath>;
   /** B's switch of the demo kit is pressed: what is heard is turned over, beside what the versions say */
   turnedB: Accessor<boolean>;
-  /** mics are open: newest hits are kept while `keep`, and what comes in can be heard. Null: nothing is live */
+  /** mics are open: more hits may come, and what comes in can be heard. Null: nothing is live */
   live: Accessor<LiveSound | null>;
   /** whatever else makes this source audible falls silent */
   hush(): void;
@@ -23,7 +23,6 @@ export interface SoundSource {
 }
 
 export interface LiveSound {
-  keep(on: boolean): void;
   /** input offset that the reading takes out: B's path is late by so much, samples */
   offsetSamples(): number;
   /** to be called in a press. @throws ProblemError */

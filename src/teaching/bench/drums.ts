@@ -1,5 +1,5 @@
 /** What stands on the bench: drums as they lie in the drawing's plane, where they are hit, where a mic can stand. Sizes are usual ones (common practice, no source). */
-import type { Bench, BenchMic, DrumId, HitId, Spot } from './model';
+import type { Bench, BenchMic, DrumId, HitId, MicId, Spot } from './model';
 
 /** A rectangle, cm. */
 export interface Room {
@@ -19,7 +19,7 @@ export interface DrumPlan {
   /** what the drawing shows */
   view: Room;
   hits: Readonly<Partial<Record<HitId, HitPlace>>>;
-  /** where a mic's grille can be put: it never stands in a head or in a shell */
+  /** where a mic's grille can be put: it never stands in a head or in a shell, and its body is still to be seen */
   rooms: readonly Room[];
 }
 
@@ -47,9 +47,9 @@ export const DRUMS: Readonly<Record<DrumId, DrumPlan>> = {
     view: { leftCm: -46, rightCm: 104, bottomCm: -36, topCm: 46 },
     hits: { kick: { at: { xCm: 0, yCm: 0 }, towards: { xCm: -1, yCm: 0 } } },
     rooms: [
-      { leftCm: -42, rightCm: -3, bottomCm: -30, topCm: 42 },
+      { leftCm: -39, rightCm: -3, bottomCm: -30, topCm: 40 },
       { leftCm: 3, rightCm: KICK.depthCm - 3, bottomCm: 3 - KICK.radiusCm, topCm: KICK.radiusCm - 3 },
-      { leftCm: KICK.depthCm + 3, rightCm: 100, bottomCm: -30, topCm: 42 },
+      { leftCm: KICK.depthCm + 3, rightCm: 97, bottomCm: -30, topCm: 40 },
     ],
   },
   kit: {
@@ -58,7 +58,7 @@ export const DRUMS: Readonly<Record<DrumId, DrumPlan>> = {
       snare: { at: { xCm: KIT.snare.xCm, yCm: KIT.snare.yCm }, towards: UP },
       'floor-tom': { at: { xCm: KIT.floorTom.xCm, yCm: KIT.floorTom.yCm }, towards: UP },
     },
-    rooms: [{ leftCm: -144, rightCm: 144, bottomCm: 66, topCm: 228 }],
+    rooms: [{ leftCm: -134, rightCm: 134, bottomCm: 66, topCm: 222 }],
   },
 };
 
@@ -76,6 +76,15 @@ export function capsuleAt(bench: Pick<Bench, 'drum' | 'hit'>, { grille, bodyCm }
   const path = distanceCm(grille, at);
   const back = path > 0 ? bodyCm / path : 0;
   return { xCm: grille.xCm + (grille.xCm - at.xCm) * back, yCm: grille.yCm + (grille.yCm - at.yCm) * back };
+}
+
+/** From the place hit to the capsule, where the mic stands as far off as it can. */
+export function mostPathCm(bench: Bench, mic: MicId): number {
+  const { at } = hitPlace(bench);
+  const corners = DRUMS[bench.drum].rooms.flatMap(({ leftCm, rightCm, bottomCm, topCm }) =>
+    [leftCm, rightCm].flatMap((xCm) => [bottomCm, topCm].map((yCm) => ({ xCm, yCm }))),
+  );
+  return Math.max(...corners.map((corner) => distanceCm(corner, at))) + bench[mic].bodyCm;
 }
 
 /** Next to `to` where a mic can stand. */

@@ -1,5 +1,8 @@
+import { mostPathCm } from '../bench/drums';
 import { freshBench } from '../bench/edits';
 import { type Lesson, lookAt, together } from './lesson';
+
+const FURTHER_CM = 20;
 
 export const whenNotTo: Lesson = {
   id: 'when-not-to',
@@ -19,11 +22,13 @@ export const whenNotTo: Lesson = {
     { id: 'take-back', done: ({ bench }) => bench.hit === 'snare' && bench.a.mixDelayMs === 0 },
     {
       id: 'wanted-distance',
-      // another drum hit isn't B put elsewhere: both paths from the snare
-      done: ({ bench, figures }, from) =>
-        bench.hit === 'snare' &&
-        bench.a.mixDelayMs === 0 &&
-        figures.b.pathCm >= lookAt({ ...from.bench, hit: 'snare' }).figures.b.pathCm + 20,
+      done({ bench, figures }, from) {
+        // another drum hit isn't B put elsewhere: both paths from the snare
+        const first = lookAt({ ...from.bench, hit: 'snare' }).figures.b.pathCm;
+        const hasRoom = first + FURTHER_CM <= mostPathCm(bench, 'b');
+        const moved = (figures.b.pathCm - first) * (hasRoom ? 1 : -1);
+        return bench.hit === 'snare' && bench.a.mixDelayMs === 0 && moved >= FURTHER_CM;
+      },
     },
   ],
 };

@@ -16,8 +16,8 @@ export const whenNotToWords: LessonWords = {
       seen: 'The overhead is late again, as far as it is away. You hear that as room.',
     },
     'wanted-distance': {
-      todo: 'More room: put the overhead B 20 cm further from the snare or more, and leave the delay at 0.',
-      seen: 'Later still, and meant so. You decide by ear, not by the figure.',
+      todo: 'More room: put the overhead B 20 cm further from the snare or more, and leave the delay at 0. Where there is no space left for that, put it 20 cm closer.',
+      seen: 'Not aligned, and meant so. You decide by ear, not by the figure.',
     },
   },
   learned:

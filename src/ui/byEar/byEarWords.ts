@@ -45,6 +45,6 @@ function luckText(right: number, of: number): string {
 export function beyondText(of: number): string {
   const least = beyondLuck(of);
   return least === null
-    ? `${of} are too few to tell an ear from luck.`
+    ? `${of} ${of === 1 ? 'is' : 'are'} too few to tell an ear from luck.`
     : `From ${least} of ${of} on it’s hardly luck (less than once in 20 rounds).`;
 }

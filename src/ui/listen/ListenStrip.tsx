@@ -4,13 +4,24 @@
  */
 import { createUniqueId, For, type JSX, Show } from 'solid-js';
 import { PUTS, type Put, type Version } from '../../listen/version';
-import { createListening, type Listening } from '../../state/listen/listening';
+import { createListening } from '../../state/listen/listening';
+import type { Listening } from '../../state/listen/listeningTypes';
 import type { SoundSource } from '../../state/listen/soundSource';
 import { percentText } from '../../text/number';
 import { HEADPHONES } from '../shared/Cautions';
 import { Press } from '../shared/Press';
 import { LiveWarning } from './LiveWarning';
-import { loopText, matchedText, matchedWithText, PUT_WORDS, START_WORDS, STRETCH_WORDS, silentText } from './words';
+import {
+  loopText,
+  matchedText,
+  matchedWithText,
+  PUT_WORDS,
+  START_WORDS,
+  STRETCH_WORDS,
+  silentText,
+  TOO_SOFT,
+  WAITING,
+} from './words';
 import './listen.css';
 
 export interface ListenStripProps {
@@ -80,7 +91,7 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
           data-matched
           title={`What this version was turned up or down by to be as loud as ${matchedWithText(props.matchTo)}`}
         >
-          {matchedText(listening.matched(), live() === 'on')}
+          {matchedText(listening.matched(), live() === 'on', listening.rising())}
         </span>
       </Show>
       <Show when={canLive()}>
@@ -109,13 +120,15 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
   );
 }
 
-/** What there is to be told: why nothing sounds, or that the level is down. */
+/** What there is to be told: why nothing sounds, what is waited for, or that the level is down. */
 function Note(props: { of: Listening }): JSX.Element {
   const text = (): string => {
-    const { silent, playing, live, level, hits } = props.of;
+    const { silent, playing, waiting, live, level, tooSoft, hits } = props.of;
     const reason = silent();
     if (reason) return silentText(reason);
+    if (waiting()) return WAITING;
     const sounds = playing() || live() === 'on';
+    if (sounds && tooSoft()) return TOO_SOFT;
     if (sounds && level() === 0) return 'Level is at zero: turn it up slowly.';
     if (live() === 'on') return 'Live: what the mics hear now.';
     return playing() ? loopText(hits()) : '';
@@ -138,7 +151,11 @@ function Level(props: { of: Listening }): JSX.Element {
           value={props.of.level()}
           aria-valuetext={props.of.level() === 0 ? 'silent' : percentText(props.of.level())}
           aria-describedby={id}
-          onInput={(e) => props.of.setLevel(Number(e.currentTarget.value))}
+          onInput={(e) => {
+            props.of.setLevel(Number(e.currentTarget.value));
+            // it may not be turned up now
+            e.currentTarget.value = String(props.of.level());
+          }}
         />
       </label>
       <span id={id} class="field-note">

@@ -2,7 +2,7 @@
 import type { Matched } from '../../listen/matching';
 import type { Stretch } from '../../listen/stretch';
 import type { Put, Start } from '../../listen/version';
-import type { SilentReason } from '../../state/listen/listening';
+import type { SilentReason } from '../../state/listen/listeningTypes';
 import { hitsText } from '../../text/count';
 import { dbFigure } from '../../text/level';
 import { signed } from '../../text/number';
@@ -29,11 +29,15 @@ export function silentText(reason: SilentReason): string {
   }
 }
 
-/** "matched: −2.4 dB" @param isLive open mics, which no version turns up */
-export function matchedText(matched: Matched | null, isLive = false): string {
+export const WAITING = 'Waiting for a hit…';
+export const TOO_SOFT = 'Nearly silent: to set the level, choose “A alone”.';
+
+/** "matched: −2.4 dB" @param isLive open mics, which no version turns up @param isRising all of them come back up */
+export function matchedText(matched: Matched | null, isLive = false, isRising = false): string {
   if (matched === null) return 'not matched yet';
   if (matched.gainDb === null) return 'silent: nothing to match';
-  const gain = Math.abs(matched.gainDb) < 0.05 ? 'matched: 0 dB' : `matched: ${signed(matched.gainDb, 1)} dB`;
+  const dB = Math.abs(matched.gainDb) < 0.05 ? '0' : signed(matched.gainDb, 1);
+  const gain = `matched: ${dB} dB${isRising ? ', rising' : ''}`;
   if (matched.shortDb <= 0.05) return gain;
   const softer = `${dbFigure(matched.shortDb)} softer`;
   return isLive ? `${gain} (live: not turned up, ${softer})` : `${gain}, still ${softer}`;

@@ -134,6 +134,37 @@ test('switching is the ideal crossfade of the two versions, with no step over âˆ
   });
 });
 
+test('turned back up by 3 dB a second, in steps of 0.15 dB, it makes no step over âˆ’60 dBFS', async () => {
+  await withPage({}, async ({ page }) => {
+    const rate = 48_000;
+    const loop = Float32Array.from({ length: rate }, (_, i) => 0.4 * Math.sin((2 * Math.PI * 60 * i) / rate));
+    const at = (db: number): ToListen => choose(mixOf(version({}), 'both', 1, 10 ** (db / 20)));
+    const steps = 80;
+    const every = 128 * 19;
+    const { left } = await renderPath(page, inject('pageUrl'), {
+      sampleRate: rate,
+      frames: rate + steps * every,
+      a: loop,
+      b: loop,
+      asks: [
+        { frame: 0, asks: [at(-12), ...BEGIN] },
+        ...Array.from({ length: steps }, (_, k) => ({
+          frame: 128 * 100 + k * every,
+          asks: [at(-12 + 0.15 * (k + 1))],
+        })),
+      ],
+    });
+    const loudest = largestStep(left, left.length - rate / 2, left.length);
+    expect(Math.max(...left.subarray(-rate / 2).map(Math.abs))).toBeCloseTo(0.8, 3);
+    // never steeper than the tone itself is when it is back
+    expect(largestStep(left, rate / 8, left.length) - loudest).toBeLessThan(MINUS_60);
+    // nor do its gains: between two crests of the tone it grows by no more than a step
+    const crest = (from: number): number => Math.max(...left.subarray(from, from + 800).map(Math.abs));
+    for (let i = rate / 4; i + 1600 < left.length; i += 800)
+      expect(20 * Math.log10(crest(i + 800) / crest(i))).toBeLessThan(0.16);
+  });
+});
+
 test('it begins silent, comes up over 50 ms, and stops, without a step', async () => {
   await withPage({}, async ({ page }) => {
     const rate = 48_000;

@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { writeWav } from '../../../src/files/writeWav';
+import { WAITING } from '../../../src/ui/listen/words';
 import { openInterface } from '../../support/page/interface';
 import { answerWhen, playScene, press } from '../../support/page/screen';
 import { TAP, tapped, tappedWhen } from '../../support/page/tappedOutput';
@@ -111,6 +112,54 @@ test('open mics: no output is there until the warning is confirmed, then it star
     expect(await note(page)).toContain('1 hit');
     const reading = await answerWhen(page, 'a hit', () => true);
     await answerWhen(page, 'the meter reads on', (a) => a.hits > reading.hits && a.state === 'measured');
+  });
+});
+
+test('the drummer has stopped: the newest hit plays at once; when none is left, Play waits for the next', {
+  timeout: 90_000,
+}, async () => {
+  // 4 s of hits and 16 s of none, round and round
+  const a = new Float32Array(20 * CAPTURE_RATE);
+  a.set(hits(20, 21, 3));
+  a.set(hits(4, 0.5, 1));
+  await withPage({ captureWav: captureWav('stopped', a, later(a, 9, -0.7)), initScript: TAP }, async ({ page }) => {
+    await openInterface(page, 'two-overheads');
+    let newest = -1;
+    const answer = await answerWhen(page, 'a reading', (now) => now.state === 'measured');
+    newest = answer.hits;
+    for (let still = 0; still < 3; still++) {
+      await page.waitForTimeout(600);
+      const { hits: now } = await answerWhen(page, 'the hits', () => true);
+      if (now !== newest) still = -1;
+      newest = now;
+    }
+    await openStrip(page);
+    await press(page, 'listen');
+    await page.locator('[data-command="listen"][aria-pressed="true"]').waitFor();
+    await expect.poll(() => note(page)).toContain('Level is at zero');
+    await setLevel(page, 0.5);
+    await tappedWhen(page, 'the newest hit', (now) => now.left > 0.01);
+    await press(page, 'listen');
+    // until nothing of the 8 s that are kept is a hit any more
+    await expect
+      .poll(
+        async () => {
+          await press(page, 'listen');
+          await expect.poll(() => note(page)).not.toBe('');
+          const told = await note(page);
+          if (told !== WAITING) await press(page, 'listen');
+          return told;
+        },
+        { timeout: 40_000, interval: 1000 },
+      )
+      .toBe(WAITING);
+    await page.keyboard.press('z');
+    await expect.poll(() => note(page)).toBe('');
+    await page.keyboard.press('z');
+    await expect.poll(() => note(page)).toBe(WAITING);
+    await expect.poll(() => note(page), { timeout: 20_000 }).toContain('Level is at zero');
+    await setLevel(page, 0.5);
+    await tappedWhen(page, 'the first whole hit', (now) => now.left > 0.01);
   });
 });
 

@@ -3,7 +3,8 @@ import { createRoot, createSignal } from 'solid-js';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { ListeningPath, PathEvents } from '../../../src/listen/path';
 import type { Mix, PairSound, Put, Version } from '../../../src/listen/version';
-import { createListening, type Listening } from '../../../src/state/listen/listening';
+import { createListening } from '../../../src/state/listen/listening';
+import type { Listening } from '../../../src/state/listen/listeningTypes';
 import type { LiveSound } from '../../../src/state/listen/soundSource';
 import { NOW } from '../../../src/state/listen/versions';
 
@@ -51,8 +52,7 @@ function stage({ matchTo }: { matchTo?: Put } = {}) {
   const [turnedB, setTurnedB] = createSignal(false);
   const [elsewhere, setElsewhere] = createSignal(false);
   const [blind, setBlind] = createSignal(false);
-  const kept: boolean[] = [];
-  const liveSound: LiveSound = { keep: (on) => void kept.push(on), offsetSamples: () => 1.5, open };
+  const liveSound: LiveSound = { offsetSamples: () => 1.5, open };
   const [live, setLive] = createSignal<LiveSound | null>(null);
   const tried: Version = { id: 'tried', name: 'Tried', invertB: true, delayBSamples: -4.75, trimBDb: -2 };
   const [versions, setVersions] = createSignal<readonly Version[]>([NOW, tried]);
@@ -71,7 +71,7 @@ function stage({ matchTo }: { matchTo?: Put } = {}) {
     dispose = end;
     return createListening({ source, versions, matchTo, blind });
   });
-  const more = { setBlind, setKey, setSound, setTurnedB, setElsewhere, setLive, setVersions, liveSound, kept, tried };
+  const more = { setBlind, setKey, setSound, setTurnedB, setElsewhere, setLive, setVersions, liveSound, tried };
   return { listening, paths, dispose: () => dispose(), hushed: () => hushed, ...more };
 }
 
@@ -221,14 +221,108 @@ test('without a sound or a hit it says so, and a path that comes too late is let
   expect(paths.every(({ plays }) => !plays)).toBe(true);
 });
 
+test('with open mics and no whole hit yet, Play waits and begins by itself at level zero; a second press ends the waiting', async () => {
+  const { listening, paths, setLive, setSound, liveSound } = stage();
+  setLive(liveSound);
+  setSound(null);
+  const ended = listening.play();
+  await vi.advanceTimersByTimeAsync(1000);
+  expect([listening.waiting(), listening.starting(), listening.silent()]).toEqual([true, true, null]);
+  listening.stop();
+  await vi.advanceTimersByTimeAsync(1000);
+  await ended;
+  expect([listening.waiting(), listening.starting(), listening.playing()]).toEqual([false, false, false]);
+
+  const begun = listening.play();
+  // the hit still rings
+  setSound({ ...drum(), hitsSeconds: [2.5], isNewest: true });
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(listening.waiting()).toBe(true);
+  // nothing is turned up by what isn't heard
+  listening.setLevel(0.8);
+  setSound({ ...drum(), hitsSeconds: [1], isNewest: true });
+  await vi.advanceTimersByTimeAsync(500);
+  await begun;
+  expect([listening.waiting(), listening.starting(), listening.playing()]).toEqual([false, false, true]);
+  expect(paths.at(-1)).toMatchObject({ plays: true, level: 0, loops: 1 });
+});
+
+test('a hit that is waited for on an input that is gone: it says so', async () => {
+  const { listening, setLive, setSound, liveSound } = stage();
+  setLive(liveSound);
+  setSound({ ...drum(), hitsSeconds: [], isNewest: true });
+  const ended = listening.play();
+  await vi.advanceTimersByTimeAsync(500);
+  setLive(null);
+  await vi.advanceTimersByTimeAsync(500);
+  await ended;
+  expect([listening.waiting(), listening.starting(), listening.silent()]).toEqual([false, false, { code: 'no-hit' }]);
+});
+
+/** The same in A and B but for a click: inverted, that is what is left. */
+function clicky(): PairSound {
+  const plain = drum();
+  const b = plain.a.slice();
+  for (const hit of [0, 1, 2]) b[hit * RATE + 2000] = (b[hit * RATE + 2000] as number) - 0.3;
+  return { ...plain, b };
+}
+const inverted: Version = { id: 'tried', name: 'Tried', invertB: true, delayBSamples: 0, trimBDb: 0 };
+
+test('turned down for one that nearly cancels, all come back up once it doesn’t, by 3 dB a second', async () => {
+  const { listening, paths, setSound, setVersions } = stage();
+  setSound(clicky());
+  setVersions([NOW]);
+  await vi.advanceTimersByTimeAsync(100);
+  await listening.play();
+  const gainDb = (): number => 20 * Math.log10(paths[0]?.mixes.at(-1)?.aLeft as number);
+  const before = gainDb();
+  setVersions([NOW, inverted]);
+  await vi.advanceTimersByTimeAsync(100);
+  const low = gainDb();
+  expect(low).toBeLessThan(before - 6);
+  expect(listening.rising()).toBe(false);
+  setVersions([NOW, { ...inverted, invertB: false }]);
+  await vi.advanceTimersByTimeAsync(60);
+  expect(listening.rising()).toBe(true);
+  const gains: number[] = [gainDb()];
+  for (let i = 0; i < 100; i++) {
+    await vi.advanceTimersByTimeAsync(50);
+    gains.push(gainDb());
+  }
+  for (let i = 1; i < gains.length; i++)
+    expect((gains[i] as number) - (gains[i - 1] as number)).toBeLessThanOrEqual(0.1501);
+  expect(gains.at(-1)).toBeCloseTo(before, 6);
+  expect(listening.rising()).toBe(false);
+});
+
+test('the level can’t be turned up by what is silent, so that nothing comes in louder than it was set', async () => {
+  const { listening, setSound, setVersions } = stage({ matchTo: 'a' });
+  setSound({ ...drum(), b: drum().a.slice() });
+  await listening.play();
+  listening.setLevel(0.3);
+  setVersions([inverted]);
+  await vi.advanceTimersByTimeAsync(100);
+  expect([listening.matched()?.gainDb, listening.tooSoft()]).toEqual([null, true]);
+  listening.setLevel(1);
+  expect(listening.level()).toBe(0.3);
+  listening.setPut('a');
+  expect(listening.tooSoft()).toBe(false);
+  listening.setLevel(0.5);
+  listening.setPut('both');
+  listening.setLevel(0.2);
+  expect(listening.level()).toBe(0.2);
+  setVersions([NOW]);
+  await vi.advanceTimersByTimeAsync(100);
+  expect([listening.tooSoft(), listening.level()]).toEqual([false, 0.2]);
+});
+
 test('open mics are silent until the warning is confirmed, each time, and begin at level zero', async () => {
-  const { listening, paths, kept, setLive, setSound, liveSound } = stage();
+  const { listening, paths, setLive, setSound, liveSound } = stage();
   await listening.confirmLive();
   listening.askLive();
   expect(listening.live()).toBe('off');
   setSound(null);
   setLive(liveSound);
-  expect(kept).toEqual([true]);
   await listening.confirmLive();
   expect(paths).toEqual([]);
   listening.setLevel(0.8);
@@ -253,7 +347,6 @@ test('open mics are silent until the warning is confirmed, each time, and begin 
   expect(paths[1]).toMatchObject({ plays: true, level: 0 });
   setLive(null);
   expect(paths[1]?.closed).toBe(true);
-  expect(kept).toEqual([true, false]);
 });
 
 test('whoever leaves takes the sound along', async () => {

@@ -5,7 +5,7 @@ import { pulseAt, spanMs } from '../../../teaching/bench/arrivals';
 import { MIC_IDS, type MicId } from '../../../teaching/bench/model';
 import { arrivalWords, micName } from '../../../teaching/words/benchWords';
 import { fixed } from '../../../text/number';
-import { createRoom } from './scale';
+import { createRoom } from '../../shared/createRoom';
 
 const POINTS = 320;
 /** before the first arrival, as a share of the span */

@@ -5,12 +5,13 @@ import { capsuleAt, hitPlace } from '../../../teaching/bench/drums';
 import { MIC_IDS, type MicId } from '../../../teaching/bench/model';
 import { headWords, micName, micPlaceWords, pushWords } from '../../../teaching/words/benchWords';
 import { lengthFigure } from '../../../text/length';
+import { createRoom } from '../../shared/createRoom';
 import { createBenchMoves } from './createBenchMoves';
 import { createSlowHit } from './createSlowHit';
 import { DrumShapes } from './DrumShapes';
 import { MicShape } from './MicShape';
 import { lengthPlace } from './micPlaces';
-import { at, createRoom, scaleOf } from './scale';
+import { at, scaleOf } from './scale';
 
 /** the head's arrow, cm */
 const HEAD_ARROW_CM = 7;

@@ -7,7 +7,7 @@ import type { Bench } from '../../../teaching/bench/model';
 import { combWords } from '../../../teaching/words/benchWords';
 import { hzLabel } from '../../../text/frequency';
 import { fixed, signed } from '../../../text/number';
-import { createRoom } from './scale';
+import { createRoom } from '../../shared/createRoom';
 
 const TOP_DB = 9;
 const BOTTOM_DB = -30;
@@ -15,6 +15,8 @@ const LINES_DB = [6, 0, -10, -20] as const;
 const TICKS_HZ = [100, 300, 1000, 3000, 10000] as const;
 /** for the letters on the left, in letters */
 const LEFT = 2.6;
+/** the mark of the first notch, px */
+const MARK = 12;
 
 export function CombPicture(props: { teaching: Teaching }): JSX.Element {
   const { bench, before, figures } = props.teaching;
@@ -24,7 +26,7 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
     return { width, height, letters: Math.max(14, Math.min(22, width / 26)) };
   };
   const left = (): number => LEFT * size().letters;
-  const bottom = (): number => size().height - 1.4 * size().letters;
+  const bottom = (): number => size().height - 1.2 * size().letters - MARK;
   const x = (along: number): number => left() + along * (size().width - left());
   const y = (db: number): number => (bottom() * (TOP_DB - Math.max(BOTTOM_DB, db))) / (TOP_DB - BOTTOM_DB);
   const line = (of: Bench): string => {
@@ -89,7 +91,7 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
           <Show when={notch()}>
             {(hz) => (
               <Show when={alongOf(hz()) >= 0 && alongOf(hz()) <= 1}>
-                <path class="bench-notch" d={`M${x(alongOf(hz()))} ${bottom()}l-8 12h16z`} />
+                <path class="bench-notch" d={`M${x(alongOf(hz()))} ${bottom()}l-8 ${MARK}h16z`} />
               </Show>
             )}
           </Show>

@@ -37,7 +37,7 @@ function Snare(props: { scale: Scale; dip: number }): JSX.Element {
       <path class="bench-head" d={head(half)} />
       <path class="bench-head" d={head(-half)} />
       <path class="bench-wires" d={`M${x(-r * 0.7)} ${y(-half - 0.9)}H${x(r * 0.7)}`} />
-      <path class="bench-stick" d={`M${x(0)} ${y(half + 0.8)}L${x(29)} ${y(half + 6)}`} />
+      <path class="bench-stick" d={`M${x(0)} ${y(half + 0.8)}L${x(29)} ${y(half + 3)}`} />
     </g>
   );
 }

@@ -14,32 +14,66 @@ const LEAST_WIDE = 20;
 /** where there is room for it, cm */
 const LONG_CM = 15;
 const WIDE_CM = 4.4;
+/** where the drawing ends it may be shorter, down to that share of its width */
+const LEAST_SHARE = 0.7;
+/** from the drawing's edge, px */
+const EDGE = 3;
 /** half of a length as it is written, in letters */
 const LABEL_WIDE = 2.1;
 /** a shorter path has no room for its length, in letters */
 const SHORT_PATH = 4.6;
+/** where along the path it stands: nearer to the mic than to the drum and its stick */
+const ALONG = 0.6;
+/** half of a mic's letter, in letters */
+const LETTER = { wide: 0.7, high: 0.8 } as const;
 
-/** Its size, and its turn from the place hit outwards, degrees. */
-export function bodyOf(bench: Bench, mic: MicId, scale: Scale): { long: number; wide: number; turn: number } {
+interface Body {
+  long: number;
+  wide: number;
+  /** from the place hit outwards, degrees */
+  turn: number;
+}
+
+/** Shorter where the drawing ends. */
+export function bodyOf(bench: Bench, mic: MicId, scale: Scale): Body {
   const hit = at(scale, hitPlace(bench).at);
   const grille = at(scale, bench[mic].grille);
-  return {
-    long: Math.max(LEAST_LONG, (LONG_CM + bench[mic].bodyCm / 2) * scale.perCm),
-    wide: Math.max(LEAST_WIDE, WIDE_CM * scale.perCm),
-    turn: (Math.atan2(grille.y - hit.y, grille.x - hit.x) * 180) / Math.PI,
+  const wide = Math.max(LEAST_WIDE, WIDE_CM * scale.perCm);
+  const turn = Math.atan2(grille.y - hit.y, grille.x - hit.x);
+  const [dx, dy] = [Math.cos(turn), Math.sin(turn)];
+  /** from the grille to the edge that it points to, along one axis; its width is turned as well */
+  const room = (from: number, size: number, along: number, across: number): number => {
+    const left = (along > 0 ? size - from : from) - EDGE - (Math.abs(across) * wide) / 2;
+    return Math.abs(along) < 1e-6 ? Number.POSITIVE_INFINITY : left / Math.abs(along);
   };
+  const most = Math.min(room(grille.x, scale.width, dx, dy), room(grille.y, scale.height, dy, dx));
+  const usual = Math.max(LEAST_LONG, (LONG_CM + bench[mic].bodyCm / 2) * scale.perCm);
+  return { long: Math.max(LEAST_SHARE * wide, Math.min(usual, most)), wide, turn: (turn * 180) / Math.PI };
 }
 
-/** Behind the body, within the drawing. */
+/** Behind the body; where the drawing ends, beside it. */
 export function letterOf(bench: Bench, mic: MicId, scale: Scale): Point {
-  const { long, turn } = bodyOf(bench, mic, scale);
+  const { long, wide, turn } = bodyOf(bench, mic, scale);
+  const { letters } = scale;
   const grille = at(scale, bench[mic].grille);
-  const out = long + 0.8 * scale.letters;
   const angle = (turn * Math.PI) / 180;
-  return inside(scale, { x: grille.x + out * Math.cos(angle), y: grille.y + out * Math.sin(angle) }, 0.7, 0.8);
+  const [dx, dy] = [Math.cos(angle), Math.sin(angle)];
+  const from = (along: number, up: number): Point => ({
+    x: grille.x + along * dx + up * dy,
+    y: grille.y + along * dy - up * dx,
+  });
+  const fits = (point: Point): boolean => {
+    const kept = inside(scale, point, LETTER.wide, LETTER.high);
+    return kept.x === point.x && kept.y === point.y;
+  };
+  const off = wide / 2 + 0.8 * letters;
+  // above it rather than below
+  const sides = dx >= 0 ? [off, -off] : [-off, off];
+  const places = [from(long + 0.8 * letters, 0), ...sides.map((side) => from(0.6 * long, side))];
+  return places.find(fits) ?? inside(scale, places[0] as Point, LETTER.wide, LETTER.high);
 }
 
-/** Beside the middle of the path, on its outer side; of a short path, beyond the letter. */
+/** Beside the path, on its outer side; of a short path, beyond the letter. */
 export function lengthPlace(bench: Bench, mic: MicId, scale: Scale): Point {
   const hit = at(scale, hitPlace(bench).at);
   const end = at(scale, capsuleAt(bench, bench[mic]));
@@ -55,7 +89,8 @@ export function lengthPlace(bench: Bench, mic: MicId, scale: Scale): Point {
   const turn = dy < 0 ? out : -out;
   const normal = { x: (-dy / long) * turn, y: (dx / long) * turn };
   const off = LABEL_WIDE * letters * Math.abs(normal.x) + 0.6 * letters * Math.abs(normal.y) + 0.5 * letters;
-  return inside(scale, { x: hit.x + dx / 2 + off * normal.x, y: hit.y + dy / 2 + off * normal.y }, LABEL_WIDE, 0.8);
+  const place = { x: hit.x + ALONG * dx + off * normal.x, y: hit.y + ALONG * dy + off * normal.y };
+  return inside(scale, place, LABEL_WIDE, 0.8);
 }
 
 /** @param wide, high half of what stands there, in letters */

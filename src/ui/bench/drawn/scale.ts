@@ -1,5 +1,4 @@
 /** From the bench's centimetres to the drawing's pixels, y down. */
-import { type Accessor, createSignal, onCleanup } from 'solid-js';
 import { DRUMS } from '../../../teaching/bench/drums';
 import type { DrumId, Spot } from '../../../teaching/bench/model';
 
@@ -32,17 +31,3 @@ export const at = (scale: Scale, { xCm, yCm }: Spot): { x: number; y: number } =
   x: scale.x(xCm),
   y: scale.y(yCm),
 });
-
-/** The size of an element's inside, px. */
-export function createRoom(first: { width: number; height: number }): {
-  size: Accessor<{ width: number; height: number }>;
-  watch: (element: Element) => void;
-} {
-  const [size, setSize] = createSignal(first);
-  const observer = new ResizeObserver(([entry]) => {
-    const { width = 0, height = 0 } = entry?.contentRect ?? {};
-    if (width >= 1 && height >= 1) setSize({ width, height });
-  });
-  onCleanup(() => observer.disconnect());
-  return { size, watch: (element) => observer.observe(element) };
-}
