@@ -6,8 +6,8 @@ import { hitsText } from '../../text/count';
 import { cmText, spanText } from '../../text/length';
 import { fixed, NO_VALUE, signed } from '../../text/number';
 import type { Sum as AnySum, SumInput } from '../../text/sum';
-import { gapOf, knownCm, moveOf } from '../plan/gap';
-import { pairKind } from '../plan/pairKinds';
+import { type Gap, gapOf, knownCm, moveOf } from '../plan/gap';
+import { type PairKind, type PairKindId, pairKind } from '../plan/pairKinds';
 import type { PlanContext } from '../plan/planTypes';
 import type { SumId } from './sumIds';
 
@@ -230,11 +230,12 @@ function wholeAccuracySum({ said, sampleRate, temperatureC }: Arrival): Sum {
   };
 }
 
-function moveSum(arrival: Arrival, context: PlanContext): Sum {
+/** @param movesCm the move that is told of an arrival; null: none is */
+function moveSum(arrival: Arrival, kindId: PairKindId, movesCm: (kind: PairKind, gap: Gap) => number | null): Sum {
   const { said, sampleRate, temperatureC } = arrival;
   const gap = gapOf({ ...said, polarity: said.polarity ?? 'same' }, sampleRate, temperatureC);
-  const kind = pairKind(context.kind);
-  const cm = gap === null || said.state !== 'measured' ? null : moveOf(kind, gap);
+  const kind = pairKind(kindId);
+  const cm = gap === null || said.state !== 'measured' ? null : movesCm(kind, gap);
   const within = gap && knownCm(gap);
   return {
     id: 'move',
@@ -255,11 +256,15 @@ function moveSum(arrival: Arrival, context: PlanContext): Sum {
   };
 }
 
+/** Of a move that was told before. */
+export const toldMoveSum = (arrival: Arrival, kind: PairKindId, moveCm: number): Sum =>
+  moveSum(arrival, kind, () => moveCm);
+
 /** Of the shown drum. */
 export function arrivalSums(reading: Reading, context: PlanContext, from = METER): Sum[] {
   const { sampleRate } = reading;
   const arrival = { said: answerOf(reading), sampleRate, temperatureC: context.temperatureC, from };
-  return [...arrivalSumsOf(arrival), moveSum(arrival, context)];
+  return [...arrivalSumsOf(arrival), moveSum(arrival, context.kind, moveOf)];
 }
 
 /** Delay, path, accuracy and spread of an arrival that was read before. */
