@@ -104,11 +104,11 @@ export function micDelaySum(sheet: KitSheet, choice: KitChoice, id: string): Sum
   return {
     id: sumIdOf({ kind: 'mic', of: id, number: 'mix-delay' }),
     name: 'Delay in the mix',
-    formula: `${way ? 'D = D′ + d,  ' : ''}n = |D| · f`,
+    formula: `${way ? 'D = D₁ + d,  ' : ''}n = |D| · f`,
     inputs: [
       ...(way
         ? [
-            { symbol: 'D′', is: `delay of ${labelOf(sheet, way.other)}`, value: ms(way.otherMs) },
+            { symbol: 'D₁', is: `delay of ${labelOf(sheet, way.other)}`, value: ms(way.otherMs) },
             { symbol: 'd', is: `delay between ${pairTitle(sheet, way.pair)}`, value: ms(way.byMs) },
           ]
         : [{ symbol: 'D', is: 'what serves all pairs best together', value: ms(delayMs) }]),

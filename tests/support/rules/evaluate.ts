@@ -48,21 +48,23 @@ export function holdsUp(sum: Sum): string[] {
     if (one) inputs.set(symbol, one);
   }
   const lines = (sum.worked ?? '').split('\n');
-  const shownOf = (name: string): Stated | null => {
-    const line = lines.find((one) => one.startsWith(`${name} = `)) ?? (lines.length === 1 ? lines[0] : undefined);
+  /** on a line of its own, on the only one, or among the inputs */
+  const shownOf = (name: string, first: boolean): Stated | null => {
+    const line =
+      lines.find((one) => one.startsWith(`${name} = `)) ?? (first && lines.length === 1 ? lines[0] : undefined);
     const last = line
       ?.split(', shown as')[0]
       ?.split(/ = | → /)
       .at(-1);
-    return last === undefined ? null : stated(last);
+    return last === undefined ? (inputs.get(name) ?? null) : stated(last);
   };
   const held: string[] = [];
-  for (const formula of sum.formula.split(/,\s{2}/)) {
+  for (const [n, formula] of sum.formula.split(/,\s{2}/).entries()) {
     const [name, expression] = formula.split(' = ') as [string, string | undefined];
     if (expression === undefined) continue;
     for (const mark of ['', '′']) {
-      const shown = shownOf(name + mark);
-      if (shown === null || (mark !== '' && !lines.some((one) => one.startsWith(`${name}′ = `)))) continue;
+      const shown = shownOf(name + mark, n === 0);
+      if (shown === null || (mark !== '' && !inputs.has(`${name}′`))) continue;
       const of = (moved: string | null): number | null => {
         const put = new Map(
           [...inputs].map(([symbol, { value, open }]) => [symbol, symbol === moved ? value + open : value]),
