@@ -5,7 +5,7 @@ import { labelOf, pairTitle } from '../document/labels';
 import type { KitSheet, Pair } from '../document/model';
 import { type DrumReadings, type DrumSystem, drumReadings } from '../kit/drumSystem';
 import { solveDelays } from '../network/delays';
-import { sumIdOf } from './sumPlace';
+import { closureNumber, sumIdOf } from './sumPlace';
 
 type Reading = DrumReadings['timed'][number];
 
@@ -44,7 +44,7 @@ export function closureSums(sheet: KitSheet, { drum, open }: DrumSystem): Sum[] 
     const read = pairs.map((id) => timed.find(({ pair }) => pair.id === id) as Reading);
     const of = (i: number): Reading => read[i] as Reading;
     return {
-      id: sumIdOf({ kind: 'drum', of: drum, number: `closure-${n}` }),
+      id: sumIdOf({ kind: 'drum', of: drum, number: closureNumber(n) }),
       name: `Closure: ${read.map(({ pair }) => pairTitle(sheet, pair)).join(', ')}`,
       formula: `e = ${added(signs, (i) => `t${below(i + 1)}`)},  u = ${rooted(signs, (i) => `u${below(i + 1)}`)}`,
       inputs: read.flatMap((one, i) => inputOf(sheet, one, i + 1)),

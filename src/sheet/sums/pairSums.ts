@@ -125,6 +125,7 @@ function comparedSums({ before, after, done, checked }: Pair, taken: Taken, now:
             id: 'recheck',
             name: 'Change at the recheck',
             pathsCm: checked.pathsCm ?? null,
+            seenFromCm: null,
             fartherCm: checked.fartherCm,
             first: `as accepted, at ${at(taken.takenAt)}`,
             second: `at the recheck, at ${at(checked.checkedAt)}`,

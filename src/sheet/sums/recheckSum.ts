@@ -1,5 +1,5 @@
 /** How far a mic went between two readings, and how that comes about. */
-import { furtherText } from '../../text/length';
+import { furtherText, spanText } from '../../text/length';
 import { fixed, NO_VALUE, signed } from '../../text/number';
 import type { Sum } from '../../text/sum';
 import type { Recheck } from '../pair/recheck';
@@ -10,6 +10,8 @@ export interface Compared {
   /** null: the paths weren’t kept */
   pathsCm: Recheck['pathsCm'];
   fartherCm: number;
+  /** a smaller change wouldn’t be seen, cm; null: not known any more */
+  seenFromCm: number | null;
   /** when the two were read: "14:10" */
   first: string;
   second: string;
@@ -17,7 +19,7 @@ export interface Compared {
 
 const cm = (value: number): string => `${signed(value, 2)} cm`;
 
-export function recheckSum({ id, name, pathsCm, fartherCm, first, second }: Compared): Sum {
+export function recheckSum({ id, name, pathsCm, fartherCm, seenFromCm, first, second }: Compared): Sum {
   const [thenCm, nowCm] = pathsCm ?? [null, null];
   const shown = `${cm(fartherCm)}, shown as ${furtherText(fartherCm)}`;
   return {
@@ -27,6 +29,15 @@ export function recheckSum({ id, name, pathsCm, fartherCm, first, second }: Comp
     inputs: [
       { symbol: 's′', is: `B’s path beyond A’s, ${second}`, value: nowCm === null ? NO_VALUE : cm(nowCm) },
       { symbol: 's', is: `the same, ${first}`, value: thenCm === null ? NO_VALUE : cm(thenCm) },
+      ...(seenFromCm === null
+        ? []
+        : [
+            {
+              symbol: '',
+              is: 'smallest change that would show: 5 mm, or three times the spread of both, or ± of a reading from few hits',
+              value: spanText(seenFromCm),
+            },
+          ]),
     ],
     worked:
       thenCm === null || nowCm === null

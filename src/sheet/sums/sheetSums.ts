@@ -38,6 +38,21 @@ export function sheetSums(sheet: KitSheet, system: KitSystem | null, id: string,
   return { of: sheetDrumName(drum.drum), sums: [...closureSums(sheet, drum), ...referenceDelaySums(sheet, drum)] };
 }
 
+/** All of a sheet's numbers, each with whose it is before its name. */
+export function allSheetSums(sheet: KitSheet, system: KitSystem, now: Date): Sum[] {
+  const places = [
+    ...sheet.pairs.map(({ id }) => ({ kind: 'pair' as const, of: id })),
+    ...system.choice.delays.map(({ microphone }) => ({ kind: 'mic' as const, of: microphone })),
+    ...system.drums.map(({ drum }) => ({ kind: 'drum' as const, of: drum })),
+  ];
+  const all = places.flatMap((place): Sum[] => {
+    const told = sheetSums(sheet, system, sumIdOf({ ...place, number: '' }), now);
+    return told?.sums.map((one) => ({ ...one, name: `${told.of}: ${one.name}` })) ?? [];
+  });
+  // three readings that don't close are told with each of their pairs
+  return [...new Map(all.map((one) => [one.id, one])).values()];
+}
+
 /** The first of a pair's numbers: its path, else whatever else is known. Null: it wasn't read, or no number came of it. */
 export function firstSumOf(sheet: KitSheet, system: KitSystem | null, pair: Pair): string | null {
   const taken = lastTaken(pair);

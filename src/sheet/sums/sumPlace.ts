@@ -19,3 +19,6 @@ export function sumPlaceOf(id: string): SumPlace | null {
   const [kind, of, number] = JSON.parse(id) as [SumPlace['kind'], string, string];
   return KINDS.includes(kind) ? { kind, of, number } : null;
 }
+
+/** Of three readings of a drum that don’t close, the worst first. */
+export const closureNumber = (n: number): string => `closure-${n}`;
