@@ -116,7 +116,7 @@ export function micDelaySum(sheet: KitSheet, choice: KitChoice, id: string): Sum
     ],
     worked: `D = ${way ? `${ms(way.otherMs)} ${plus(way.byMs)} = ` : ''}${ms(delayMs)}\n${samples.line}`,
     result: delayMs,
-    note: 'The mic that comes last of those that hang together isn’t delayed: the others wait for it. All delays and switches are chosen together, so that the pairs lose least of what each would have by itself.',
+    note: 'Of the mics that are linked by readings the one that hears last isn’t delayed: the others wait for it. All delays and switches are chosen together, so that the pairs lose least of what each would have by itself.',
     source: 'Arithmetic; the choice: this program’s rule.',
   };
 }

@@ -1,6 +1,7 @@
 /** How a sheet's numbers come about: those that belong together with the one that is asked for. */
 
 import { sheetDrumName } from '../../text/names';
+import { capital } from '../../text/sentence';
 import type { Sum } from '../../text/sum';
 import { labelOf, pairTitle } from '../document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../document/model';
@@ -35,7 +36,10 @@ export function sheetSums(sheet: KitSheet, system: KitSystem | null, id: string,
   }
   const drum = system.drums.find((one) => one.drum === place.of);
   if (!drum) return null;
-  return { of: sheetDrumName(drum.drum), sums: [...closureSums(sheet, drum), ...referenceDelaySums(sheet, drum)] };
+  return {
+    of: capital(sheetDrumName(drum.drum)),
+    sums: [...closureSums(sheet, drum), ...referenceDelaySums(sheet, drum)],
+  };
 }
 
 /** All of a sheet's numbers, each with whose it is before its name. */
