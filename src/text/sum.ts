@@ -23,3 +23,11 @@ export interface Sum {
   note: string | null;
   source: string;
 }
+
+/** A sentence in which the names of its numbers are told, with the ids of their sums; in the order of the text. */
+export interface SumLine {
+  text: string;
+  sums: readonly { name: string; id: string }[];
+}
+
+export const plainLine = (text: string): SumLine => ({ text, sums: [] });

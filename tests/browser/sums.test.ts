@@ -1,8 +1,14 @@
-/** How it comes about: the sum behind each number of the meter, by key and by press on its name. */
+/** How it comes about: the sum behind each number of the page, by key and by press on its name. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { writeWav } from '../../src/files/writeWav';
 import { axe, linesOf } from '../support/page/axe';
 import { answerWhen, playScene, press } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
+import { CAPTURE_RATE } from '../support/sound/signals';
+import { struckPair } from '../support/sound/struckPair';
 
 test('a number’s sum is opened by its name or by key, says what the screen says, and goes again', async () => {
   await withPage({}, async ({ page }) => {
@@ -68,4 +74,62 @@ test('on Try it the sum is of what is tried, and Esc closes it first', async () 
     expect(await page.locator('.sums').count()).toBe(0);
     expect(await page.locator('.try').count()).toBe(1);
   });
+});
+
+test('on the kit sheet a pair’s name opens what its row says; the hand-over has one press, and none on the paper', async () => {
+  await withPage({}, async ({ page }) => {
+    await press(page, 'open-sheet');
+    await press(page, 'example-kit');
+    await page.locator('#pairs summary').click();
+    const row = page.locator('[data-pair="snare-overhead"]');
+    expect(await row.textContent()).toContain('B 95 cm further');
+    await row.locator('[data-command="sum"]').click();
+    const panel = page.locator('.sums');
+    await panel.waitFor();
+    expect(await page.locator('.sums-of').textContent()).toBe('Snare top & Overhead, snare side');
+    expect(await page.locator('.sums-worked').textContent()).toBe('+2.762 ms · 343.2 m/s = +94.80 cm');
+    const { violations } = await axe(page, 'a sum of the sheet');
+    expect(linesOf('a sum of the sheet', violations)).toEqual([]);
+    await page.keyboard.press('Escape');
+    expect(await panel.count()).toBe(0);
+    expect(await page.evaluate(() => document.activeElement?.closest('[data-pair]')?.getAttribute('data-pair'))).toBe(
+      'snare-overhead',
+    );
+
+    await press(page, 'hand-over');
+    await page.locator('.ho-page').waitFor();
+    await page.keyboard.press('q');
+    await panel.waitFor();
+    await page.selectOption('#sums-number', { label: 'Snare top & Overhead, snare side: Gain overall' });
+    expect(await page.locator('.sums-worked').textContent()).toContain('shown as +5.5 dB');
+    expect(await page.locator('.ho-page button').count()).toBe(0);
+    await page.emulateMedia({ media: 'print' });
+    expect(await panel.isVisible()).toBe(false);
+  });
+});
+
+test('in a take the path of a pair opens its sum', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'take-'));
+  const { a, b } = struckPair({ sampleRate: CAPTURE_RATE, hits: 8, delaySamples: 40, polarity: 'inverted' });
+  writeFileSync(join(folder, 'Snare.wav'), writeWav([a], CAPTURE_RATE, 's24'));
+  writeFileSync(join(folder, 'OH.wav'), writeWav([b], CAPTURE_RATE, 's24'));
+  await withPage({}, async ({ page }) => {
+    await page.locator('[data-command="open-take"]').click();
+    await page.locator('#take-folder').setInputFiles(folder);
+    await page.locator('[data-take="read"]').waitFor();
+    await page.locator('[data-drum="snare"]').click();
+    const number = page.locator('.take-pairs [data-command="sum"]');
+    expect(await number.textContent()).toMatch(/^31 cm · 0\.9\d ms$/);
+    await number.click();
+    expect(await page.locator('.sums-worked').textContent()).toMatch(/^\+0\.9\d\d ms · 343\.2 m\/s = \+31\.\d\d cm$/);
+    await page.selectOption('#sums-number', { label: 'Gain overall' });
+    expect(await page.locator('.sums-worked').textContent()).toMatch(/shown as \+[\d.]+ dB$/);
+    const { violations } = await axe(page, 'a sum of a take');
+    expect(linesOf('a sum of a take', violations)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.locator('.sums').count()).toBe(0);
+    await page.keyboard.press('q');
+    await expect.poll(() => page.locator('.sums').count()).toBe(1);
+  });
+  rmSync(folder, { recursive: true, force: true });
 });

@@ -6,8 +6,8 @@ import { hitsText } from '../../text/count';
 import { cmText, spanText } from '../../text/length';
 import { fixed, NO_VALUE, signed } from '../../text/number';
 import type { Sum as AnySum, SumInput } from '../../text/sum';
-import { gapOf, knownCm, moveOf } from '../plan/gap';
-import { pairKind } from '../plan/pairKinds';
+import { type Gap, gapOf, knownCm, moveOf } from '../plan/gap';
+import { type PairKind, type PairKindId, pairKind } from '../plan/pairKinds';
 import type { PlanContext } from '../plan/planTypes';
 import type { SumId } from './sumIds';
 
@@ -28,19 +28,41 @@ const FROM: Readonly<Record<Method, string>> = {
 
 const NOT_READ = { worked: null, result: null } as const;
 
-interface Arrival {
-  said: Said;
-  /** samples; null: nothing holds */
-  samples: number | null;
+/** An arrival, wherever it is kept. */
+export interface Arrival {
+  said: Pick<
+    Said,
+    'state' | 'polarity' | 'method' | 'hitsUsed' | 'delaySamples' | 'spreadSamples' | 'uncertaintySamples'
+  >;
   sampleRate: number;
   temperatureC: number;
+  from: ArrivalFrom;
 }
+
+/** Where an arrival is from, as far as that is told otherwise than on the meter. */
+export interface ArrivalFrom {
+  /** what its samples are; null: the middle of the hits used */
+  delay: string | null;
+  note: string;
+  /** where each hit's own delay can be seen */
+  each: string;
+  /** of the accuracy only the whole is known */
+  wholeAccuracy: boolean;
+}
+
+const METER: ArrivalFrom = {
+  delay: null,
+  note: 'Positive: B hears the drum later. “Why?” shows every hit in it.',
+  each: 'under “Why?”',
+  wholeAccuracy: false,
+};
 
 const spaced = (value: number, decimals: number, unit: string): string => `${fixed(value, decimals)} ${unit}`;
 const known = (value: number | null, show: (value: number) => string): string =>
   value === null ? NO_VALUE : show(value);
 
-function delaySum({ said, samples, sampleRate }: Arrival): Sum {
+function delaySum({ said, sampleRate, from: { delay, note } }: Arrival): Sum {
+  const samples = said.delaySamples;
   const ms = samples === null ? null : (samples / sampleRate) * 1000;
   const from = said.method === null ? 'hits used' : `${FROM[said.method]} of ${hitsText(said.hitsUsed)}`;
   return {
@@ -50,7 +72,7 @@ function delaySum({ said, samples, sampleRate }: Arrival): Sum {
     inputs: [
       {
         symbol: 'n',
-        is: `arrival at B less arrival at A, middle of the ${from}`,
+        is: `arrival at B less arrival at A, ${delay ?? `middle of the ${from}`}`,
         value: known(samples, (n) => `${signed(n, 2)} samples`),
       },
       { symbol: 'f', is: 'sample rate', value: `${sampleRate} Hz` },
@@ -58,7 +80,7 @@ function delaySum({ said, samples, sampleRate }: Arrival): Sum {
     ...(samples === null || ms === null
       ? NOT_READ
       : { worked: `${signed(samples, 2)} ÷ ${sampleRate} s = ${signed(ms, 3)} ms`, result: ms }),
-    note: 'Positive: B hears the drum later. “Why?” shows every hit in it.',
+    note,
     source: 'Arithmetic.',
   };
 }
@@ -71,7 +93,8 @@ const soundInput = (temperatureC: number): SumInput => ({
 const SOUND_SOURCE =
   'Speed of sound: dry air as an ideal gas, within 0.8 m/s of O. Cramer, J. Acoust. Soc. Am. 93 (1993), 0–30 °C.';
 
-function pathSum({ samples, sampleRate, temperatureC }: Arrival): Sum {
+function pathSum({ said, sampleRate, temperatureC }: Arrival): Sum {
+  const samples = said.delaySamples;
   const seconds = samples === null ? null : samples / sampleRate;
   const cm = seconds === null ? null : pathCm(seconds, temperatureC);
   return {
@@ -93,17 +116,18 @@ function pathSum({ samples, sampleRate, temperatureC }: Arrival): Sum {
   };
 }
 
-function spreadSum({ said, sampleRate, temperatureC }: Arrival): Sum {
+function spreadSum({ said, sampleRate, temperatureC, from }: Arrival): Sum {
   const spread = said.spreadSamples;
   const mm = spread === null ? null : pathCm(spread / sampleRate, temperatureC) * 10;
   return {
     id: 'spread',
     name: 'Hit-to-hit spread',
-    formula: 'd = median of |nᵢ − n| ÷ f · c',
+    formula: 'd = m ÷ f · c,  m = median of |nᵢ − n|',
     inputs: [
-      { symbol: 'nᵢ', is: `delays of ${hitsText(said.hitsUsed)}, one by one`, value: 'under “Why?”' },
+      { symbol: 'nᵢ', is: `delays of ${hitsText(said.hitsUsed)}, one by one`, value: from.each },
       { symbol: 'n', is: 'their middle', value: known(said.delaySamples, (n) => `${signed(n, 2)} samples`) },
-      { symbol: '', is: 'median of the differences', value: known(spread, (n) => spaced(n, 2, 'samples')) },
+      { symbol: 'm', is: 'median of the differences', value: known(spread, (n) => spaced(n, 2, 'samples')) },
+      { symbol: 'f', is: 'sample rate', value: `${sampleRate} Hz` },
       soundInput(temperatureC),
     ],
     ...(mm === null || spread === null
@@ -159,8 +183,9 @@ function agreedAccuracy({ said }: Arrival, plusMinus: (n: number) => string): Ac
 }
 
 function accuracySum(arrival: Arrival): Sum {
-  const { said, sampleRate, temperatureC } = arrival;
+  const { said, sampleRate, temperatureC, from } = arrival;
   const all = said.uncertaintySamples;
+  if (from.wholeAccuracy) return wholeAccuracySum(arrival);
   const cm = (n: number): number => pathCm(n / sampleRate, temperatureC);
   const plusMinus = (n: number): string => `±${fixed(cm(n), 2)} cm`;
   const { formula, parts, two } =
@@ -179,11 +204,38 @@ function accuracySum(arrival: Arrival): Sum {
   };
 }
 
-function moveSum(arrival: Arrival, context: PlanContext): Sum {
+function wholeAccuracySum({ said, sampleRate, temperatureC }: Arrival): Sum {
+  const ms = said.uncertaintySamples === null ? null : (said.uncertaintySamples / sampleRate) * 1000;
+  const cm = ms === null ? null : pathCm(ms / 1000, temperatureC);
+  return {
+    id: 'accuracy',
+    name: 'Accurate to',
+    formula: 'u = a · c',
+    inputs: [
+      {
+        symbol: 'a',
+        is: 'accuracy of the delay, 90 %, as it was read',
+        value: known(ms, (a) => `±${spaced(a, 3, 'ms')}`),
+      },
+      soundInput(temperatureC),
+    ],
+    ...(ms === null || cm === null
+      ? NOT_READ
+      : {
+          worked: `±${spaced(ms, 3, 'ms')} · ${spaced(speedOfSound(temperatureC), 1, 'm/s')} = ±${fixed(cm, 2)} cm`,
+          result: cm,
+        }),
+    note: 'The truth lies within it nine times in ten. Its parts are told on the meter, while the pair is read.',
+    source: SOUND_SOURCE,
+  };
+}
+
+/** @param movesCm the move that is told of an arrival; null: none is */
+function moveSum(arrival: Arrival, kindId: PairKindId, movesCm: (kind: PairKind, gap: Gap) => number | null): Sum {
   const { said, sampleRate, temperatureC } = arrival;
   const gap = gapOf({ ...said, polarity: said.polarity ?? 'same' }, sampleRate, temperatureC);
-  const kind = pairKind(context.kind);
-  const cm = gap === null || said.state !== 'measured' ? null : moveOf(kind, gap);
+  const kind = pairKind(kindId);
+  const cm = gap === null || said.state !== 'measured' ? null : movesCm(kind, gap);
   const within = gap && knownCm(gap);
   return {
     id: 'move',
@@ -204,10 +256,21 @@ function moveSum(arrival: Arrival, context: PlanContext): Sum {
   };
 }
 
+/** Of a move that was told before. */
+export const toldMoveSum = (arrival: Arrival, kind: PairKindId, moveCm: number): Sum =>
+  moveSum(arrival, kind, () => moveCm);
+
 /** Of the shown drum. */
-export function arrivalSums(reading: Reading, context: PlanContext): Sum[] {
-  const said = answerOf(reading);
+export function arrivalSums(reading: Reading, context: PlanContext, from = METER): Sum[] {
   const { sampleRate } = reading;
-  const arrival: Arrival = { said, samples: said.delaySamples, sampleRate, temperatureC: context.temperatureC };
-  return [delaySum(arrival), pathSum(arrival), accuracySum(arrival), spreadSum(arrival), moveSum(arrival, context)];
+  const arrival = { said: answerOf(reading), sampleRate, temperatureC: context.temperatureC, from };
+  return [...arrivalSumsOf(arrival), moveSum(arrival, context.kind, moveOf)];
 }
+
+/** Delay, path, accuracy and spread of an arrival that was read before. */
+export const arrivalSumsOf = (arrival: Arrival): Sum[] => [
+  delaySum(arrival),
+  pathSum(arrival),
+  accuracySum(arrival),
+  spreadSum(arrival),
+];

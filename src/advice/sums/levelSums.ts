@@ -3,14 +3,14 @@ import { notchesHz, POWER_SUM_DB, sumDbFromCoherency } from '../../reading/acous
 import { BAND_COUNT, BANDS, SPECTRUM_POINTS, SUM_BAND, spectrumHz } from '../../reading/bands';
 import { answerOf, type Reading } from '../../reading/reading';
 import { bandText, hzText } from '../../text/frequency';
-import { gainText } from '../../text/level';
 import { fixed, NO_VALUE, signed } from '../../text/number';
-import type { Sum as AnySum, SumInput } from '../../text/sum';
+import type { Sum as AnySum } from '../../text/sum';
 import type { Advice } from '../advice';
 import type { Action } from '../plan/alternatives';
 import type { PlanContext } from '../plan/planTypes';
 import { NOTHING_TRIED } from '../tryOut/tried';
 import { reAfter, shiftSecondsOf } from '../tryOut/tryOut';
+import { ADDING, gainSum, type Level, levelOf } from './gainSum';
 import type { SumId } from './sumIds';
 
 type Sum = AnySum & { id: SumId };
@@ -20,45 +20,9 @@ const TOP = BANDS[BAND_COUNT - 1] as (typeof BANDS)[number];
 /** places in what a reading says of the present */
 const [LOW, ALL, UPPER] = [0, 1, 1 + BAND_COUNT];
 
-const ADDING =
-  'Two signals of equal power add up to 1 + Re γ times their power together: the law of cosines. Two equal tones: Audio Engineering: Know It All, table 2.9.';
-
 const dbText = (db: number): string => `${signed(db, 1)} dB`;
 const known = (value: number | null | undefined, show: (value: number) => string): string =>
   value === null || value === undefined || Number.isNaN(value) ? NO_VALUE : show(value);
-
-interface Alike {
-  now: number | null;
-  /** once what is recommended is done */
-  done: number | null;
-}
-
-function gainSum(id: SumId, name: string, band: string, { now, done }: Alike): Sum {
-  const nowDb = now === null ? null : sumDbFromCoherency(now);
-  const thenDb = done === null ? null : sumDbFromCoherency(done);
-  const level = (x: number, db: number): string =>
-    `10 · lg(1 ${x < 0 ? '−' : '+'} ${fixed(Math.abs(x), 3)}) = ${dbText(db)}`;
-  const inputs: SumInput[] = [
-    { symbol: 'γ', is: `how alike A and B are ${band} now, −1 … +1`, value: known(now, (x) => signed(x, 3)) },
-    { symbol: 'L', is: 'A+B now, against the two unrelated', value: known(nowDb, dbText) },
-    { symbol: 'γ′', is: 'how alike once it’s done', value: known(done, (x) => signed(x, 3)) },
-    { symbol: 'L′', is: 'A+B then', value: known(thenDb, dbText) },
-  ];
-  return {
-    id,
-    name,
-    formula: 'L = 10 · lg(1 + Re γ),  gain = L′ − L',
-    inputs,
-    ...(now === null || nowDb === null || done === null || thenDb === null
-      ? NOT_READ
-      : {
-          worked: `L = ${level(now, nowDb)}\nL′ = ${level(done, thenDb)}\ngain = ${gainText(thenDb - nowDb)}`,
-          result: thenDb - nowDb,
-        }),
-    note: 'A and B at equal level, so that louder isn’t taken for better.',
-    source: ADDING,
-  };
-}
 
 /** the frequency for which the sum is worked out: the strongest loss that is carried */
 function thinnest({ re }: Reading['sum']['spectrum']): number {
@@ -159,7 +123,7 @@ function levelSums({ inputs }: Reading): Sum[] {
 }
 
 /** @param advice what is recommended, whose gains are worked out; null: nothing */
-export function levelSumsOf(reading: Reading, advice: Advice | null, context: PlanContext): Sum[] {
+export function levelSumsOf(reading: Reading, advice: Pick<Advice, 'plan'> | null, context: PlanContext): Sum[] {
   const one = advice?.plan[0] ?? null;
   // gains count from the inputs as they are
   const alike = (n: number, action: Action | null): number | null => {
@@ -168,13 +132,16 @@ export function levelSumsOf(reading: Reading, advice: Advice | null, context: Pl
     const re = reAfter(reading.sum, n, shiftSamples);
     return re === null ? null : (action.invertB === context.invertB ? 1 : -1) * re;
   };
-  const pair = (n: number): Alike => ({ now: alike(n, NOTHING_TRIED), done: alike(n, one) });
+  const pair = (n: number): [now: Level | null, done: Level | null] => [
+    levelOf(alike(n, NOTHING_TRIED)),
+    levelOf(alike(n, one)),
+  ];
   const { fullerLowHz, fullerHighHz } = reading.sum;
   const octave = fullerLowHz !== null && fullerHighHz !== null ? ` (${bandText(fullerLowHz, fullerHighHz)})` : '';
   return [
-    gainSum('low-octave', `Gain in the low octave${octave}`, 'there', pair(LOW)),
-    gainSum('overall', 'Gain overall', `from ${bandText(SUM_BAND.lowHz, SUM_BAND.highHz)}`, pair(ALL)),
-    gainSum('upper-band', `Gain at ${bandText(TOP.lowHz, TOP.highHz)}`, 'there', pair(UPPER)),
+    gainSum('low-octave', `Gain in the low octave${octave}`, 'there', ...pair(LOW)),
+    gainSum('overall', 'Gain overall', `from ${bandText(SUM_BAND.lowHz, SUM_BAND.highHz)}`, ...pair(ALL)),
+    gainSum('upper-band', `Gain at ${bandText(TOP.lowHz, TOP.highHz)}`, 'there', ...pair(UPPER)),
     overFrequencySum(reading),
     notchSum(reading),
     correlationSum(reading),

@@ -107,13 +107,15 @@ const PAIR = {
   drum: label,
   acceptedAt: v.nullable(time),
 };
-const checked = v.nullable(
-  v.strictObject({
-    checkedAt: time,
-    change: v.picklist(['same', 'moved', 'polarity', 'unknown']),
-    fartherCm: v.nullable(within(-100_000, 100_000)),
-  }),
-);
+const cm = within(-100_000, 100_000);
+const CHECKED = {
+  checkedAt: time,
+  change: v.picklist(['same', 'moved', 'polarity', 'unknown']),
+  fartherCm: v.nullable(cm),
+};
+const checked2 = v.nullable(v.strictObject(CHECKED));
+const SINCE_7 = { pathsCm: v.exactOptional(v.tuple([cm, cm])) };
+const checked = v.nullable(v.strictObject({ ...CHECKED, ...SINCE_7 }));
 const pair1 = v.strictObject({
   ...PAIR,
   before: v.nullable(taken1),
@@ -125,21 +127,28 @@ const pair2 = v.strictObject({
   before: v.nullable(taken2),
   after: v.nullable(taken2),
   done: v.nullable(done2),
-  checked,
+  checked: checked2,
 });
 const pair3 = v.strictObject({
   ...PAIR,
   before: v.nullable(taken3),
   after: v.nullable(taken3),
   done: v.nullable(done),
-  checked,
+  checked: checked2,
 });
 const pair4 = v.strictObject({
   ...PAIR,
   before: v.nullable(taken4),
   after: v.nullable(taken4),
   done: v.nullable(done),
-  checked,
+  checked: checked2,
+});
+const pair6 = v.strictObject({
+  ...PAIR,
+  before: v.nullable(taken),
+  after: v.nullable(taken),
+  done: v.nullable(done),
+  checked: checked2,
 });
 const pair = v.strictObject({
   ...PAIR,
@@ -190,6 +199,12 @@ export const kit5 = v.strictObject({
   drumPlaces,
 });
 export const kit6 = v.strictObject({
+  ...KIT,
+  microphones,
+  pairs: v.pipe(v.array(pair6), v.maxLength(MOST_PAIRS)),
+  drumPlaces,
+});
+export const kit7 = v.strictObject({
   ...KIT,
   microphones,
   pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),

@@ -110,6 +110,8 @@ export interface Checked {
   change: 'same' | 'moved' | 'polarity' | 'unknown';
   /** by how much B was farther from the drum than as accepted (negative: closer), path in cm */
   fartherCm: number | null;
+  /** B’s path beyond A’s then and now, cm, of which that is the difference; left out: not known */
+  pathsCm?: [then: number, now: number];
 }
 
 export interface Pair {

@@ -1,7 +1,7 @@
 /** What one drum's readings say together: delays against its reference, contradictions, what to measure next. */
 import { countedTaken, type KitSheet, knownUncertaintyMs, type Pair, type Taken } from '../document/model';
 import { type Contradictions, findContradictions } from '../network/contradictions';
-import { type DelayAnswer, type DelayReading, solveDelays } from '../network/delays';
+import { type Closure, type DelayAnswer, type DelayReading, solveDelays } from '../network/delays';
 import type { Ends } from '../network/ends';
 import { nextPair } from '../network/nextPair';
 import type { SignedReading } from '../network/signs';
@@ -19,7 +19,7 @@ export interface DrumSystem {
   /** pairs whose reading is most likely wrong, by polarity, then by delay; the likeliest first */
   suspects: string[];
   /** triangles of pairs whose delays don't close within their uncertainty, the worst first */
-  open: { pairs: string[]; errorMs: number; uncertaintyMs: number }[];
+  open: ({ pairs: string[] } & Omit<Closure, 'readings'>)[];
   /** the pair of the sheet that would settle most; null: none would */
   next: { pair: string; why: 'again' | 'joins' | 'checks' } | null;
 }
@@ -37,7 +37,21 @@ interface Read {
   taken: Taken;
 }
 
-export function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
+/** What one drum's accepted readings are, numbered for the network. */
+export interface DrumReadings {
+  /** pairs of that drum, read or not */
+  planned: Pair[];
+  /** microphones, by number */
+  ids: string[];
+  ends: (pair: Pair) => Ends;
+  read: Read[];
+  /** those with a delay, and as the network takes it */
+  timed: (Read & DelayReading)[];
+  /** number of the microphone that delays are told against; null: the drum has none */
+  reference: number | null;
+}
+
+export function drumReadings(sheet: KitSheet, drum: string): DrumReadings {
   const planned = sheet.pairs.filter((pair) => pair.drum === drum);
   const ids = [...new Set(planned.flatMap(({ a, b }) => [a, b]))];
   const number = new Map(ids.map((id, i) => [id, i]));
@@ -46,19 +60,22 @@ export function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
     const taken = countedTaken(pair);
     return taken?.sure ? [{ pair, taken }] : [];
   });
-  const signed = read.filter(({ taken }) => taken.polarity !== null);
-  const timed = read.filter(({ taken }) => taken.delayMs !== null);
+  const timed = read
+    .filter(({ taken }) => taken.delayMs !== null)
+    .map((one) => ({ ...one, ...ends(one.pair), ...delayOf(one.taken) }));
   const wanted = sheet.references.find((one) => one.drum === drum)?.microphone;
-  const reference = wanted !== undefined && number.has(wanted) ? wanted : (ids[0] ?? null);
+  const reference = (wanted === undefined ? undefined : number.get(wanted)) ?? (ids.length > 0 ? 0 : null);
+  return { planned, ids, ends, read, timed, reference };
+}
+
+export function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
+  const { planned, ids, ends, read, timed, reference } = drumReadings(sheet, drum);
+  const signed = read.filter(({ taken }) => taken.polarity !== null);
   const polarity = findContradictions(
     ids.length,
     signed.map((one) => ({ ...ends(one.pair), ...signOf(sheet, one) })),
   );
-  const delays = solveDelays(
-    ids.length,
-    timed.map(({ pair, taken }) => ({ ...ends(pair), ...delayOf(taken) })),
-    reference === null ? 0 : (number.get(reference) as number),
-  );
+  const delays = solveDelays(ids.length, timed, reference ?? 0);
   const suspects = suspectPairs(signed, polarity, timed, delays);
   // what was accepted as unsure would be so again
   const candidates = planned.filter((pair) => countedTaken(pair)?.sure !== false);
@@ -71,7 +88,7 @@ export function drumSystem(sheet: KitSheet, drum: string): DrumSystem {
   );
   return {
     drum,
-    reference,
+    reference: reference === null ? null : (ids[reference] as string),
     delays: ids.map((microphone, i) => ({
       microphone,
       delayMs: delays.delayMs[i] as number | null,

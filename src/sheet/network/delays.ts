@@ -15,6 +15,8 @@ export interface DelayReading extends Ends {
 /** Three readings round a triangle: d_ab + d_bc − d_ac should be nothing. */
 export interface Closure {
   readings: [number, number, number];
+  /** how each is walked: as it was read, or backwards */
+  signs: [number, number, number];
   errorMs: number;
   /** 90 %, of the three together */
   uncertaintyMs: number;
@@ -181,14 +183,15 @@ function openTriangles(readings: readonly DelayReading[]): Closure[] {
       for (const k of start === end ? [] : (between.get(key(start, end)) ?? [])) {
         if (k < j) continue;
         const third = readings[k] as DelayReading;
-        const errorMs = along(first, start) + along(second, shared) - along(third, start);
+        const signs: Closure['signs'] = [way(first, start), way(second, shared), -way(third, start)];
+        const errorMs = signs[0] * first.delayMs + signs[1] * second.delayMs + signs[2] * third.delayMs;
         const uncertaintyMs = Math.hypot(first.uncertaintyMs, second.uncertaintyMs, third.uncertaintyMs);
-        if (Math.abs(errorMs) > uncertaintyMs) open.push({ readings: [i, j, k], errorMs, uncertaintyMs });
+        if (Math.abs(errorMs) > uncertaintyMs) open.push({ readings: [i, j, k], signs, errorMs, uncertaintyMs });
       }
     }
   return open.sort((p, q) => Math.abs(q.errorMs) / q.uncertaintyMs - Math.abs(p.errorMs) / p.uncertaintyMs);
 }
 
 const otherEnd = ({ a, b }: DelayReading, end: number): number => (a === end ? b : a);
-/** The reading's delay, from that end to the other. */
-const along = ({ a, delayMs }: DelayReading, from: number): number => (a === from ? delayMs : -delayMs);
+/** 1: the reading goes from that end to the other. */
+const way = ({ a }: DelayReading, from: number): 1 | -1 => (a === from ? 1 : -1);

@@ -12,6 +12,8 @@ export interface Recheck {
   change: Checked['change'];
   /** by how much B is farther from the drum than then (negative: closer), path in cm; null where unknown */
   fartherCm: number | null;
+  /** the two paths of which that is the difference, cm; null where unknown */
+  pathsCm: [then: number, now: number] | null;
   /** a smaller change than this wouldn't be seen, cm */
   seenFromCm: number | null;
 }
@@ -27,7 +29,7 @@ const UNKNOWN_SPREAD_MS = 0.02;
 
 /** @param now as read just now, by the switches as they stand */
 export function recheck(then: Taken, now: Taken): Recheck {
-  const unknown: Recheck = { change: 'unknown', fartherCm: null, seenFromCm: null };
+  const unknown: Recheck = { change: 'unknown', fartherCm: null, pathsCm: null, seenFromCm: null };
   if (!then.sure || !now.sure || then.polarity === null || now.polarity === null) return unknown;
   const switched = (then.aInverted !== now.aInverted) !== (then.bInverted !== now.bInverted);
   const polarity = (then.polarity === now.polarity) === switched;
@@ -35,14 +37,15 @@ export function recheck(then: Taken, now: Taken): Recheck {
   // as far as sound goes in the air of each day; or the air was the same and only the figure for it was put right:
   // what either of the two explains is no move
   const nowCm = pathCm(now.delayMs / 1000, now.temperatureC);
-  const byAir = nowCm - pathCm(then.delayMs / 1000, then.temperatureC);
-  const byDelay = nowCm - pathCm(then.delayMs / 1000, now.temperatureC);
-  const fartherCm = Math.abs(byAir) < Math.abs(byDelay) ? byAir : byDelay;
+  const byAir = pathCm(then.delayMs / 1000, then.temperatureC);
+  const byDelay = pathCm(then.delayMs / 1000, now.temperatureC);
+  const thenCm = Math.abs(nowCm - byAir) < Math.abs(nowCm - byDelay) ? byAir : byDelay;
+  const fartherCm = nowCm - thenCm;
   const spreadMs = Math.hypot(then.spreadMs ?? UNKNOWN_SPREAD_MS, now.spreadMs ?? UNKNOWN_SPREAD_MS);
   const seenMs = Math.max(SPREAD_FACTOR * spreadMs, coarseMs(then), coarseMs(now));
   const seenFromCm = Math.max(LEAST_CM, pathCm(seenMs / 1000, now.temperatureC));
   const moved = Math.abs(fartherCm) > seenFromCm;
-  return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, seenFromCm };
+  return { change: polarity ? 'polarity' : moved ? 'moved' : 'same', fartherCm, pathsCm: [thenCm, nowCm], seenFromCm };
 }
 
 const coarseMs = ({ agreement, uncertaintyMs }: Taken): number =>
@@ -56,7 +59,11 @@ export const LAST_READING = 'the last reading';
  * @param label of B, the microphone that is told about
  * @param at when the accepted reading was taken, as it is said: "14:10"
  */
-export function recheckText({ change, fartherCm, seenFromCm }: Recheck, label: string, at: string): string {
+export function recheckText(
+  { change, fartherCm, seenFromCm }: Omit<Recheck, 'pathsCm'>,
+  label: string,
+  at: string,
+): string {
   const seen = seenFromCm === null ? '' : ` (a change of ${spanText(seenFromCm)} would show)`;
   switch (change) {
     case 'same':

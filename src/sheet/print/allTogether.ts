@@ -2,10 +2,12 @@
 import { counted } from '../../text/count';
 import { gainText } from '../../text/level';
 import { listText } from '../../text/sentence';
+import { plainLine, type SumLine } from '../../text/sum';
 import { type KitSheet, lastTaken, type Pair } from '../document/model';
 import type { KitChoice, PairInKit } from '../kit/kitChoice';
 import { isPresent, sameAction } from '../pair/pairPlan';
 import { delayText } from '../pair/planWords';
+import { sumIdOf } from '../sums/sumPlace';
 import { printedName } from './printedNames';
 
 /** of each kind: more are told further down */
@@ -14,53 +16,62 @@ const MOST = 3;
 const NOTHING_DB = 0.5;
 
 /** @param choice null: it wasn't worked out */
-export function allTogether(sheet: KitSheet, choice: KitChoice | null): string[] {
+export const allTogether = (sheet: KitSheet, choice: KitChoice | null): string[] =>
+  allTogetherLines(sheet, choice).map(({ text }) => text);
+
+/** The same, with the names of its numbers. */
+export function allTogetherLines(sheet: KitSheet, choice: KitChoice | null): SumLine[] {
   const name = (id: string): string => printedName(sheet, id);
   const two = ({ a, b }: Pair): string => `${name(a)} and ${name(b)}`;
   return [
     ...(choice ? toDo(sheet, choice, name) : []),
     ...(choice ? results(sheet, choice, two) : []),
-    ...unknown(sheet, two),
+    ...unknown(sheet, two).map(plainLine),
   ];
 }
 
 type NameOf = (id: string) => string;
 
-function toDo(sheet: KitSheet, { invert, delays, pairs }: KitChoice, name: NameOf): string[] {
-  if (pairs.length === 0) return ['No pair is accepted yet.'];
+function toDo(sheet: KitSheet, { invert, delays, pairs }: KitChoice, name: NameOf): SumLine[] {
+  if (pairs.length === 0) return [plainLine('No pair is accepted yet.')];
   const by = new Map<string, string[]>();
   for (const { microphone, delayMs } of delays) {
     const text = delayText(delayMs, sheet.sampleRate);
-    by.set(text, [...(by.get(text) ?? []), name(microphone)]);
+    by.set(text, [...(by.get(text) ?? []), microphone]);
   }
-  if (invert.length === 0 && by.size === 0) return ['Leave all polarity switches and delays as they are.'];
+  if (invert.length === 0 && by.size === 0) return [plainLine('Leave all polarity switches and delays as they are.')];
   return [
-    invert.length > 0 ? `Invert ${listText(invert.map(name))}.` : 'Leave all polarity switches as they are.',
-    ...[...by].map(([text, who]) => `Delay ${listText(who)} by ${text}.`),
+    plainLine(invert.length > 0 ? `Invert ${listText(invert.map(name))}.` : 'Leave all polarity switches as they are.'),
+    ...[...by].map(([text, who]) => ({
+      text: `Delay ${listText(who.map(name))} by ${text}.`,
+      sums: who.map((of) => ({ name: name(of), id: sumIdOf({ kind: 'mic', of, number: 'mix-delay' }) })),
+    })),
   ];
 }
 
-function results(sheet: KitSheet, { pairs }: KitChoice, two: (pair: Pair) => string): string[] {
+function results(sheet: KitSheet, { pairs }: KitChoice, two: (pair: Pair) => string): SumLine[] {
   const of = (id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
   const gains = pairs.filter(
     ({ gets }) => !isPresent(gets) && Math.max(gets.lowDb ?? 0, gets.allDb ?? 0) >= NOTHING_DB,
   );
   const pays = pairs.filter((one) => !sameAction(one.own, one.gets) && lossDb(one) >= NOTHING_DB);
+  const line = (one: PairInKit, said: string): SumLine => {
+    const name = two(of(one.pair));
+    const number = one.gets.lowDb === null ? 'overall' : 'low-octave';
+    return { text: `${name} ${said}.`, sums: [{ name, id: sumIdOf({ kind: 'pair', of: one.pair, number }) }] };
+  };
   return [
-    ...gains.slice(0, MOST).map((one) => `${two(of(one.pair))} gain ${gainsShort(one)}.`),
+    ...gains.slice(0, MOST).map((one) => line(one, `gain ${gainsShort(one)}`)),
     ...more(gains.length, 'gain too'),
     ...pays
       .slice(0, MOST)
-      .map(
-        (one) =>
-          `${two(of(one.pair))} get ${bestText(one.gets)} instead of ${bestText(one.own)}: other pairs need it so.`,
-      ),
+      .map((one) => line(one, `get ${bestText(one.gets)} instead of ${bestText(one.own)}: other pairs need it so`)),
     ...more(pays.length, 'get less too'),
   ];
 }
 
-const more = (count: number, what: string): string[] =>
-  count > MOST ? [`${counted(count - MOST, 'more pair')} ${what}; see the list of pairs.`] : [];
+const more = (count: number, what: string): SumLine[] =>
+  count > MOST ? [plainLine(`${counted(count - MOST, 'more pair')} ${what}; see the list of pairs.`)] : [];
 
 type Gets = PairInKit['gets'];
 

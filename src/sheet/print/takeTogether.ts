@@ -3,6 +3,7 @@
  * the readings of each drum can all be true. So the take's page, the command, the table of offsets and a sheet made of it say one thing.
  */
 import { listText } from '../../text/sentence';
+import { plainLine, type SumLine } from '../../text/sum';
 import type { KitSheet } from '../document/model';
 import type { DrumSystem } from '../kit/drumSystem';
 import { type KitSystem, kitSystem } from '../kit/kitSystem';
@@ -12,8 +13,8 @@ import { soundPairs } from '../tracks/holding';
 import { matchTracks } from '../tracks/sheetMics';
 import type { SheetTake } from '../tracks/sheetTake';
 import { onSheet } from '../tracks/takeSheet';
-import { allTogether } from './allTogether';
-import { doubtsOf } from './handOverDoubts';
+import { allTogether, allTogetherLines } from './allTogether';
+import { doubtLines, doubtsOf } from './handOverDoubts';
 import { inTheMix } from './handOverMix';
 
 /** Two tracks, by file. */
@@ -82,10 +83,9 @@ export function takeTogether({ sheet, system, mics, left }: ReadSheet, files: re
     polarities: files.map((file) => ({ file, invert: choice.invert.includes(mics.get(file) ?? '') })),
     delays: choice.delays.map(({ microphone, delayMs }) => ({ file: called(microphone), delayMs })),
     closure: drums.map((drum) => closureOf(sheet, drum, called)),
-    // pairs that weren't read are the table's business
     sentences: heard
       ? [
-          ...allTogether({ ...sheet, pairs: sheet.pairs.filter(({ before }) => before !== null) }, choice),
+          ...allTogether(heardOf(sheet), choice),
           ...inTheMix(sheet, system).groups,
           ...(left.length > 0
             ? [`Not counted, because their own mic can’t be compared or there is none: ${listText(left)}.`]
@@ -94,6 +94,22 @@ export function takeTogether({ sheet, system, mics, left }: ReadSheet, files: re
       : [],
     doubts: doubtsOf(sheet, drums),
   };
+}
+
+// pairs that weren't read are the table's business
+const heardOf = (sheet: KitSheet): KitSheet => ({
+  ...sheet,
+  pairs: sheet.pairs.filter(({ before }) => before !== null),
+});
+
+/** What they say together, with the names of its numbers. */
+export function togetherLines(
+  { sheet, system }: ReadSheet,
+  { sentences, doubts }: TakeTogether,
+): { sentences: SumLine[]; doubts: SumLine[] } {
+  const named = [...allTogetherLines(heardOf(sheet), system.choice), ...doubtLines(sheet, system.drums)];
+  const line = (text: string): SumLine => named.find((one) => one.text === text) ?? plainLine(text);
+  return { sentences: sentences.map(line), doubts: doubts.map(line) };
 }
 
 function closureOf(sheet: KitSheet, system: DrumSystem, called: (id: string) => string): Closure {

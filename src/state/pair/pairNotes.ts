@@ -30,9 +30,9 @@ export function createPairNotes({
   }
   return {
     noteBefore: (before) => notePair((one) => (one.acceptedAt === null ? { ...one, before } : one)),
-    noteChecked({ change, fartherCm }) {
+    noteChecked({ change, fartherCm, pathsCm }) {
       const then = untrack(pair);
-      const checked = { checkedAt: clock().toISOString(), change, fartherCm };
+      const checked = { checkedAt: clock().toISOString(), change, fartherCm, ...(pathsCm ? { pathsCm } : {}) };
       // a step in which another reading was accepted wasn't looked at again
       notePair((one) => (one.acceptedAt !== null && one.acceptedAt === then?.acceptedAt ? { ...one, checked } : one));
     },

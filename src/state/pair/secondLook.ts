@@ -66,7 +66,7 @@ export function createSecondLook(
     whichDrum: () => found() === 'which',
     changes,
     begin(checked) {
-      toldOf = checked && { ...checked, seenFromCm: null };
+      toldOf = checked && { ...checked, pathsCm: checked.pathsCm ?? null, seenFromCm: null };
       drumKnown = null;
     },
     standsNow() {

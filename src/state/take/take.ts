@@ -28,6 +28,8 @@ export interface Take {
   report: Accessor<TakeReport | null>;
   /** when it was read; null: it isn't */
   readAt: Accessor<Date | null>;
+  /** of the air, as it was read with */
+  readWithC: Accessor<number>;
   /** one sentence; null: nothing went wrong */
   problem: Accessor<string | null>;
   /** the drum whose pairs are looked at; null: all */
@@ -66,6 +68,7 @@ export function createTake({ readFiles, temperatureC, keeper, now }: TakeOptions
   const [pairs, setPairs] = createSignal<readonly ReadPair[]>([]);
   const [report, setReport] = createSignal<TakeReport | null>(null);
   const [readAt, setReadAt] = createSignal<Date | null>(null);
+  const [readWithC, setReadWithC] = createSignal(temperatureC());
   const [problem, setProblem] = createSignal<string | null>(null);
   const [open, setOpen] = createSignal<string | null>(null);
   let run: TakeRun | null = null;
@@ -87,8 +90,9 @@ export function createTake({ readFiles, temperatureC, keeper, now }: TakeOptions
 
   function begin(): void {
     clear('reading', null);
+    setReadWithC(temperatureC());
     run = readFiles(
-      { files: [...files()], told: told(), temperatureC: temperatureC() },
+      { files: [...files()], told: told(), temperatureC: readWithC() },
       {
         onProgress: setProgress,
         onDrum: (drum, read) =>
@@ -133,6 +137,7 @@ export function createTake({ readFiles, temperatureC, keeper, now }: TakeOptions
     pairs,
     report,
     readAt,
+    readWithC,
     problem,
     open,
     setOpen,

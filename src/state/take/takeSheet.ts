@@ -34,6 +34,8 @@ export interface TakeSheet {
   accept(drum: string | null): void;
   /** what this take's readings say together, of the open sheet's mics where it has any; null: it isn't read */
   together: Accessor<TakeTogether | null>;
+  /** the sheet that they are said of */
+  readings: Accessor<ReadSheet | null>;
   /** offsets and inverts of the tracks, from this take's readings alone; null: it isn't read */
   csv(): string | null;
 }
@@ -135,6 +137,7 @@ export function createTakeSheet({ take, kit, temperatureC, newId, now }: TakeShe
         setSaid(saidOf(done));
       },
       together: () => together()?.said ?? null,
+      readings: () => together()?.read ?? null,
       csv() {
         const [report, of] = [take.report(), together()];
         return report === null || of === null ? null : takeCsv(of.read, report.tracks);

@@ -1,11 +1,12 @@
 /** All together, beside the drawing: what to do in a few plain sentences, and what to watch out for. */
 import { For, type JSX, Show } from 'solid-js';
-import { Unbroken } from '../shared/Unbroken';
+import type { SumLine } from '../../text/sum';
+import { SumSentence } from '../sums/SumSentence';
 
 export function AllTogether(props: {
   /** null: being worked out */
-  sentences: readonly string[] | null;
-  doubts: readonly string[];
+  sentences: readonly SumLine[] | null;
+  doubts: readonly SumLine[];
 }): JSX.Element {
   return (
     <section class="kit-part together" aria-labelledby="all-together">
@@ -14,9 +15,9 @@ export function AllTogether(props: {
         {(list) => (
           <ul class="sentences plain">
             <For each={list()}>
-              {(text) => (
+              {(line) => (
                 <li>
-                  <Unbroken text={text} />
+                  <SumSentence line={line} />
                 </li>
               )}
             </For>
@@ -26,7 +27,13 @@ export function AllTogether(props: {
       <Show when={props.doubts.length > 0}>
         <h3 id="doubts-title">Watch out for</h3>
         <ul class="sentences">
-          <For each={props.doubts}>{(text) => <li>{text}</li>}</For>
+          <For each={props.doubts}>
+            {(line) => (
+              <li>
+                <SumSentence line={line} />
+              </li>
+            )}
+          </For>
         </ul>
       </Show>
     </section>

@@ -5,8 +5,9 @@ import { MOST_LABEL } from '../../sheet/document/file';
 import { pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
 import { progressOf, proposed } from '../../sheet/kit/roundRules';
-import { allTogether } from '../../sheet/print/allTogether';
+import { allTogetherLines } from '../../sheet/print/allTogether';
 import { handOver } from '../../sheet/print/handOver';
+import { doubtLines } from '../../sheet/print/handOverDoubts';
 import type { Lasting } from '../../state/shelf/lasting';
 import { clockText } from '../../text/clock';
 import { counted } from '../../text/count';
@@ -20,6 +21,7 @@ import { KitAbout } from './KitAbout';
 import { KitMicrophones } from './KitMicrophones';
 import { KitPairs } from './KitPairs';
 import { ImportPress, KeptKits, KitShelfPage } from './KitShelfPage';
+import { KitSums } from './KitSums';
 import { KitTogether } from './KitTogether';
 import { useKit } from './useKit';
 
@@ -86,19 +88,20 @@ export function KitPage(): JSX.Element {
 }
 
 function OpenKit(props: { sheet: KitSheet }): JSX.Element {
-  const { meter } = useApp();
+  const { meter, sum } = useApp();
   const { shelf, round, exportFile, problem } = useKit();
   const arrival = createArrival(untrack(() => props.sheet.pairs.length));
   const progress = () => progressOf(props.sheet);
   const next = () => {
-    const system = arrival.whole() ? round.system() : null;
-    const it = system && proposed(props.sheet, system, round.pair()?.drum ?? null);
+    const whole = system();
+    const it = whole && proposed(props.sheet, whole, round.pair()?.drum ?? null);
     return it ? props.sheet.pairs.find(({ id }) => id === it.pair) : undefined;
   };
   const said = createMemo(() => (arrival.whole() ? handOver(props.sheet) : null));
-  const doubts = () => said()?.doubts ?? [];
-  const choice = () => (arrival.whole() ? (round.system()?.choice ?? null) : null);
-  const together = createMemo(() => (arrival.whole() ? allTogether(props.sheet, choice()) : null));
+  const system = () => (arrival.whole() ? round.system() : null);
+  const doubts = createMemo(() => doubtLines(props.sheet, system()?.drums ?? []));
+  const choice = () => system()?.choice ?? null;
+  const together = createMemo(() => (arrival.whole() ? allTogetherLines(props.sheet, choice()) : null));
   const summary = (): string => {
     const { accepted, unsure, pairs } = progress();
     return `${accepted} of ${counted(pairs, 'pair')} accepted${unsure > 0 ? `, ${unsure} of them as uncertain` : ''}.`;
@@ -204,6 +207,9 @@ function OpenKit(props: { sheet: KitSheet }): JSX.Element {
         <KeptKits />
         <ImportPress />
       </Fold>
+      <Show when={sum() !== null}>
+        <KitSums sheet={props.sheet} system={system()} />
+      </Show>
     </main>
   );
 }

@@ -8,9 +8,11 @@ import { labelOf, pairTitle } from '../../sheet/document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../../sheet/document/model';
 import { planInForce } from '../../sheet/kit/pairLine';
 import { doneAndLeft } from '../../sheet/print/handOverChanges';
+import { firstSumOf } from '../../sheet/sums/sheetSums';
 import { comparedText, expectationText, recheckedText, takenText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { focusOnMove } from '../shared/focusOnMove';
+import { SumPress } from '../shared/SumPress';
 import type { Arrival } from './createArrival';
 import { Fold } from './Fold';
 import { PairMark, type PairState } from './PairMark';
@@ -83,7 +85,9 @@ function PairRow(props: {
   const state = (): PairState => stateOf(props.pair);
   const taken = () => lastTaken(props.pair);
   const at = (): string => (props.pair.acceptedAt ? ` ${clockText(props.pair.acceptedAt, new Date())}` : '');
-  const choice = () => (props.whole ? (round.system()?.choice ?? null) : null);
+  const system = () => (props.whole ? round.system() : null);
+  const choice = () => system()?.choice ?? null;
+  const number = createMemo(() => firstSumOf(props.sheet, system(), props.pair));
   const said = createMemo((): string[] => (props.whole ? doneAndLeft(props.sheet, choice(), props.pair) : []));
   const move = (by: -1 | 1): void => {
     shelf.change((sheet) => movePair(sheet, props.pair.id, by));
@@ -94,7 +98,11 @@ function PairRow(props: {
       <PairMark state={state()} />
       <div class="pair-text">
         <p class="pair-name">
-          <b>{title()}</b>
+          <b>
+            <Show when={number()} fallback={title()}>
+              {(of) => <SumPress of={of()}>{title()}</SumPress>}
+            </Show>
+          </b>
           <span class="quiet">
             {kindWords(props.pair.kind).title}; drum: {props.pair.drum || 'any one'}
           </span>

@@ -5,11 +5,13 @@ import { labelOf, pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
 import type { DrumSystem } from '../../sheet/kit/drumSystem';
 import type { HandOver } from '../../sheet/print/handOver';
+import { sumIdOf } from '../../sheet/sums/sumPlace';
 import { counted, samplesFigure } from '../../text/count';
 import { rateText } from '../../text/frequency';
 import { microphoneName, sheetDrumName } from '../../text/names';
 import { dataNumber } from '../../text/number';
 import { accuracyMsColumn, msFigure } from '../../text/time';
+import { SumPress } from '../shared/SumPress';
 import { Fold } from './Fold';
 import { useKit } from './useKit';
 
@@ -59,7 +61,16 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
               <For each={props.drum.delays}>
                 {(one) => (
                   <tr data-microphone={one.microphone} data-delay-ms={dataNumber(one.delayMs)}>
-                    <th scope="row">{labelOf(props.sheet, one.microphone)}</th>
+                    <th scope="row">
+                      <Show
+                        when={one.microphone !== props.drum.reference && one.delayMs !== null}
+                        fallback={labelOf(props.sheet, one.microphone)}
+                      >
+                        <SumPress of={sumIdOf({ kind: 'drum', of: props.drum.drum, number: one.microphone })}>
+                          {labelOf(props.sheet, one.microphone)}
+                        </SumPress>
+                      </Show>
+                    </th>
                     <td>{one.microphone === props.drum.reference ? 'reference' : msFigure(one.delayMs)}</td>
                     <td>
                       {one.microphone === props.drum.reference || one.delayMs === null

@@ -2,6 +2,7 @@
 import type { Accessor, Component } from 'solid-js';
 import type { RoundCallView } from '../../state/callOut/callOutView';
 import type { Kit } from '../../state/kit';
+import type { Sum } from '../../text/sum';
 import type { Command } from '../shared/keys';
 
 export type RoundCommand = Extract<
@@ -26,6 +27,8 @@ export interface KitPart extends Kit {
   KitPage: Component;
   /** above the page while a pair is in hand */
   RoundStrip: Component;
+  /** how the round’s own numbers come about, beside the meter’s */
+  roundSums(): Sum[];
   /** the round in the big display; to be called where the page can be reached */
   useRoundCall(): () => RoundCallView | null;
   StoreTrouble: Component;

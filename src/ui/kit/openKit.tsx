@@ -10,6 +10,7 @@ import { download, fileName } from '../print/download';
 import { RoundStrip } from '../round/RoundStrip';
 import { useRoundCall } from '../round/roundCall';
 import { roundCommands } from '../round/roundCommands';
+import { roundSums } from '../round/roundSums';
 import { KitPage } from './KitPage';
 import type { KitPart } from './kitPart';
 import { StoreTrouble } from './StoreTrouble';
@@ -76,6 +77,7 @@ export function openKit({ meter, settings, keeper, exampleText }: OpenKitOptions
     KitPage,
     RoundStrip,
     useRoundCall,
+    roundSums: () => roundSums(round),
     StoreTrouble,
   };
 }

@@ -15,6 +15,9 @@ export function pageCommands(app: AppContext): PageCommands {
 
 const pressed = (command: string): void =>
   document.querySelector<HTMLButtonElement>(`button[data-command="${command}"]`)?.click();
+/** the press for all of a page's numbers, else that of its first one */
+const firstSum = (): void =>
+  document.querySelector<HTMLButtonElement>('button[data-command="sums"], button[data-command="sum"]')?.click();
 const focusOn = (id: string): void => document.getElementById(id)?.focus();
 
 type MeterCommand =
@@ -79,8 +82,10 @@ function overCommands({
     'call-out': toggle('call-out'),
     why: toggle('why'),
     sums() {
+      if (sum() !== null) return showSum(null);
+      if (meter.page() !== 'meter') return firstSum();
       const first = over() === 'try' ? 'try-shift' : over() === null ? 'delay' : null;
-      if (meter.page() === 'meter' && first !== null) showSum(sum() === null ? first : null);
+      if (first !== null) showSum(first);
     },
     try: toggle('try'),
     help: () => setHelp(true),

@@ -1,33 +1,21 @@
 /** The sum over frequency: now, after the plan, and what that gains. */
-import { createMemo, createSignal, type JSX, untrack } from 'solid-js';
+import { createMemo, type JSX, untrack } from 'solid-js';
 import type { Reading } from '../../reading/reading';
-import { SUM_HZ, sumKey, sumView } from '../../state/views/sumView';
+import { sumKey, sumView } from '../../state/views/sumView';
 import { dataNumber } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { SumPress } from '../shared/SumPress';
 import { Canvas, Slot } from './Canvas';
-import type { ReadOut } from './keyTo';
+import { createSumReadOut, notchesData } from './createSumReadOut';
 import type { SumDrawing } from './paint/paintSum';
 import { sumPlot } from './plots';
-import { sumAt } from './readOut';
+import { LegendLine, SumLegends } from './SumLegends';
 import { combText, lossText, sumText } from './sumWords';
-
-/** points of the grid in a third of an octave */
-const THIRD_OCTAVE = 8;
-/** where the keys begin: 100 Hz */
-const START = SUM_HZ.findIndex((hz) => hz >= 99);
 
 interface SumShown extends SumDrawing {
   reading: Reading;
 }
-
-/** A drawing, not a border: those are dimmed by a browser that darkens pages. */
-const LegendLine = (props: { of: 'solid' | 'thin' | 'dash' }): JSX.Element => (
-  <svg class={`line line-${props.of}`} viewBox="0 0 26 4" aria-hidden="true">
-    <path d="M0 2H26" />
-  </svg>
-);
 
 export function SumFigure(): JSX.Element {
   const { meter, shown, plots } = useApp();
@@ -47,23 +35,12 @@ export function SumFigure(): JSX.Element {
     });
   }, null);
   const combShown = (): boolean => view()?.combShown ?? plots.comb() ?? false;
-  const [at, setAt] = createSignal<number | null>(null);
-  const readOut: ReadOut = {
-    name: 'Sum of A and B over frequency, dB re one mic alone',
-    get text() {
-      return `${sumText(view(), view()?.reading.sum.spectrum.coherence ?? [])} ${combText(view()?.comb ?? null, combShown())} ${note()}`;
-    },
-    get at() {
-      return at();
-    },
-    set: (point) => setAt(point === null ? null : Math.round(point)),
-    min: 0,
-    max: SUM_HZ.length - 1,
-    step: 1,
-    stride: THIRD_OCTAVE,
-    start: START,
-    say: (point) => sumAt(view(), point),
-  };
+  const readOut = createSumReadOut(
+    'Sum of A and B over frequency, dB re one mic alone',
+    () =>
+      `${sumText(view(), view()?.reading.sum.spectrum.coherence ?? [])} ${combText(view()?.comb ?? null, combShown())} ${note()}`,
+    view,
+  );
   const note = (): string => {
     const now = view();
     return now === null ? '' : lossText(now);
@@ -75,26 +52,17 @@ export function SumFigure(): JSX.Element {
       data-comb={String(combShown())}
       data-comb-fit={dataNumber(view()?.comb?.fit?.share, 3)}
       data-gain-db={dataNumber(view()?.gainDb, 2)}
-      data-notches-hz={(view()?.comb?.notchesHz ?? [])
-        .slice(0, 8)
-        .map((hz) => hz.toFixed(1))
-        .join(' ')}
+      data-notches-hz={notchesData(view()?.comb?.notchesHz ?? [])}
     >
       <figcaption>
         <SumPress of="over-frequency">
           <b>The sum over frequency</b>
         </SumPress>
-        <span class="legends">
-          <span class="legend">
-            <LegendLine of="solid" /> now
-          </span>
-          <span class="legend" classList={{ off: !view()?.otherDb }} title={view()?.otherWhat}>
-            <LegendLine of="dash" /> {view()?.other === 'without' ? 'not inverted' : 'after the plan'}
-          </span>
-          <span class="legend" classList={{ off: !view()?.otherDb }}>
-            <i class="swatch" /> gain
-          </span>
-        </span>
+        <SumLegends
+          other={view()?.other === 'without' ? 'not inverted' : 'after the plan'}
+          otherTitle={view()?.otherWhat}
+          off={!view()?.otherDb}
+        />
         <button
           type="button"
           class="band"

@@ -1,9 +1,11 @@
 /** The round above the meter: what to patch, what was expected and read, what changed, and the presses that go on. */
 import { For, type JSX, Show } from 'solid-js';
 import { HANDS } from '../../advice/words/cautionWords';
+import { labelOf } from '../../sheet/document/labels';
 import { outcomeOf } from '../../sheet/pair/outcome';
 import { type Feed, sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
+import { plainLine, type SumLine } from '../../text/sum';
 import { PairMark } from '../kit/PairMark';
 import { useKit } from '../kit/useKit';
 import { useApp } from '../shared/appScope';
@@ -11,8 +13,10 @@ import { PatchCautions } from '../shared/Cautions';
 import { createFit } from '../shared/createFit';
 import { ForgetPress } from '../shared/ForgetPress';
 import { Press } from '../shared/Press';
+import { SumSentence } from '../sums/SumSentence';
 import { AskForm, LeaveForm } from './LeaveForms';
 import { useRoundDanger, useRoundLine } from './roundLine';
+import { roundSums } from './roundSums';
 
 /** What the press says that is there, or brings it. */
 const BROUGHT: Readonly<Record<Feed, string>> = {
@@ -45,6 +49,15 @@ export function RoundStrip(): JSX.Element {
   const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
   const sure = (): boolean => round.now()?.sure ?? false;
   const roundLine = useRoundLine();
+  const labelOfB = (): string => {
+    const [sheet, pair] = [shelf.sheet(), round.pair()];
+    return sheet && pair ? labelOf(sheet, pair.b) : '';
+  };
+  /** On the meter its name leads to how the number in it comes about. */
+  const lineOf = (text: string, id: string, name: string): SumLine =>
+    !round.patching() && onMeter() && roundSums(round).some((one) => one.id === id)
+      ? { text, sums: [{ name, id }] }
+      : plainLine(text);
   const danger = useRoundDanger();
   /** Several drums are heard: only a person knows which of them the sheet means. */
   const drumNote = (): string => {
@@ -81,7 +94,7 @@ export function RoundStrip(): JSX.Element {
               </span>
             </p>
             <p class="round-say" id="round-verdict">
-              {roundLine()}
+              <SumSentence line={lineOf(roundLine(), 'recheck', labelOfB())} />
             </p>
             <Show when={danger() === 'patch'}>
               <PatchCautions />
@@ -90,7 +103,9 @@ export function RoundStrip(): JSX.Element {
               <p class="hands-caution">{HANDS}</p>
             </Show>
             <Show when={since() !== ''}>
-              <p class="round-since">Since the first reading: {since()}.</p>
+              <p class="round-since">
+                <SumSentence line={lineOf(`Since the first reading: ${since()}.`, 'moved', 'B moved')} />
+              </p>
             </Show>
             <Show when={drumNote() !== ''}>
               <p class="round-since">{drumNote()}</p>

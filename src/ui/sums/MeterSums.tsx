@@ -6,10 +6,12 @@ import { useApp } from '../shared/appScope';
 import { SumsPanel } from './SumsPanel';
 
 export function MeterSums(): JSX.Element {
-  const { meter, shown } = useApp();
+  const { meter, shown, parts } = useApp();
   const sums = (): Sum[] => {
     const reading = shown.reading();
-    return reading === null ? [] : sumsOf(reading, shown.advice(), meter.context());
+    return reading === null
+      ? []
+      : [...sumsOf(reading, shown.advice(), meter.context()), ...(parts.kit.here()?.roundSums() ?? [])];
   };
   return <SumsPanel sums={sums()} />;
 }

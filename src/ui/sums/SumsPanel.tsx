@@ -6,8 +6,11 @@ import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import './sums.css';
 
-/** @param props.sums of all numbers of the page; none: there is nothing to work out */
-export function SumsPanel(props: { sums: readonly Sum[] }): JSX.Element {
+/**
+ * @param props.sums of all numbers of the page; none: there is nothing to work out
+ * @param props.of whose they are, where the page has more than one
+ */
+export function SumsPanel(props: { sums: readonly Sum[]; of?: string }): JSX.Element {
   const { sum, showSum } = useApp();
   // readings come forty times a second: what says the same stays as it is
   const same = { equals: (one: unknown, other: unknown) => JSON.stringify(one) === JSON.stringify(other) };
@@ -25,6 +28,7 @@ export function SumsPanel(props: { sums: readonly Sum[] }): JSX.Element {
           Close <Key of="back" />
         </button>
       </div>
+      <Show when={props.of}>{(of) => <p class="sums-of">{of()}</p>}</Show>
       <Show when={chosen()} fallback={<p>No reading yet: there’s nothing to work out.</p>}>
         {(it) => (
           <>

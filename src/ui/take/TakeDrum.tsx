@@ -2,11 +2,13 @@
 import { For, type JSX, Show } from 'solid-js';
 import type { PairView } from '../../state/take/pairView';
 import type { TakeSheet } from '../../state/take/takeSheet';
+import { takePairSumId } from '../../state/take/takeSums';
 import type { DrumReport, PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
+import { SumPress } from '../shared/SumPress';
 import { PairPress } from './PairPress';
 import { AcceptPress } from './TakeToSheet';
 import { headOf, laterText } from './takeText';
@@ -47,9 +49,11 @@ function Pairs(props: { view: PairView; drum: string; pairs: readonly PairReport
             </PairPress>
             <Show when={pair.state === 'measured'} fallback={<span>{pair.reason}</span>}>
               <span>
-                {pair.polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'} · {laterText(pair.pathCm)} ·{' '}
-                {(pair.delayMs ?? 0) < 0 ? '−' : ''}
-                {msText(Math.abs(pair.delayMs ?? 0))}
+                {pair.polarity === 'inverted' ? '▲▼ inverted' : '▲▲ same'} ·{' '}
+                <SumPress of={takePairSumId(props.drum, pair)}>
+                  {laterText(pair.pathCm)} · {(pair.delayMs ?? 0) < 0 ? '−' : ''}
+                  {msText(Math.abs(pair.delayMs ?? 0))}
+                </SumPress>
               </span>
               <span class="take-do">{pair.advice.text}</span>
               <Show when={pair.from === 'others'}>

@@ -1,28 +1,37 @@
 /** A whole take: what is wrong with it, then every microphone with every drum. */
-import { For, type JSX, Match, onMount, Show, Switch } from 'solid-js';
+import { createMemo, For, type JSX, Match, onMount, Show, Switch } from 'solid-js';
+import { togetherLines } from '../../sheet/print/takeTogether';
 import type { PairView } from '../../state/take/pairView';
 import type { Take } from '../../state/take/take';
 import type { TakeSheet } from '../../state/take/takeSheet';
-import type { TakeReport } from '../../take/model';
+import { faultSumId } from '../../state/take/takeSums';
+import type { Fault, TakeReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { LEFT_OUT, MOST_TRACKS, type Told } from '../../take/told/told';
 import { counted, hitsText } from '../../text/count';
 import { percentText } from '../../text/number';
 import { capital, listText } from '../../text/sentence';
+import type { SumLine } from '../../text/sum';
 import { AllTogether } from '../kit/AllTogether';
 import { useApp } from '../shared/appScope';
+import { SumSentence } from '../sums/SumSentence';
 import { toPairOpenedLast } from './PairPress';
 import { TakeDrum } from './TakeDrum';
 import { TakeFiles } from './TakeFiles';
+import { TakeSums } from './TakeSums';
 import { TakeTable } from './TakeTable';
 import { TakeToSheet } from './TakeToSheet';
 import { TakeTracks } from './TakeTracks';
 import { headOf } from './takeText';
 
 export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView }): JSX.Element {
-  const { meter } = useApp();
+  const { meter, sum } = useApp();
   const { take, ofSheet, view } = props;
   onMount(() => toPairOpenedLast(view));
+  const together = createMemo(() => {
+    const [read, said] = [ofSheet.readings(), ofSheet.together()];
+    return read && said && togetherLines(read, said);
+  });
   return (
     <main class="take" data-take={take.fate()}>
       <h1>A whole take</h1>
@@ -58,9 +67,7 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView
         <TakeTracks take={take} ofSheet={ofSheet} />
       </Show>
       <Show when={take.report()}>{(report) => <Wrong take={report()} told={take.told()} />}</Show>
-      <Show when={ofSheet.together()}>
-        {(said) => <AllTogether sentences={said().sentences} doubts={said().doubts} />}
-      </Show>
+      <Show when={together()}>{(said) => <AllTogether sentences={said().sentences} doubts={said().doubts} />}</Show>
       <Show when={take.report()}>
         <TakeToSheet take={take} ofSheet={ofSheet} />
       </Show>
@@ -91,8 +98,18 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView
         </button>
       </div>
       <p class="quiet">WAV or FLAC, one file a mic or all in one. The files stay on this computer, unchanged.</p>
+      <Show when={sum() !== null}>
+        <TakeSums take={take} ofSheet={ofSheet} />
+      </Show>
     </main>
   );
+}
+
+/** Its track's name leads to how its number comes about. */
+function faultLine(fault: Fault): SumLine {
+  const id = faultSumId(fault);
+  const [name = ''] = fault.files;
+  return { text: fault.text, sums: id === null ? [] : [{ name, id }] };
 }
 
 /** What is wrong, most harmful first. */
@@ -121,7 +138,13 @@ function Wrong(props: { take: TakeReport; told: Told }): JSX.Element {
           : counted(props.take.faults.length + unread().length, 'thing wrong', 'things wrong')}
       </h2>
       <ol>
-        <For each={props.take.faults}>{(fault) => <li data-fault={fault.kind}>{fault.text}</li>}</For>
+        <For each={props.take.faults}>
+          {(fault) => (
+            <li data-fault={fault.kind}>
+              <SumSentence line={faultLine(fault)} />
+            </li>
+          )}
+        </For>
         <For each={unread()}>
           {(track) => (
             <li data-fault="unreadable">

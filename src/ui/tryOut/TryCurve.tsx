@@ -10,9 +10,9 @@ import { fixed, signed } from '../../text/number';
 import { Canvas, Slot } from '../plots/Canvas';
 import type { ReadOut } from '../plots/keyTo';
 import { movePlot } from '../plots/movePlot';
+import { LegendLine } from '../plots/SumLegends';
 import { useApp } from '../shared/appScope';
 import type { Try } from './createTry';
-import { TryLine } from './TryLine';
 
 const NAMES: readonly string[] = [
   'low octave',
@@ -95,10 +95,10 @@ export function TryCurve(props: { it: Try }): JSX.Element {
         </fieldset>
         <span class="legends">
           <span class="legend">
-            <TryLine of="solid" /> {view()?.invertB ? 'inverted, as tried' : 'not inverted, as tried'}
+            <LegendLine of="solid" /> {view()?.invertB ? 'inverted, as tried' : 'not inverted, as tried'}
           </span>
           <span class="legend">
-            <TryLine of="thin" /> {view()?.invertB ? 'not inverted' : 'inverted'}
+            <LegendLine of="thin" /> {view()?.invertB ? 'not inverted' : 'inverted'}
           </span>
         </span>
         <Slot readOut={readOut}>Drag or press in it to move B</Slot>

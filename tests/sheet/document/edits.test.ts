@@ -142,6 +142,7 @@ describe('again, after a break or a knock', () => {
     expect(recheck(TAKEN, { ...TAKEN, sure: false, delayMs: 9 })).toEqual({
       change: 'unknown',
       fartherCm: null,
+      pathsCm: null,
       seenFromCm: null,
     });
   });

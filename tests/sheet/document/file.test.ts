@@ -241,7 +241,7 @@ describe('a file of an earlier version is brought up', () => {
     const old = JSON.parse(stored(2));
     for (const version of [3, 4]) expect(readSheet(JSON.stringify({ ...old, version }))).toHaveProperty('problem');
     const now = JSON.parse(writeSheet(fourteen, SAVED));
-    expect(now.version).toBe(6);
+    expect(now.version).toBe(7);
     const before = { ...now, kit: { ...now.kit, pairs: [{ ...now.kit.pairs[0], before: TAKEN }] } };
     expect(readSheet(JSON.stringify(before))).not.toHaveProperty('problem');
     for (const version of [2, 3, 4])
@@ -262,6 +262,22 @@ describe('a file of an earlier version is brought up', () => {
     const taken = { ...fourteen, pairs: [read, ...others] };
     expect(readSheet(as(6, taken))).toEqual({ sheet: taken });
     expect(readSheet(as(5, taken))).toHaveProperty('problem');
+  });
+
+  test('version 6: all as it was; the two paths of a recheck are of version 7', () => {
+    const [first, ...others] = fourteen.pairs;
+    const at = '2026-01-02T03:20:00Z';
+    const accepted = { ...(first as Pair), before: TAKEN, acceptedAt: at };
+    const as = (version: number, checked: Pair['checked']): [text: string, sheet: KitSheet] => {
+      const sheet = { ...fourteen, pairs: [{ ...accepted, checked }, ...others] };
+      return [JSON.stringify({ ...JSON.parse(writeSheet(sheet, SAVED)), version }), sheet];
+    };
+    const [six, old] = as(6, { checkedAt: at, change: 'moved', fartherCm: 2.4 });
+    expect(readSheet(six)).toEqual({ sheet: old });
+    const checked: Pair['checked'] = { checkedAt: at, change: 'moved', fartherCm: 2.4, pathsCm: [3.4, 5.8] };
+    const [seven, now] = as(7, checked);
+    expect(readSheet(seven)).toEqual({ sheet: now });
+    expect(readSheet(as(6, checked)[0])).toHaveProperty('problem');
   });
 });
 

@@ -36,7 +36,12 @@ describe('what a pair needs before it can be read', () => {
 });
 
 describe('hands are sent to the kit', () => {
-  const compared = (change: 'same' | 'moved' | 'polarity') => ({ change, fartherCm: 3, seenFromCm: 0.5 });
+  const compared = (change: 'same' | 'moved' | 'polarity') => ({
+    change,
+    fartherCm: 3,
+    pathsCm: null,
+    seenFromCm: 0.5,
+  });
   test('where a cable, a switch or a stand is to be looked at, and nowhere else', () => {
     expect(sendsHands(state({}))).toBe(false);
     expect(sendsHands(state({ read: { ...TAKEN, polarity: 'same' } }))).toBe(true);

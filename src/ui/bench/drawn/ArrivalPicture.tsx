@@ -5,7 +5,7 @@ import { pulseAt, spanMs } from '../../../teaching/bench/arrivals';
 import { MIC_IDS, type MicId } from '../../../teaching/bench/model';
 import { arrivalWords, micName } from '../../../teaching/words/benchWords';
 import { fixed } from '../../../text/number';
-import { createRoom } from '../../shared/createRoom';
+import { createPictureRoom, PictureRoom } from './PictureRoom';
 
 const POINTS = 320;
 /** before the first arrival, as a share of the span */
@@ -15,11 +15,8 @@ const LEFT = 1.6;
 
 export function ArrivalPicture(props: { teaching: Teaching }): JSX.Element {
   const { bench, figures } = props.teaching;
-  const room = createRoom({ width: 560, height: 150 });
-  const size = (): { width: number; height: number; letters: number } => {
-    const { width, height } = room.size();
-    return { width, height, letters: Math.max(14, Math.min(22, width / 26)) };
-  };
+  const room = createPictureRoom({ width: 560, height: 150 });
+  const { size } = room;
   const span = createMemo(() => spanMs(figures().delayMs, bench()));
   /** ms after the earlier arrival */
   const x = (ms: number): number => {
@@ -44,34 +41,27 @@ export function ArrivalPicture(props: { teaching: Teaching }): JSX.Element {
   return (
     <figure class="bench-arrivals" data-span-ms={span()}>
       <figcaption class="unseen">{arrivalWords(figures())}</figcaption>
-      <div class="bench-room" ref={(it) => room.watch(it)}>
-        <svg
-          viewBox={`0 0 ${size().width} ${size().height}`}
-          style={{ 'font-size': `${size().letters}px` }}
-          aria-hidden="true"
-        >
-          <rect class="bench-paper" width={size().width} height={size().height} />
-          <For each={MIC_IDS}>
-            {(mic) => (
-              <>
-                <path class="bench-axis" d={`M${LEFT * size().letters} ${middle(mic)}H${size().width}`} />
-                <text class="bench-letter" x={0} y={middle(mic)} dominant-baseline="central">
-                  {micName(mic)}
-                </text>
-                <path class={`bench-start is-${mic}`} d={`M${x(begin(mic))} ${0}V${2 * lane()}`} />
-                <path class={`bench-pulse is-${mic}`} d={wave(mic)} />
-              </>
-            )}
-          </For>
-          <For each={ticks()}>
-            {(ms, i) => (
-              <text class="bench-tick" x={x(ms)} y={size().height - 3} text-anchor={i() === 4 ? 'end' : 'middle'}>
-                {i() === 0 ? '0 ms' : fixed(ms, span() < 4 ? 1 : 0)}
+      <PictureRoom room={room}>
+        <For each={MIC_IDS}>
+          {(mic) => (
+            <>
+              <path class="bench-axis" d={`M${LEFT * size().letters} ${middle(mic)}H${size().width}`} />
+              <text class="bench-letter" x={0} y={middle(mic)} dominant-baseline="central">
+                {micName(mic)}
               </text>
-            )}
-          </For>
-        </svg>
-      </div>
+              <path class={`bench-start is-${mic}`} d={`M${x(begin(mic))} ${0}V${2 * lane()}`} />
+              <path class={`bench-pulse is-${mic}`} d={wave(mic)} />
+            </>
+          )}
+        </For>
+        <For each={ticks()}>
+          {(ms, i) => (
+            <text class="bench-tick" x={x(ms)} y={size().height - 3} text-anchor={i() === 4 ? 'end' : 'middle'}>
+              {i() === 0 ? '0 ms' : fixed(ms, span() < 4 ? 1 : 0)}
+            </text>
+          )}
+        </For>
+      </PictureRoom>
     </figure>
   );
 }

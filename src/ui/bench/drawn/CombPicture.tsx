@@ -7,7 +7,7 @@ import type { Bench } from '../../../teaching/bench/model';
 import { combWords } from '../../../teaching/words/benchWords';
 import { hzLabel } from '../../../text/frequency';
 import { fixed, signed } from '../../../text/number';
-import { createRoom } from '../../shared/createRoom';
+import { createPictureRoom, PictureRoom } from './PictureRoom';
 
 const TOP_DB = 9;
 const BOTTOM_DB = -30;
@@ -20,11 +20,8 @@ const MARK = 12;
 
 export function CombPicture(props: { teaching: Teaching }): JSX.Element {
   const { bench, before, figures } = props.teaching;
-  const room = createRoom({ width: 560, height: 260 });
-  const size = (): { width: number; height: number; letters: number } => {
-    const { width, height } = room.size();
-    return { width, height, letters: Math.max(14, Math.min(22, width / 26)) };
-  };
+  const room = createPictureRoom({ width: 560, height: 260 });
+  const { size } = room;
   const left = (): number => LEFT * size().letters;
   const bottom = (): number => size().height - 1.2 * size().letters - MARK;
   const x = (along: number): number => left() + along * (size().width - left());
@@ -55,48 +52,37 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
         </Show>
         <span class="unseen">{combWords(bench(), figures())}</span>
       </figcaption>
-      <div class="bench-room" ref={(it) => room.watch(it)}>
-        <svg
-          viewBox={`0 0 ${size().width} ${size().height}`}
-          style={{ 'font-size': `${size().letters}px` }}
-          aria-hidden="true"
-        >
-          <rect class="bench-paper" width={size().width} height={size().height} />
-          <For each={LINES_DB}>
-            {(db) => (
-              <>
-                <path
-                  class="bench-grid"
-                  classList={{ 'is-zero': db === 0 }}
-                  d={`M${left()} ${y(db)}H${size().width}`}
-                />
-                <text class="bench-tick" x={left() - 5} y={y(db)} text-anchor="end" dominant-baseline="central">
-                  {db > 0 ? signed(db, 0) : fixed(db, 0)}
-                </text>
-              </>
-            )}
-          </For>
-          <For each={TICKS_HZ}>
-            {(hz, i) => (
-              <>
-                <path class="bench-grid" d={`M${x(alongOf(hz))} 0V${bottom()}`} />
-                <text class="bench-tick" x={x(alongOf(hz))} y={size().height - 3} text-anchor="middle">
-                  {hzLabel(hz, i())}
-                </text>
-              </>
-            )}
-          </For>
-          <Show when={was()}>{(d) => <path class="bench-curve-before" d={d()} />}</Show>
-          <path class="bench-curve" d={now()} />
-          <Show when={notch()}>
-            {(hz) => (
-              <Show when={alongOf(hz()) >= 0 && alongOf(hz()) <= 1}>
-                <path class="bench-notch" d={`M${x(alongOf(hz()))} ${bottom()}l-8 ${MARK}h16z`} />
-              </Show>
-            )}
-          </Show>
-        </svg>
-      </div>
+      <PictureRoom room={room}>
+        <For each={LINES_DB}>
+          {(db) => (
+            <>
+              <path class="bench-grid" classList={{ 'is-zero': db === 0 }} d={`M${left()} ${y(db)}H${size().width}`} />
+              <text class="bench-tick" x={left() - 5} y={y(db)} text-anchor="end" dominant-baseline="central">
+                {db > 0 ? signed(db, 0) : fixed(db, 0)}
+              </text>
+            </>
+          )}
+        </For>
+        <For each={TICKS_HZ}>
+          {(hz, i) => (
+            <>
+              <path class="bench-grid" d={`M${x(alongOf(hz))} 0V${bottom()}`} />
+              <text class="bench-tick" x={x(alongOf(hz))} y={size().height - 3} text-anchor="middle">
+                {hzLabel(hz, i())}
+              </text>
+            </>
+          )}
+        </For>
+        <Show when={was()}>{(d) => <path class="bench-curve-before" d={d()} />}</Show>
+        <path class="bench-curve" d={now()} />
+        <Show when={notch()}>
+          {(hz) => (
+            <Show when={alongOf(hz()) >= 0 && alongOf(hz()) <= 1}>
+              <path class="bench-notch" d={`M${x(alongOf(hz()))} ${bottom()}l-8 ${MARK}h16z`} />
+            </Show>
+          )}
+        </Show>
+      </PictureRoom>
     </figure>
   );
 }
