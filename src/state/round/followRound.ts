@@ -40,7 +40,7 @@ function followSource(works: RoundWorks): void {
           if (!other) {
             // nothing of it is read: these aren't the pair's microphones
             works.hand.clear();
-            batch(() => [works.setPatching(true), setSaid(OTHER_SCENE)]);
+            batch(() => [works.setPatching(true), works.setStale(true), setSaid(OTHER_SCENE)]);
             return;
           }
           works.setPairId(other.id);

@@ -43,7 +43,7 @@ export interface Round extends PairReading {
   mode: Accessor<RoundMode>;
   /** the person is still patching it: nothing read now is of this pair */
   patching: Accessor<boolean>;
-  /** patching, and what the meter still reads was there before: the last pair's, or the same one's as it isn't any more */
+  /** patching, and what the meter reads is another's: the last pair's, another example's, or the same one's as it isn't any more */
   covered: Accessor<boolean>;
   /** where the pair in hand comes from */
   feed: Accessor<Feed>;

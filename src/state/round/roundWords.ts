@@ -26,7 +26,8 @@ import { patchedName, whichText } from '../../text/names';
 import { fixed, NO_VALUE } from '../../text/number';
 import type { Halt } from '../meter/meterTypes';
 
-export const NO_EXAMPLE = 'The example kit doesn’t have this pair: choose another example above, or put the pair off.';
+export const NO_EXAMPLE =
+  'The example kit doesn’t have this pair: put the pair off, or bring it yourself from Sources.';
 
 /** What a press comes to while the source is halted. */
 export const HALTED: Record<Halt, string> = {

@@ -21,7 +21,7 @@ export interface RoundWorks extends Omit<RoundOptions, 'now'> {
   setMode: Setter<RoundMode>;
   patching: Accessor<boolean>;
   setPatching: Setter<boolean>;
-  /** the source was another pair's, and is the same still */
+  /** what is open is another pair's */
   stale: Accessor<boolean>;
   setStale: Setter<boolean>;
   said: Accessor<string>;

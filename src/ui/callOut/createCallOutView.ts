@@ -35,7 +35,7 @@ export function createCallOutView(): Accessor<CallOutView> {
   const patching = (): boolean => kit()?.round.patching() ?? false;
   // what is still plugged in isn't the pair that comes next
   const text = (): string => {
-    if (patching()) return `Patch ${kit()?.round.title()}`;
+    if (patching()) return `${kit()?.round.feed() === 'inputs' ? 'Patch' : 'Next:'} ${kit()?.round.title()}`;
     const held = reads() ? heldCall(app) : null;
     return held ?? advice()?.callOut ?? (meter.source() === null ? 'Nothing to measure yet' : 'Waiting');
   };
@@ -66,7 +66,7 @@ export function createCallOutView(): Accessor<CallOutView> {
       now: now(),
       before: before(),
       // one line, whatever the call sends hands to
-      caution: patching() ? PATCH_CALL : (advice()?.cautions[0] ?? ''),
+      caution: patching() ? (kit()?.round.feed() === 'inputs' ? PATCH_CALL : '') : (advice()?.cautions[0] ?? ''),
       flags: allFlags(app),
       problem: problem(),
       mark: {

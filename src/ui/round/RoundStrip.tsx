@@ -151,7 +151,7 @@ export function RoundStrip(): JSX.Element {
             }
           >
             <div class="round-presses">
-              <Show when={onMeter()}>
+              <Show when={onMeter() && !(round.patching() && round.feed() === 'no-example')}>
                 <Press
                   of="accept"
                   strong

@@ -46,7 +46,8 @@ test('an unsure reading isn’t accepted by Enter, only as unsure; a scene of an
     await answerWhen(page, 'hits of the dead input', (a) => a.action === 'fix-input');
     await page.locator('.head #scene').selectOption('unrelated');
     await page.locator('.round[data-step="patch"]', { hasText: 'This example is of another pair' }).waitFor();
-    await answerWhen(page, 'hits of another pair', (a) => a.hits >= 3);
+    await answerWhen(page, 'no answer of another pair', (a) => a.state === '' && a.hits === 0 && a.action === '');
+    expect(await page.locator('#answer .pair strong').textContent()).toBe('Next: Snare top & Snare bottom');
     expect(await page.locator('.round').getAttribute('data-sure')).toBe('false');
     await page.locator('.head #scene').selectOption('snare-dead-input');
     await answerWhen(page, 'hits of the dead input again', (a) => a.action === 'fix-input' && a.hits > 0);
