@@ -1,5 +1,5 @@
 /** What A+B gains, from how alike the two are: the one sum behind gains on the meter, on a sheet and of a take. */
-import { sumDbFromCoherency } from '../../reading/acoustics';
+import { POWER_SUM_DB, sumDbFromCoherency } from '../../reading/acoustics';
 import { gainText } from '../../text/level';
 import { fixed, NO_VALUE, signed } from '../../text/number';
 import type { Sum } from '../../text/sum';
@@ -28,7 +28,9 @@ const sign = (re: number): string => (re < 0 ? '−' : '+');
 const dbText = (db: number): string => `${signed(db, 2)} dB`;
 const known = <T>(value: T | null, show: (value: T) => string): string => (value === null ? NO_VALUE : show(value));
 const alike = (level: Level | null): string => known(level, ({ re }) => `${sign(re)}${alikeText(re)}`);
-const worked = ({ re, db }: Level): string => `10 · lg(1 ${sign(re)} ${alikeText(re)}) = ${dbText(db)}`;
+/** as beside the sum's plot: re one microphone alone */
+const alone = ({ db }: Level): string => dbText(db + POWER_SUM_DB);
+const worked = (level: Level): string => `10 · lg(2 · (1 ${sign(level.re)} ${alikeText(level.re)})) = ${alone(level)}`;
 
 /** @param band where the two are compared: "there" @param now, done as they are, and once what is told is done; null: not carried */
 export function gainSum<Id extends string>(
@@ -42,19 +44,19 @@ export function gainSum<Id extends string>(
   return {
     id,
     name,
-    formula: 'L = 10 · lg(1 + Re γ),  gain = L′ − L',
+    formula: 'L = 10 · lg(2 · (1 + Re γ)),  gain = L′ − L',
     inputs: [
       { symbol: 'γ', is: `how alike A and B are ${band} now, −1 … +1`, value: alike(now) },
-      { symbol: 'L', is: 'A+B now, against the two unrelated', value: known(now, ({ db }) => dbText(db)) },
+      { symbol: 'L', is: 'A+B now, against one mic alone', value: known(now, alone) },
       { symbol: 'γ′', is: 'how alike once it’s done', value: alike(done) },
-      { symbol: 'L′', is: 'A+B then', value: known(done, ({ db }) => dbText(db)) },
+      { symbol: 'L′', is: 'A+B then', value: known(done, alone) },
     ],
     worked:
       now === null || done === null || gainDb === null
         ? null
         : `L = ${worked(now)}\nL′ = ${worked(done)}\ngain = ${dbText(gainDb)}, shown as ${gainText(gainDb)}`,
     result: gainDb,
-    note: 'A and B at equal level, so that louder isn’t taken for better.',
+    note: 'A and B at equal level, so that louder isn’t taken for better: +6 dB where they are one, +3 dB where they are unrelated.',
     source: ADDING,
   };
 }

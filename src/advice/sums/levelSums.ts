@@ -78,7 +78,10 @@ function notchSum(reading: Reading): Sum {
     ],
     ...(hz === null || seconds === null
       ? NOT_READ
-      : { worked: `${inverted ? '0 Hz, and ' : ''}1 ÷ (${inverted ? '' : '2 · '}${fixed(seconds * 1000, 3)} ms) = ${hzText(hz)}`, result: hz }),
+      : {
+          worked: `${inverted ? '0 Hz, and ' : ''}1 ÷ (${inverted ? '' : '2 · '}${fixed(seconds * 1000, 3)} ms) = ${hzText(hz)}`,
+          result: hz,
+        }),
     note: inverted
       ? 'Inverted, the notches lie where the peaks were: at 0 Hz, at that, and at 2, 3, 4 … times that.'
       : 'The next ones at 3, 5, 7 … times that.',
