@@ -15,9 +15,9 @@ const ROUNDING_DB = 1e-9;
 const SILENT_LKFS = -70;
 
 export interface Matched {
-  /** added to what the version comes to by itself, dB; null: it is silent */
+  /** added to what the version comes to by itself, dB; null: it is silent, or the first one is */
   gainDb: number | null;
-  /** softer than the others all the same, by so much, dB; 0: it isn't */
+  /** softer than the others all the same, by so much, dB; 0: it isn't; ∞: it is silent */
   shortDb: number;
 }
 
@@ -103,8 +103,8 @@ export class Matching {
     return measured.map((puts, i) => {
       const of = (j: number): Matched => {
         const gain = gains[i]?.[j] ?? null;
-        if (gain === null) return { gainDb: null, shortDb: 0 };
         const { lkfs, peakDbfs } = puts[j] as Measured;
+        if (gain === null) return { gainDb: null, shortDb: lkfs < SILENT_LKFS ? Number.POSITIVE_INFINITY : 0 };
         const gainDb = Math.min(gain - down, CEILING_DBFS - peakDbfs);
         const shortDb = wanted - down - lkfs - gainDb;
         return { gainDb, shortDb: shortDb > ROUNDING_DB ? shortDb : 0 };

@@ -53,7 +53,10 @@ test('B starts at A’s level unless as recorded is wanted, and what cancels for
 
   const same = new Matching({ ...loop, b: loop.a });
   const [, gone] = same.match([version('now'), version('inverted', { invertB: true })], 'equal');
-  expect(gone?.both).toEqual({ gainDb: null, shortDb: 0 });
+  expect(gone?.both).toEqual({ gainDb: null, shortDb: Number.POSITIVE_INFINITY });
+  // beside a first one that is silent the others aren't
+  const [silent] = same.match([version('now', { invertB: true })], 'equal');
+  expect([silent?.both.shortDb, silent?.a]).toEqual([Number.POSITIVE_INFINITY, { gainDb: null, shortDb: 0 }]);
   const nearly = new Matching({ ...loop, b: loop.a.map((x, i) => x + 0.02 * (own[i] as number)) });
   const [first, little] = nearly.match([version('now'), version('inverted', { invertB: true })], 'equal');
   expect((little?.both.gainDb ?? 0) - (first?.both.gainDb ?? 0)).toBeCloseTo(24, 5);

@@ -99,9 +99,6 @@ export function createHeard(
     mix,
     matched,
     rising,
-    tooSoft(): boolean {
-      const now = matched();
-      return now !== null && (now.gainDb === null || now.shortDb > SOFT_DB);
-    },
+    tooSoft: (): boolean => (matched()?.shortDb ?? 0) > SOFT_DB,
   };
 }

@@ -35,7 +35,7 @@ export const TOO_SOFT = 'Nearly silent: to set the level, choose “A alone”.'
 /** "matched: −2.4 dB" @param isLive open mics, which no version turns up @param isRising all of them come back up */
 export function matchedText(matched: Matched | null, isLive = false, isRising = false): string {
   if (matched === null) return 'not matched yet';
-  if (matched.gainDb === null) return 'silent: nothing to match';
+  if (matched.gainDb === null) return matched.shortDb > 0 ? 'silent: nothing to match' : 'nothing to match it with';
   const dB = Math.abs(matched.gainDb) < 0.05 ? '0' : signed(matched.gainDb, 1);
   const gain = `matched: ${dB} dB${isRising ? ', rising' : ''}`;
   if (matched.shortDb <= 0.05) return gain;
