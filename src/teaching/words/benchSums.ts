@@ -73,7 +73,10 @@ function notchSum(figures: BenchFigures): Sum {
       { symbol: 't', is: 'delay', value: ms(figures.delayMs) },
       { symbol: '', is: 'first pushes', value: figures.polarity },
     ],
-    worked: hz === null ? null : `${inverted ? '0 Hz, and ' : ''}1 ÷ (${inverted ? '' : '2 · '}${fixed(size, 3)} ms) = ${hzText(hz)}`,
+    worked:
+      hz === null
+        ? null
+        : `${inverted ? '0 Hz, and ' : ''}1 ÷ (${inverted ? '' : '2 · '}${fixed(size, 3)} ms) = ${hzText(hz)}`,
     result: hz,
     note: inverted
       ? 'Inverted, the notches lie where the peaks were: at 0 Hz, at that, and at 2, 3, 4 … times that.'

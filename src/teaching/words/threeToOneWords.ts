@@ -29,8 +29,7 @@ export const threeToOneWords: LessonWords = {
     { text: '3 : 1 is 9.5 dB by the 1/r law, so peaks of +2.5 dB and notches of −3.5 dB.', source: FROM_FORMULA },
     {
       text: 'With a snare, trained listeners still hear the comb with the delayed copy 18 dB down, most easily at 0.5–3 ms.',
-      source:
-        'Brunner, Maempel and Weinzierl, AES 122nd Convention (2007), paper 7047, as two independent notes tell it',
+      source: 'Brunner, Maempel and Weinzierl, AES 122nd Convention (2007), paper 7047, quoted second-hand',
     },
   ],
 };

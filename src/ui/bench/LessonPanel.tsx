@@ -33,7 +33,7 @@ export function LessonChoice(props: { teaching: Teaching }): JSX.Element {
   const { run, finished, begin, leaveLesson } = props.teaching;
   const mark = (id: LessonId): string => {
     const fate = finished().get(id);
-    return fate === undefined ? '' : ` (${fate === 'done' ? 'done' : 'done, steps skipped'})`;
+    return fate === undefined ? '' : ` (${fate === 'done' ? 'done' : 'steps skipped'})`;
   };
   return (
     <label class="field bench-choice">

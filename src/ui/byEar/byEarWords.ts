@@ -37,14 +37,14 @@ export function scoreText(right: number, of: number): string {
 function luckText(right: number, of: number): string {
   const chance = chanceOf(right, of);
   if (right === 0) return 'none right is no sign of anything.';
-  if (chance > 0.4) return `so many, or more, come by luck in ${percentText(chance)} of all tries.`;
-  return `so many, or more, come by luck once in ${Math.round(1 / chance)} tries.`;
+  if (chance > 0.4) return `this well or better in ${percentText(chance)} of rounds.`;
+  return `this well or better once in ${Math.round(1 / chance)} rounds.`;
 }
 
 /** Before a score is told for skill. */
 export function beyondText(of: number): string {
   const least = beyondLuck(of);
   return least === null
-    ? `${of} ${of === 1 ? 'is' : 'are'} too few to tell an ear from luck.`
+    ? 'Too few answers yet to tell an ear from luck.'
     : `From ${least} of ${of} on it’s hardly luck (less than once in 20 rounds).`;
 }

@@ -47,4 +47,4 @@ export function matchedText(matched: Matched | null, isLive = false, isRising = 
 export const matchedWithText = (to: Put = 'both'): string => (to === 'both' ? '“Now”' : PUT_WORDS[to]);
 
 /** "One hit" and "A bar" say what was asked for; this, what is in it. */
-export const loopText = (hits: number | null): string => (hits === null ? '' : `${hitsText(hits)}, round and round`);
+export const loopText = (hits: number | null): string => (hits === null ? '' : `${hitsText(hits)}, looping`);

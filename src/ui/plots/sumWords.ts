@@ -20,8 +20,10 @@ export function combText(comb: CombView | null, shown: boolean): string {
   const notches = shown && comb.notchesHz.length > 0 ? ` Notches: ${notchesText(comb)}` : '';
   if (comb.fit === null) return `Comb: too little measured to compare.${notches}`;
   if (!comb.fit.reaches) return `Comb: none of its notches lies where the hits agree.${notches}`;
-  const share = `Comb: fits ${percentText(comb.fit.share)} of the line within ${fixed(FITS_DB, 0)} dB`;
-  return comb.fits ? `${share}.${notches}` : `${share} only (unlike mics, reflections).${notches}`;
+  const share = `${percentText(comb.fit.share)} of the line within ${fixed(FITS_DB, 0)} dB`;
+  return comb.fits
+    ? `Comb: fits ${share}.${notches}`
+    : `Comb: fits only ${share} (unlike mics, reflections).${notches}`;
 }
 
 /** Where the plan makes it thinner, and that the low octave gains all the same. */

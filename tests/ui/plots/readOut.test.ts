@@ -55,7 +55,7 @@ describe('what is said beside the sum', () => {
     expect(combText(comb(0.84), true)).toBe(
       'Comb: fits 84 % of the line within 3 dB. Notches: 181 Hz, 543 Hz, 904 Hz, 1.3 kHz …',
     );
-    expect(combText(comb(0.3), false)).toBe('Comb: fits 30 % of the line within 3 dB only (unlike mics, reflections).');
+    expect(combText(comb(0.3), false)).toBe('Comb: fits only 30 % of the line within 3 dB (unlike mics, reflections).');
     expect(combText(comb(0.3), true)).toMatch(/Notches: 181 Hz/);
     expect(combText(comb(1, { fit: { share: 1, reaches: false }, fits: false }), false)).toMatch(
       /^Comb: none of its notches/,
