@@ -79,7 +79,7 @@ function delaySum({ said, sampleRate, from: { delay, note } }: Arrival): Sum {
     ],
     ...(samples === null || ms === null
       ? NOT_READ
-      : { worked: `${signed(samples, 2)} ÷ ${sampleRate} s = ${signed(ms, 3)} ms`, result: ms }),
+      : { worked: `${signed(samples, 2)} ÷ ${sampleRate} Hz = ${signed(ms, 3)} ms`, result: ms }),
     note,
     source: 'Arithmetic.',
   };
@@ -133,7 +133,7 @@ function spreadSum({ said, sampleRate, temperatureC, from }: Arrival): Sum {
     ...(mm === null || spread === null
       ? NOT_READ
       : {
-          worked: `${fixed(spread, 2)} ÷ ${sampleRate} s · ${spaced(speedOfSound(temperatureC), 1, 'm/s')} = ${fixed(mm, 1)} mm`,
+          worked: `${fixed(spread, 2)} ÷ ${sampleRate} Hz · ${spaced(speedOfSound(temperatureC), 1, 'm/s')} = ${fixed(mm, 1)} mm`,
           result: mm,
         }),
     note: 'Half of the hits used are nearer to the middle than this. It says how well hits repeat, not how true they are.',
