@@ -111,6 +111,11 @@ test('by keyboard alone: invert, move by millimetres and centimetres, type a fig
     // what was tried is there again
     await page.keyboard.press('j');
     expect(await shown(page)).toMatchObject({ invertB: true, moveCm: -12.3, trimDb: 2.5 });
+    // I inverts what is tried here, not the meter behind it
+    await page.keyboard.press('i');
+    expect(await shown(page)).toMatchObject({ invertB: false, moveCm: -12.3, trimDb: 2.5 });
+    await page.keyboard.press('Escape');
+    await answerWhen(page, 'the meter as it was', (a) => !a.invertB);
   });
 });
 

@@ -32,7 +32,7 @@ type MeterCommand =
   | 'listen'
   | 'sources';
 
-function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterCommand, () => void> {
+function meterCommands({ meter, over, startOver, swap }: AppContext): Record<MeterCommand, () => void> {
   const onMeter = (act: () => void) => (): void => {
     if (meter.page() === 'meter') act();
   };
@@ -41,7 +41,8 @@ function meterCommands({ meter, startOver, swap }: AppContext): Record<MeterComm
     hold: onMeter(() => meter.hold(!meter.held())),
     'start-over': onMeter(startOver),
     swap: onMeter(swap),
-    'invert-b': onMeter(() => meter.setInvertB(!meter.invertB())),
+    // what is tried is inverted where one is looking at that
+    'invert-b': onMeter(() => (over() === 'try' ? pressed('try-invert') : meter.setInvertB(!meter.invertB()))),
     kind: onMeter(() => focusOn('pair-kind')),
     temperature: onMeter(() => focusOn('temperature')),
     drum: onMeter(() => {

@@ -29,7 +29,7 @@ export function TryBands(props: { it: Try }): JSX.Element {
   };
   return (
     <table class="try-bands">
-      <caption>A+B re one mic alone, dB, at equal level and then trimmed; a trim’s own loudness doesn’t count</caption>
+      <caption>dB re one mic alone; a trim’s own loudness doesn’t count</caption>
       <thead>
         <tr>
           <th scope="col">Band</th>
