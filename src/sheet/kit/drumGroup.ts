@@ -35,8 +35,18 @@ interface Edge {
   turned: boolean;
 }
 
-/** @param invert ids of microphones whose switch the kit would change */
-export function groupOf(sheet: KitSheet, drum: string, invert: readonly string[] = []): DrumGroup {
+/** How alike the microphones are, two by two, in the octave that they are added up in. */
+export interface GroupReadings {
+  microphones: string[];
+  missing: DrumGroup['missing'];
+  edges: Edge[];
+  /** place in LOW_OCTAVES_HZ; null: none is common to all */
+  band: number | null;
+  /** Re γ, by the switches as they stand */
+  matrix: number[][] | null;
+}
+
+export function groupReadings(sheet: KitSheet, drum: string): GroupReadings {
   const microphones = sheet.microphones.filter((one) => one.drum === drum).map(({ id }) => id);
   const missing: [string, string][] = [];
   const edges: Edge[] = [];
@@ -53,6 +63,12 @@ export function groupOf(sheet: KitSheet, drum: string, invert: readonly string[]
     }
   const band = missing.length === 0 ? commonOctave(edges) : null;
   const matrix = band === null ? null : coherencies(microphones.length, edges, band);
+  return { microphones, missing, edges, band, matrix };
+}
+
+/** @param invert ids of microphones whose switch the kit would change */
+export function groupOf(sheet: KitSheet, drum: string, invert: readonly string[] = []): DrumGroup {
+  const { microphones, missing, edges, band, matrix } = groupReadings(sheet, drum);
   const best = matrix && bestPolarities(matrix);
   const signs = microphones.map((id) => (invert.includes(id) ? -1 : 1));
   const lowHz = band === null ? null : (LOW_OCTAVES_HZ[band] as number);

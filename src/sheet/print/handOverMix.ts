@@ -4,14 +4,17 @@ import { bandText } from '../../text/frequency';
 import { gainText } from '../../text/level';
 import { sheetDrumName } from '../../text/names';
 import { capital, listText } from '../../text/sentence';
+import type { SumLine } from '../../text/sum';
 import { countedTaken, isInverted, type KitSheet, type Pair, type Taken } from '../document/model';
 import type { DrumGroup } from '../kit/drumGroup';
+import { AS_FULL_DB, groupGains, isDelayedApart } from '../kit/groupGains';
 import type { Because } from '../kit/kitBecause';
 import type { KitChoice, PairInKit } from '../kit/kitChoice';
 import type { KitDelay } from '../kit/kitDelays';
 import type { KitSystem } from '../kit/kitSystem';
 import { sameAction } from '../pair/pairPlan';
 import { actionText, byItself, delayText, gainsText } from '../pair/planWords';
+import { GROUP_NUMBER, sumIdOf } from '../sums/sumPlace';
 import { printedName, printedPair } from './printedNames';
 
 /** Sentences to print. */
@@ -29,9 +32,21 @@ export function inTheMix(sheet: KitSheet, system: KitSystem): InTheMix {
     invert: inversions(sheet, choice),
     delay: delaySentences(sheet, choice.delays),
     pays: choice.pairs.flatMap((one) => payText(sheet, one) ?? []),
-    groups: system.groups.map((group) => groupSentence(group, choice)),
+    groups: groupLines(system).map(({ text }) => text),
   };
 }
+
+/** Of several microphones on one drum, with the names of its numbers. */
+export const groupLines = ({ groups, choice }: Pick<KitSystem, 'groups' | 'choice'>): SumLine[] =>
+  groups.map((group) => {
+    const text = groupSentence(group, choice);
+    const known = groupGains(group, choice).length > 0;
+    const id = sumIdOf({ kind: 'drum', of: group.drum, number: GROUP_NUMBER });
+    return { text, sums: known ? [{ name: groupName(group), id }] : [] };
+  });
+
+const groupName = ({ drum, microphones }: DrumGroup): string =>
+  `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
 
 const pairOf = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
 
@@ -121,21 +136,16 @@ function becauseText(sheet: KitSheet, because: Because): string {
   return `${printedName(sheet, because.microphone)} ${how} for ${other}${purpose}`;
 }
 
-/** Less than this is as full, dB. */
-const AS_FULL_DB = 0.5;
-
 function groupSentence(group: DrumGroup, choice: KitChoice): string {
-  const { drum, microphones, missing, lowHz, highHz, gainDb, choiceDb, differentHits } = group;
-  const start = `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
+  const { microphones, missing, lowHz, highHz, gainDb, choiceDb, differentHits } = group;
+  const start = groupName(group);
   if (missing.length > 0) {
     const all = (microphones.length * (microphones.length - 1)) / 2;
     return `${start}: unknown; of its ${counted(all, 'pair')}, ${missing.length} ${missing.length === 1 ? 'has' : 'have'} no low octave measured.`;
   }
   if (gainDb === null || choiceDb === null || lowHz === null || highHz === null)
     return `${start}: unknown; they have no low octave in common.`;
-  const delayMs = microphones.map((id) => choice.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0);
-  // the coherencies are of the microphones as they were read, with no delay between them
-  if (new Set(delayMs).size > 1) return `${start}: unknown with the delays above.`;
+  if (isDelayedApart(group, choice)) return `${start}: unknown with the delays above.`;
   const where = ` at ${bandText(lowHz, highHz)}${differentHits ? ' (pairs measured on different hits)' : ''}`;
   const turned = choice.invert.some((id) => microphones.includes(id));
   const now = turned ? `${gainText(choiceDb)}${where} with the switches above` : `as they are now${where}`;

@@ -15,7 +15,7 @@ import type { SheetTake } from '../tracks/sheetTake';
 import { onSheet } from '../tracks/takeSheet';
 import { allTogether, allTogetherLines } from './allTogether';
 import { doubtLines, doubtsOf } from './handOverDoubts';
-import { inTheMix } from './handOverMix';
+import { groupLines, inTheMix } from './handOverMix';
 
 /** Two tracks, by file. */
 type Ends = [string, string];
@@ -107,7 +107,11 @@ export function togetherLines(
   { sheet, system }: ReadSheet,
   { sentences, doubts }: TakeTogether,
 ): { sentences: SumLine[]; doubts: SumLine[] } {
-  const named = [...allTogetherLines(heardOf(sheet), system.choice), ...doubtLines(sheet, system.drums)];
+  const named = [
+    ...allTogetherLines(heardOf(sheet), system.choice),
+    ...groupLines(system),
+    ...doubtLines(sheet, system.drums),
+  ];
   const line = (text: string): SumLine => named.find((one) => one.text === text) ?? plainLine(text);
   return { sentences: sentences.map(line), doubts: doubts.map(line) };
 }

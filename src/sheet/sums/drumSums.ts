@@ -5,13 +5,13 @@ import { labelOf, pairTitle } from '../document/labels';
 import type { KitSheet, Pair } from '../document/model';
 import { type DrumReadings, type DrumSystem, drumReadings } from '../kit/drumSystem';
 import { solveDelays } from '../network/delays';
+import { below } from './below';
 import { closureNumber, sumIdOf } from './sumPlace';
 
 type Reading = DrumReadings['timed'][number];
 
 const ms = (value: number): string => `${signed(value, 3)} ms`;
 const within = (value: number): string => `±${fixed(value, 3)} ms`;
-const below = (n: number): string => [...String(n)].map((digit) => '₀₁₂₃₄₅₆₇₈₉'[Number(digit)]).join('');
 
 const inputOf = (sheet: KitSheet, { pair, delayMs, uncertaintyMs }: Reading, n: number): SumInput[] => [
   { symbol: `t${below(n)}`, is: `delay of ${labelOf(sheet, pair.a)} to ${labelOf(sheet, pair.b)}`, value: ms(delayMs) },

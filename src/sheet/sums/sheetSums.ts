@@ -7,6 +7,7 @@ import { labelOf, pairTitle } from '../document/labels';
 import { type KitSheet, lastTaken, type Pair } from '../document/model';
 import type { KitSystem } from '../kit/kitSystem';
 import { closureSums, referenceDelaySums } from './drumSums';
+import { groupSums } from './groupSums';
 import { micDelaySum } from './mixSums';
 import { pairSums } from './pairSums';
 import { sumIdOf, sumPlaceOf } from './sumPlace';
@@ -38,7 +39,11 @@ export function sheetSums(sheet: KitSheet, system: KitSystem | null, id: string,
   if (!drum) return null;
   return {
     of: capital(sheetDrumName(drum.drum)),
-    sums: [...closureSums(sheet, drum), ...referenceDelaySums(sheet, drum)],
+    sums: [
+      ...closureSums(sheet, drum),
+      ...system.groups.filter((one) => one.drum === drum.drum).flatMap((one) => groupSums(sheet, one, system.choice)),
+      ...referenceDelaySums(sheet, drum),
+    ],
   };
 }
 

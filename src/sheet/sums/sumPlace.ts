@@ -22,3 +22,6 @@ export function sumPlaceOf(id: string): SumPlace | null {
 
 /** Of three readings of a drum that don’t close, the worst first. */
 export const closureNumber = (n: number): string => `closure-${n}`;
+
+/** Of several microphones on it. */
+export const GROUP_NUMBER = 'group';

@@ -1,17 +1,20 @@
 /** The kit as one system: each drum's delays and doubts, the switches, the groups, and which drum decides. */
-import { For, Index, type JSX, Show } from 'solid-js';
+import { createMemo, For, Index, type JSX, Show } from 'solid-js';
 import { addMissing, setFollows, setReference } from '../../sheet/document/edits';
 import { labelOf, pairTitle } from '../../sheet/document/labels';
 import type { KitSheet } from '../../sheet/document/model';
 import type { DrumSystem } from '../../sheet/kit/drumSystem';
 import type { HandOver } from '../../sheet/print/handOver';
+import { groupLines } from '../../sheet/print/handOverMix';
 import { sumIdOf } from '../../sheet/sums/sumPlace';
 import { counted, samplesFigure } from '../../text/count';
 import { rateText } from '../../text/frequency';
 import { microphoneName, sheetDrumName } from '../../text/names';
 import { dataNumber } from '../../text/number';
+import { plainLine, type SumLine } from '../../text/sum';
 import { accuracyMsColumn, msFigure } from '../../text/time';
 import { SumPress } from '../shared/SumPress';
+import { SumSentence } from '../sums/SumSentence';
 import { Fold } from './Fold';
 import { useKit } from './useKit';
 
@@ -103,12 +106,18 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
   );
 }
 
-function Sentences(props: { title: string; list: readonly string[] }): JSX.Element {
+function Sentences(props: { title: string; list: readonly SumLine[] }): JSX.Element {
   return (
     <Show when={props.list.length > 0}>
       <h3>{props.title}</h3>
       <ul class="sentences">
-        <For each={props.list}>{(text) => <li>{text}</li>}</For>
+        <For each={props.list}>
+          {(line) => (
+            <li>
+              <SumSentence line={line} />
+            </li>
+          )}
+        </For>
       </ul>
     </Show>
   );
@@ -151,6 +160,10 @@ function Follows(props: { sheet: KitSheet }): JSX.Element {
 
 export function KitTogether(props: { said: HandOver }): JSX.Element {
   const { shelf, round } = useKit();
+  const groups = createMemo((): SumLine[] => {
+    const system = round.system();
+    return system ? groupLines(system) : [];
+  });
   // what isn't on the round yet: the others are only not read
   const gaps = () => {
     const sheet = shelf.sheet();
@@ -164,10 +177,10 @@ export function KitTogether(props: { said: HandOver }): JSX.Element {
     <Show when={shelf.sheet()}>
       {(sheet) => (
         <Fold id="together" title="The whole kit" note="drum by drum, with reasons">
-          <Sentences title="Invert" list={props.said.inTheMix.invert} />
-          <Sentences title="Later in the mix" list={props.said.inTheMix.delay} />
-          <Sentences title="Compromises" list={props.said.inTheMix.pays} />
-          <Sentences title="Several mics on one drum" list={props.said.inTheMix.groups} />
+          <Sentences title="Invert" list={props.said.inTheMix.invert.map(plainLine)} />
+          <Sentences title="Later in the mix" list={props.said.inTheMix.delay.map(plainLine)} />
+          <Sentences title="Compromises" list={props.said.inTheMix.pays.map(plainLine)} />
+          <Sentences title="Several mics on one drum" list={groups()} />
           <For each={gaps()}>
             {(group) => (
               <button

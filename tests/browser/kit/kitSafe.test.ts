@@ -201,9 +201,17 @@ test('live: patched before anything counts; a knock during a take is said once w
     expect(await change.first().textContent()).toMatch(
       /^\d\d:\d\d Snare bottom: (2\.[5-9]|3|3\.[0-5])(\.\d)? cm (further|closer) than at \d\d:\d\d\. Stop the drummer, then check both stands\.$/,
     );
+    // how that figure comes about, while it is read
+    await page.locator('.round-say [data-sum="recheck"]').click();
+    await page.locator('.sums[data-sum="recheck"]').waitFor();
+    expect(await page.locator('.sums-worked').textContent()).toMatch(
+      /^[+−][\d.]+ cm [+−] [\d.]+ cm = [+−]?[\d.]+ cm, shown as /,
+    );
+    await page.keyboard.press('Escape');
     await page.keyboard.press('e');
     const pair = (await exported(page)).pairs.find(({ id }) => id === 'snareTop-snareBottom');
     expect(pair?.checked?.change).toBe('moved');
+    expect(pair?.checked?.pathsCm).toHaveLength(2);
     expect(Math.abs(Math.abs(pair?.checked?.fartherCm ?? 0) - 3)).toBeLessThan(0.5);
   });
 });

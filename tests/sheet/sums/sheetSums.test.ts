@@ -1,24 +1,25 @@
 /** How a sheet's numbers come about: inputs put in the formula give what the sheet shows. */
 import { describe, expect, test } from 'vitest';
-import { type KitSheet, lastTaken, type Pair, type Taken } from '../../../src/sheet/document/model';
+import { type KitSheet, lastTaken, newPair, type Pair, type Taken } from '../../../src/sheet/document/model';
 import { kitSystem } from '../../../src/sheet/kit/kitSystem';
 import { leftOf } from '../../../src/sheet/kit/pairLine';
 import { recheck } from '../../../src/sheet/pair/recheck';
 import { allTogether } from '../../../src/sheet/print/allTogether';
 import { doneAndLeft } from '../../../src/sheet/print/handOverChanges';
 import { doubtsOf } from '../../../src/sheet/print/handOverDoubts';
+import { groupLines } from '../../../src/sheet/print/handOverMix';
 import { firstSumOf, sheetSums } from '../../../src/sheet/sums/sheetSums';
 import { sumIdOf } from '../../../src/sheet/sums/sumPlace';
 import { recheckedText, takenText } from '../../../src/state/round/roundWords';
 import { samplesText, wholeSamples } from '../../../src/text/count';
 import { furtherText, spanText } from '../../../src/text/length';
 import { dbText, gainText } from '../../../src/text/level';
-import type { Sum } from '../../../src/text/sum';
+import type { Sum, SumLine } from '../../../src/text/sum';
 import { fixedMs, msText } from '../../../src/text/time';
 import { exampleKit } from '../../support/readings/fourteenMics';
 import { read, taken } from '../../support/readings/kits';
 import { start, withPairs } from '../../support/readings/sheets';
-import { curved, farther, TAKEN } from '../../support/readings/taken';
+import { curved, farther, planned, TAKEN, timing, UNPLANNED } from '../../support/readings/taken';
 import { holdsUp } from '../../support/rules/evaluate';
 
 const NOW = new Date('2026-01-02T16:00:00Z');
@@ -149,6 +150,36 @@ describe('what readings say of each other', () => {
       expect(sum.worked).toContain(`±${one?.uncertaintyMs?.toFixed(3)} ms`);
     }
   });
+});
+
+test('several mics on one drum: what the kit’s switches give, and what others could', () => {
+  const kit = start('eleven');
+  const third = newPair('third', 'kickIn', 'kickDriver', 'low-end-driver', 'kick');
+  const of = (re: number, asks: boolean): Taken => ({
+    ...taken(null, null),
+    lowCoherency: re,
+    octaveCoherency: [null, re, null, null],
+    fullerLowHz: 88.4,
+    fullerHighHz: 176.8,
+    ...(asks ? planned(timing(re, re)) : UNPLANNED),
+  });
+  for (const asks of [true, false]) {
+    const sheet = withPairs(
+      { ...kit, pairs: [...kit.pairs, third] },
+      {
+        'kickIn-kickOut': { before: of(0.8, asks) },
+        'kickOut-kickDriver': { before: of(-0.5, asks) },
+        third: { before: of(-0.6, asks) },
+      },
+    );
+    const system = kitSystem(sheet);
+    const [line] = groupLines(system) as [SumLine];
+    const sum = sumsOf(sheet, line.sums[0]?.id ?? '').find(({ id }) => id === line.sums[0]?.id) as Sum;
+    expect(holdsUp(sum)).toEqual(['P', 'Q', 'gain']);
+    // by hand: 3 + 2·(0.8 + 0.5 + 0.6) over 3 + 2·(0.8 − 0.5 − 0.6)
+    expect(sum.result).toBeCloseTo(10 * Math.log10(6.8 / 2.4), 9);
+    expect(line.text).toContain(gainText(sum.result as number));
+  }
 });
 
 test('a recheck and a move: the two paths, taken from each other', () => {
