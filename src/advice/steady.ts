@@ -36,7 +36,9 @@ export function createSteadyAdvice(): SteadyAdvice {
         shown = next;
       } else if (held === 'shown-with-newest-beside') {
         const { sureness, notes, cautions } = next;
-        shown = { ...shown, sureness, notes, cautions };
+        // the figures beside them are the newest too: an option that takes the path away must say that path
+        const plan = [...shown.plan.slice(0, 1), ...next.plan.slice(1)];
+        shown = { ...shown, plan, sureness, notes, cautions };
       }
       return shown;
     },

@@ -1,6 +1,7 @@
 /** The measuring command's answer on paper: a few lines for people. */
 
 import type { MeasuredAlternative, MeasuredBand } from '../advice/measurement';
+import { gapOf, pathShownCm } from '../advice/plan/gap';
 import { actionText } from '../advice/words/actionText';
 import { drumAnswer } from '../advice/words/drumWords';
 import { HITS_NEEDED } from '../reading/limits';
@@ -56,7 +57,7 @@ export function report(result: CommandResult, temperatureC = 20, gaps = ''): str
       ['polarity', `${result.polarity ?? NO_VALUE} (first push, B against A)`],
       [
         'delay',
-        `${signedColumn(result.delaySamples, 2)} samples · ${signedColumn(result.delayMs, 3)} ms · ${signedColumn(result.pathCm, 1)} cm (${later})`,
+        `${signedColumn(result.delaySamples, 2)} samples · ${signedColumn(result.delayMs, 3)} ms · ${signedColumn(saidCm(result, temperatureC) ?? result.pathCm, 1)} cm (${later})`,
       ],
     );
     const notches = result.notchesHz.filter((notch) => notch >= LOWEST_NOTCH_HZ);
@@ -68,6 +69,12 @@ export function report(result: CommandResult, temperatureC = 20, gaps = ''): str
   );
   const table = result.bands.map(rowText);
   return [...lines.flatMap(([name, text]) => entry(name, text)), '', BAND_HEAD, ...table].join('\n');
+}
+
+/** The path, rounded as in the advice and on the page. */
+function saidCm(result: CommandResult, temperatureC: number): number | null {
+  const gap = gapOf(result, result.sampleRate, temperatureC);
+  return gap && pathShownCm(gap, result.advice.moveCm);
 }
 
 /** "Invert B: +2 dB in the drum’s low octave, −1.5 dB overall", of what isn't recommended. */

@@ -1,8 +1,9 @@
 /** A take's report on paper: what is wrong first, then every drum with its pairs. */
 import type { DrumReport, PairReport, TakeReport } from '../take/model';
 import { hitsText } from '../text/count';
+import { cmNumber, cmText } from '../text/length';
 import { dbText } from '../text/level';
-import { fixed, NO_VALUE, signedColumn } from '../text/number';
+import { NO_VALUE, signedColumn } from '../text/number';
 import { capital } from '../text/sentence';
 import { fixedSeconds } from '../text/time';
 
@@ -39,7 +40,7 @@ function pairLine({ a, b, from, state, reason, polarity, delaySamples, pathCm, f
     fuller === null || fullerDb === null
       ? ''
       : ` · fuller ${fuller === 'inverted' ? 'with B inverted' : 'as is'} by ${dbText(fullerDb)}`;
-  const cm = pathCm === null ? NO_VALUE : `${fixed(pathCm, 1)} cm`;
+  const cm = pathCm === null ? NO_VALUE : `${pathCm < 0 && cmNumber(pathCm) !== '0' ? '−' : ''}${cmText(pathCm)}`;
   const others = from === 'others' ? ' · from the other tracks' : '';
   return `${names}${polarity} · ${signedColumn(delaySamples, 1)} samples · ${cm}${sum}${others}`;
 }

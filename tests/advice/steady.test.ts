@@ -44,6 +44,16 @@ describe('steady advice', () => {
     ).toEqual(['hit-more', 'invert']);
   });
 
+  it('keeps what is recommended, and has the options of the newest reading: one of them says the path beside it', () => {
+    const steady = createSteadyAdvice();
+    const offering = (moveCm: number): Advice => ({
+      ...advice('invert'),
+      plan: [null, moveCm].map((cm) => ({ invertB: true, delayMs: null, moveCm: cm, lowDb: 8, allDb: 6, bandsDb: [] })),
+    });
+    steady.feed(offering(2.5), at(1));
+    expect(steady.feed(offering(2), at(2)).plan.map(({ moveCm }) => moveCm)).toEqual([null, 2]);
+  });
+
   it('does not follow an action that flickers from hit to hit', () => {
     const flicker: [AdviceAction, number | null][] = [];
     for (let i = 0; i < 6; i++) flicker.push(['invert', null], ['invert-and-move', 3]);

@@ -6,7 +6,7 @@ import type { Alternative } from '../../src/advice/plan/alternatives';
 import { NEAR_LAG_MS, PAIR_KIND_IDS, type PairKindId, pairKind } from '../../src/advice/plan/pairKinds';
 import { Engine } from '../../src/dsp/engine';
 import { readWav } from '../../src/files/readWav';
-import type { Reading } from '../../src/reading/reading';
+import { answerOf, type Reading } from '../../src/reading/reading';
 import { changeMicrophone } from '../../src/sheet/document/edits';
 import { readSheet, writeSheet } from '../../src/sheet/document/file';
 import { type KitSheet, type Later, newMicrophone, newPair, type Taken } from '../../src/sheet/document/model';
@@ -17,6 +17,8 @@ import { actionOf } from '../../src/sheet/pair/planned';
 import { takenFrom } from '../../src/sheet/pair/taken';
 import { sheetCsv } from '../../src/sheet/print/csv';
 import { handOver } from '../../src/sheet/print/handOver';
+import { cmNumber } from '../../src/text/length';
+import { figuresOf } from '../../src/ui/shared/figures';
 import { parse } from '../support/readings/csvRows';
 import { start } from '../support/readings/sheets';
 import { bandPower } from '../support/sound/bandPower';
@@ -152,6 +154,13 @@ function walk(reading: Reading, how: Walk): Alternative | null {
   }
   // the very figures that the meter prints, where it prints both
   if (!isPresent(wanted) && advice.text.includes('overall')) expect(gainsIn(open)).toEqual(gainsIn(advice.text));
+  // one figure of the path: meter, options, hand-over
+  if (taken.delayMs !== null) {
+    const said =
+      figuresOf(answerOf(reading), reading.sampleRate, 20, advice).path.match(/[\d.]+(?= cm)/)?.[0] ?? 'none';
+    expect(handOver(sheet).pairs[0]?.path.match(/^[\d.]+/)?.[0] ?? 'none').toBe(said);
+    for (const { moveCm } of advice.plan) if (moveCm !== null) expect(cmNumber(moveCm)).toBe(said);
+  }
   // the spreadsheet
   const row = csvRow(sheet);
   const cell = (start: string): string => row[Object.keys(row).find((name) => name.startsWith(start)) ?? ''] ?? 'none';

@@ -52,22 +52,30 @@ export function canMove(kind: PairKind, pathCm: number): boolean {
 /** The move, cm, positive: B towards the drum; null: too small to be worth it, or to be known. */
 export function moveOf(kind: PairKind, gap: Gap): number | null {
   if (!canMove(kind, gap.pathCm) || gap.uncertaintyCm === null) return null;
-  const known = Math.max(gap.repeatsCm, gap.uncertaintyCm);
   if (Math.abs(gap.pathCm) < Math.max(kind.toleranceCm, gap.uncertaintyCm)) return null;
-  const move = roundPathCm(gap.pathCm, known);
+  const move = pathSaidCm(gap);
   return move === 0 || Math.abs(move) < MOVE_PER_REPEATS * gap.repeatsCm ? null : move;
 }
 
-/** The path as it is said beside a delay in ms: to 1 cm at the coarsest, or it would contradict the delay and the path shown. */
-export function pathSaidCm(gap: Gap): number {
+/**
+ * The path as it is said, and the move that takes it away: the one rounding of both, everywhere. To 0.5 cm, from 10 cm on or
+ * where it isn't known better to 1 cm; coarser, it would contradict the delay in ms beside it. How well it is known is said with it.
+ */
+export function pathSaidCm(gap: Pick<Gap, 'pathCm' | 'repeatsCm' | 'uncertaintyCm'>): number {
   return roundPathCm(gap.pathCm, Math.min(1, knownCm(gap) ?? gap.repeatsCm));
+}
+
+/** The same beside a plan: the move that stands and takes the path away says the path. @param moveCm null: none is advised */
+export function pathShownCm(gap: Gap, moveCm: number | null): number {
+  if (moveCm !== null && Math.abs(moveCm - gap.pathCm) <= Math.max(1, knownCm(gap) ?? 0)) return moveCm;
+  return pathSaidCm(gap);
 }
 
 /** The delay as it is said beside that path, ms: as finely, or the two would contradict each other. */
 export const delaySaidMs = (gap: Gap): number => roundDelayMs(gap.delayMs, 0);
 
 /** How well the distance is known, cm: repeats or uncertainty, whichever is larger; null where the uncertainty isn't known. */
-export function knownCm(gap: Gap): number | null {
+export function knownCm(gap: Pick<Gap, 'repeatsCm' | 'uncertaintyCm'>): number | null {
   return gap.uncertaintyCm === null ? null : Math.max(gap.repeatsCm, gap.uncertaintyCm);
 }
 

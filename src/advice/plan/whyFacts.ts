@@ -4,12 +4,14 @@ import type { HitFate, Method } from '../../reading/codes';
 import { WITNESS_SECONDS } from '../../reading/limits';
 import { answerOf, type MeasuredAnswer, type Polarity, type Reading, type Said } from '../../reading/reading';
 import { type WhichDrum, whichShown } from './drums';
-import { delaySaidMs, gapOf, pathSaidCm } from './gap';
+import { delaySaidMs, gapOf, pathShownCm } from './gap';
 import { fateHere } from './hitFates';
 import type { PlanContext } from './planTypes';
 import { type Agreeing, agreeingOf, type EndedReason, lowEndOnly, type Reason, reasonNow, statedOf } from './reasons';
 
 export type LeftOut = Exclude<HitFate, 'used' | 'pending'>;
+
+export type WhyContext = Pick<PlanContext, 'temperatureC' | 'ended'> & { moveCm?: number | null };
 
 export type Why =
   | { code: 'decided-by'; method: Method }
@@ -28,22 +30,23 @@ export type Why =
   /** by fate, most first; of so many newest hits, null: of all */
   | { code: 'left-out'; counts: [fate: LeftOut, hits: number][]; ofNewest: number | null };
 
-export function whyOf(reading: Reading, context: Pick<PlanContext, 'temperatureC' | 'ended'>): Why[] {
+/** @param context moveCm: what is advised beside it, which says the path; null or left out: nothing */
+export function whyOf(reading: Reading, context: WhyContext): Why[] {
   const answer = answerOf(reading);
-  const said =
-    answer.state === 'measured' ? whyMeasured(reading, answer, context.temperatureC) : whyNot(reading, answer, context);
+  const said = answer.state === 'measured' ? whyMeasured(reading, answer, context) : whyNot(reading, answer, context);
   return [...said, ...leftOut(reading)];
 }
 
-function whyMeasured(reading: Reading, answer: MeasuredAnswer, temperatureC: number): Why[] {
+function whyMeasured(reading: Reading, answer: MeasuredAnswer, context: WhyContext): Why[] {
   const { method, polarity, spreadSamples, uncertaintySamples } = answer;
   const { sampleRate } = reading;
+  const { temperatureC, moveCm = null } = context;
   const cm = (samples: number): number => samples * cmPerSample(sampleRate, temperatureC);
   const list: Why[] = [];
   if (method !== null) list.push({ code: 'decided-by', method });
   const gap = gapOf(answer, sampleRate, temperatureC);
   if (gap !== null) {
-    const [pathCm, delayMs] = [pathSaidCm(gap), delaySaidMs(gap)];
+    const [pathCm, delayMs] = [pathShownCm(gap, moveCm), delaySaidMs(gap)];
     list.push({ code: 'agreed', agreeing: agreeingOf(answer), polarity, pathCm, delayMs });
   }
   if (spreadSamples !== null) list.push({ code: 'repeats-within', cm: cm(spreadSamples) });
@@ -69,7 +72,7 @@ export function waveformsOf(
   return { code: 'waveforms', confirm, apartMs, polarity: sign };
 }
 
-function whyNot(reading: Reading, said: Said, context: Pick<PlanContext, 'ended'>): Why[] {
+function whyNot(reading: Reading, said: Said, context: WhyContext): Why[] {
   const { state, reason, hitsPooled, hitsUsed, agreement } = said;
   const { hitsNeeded: needed } = reading;
   const list: Why[] = [{ code: 'reason', reason: reasonNow(statedOf(reading), context.ended ?? false) }];

@@ -240,7 +240,7 @@ function moveSum(arrival: Arrival, kindId: PairKindId, movesCm: (kind: PairKind,
   return {
     id: 'move',
     name: 'Move that lines the arrivals up',
-    formula: 'm = s, rounded to what is known',
+    formula: 'm = s, rounded as the path is: to 0.5 cm, from 10 cm on or known no better to 1 cm',
     inputs: [
       { symbol: 's', is: 'path', value: known(gap?.pathCm ?? null, (s) => `${signed(s, 2)} cm`) },
       { symbol: '', is: 'known to', value: known(within, (s) => `±${spanText(s)}`) },

@@ -1,14 +1,13 @@
 /** Each band's level against how far B is moved, and the places worth trying along it. */
-import { cmPerSample } from '../../reading/acoustics';
 import { answerOf, type Reading } from '../../reading/reading';
-import { nearest } from '../../reading/rounding';
 import { AS_GOOD_DB } from '../plan/alternatives';
+import { gapOf, pathSaidCm } from '../plan/gap';
 import { MOST_MOVE_CM, NOTHING_TRIED } from './tried';
 import { type TryContext, triedDb } from './tryOut';
 
 /** cm between two points of a curve */
 const CURVE_STEP_CM = 0.25;
-/** cm to which a place is told */
+/** cm between two places that are looked at for the fullest */
 const SPOT_STEP_CM = 0.1;
 
 /** Moves at which a curve has its points, cm, positive: B towards the drum. */
@@ -44,7 +43,7 @@ export interface Fullest {
 }
 
 export interface Spots {
-  /** where the first pushes meet, with the polarity that has them push the same way; null: no arrival holds, or it lies too far away */
+  /** where the first pushes meet, as the path is said, with the polarity that has them push the same way; null: no arrival holds, or it lies too far away */
   aligned: Spot | null;
   /** why not */
   noAligned: 'no-arrival' | 'too-far' | null;
@@ -54,19 +53,15 @@ export interface Spots {
 
 export function spotsOf(reading: Reading, context: TryContext): Spots {
   const said = answerOf(reading);
-  const cm =
-    said.state === 'measured' ? said.delaySamples * cmPerSample(reading.sampleRate, context.temperatureC) : null;
-  const near = cm !== null && Math.abs(cm) <= MOST_MOVE_CM;
+  const gap = said.state === 'measured' ? gapOf(said, reading.sampleRate, context.temperatureC) : null;
+  const near = gap !== null && Math.abs(gap.pathCm) <= MOST_MOVE_CM;
   return {
-    aligned: near ? { invertB: (said.polarity === 'inverted') !== context.invertB, moveCm: roundSpot(cm) } : null,
-    noAligned: near ? null : cm === null ? 'no-arrival' : 'too-far',
+    aligned: near ? { invertB: (said.polarity === 'inverted') !== context.invertB, moveCm: pathSaidCm(gap) } : null,
+    noAligned: near ? null : gap === null ? 'no-arrival' : 'too-far',
     low: fullestOf(reading, context, 0),
     all: fullestOf(reading, context, 1),
   };
 }
-
-// + 0: never −0
-const roundSpot = (cm: number): number => nearest(cm / SPOT_STEP_CM) / (1 / SPOT_STEP_CM) + 0;
 
 /** Of one near band, at equal level: a trim changes how full it is, and not where. */
 export function fullestOf(reading: Reading, context: TryContext, n: number): Fullest {

@@ -6,12 +6,12 @@ import { pathText, spanText } from '../../text/length';
 import { signedMsText } from '../../text/time';
 import type { AdviceContext } from '../advice';
 import type { WhichDrum } from '../plan/drums';
-import { type LeftOut, type Why, whyOf } from '../plan/whyFacts';
+import { type LeftOut, type Why, type WhyContext, whyOf } from '../plan/whyFacts';
 import { whichDrumText } from './drumWords';
 import { agreeingText, reasonText } from './reasonWords';
 
 /** How the answer came about, or why there is none: three to six short sentences. */
-export function whySentences(reading: Reading, context: AdviceContext): string[] {
+export function whySentences(reading: Reading, context: AdviceContext & Pick<WhyContext, 'moveCm'>): string[] {
   return whyOf(reading, context).map(sayWhy);
 }
 

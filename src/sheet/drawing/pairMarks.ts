@@ -1,5 +1,4 @@
 /** What a pair's line says on the drawing: how sure it is, polarity and distance, what is left to do; a few words each. */
-import { pathCm } from '../../reading/acoustics';
 import { cmText } from '../../text/length';
 import { msText } from '../../text/time';
 import { type KitSheet, lastTaken, type Pair, type Taken } from '../document/model';
@@ -7,6 +6,7 @@ import type { KitChoice } from '../kit/kitChoice';
 import { leftOf } from '../kit/pairLine';
 import { polarityNow } from '../pair/asItStands';
 import { isPresent } from '../pair/pairPlan';
+import { pathSaidOf } from '../pair/taken';
 
 /** solid: certain · dashed: uncertain · dotted: not measured */
 export type LineLook = 'solid' | 'dashed' | 'dotted';
@@ -48,9 +48,8 @@ export function pairMark(sheet: KitSheet, choice: KitChoice | null, pair: Pair, 
 function foundText(sheet: KitSheet, pair: Pair, taken: Taken): string {
   const polarity = polarityNow(sheet, pair, taken);
   if (!taken.sure || polarity === null) return 'uncertain';
-  if (taken.delayMs === null) return polarity;
-  const cm = pathCm(taken.delayMs / 1000, taken.temperatureC);
-  return `${polarity}, ${cmText(cm)}`;
+  const cm = pathSaidOf(taken);
+  return cm === null ? polarity : `${polarity}, ${cmText(cm)}`;
 }
 
 function leftShort(

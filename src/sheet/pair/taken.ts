@@ -1,4 +1,5 @@
 /** A reading as a sheet keeps it: in ms, as the inputs carry it, with its evidence. */
+import { pathSaidCm } from '../../advice/plan/gap';
 import { reasonOf } from '../../advice/plan/reasons';
 import { reasonWords } from '../../advice/words/reasonWords';
 import { POWER_SUM_DB, pathCm, sumDbFromCoherency } from '../../reading/acoustics';
@@ -40,9 +41,13 @@ export function takenOfDrum(taken: Taken, drum: DrumReading, reading: Reading, g
   return { ...taken, ...arrivalOf(drum, drum.hits, reading, given) };
 }
 
-/** Where B is from the drum beyond A, path in cm, positive: farther; null: not known. */
-export function pathCmOf({ delayMs, temperatureC }: Taken): number | null {
-  return delayMs === null ? null : pathCm(delayMs / 1000, temperatureC);
+/** How much farther from the drum B is than A, cm, rounded as on the meter; null: not known. */
+export function pathSaidOf(taken: Taken): number | null {
+  const cm = (ms: number): number => pathCm(ms / 1000, taken.temperatureC);
+  const { delayMs, spreadMs, uncertaintyMs } = taken;
+  if (delayMs === null) return null;
+  const known = { repeatsCm: cm(spreadMs ?? 0), uncertaintyCm: uncertaintyMs === null ? null : cm(uncertaintyMs) };
+  return pathSaidCm({ pathCm: cm(delayMs), ...known });
 }
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */

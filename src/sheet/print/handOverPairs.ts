@@ -1,6 +1,5 @@
 /** The hand-over's rows of pairs: what was read, what was done, what is left to do. Never finer than what is known. */
 import { pathCm } from '../../reading/acoustics';
-import { roundPathCm } from '../../reading/rounding';
 import { minuteText } from '../../text/clock';
 import { cmNumber, cmText, spanText } from '../../text/length';
 import { sheetDrumName } from '../../text/names';
@@ -8,6 +7,7 @@ import { NO_VALUE } from '../../text/number';
 import { type KitSheet, knownUncertaintyMs, lastTaken, type Pair, type Taken } from '../document/model';
 import type { KitChoice } from '../kit/kitChoice';
 import { polarityNow } from '../pair/asItStands';
+import { pathSaidOf } from '../pair/taken';
 import { checkedText, doneAndLeft } from './handOverChanges';
 import { printedName } from './printedNames';
 
@@ -84,10 +84,10 @@ function lineOf(
 
 /** "3.5 cm ±7 mm further", "104 ±2.7 cm further": B's, in the air of the reading. */
 function pathCell(taken: Taken): string {
-  if (!taken.sure || taken.delayMs === null) return NO_VALUE;
+  const path = pathSaidOf(taken);
+  if (!taken.sure || path === null) return NO_VALUE;
   const cm = (ms: number): number => pathCm(ms / 1000, taken.temperatureC);
   const known = knownUncertaintyMs(taken);
-  const path = roundPathCm(cm(taken.delayMs), cm(known ?? taken.spreadMs ?? 0));
   const accuracy = known === null ? ', ± unknown' : ` ±${spanText(cm(known))}`;
   if (path === 0) return `same distance as A${accuracy}`;
   const where = path > 0 ? 'further' : 'closer';

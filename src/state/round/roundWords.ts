@@ -1,7 +1,6 @@
 /** What the round says: what to patch, what was expected and read, what was done since, what a second look found. */
 
 import { pathCm } from '../../reading/acoustics';
-import { roundPathCm } from '../../reading/rounding';
 import { labelOf } from '../../sheet/document/labels';
 import {
   type Checked,
@@ -17,13 +16,13 @@ import {
 import { expectedOf, usualPolarity } from '../../sheet/pair/expected';
 import type { Outcome } from '../../sheet/pair/outcome';
 import { LAST_READING, type Recheck, recheckText } from '../../sheet/pair/recheck';
-import { pathCmOf } from '../../sheet/pair/taken';
+import { pathSaidOf } from '../../sheet/pair/taken';
 import { clockText } from '../../text/clock';
 import { bandText } from '../../text/frequency';
-import { cmText, pathText, spanText } from '../../text/length';
+import { notedCmText, pathText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { patchedName, whichText } from '../../text/names';
-import { fixed, NO_VALUE } from '../../text/number';
+import { fixed, orNoValue } from '../../text/number';
 import type { Halt } from '../meter/meterTypes';
 
 export const NO_EXAMPLE =
@@ -86,7 +85,7 @@ function doneText(done: Done | null): string {
   const parts: string[] = [];
   if (done.inverted) parts.push(`${whichText(done.inverted)} inverted`);
   if (done.movedCm !== null)
-    parts.push(`B moved ${cmText(done.movedCm)} ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
+    parts.push(`B moved ${notedCmText(done.movedCm)} ${done.movedCm > 0 ? 'closer to' : 'back from'} the drum`);
   if (done.leftOnPurpose) parts.push('left on purpose');
   const said = parts.join(', ');
   return [said, done.note].filter((text) => text !== '').join(': ');
@@ -97,7 +96,7 @@ export function sinceText({ after, done }: Outcome): string {
   return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.6 cm further ±8 mm (90 %), hit-to-hit spread ±1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.5 cm further ±8 mm (90 %), hit-to-hit spread ±1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
 export function takenText(taken: Taken): string {
   const from = taken.files ? `, from the tracks ${taken.files.join(' and ')}` : '';
   const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C${from}`;
@@ -115,13 +114,7 @@ export function takenText(taken: Taken): string {
   return `${taken.polarity}, ${pathSaid(taken)}${known}${repeats}${fuller}, ${hits}`;
 }
 
-/** As finely as it is known, as a move is said. */
-function pathSaid(taken: Taken): string {
-  const path = pathCmOf(taken);
-  if (path === null) return NO_VALUE;
-  const knownMs = Math.max(taken.spreadMs ?? 0, taken.uncertaintyMs ?? 0);
-  return pathText(roundPathCm(path, Math.min(1, pathCm(knownMs / 1000, taken.temperatureC))));
-}
+const pathSaid = (taken: Taken): string => orNoValue(pathSaidOf(taken), (cm) => pathText(cm));
 
 /** Does what is said of the pair in hand send hands to a cable, a switch or a stand? */
 export function sendsHands({ sheet, pair, mode, patching, read, compared }: RoundState): boolean {

@@ -1,6 +1,6 @@
 /** The figures of an answer, rounded as the advice rounds them: the card, the numbers and the plots say one thing. */
 import type { Advice } from '../../advice/advice';
-import { delaySaidMs, type Gap, gapOf, knownCm, pathSaidCm } from '../../advice/plan/gap';
+import { delaySaidMs, type Gap, gapOf, knownCm, pathSaidCm, pathShownCm } from '../../advice/plan/gap';
 import { type PairKindId, pairKind } from '../../advice/plan/pairKinds';
 import { type Names, usedText } from '../../advice/words/drumWords';
 import { answerOf, type Reading, type Said } from '../../reading/reading';
@@ -43,7 +43,7 @@ export function figuresOf(
     answer === null ? null : gapOf({ ...answer, polarity: answer.polarity ?? 'same' }, sampleRate, temperatureC);
   if (answer === null || gap === null) return NONE;
   const within = (cm: number | null): string => (cm === null ? NO_VALUE : `±${spanText(cm)}`);
-  const said = saidCm(gap, planned?.moveCm ?? null);
+  const said = pathShownCm(gap, planned?.moveCm ?? null);
   return {
     path: pathText(said, names),
     size: `${names?.b ?? 'B'} ${cmText(said)}`,
@@ -51,13 +51,6 @@ export function figuresOf(
     accuracy: within(gap.uncertaintyCm),
     repeats: within(answer.spreadSamples === null ? null : gap.repeatsCm),
   };
-}
-
-/** A move that takes the whole path away says the path. */
-function saidCm(gap: Gap, moveCm: number | null): number {
-  const said = pathSaidCm(gap);
-  if (moveCm === null) return said;
-  return Math.abs(moveCm - gap.pathCm) <= Math.max(1, knownCm(gap) ?? 0) ? moveCm : said;
 }
 
 /** The delay that brings the starts together says the delay; where a move says the path, the delay is that of the path. */

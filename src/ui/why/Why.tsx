@@ -27,7 +27,7 @@ export function Why(props: { onClose: () => void }): JSX.Element {
   const sentences = (): string[] => {
     const now = shown.reading();
     if (now === null) return [];
-    const sentences = whySentences(now, meter.context());
+    const sentences = whySentences(now, { ...meter.context(), moveCm: shown.advice()?.moveCm ?? null });
     return turnedOver(now) ? sentences.map(sayTurnedOver) : sentences;
   };
   /** What the meter's page leaves out where it lists the drums, or has no room. */

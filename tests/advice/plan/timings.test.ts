@@ -1,6 +1,7 @@
 /** The ways in which a pair may lie in time: which are offered to which kind, and what A+B comes to in each. */
 import { describe, expect, it } from 'vitest';
 import { AS_GOOD_DB, type Timing } from '../../../src/advice/plan/alternatives';
+import { pathSaidCm } from '../../../src/advice/plan/gap';
 import { PAIR_KIND_IDS, type PairKindId } from '../../../src/advice/plan/pairKinds';
 import type { PlanContext } from '../../../src/advice/plan/planTypes';
 import { timingsOf } from '../../../src/advice/plan/timings';
@@ -58,10 +59,11 @@ describe('what is offered', () => {
   it.each([
     [7.3, 0.4, 7.5],
     [7.3, 1.2, 7],
-    [7.3, 2.4, 8],
-    [17.3, 5.4, 15],
-  ])('%d cm known to %d cm is a move of %d cm: no finer than is known', (cm, knownCm, moveCm) => {
+    [7.3, 2.4, 7],
+    [17.3, 5.4, 17],
+  ])('%d cm known to %d cm is a move of %d cm, which is the path as it is said', (cm, knownCm, moveCm) => {
     expect(moves(of(measured('same', cm, known(knownCm)), 'same-side'))).toEqual([moveCm]);
+    expect(pathSaidCm({ pathCm: cm, repeatsCm: 0, uncertaintyCm: knownCm })).toBe(moveCm);
   });
 
   it('no move below twice the spread, in an unknown direction, or of an unknown distance', () => {

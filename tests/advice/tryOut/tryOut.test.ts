@@ -92,7 +92,8 @@ describe('what is tried', () => {
 describe('the curve and its places', () => {
   it('the arrivals meet where the gap is, with the polarity that has them push the same way', () => {
     expect(spotsOf(tryable('inverted', 8.04), here).aligned).toEqual({ invertB: true, moveCm: 8 });
-    expect(spotsOf(tryable('same', -3.2), here).aligned).toEqual({ invertB: false, moveCm: -3.2 });
+    // the path as the meter says it, to half a cm
+    expect(spotsOf(tryable('same', -3.2), here).aligned).toEqual({ invertB: false, moveCm: -3 });
     // the meter shows B inverted: as it comes in it is the other way
     expect(spotsOf(tryable('same', 5), { ...here, invertB: true }).aligned).toEqual({ invertB: true, moveCm: 5 });
     expect(spotsOf(tryable('same', 61), here)).toMatchObject({ aligned: null, noAligned: 'too-far' });

@@ -162,8 +162,8 @@ describe('pairs', () => {
     // by hand, 343.2 m/s: −3.43 cm ±6.9 mm
     expect(rowOf({ before: same(-0.1) }).path).toBe('3.5 cm ±7 mm closer');
     expect(rowOf({ before: same(0.004) }).path).toBe('same distance as A ±7 mm');
-    // ±17 cm: 3.4 cm can't be told from nothing
-    expect(rowOf({ before: same(0.1, { uncertaintyMs: 0.5 }) }).path).toBe('same distance as A ±17 cm');
+    // the path as the meter says it, and how little is known of it
+    expect(rowOf({ before: same(0.1, { uncertaintyMs: 0.5 }) }).path).toBe('3 ±17 cm further');
     expect(rowOf({ before: same(0.1, { uncertaintyMs: null }) }).path).toBe('3.5 cm further, ± unknown');
   });
 
