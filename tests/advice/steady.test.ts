@@ -51,7 +51,11 @@ describe('steady advice', () => {
       plan: [null, moveCm].map((cm) => ({ invertB: true, delayMs: null, moveCm: cm, lowDb: 8, allDb: 6, bandsDb: [] })),
     });
     steady.feed(offering(2.5), at(1));
-    expect(steady.feed(offering(2), at(2)).plan.map(({ moveCm }) => moveCm)).toEqual([null, 2]);
+    const second = steady.feed(offering(2), at(2)).plan;
+    expect(second.map(({ moveCm }) => moveCm)).toEqual([null, 2]);
+    // what says the same is the same: its press stays under the finger
+    const third = steady.feed(offering(2), at(3)).plan;
+    expect(third).toBe(second);
   });
 
   it('does not follow an action that flickers from hit to hit', () => {
