@@ -2,20 +2,21 @@
  * The sheet as a file: JSON, { format, version, savedAt, kit }. Read only if all of it is as it should be; what is read is
  * a new object of known fields, text stays text. A file of an earlier version is checked as such and brought up: version 2
  * added the sum's pictures, coherencies by octave and the second look at a pair, and which of the two was inverted; version 3
- * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival; version 5 the places on the drawing; version 6 the tracks of a take.
+ * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival; version 5 the places on the drawing; version 6 the tracks of a take;
+ * version 7 what a reading was read from.
  */
 import * as v from 'valibot';
 import { pairName } from '../../text/names';
 import { contradictionIn } from './contradictions';
 import { MOST_FILE_BYTES, MOST_MICROPHONES } from './fileLimits';
-import { kit1, kit2, kit3, kit4, kit5, kit6 } from './fileSchemas';
+import { kit1, kit2, kit3, kit4, kit5, kit6, kit7 } from './fileSchemas';
 import { fromVersion1, fromVersion2, fromVersion3, fromVersion4 } from './fileSteps';
 import type { KitSheet } from './model';
 
 export * from './fileLimits';
 
 export const FILE_FORMAT = 'crosshead-kit-sheet';
-export const FILE_VERSION = 6;
+export const FILE_VERSION = 7;
 
 /** @param savedAt ISO 8601, UTC */
 export function writeSheet(sheet: KitSheet, savedAt: string): string {
@@ -76,16 +77,16 @@ function kitOf(version: number, raw: unknown): SheetRead {
     case 5:
       // nobody had read a take yet
       return readAs(kit5, raw, (sheet) => sheet);
-    default:
+    case 6:
       return readAs(kit6, raw, (sheet) => sheet);
+    default:
+      return readAs(kit7, raw, (sheet) => sheet);
   }
 }
 
-function readAs<S extends typeof kit1 | typeof kit2 | typeof kit3 | typeof kit4 | typeof kit5 | typeof kit6>(
-  schema: S,
-  raw: unknown,
-  up: (kit: v.InferOutput<S>) => KitSheet,
-): SheetRead {
+function readAs<
+  S extends typeof kit1 | typeof kit2 | typeof kit3 | typeof kit4 | typeof kit5 | typeof kit6 | typeof kit7,
+>(schema: S, raw: unknown, up: (kit: v.InferOutput<S>) => KitSheet): SheetRead {
   const parsed = v.safeParse(schema, raw);
   return parsed.success ? { sheet: up(parsed.output) } : { problem: wrongAt(parsed.issues[0], raw) };
 }

@@ -87,7 +87,9 @@ const taken4 = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4 });
 
 const file = v.pipe(v.string(), v.maxLength(MOST_FILE_NAME));
 const SINCE_6 = { files: v.exactOptional(v.tuple([file, file])) };
-const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6 });
+const taken6 = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6 });
+const SINCE_7 = { source: v.exactOptional(file) };
+const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6, ...SINCE_7 });
 
 const DONE = { movedCm: moveCm, leftOnPurpose: v.boolean(), note };
 const whose = v.nullable(v.picklist(['a', 'b', 'both']));
@@ -141,6 +143,13 @@ const pair4 = v.strictObject({
   done: v.nullable(done),
   checked,
 });
+const pair6 = v.strictObject({
+  ...PAIR,
+  before: v.nullable(taken6),
+  after: v.nullable(taken6),
+  done: v.nullable(done),
+  checked,
+});
 const pair = v.strictObject({
   ...PAIR,
   before: v.nullable(taken),
@@ -190,6 +199,12 @@ export const kit5 = v.strictObject({
   drumPlaces,
 });
 export const kit6 = v.strictObject({
+  ...KIT,
+  microphones,
+  pairs: v.pipe(v.array(pair6), v.maxLength(MOST_PAIRS)),
+  drumPlaces,
+});
+export const kit7 = v.strictObject({
   ...KIT,
   microphones,
   pairs: v.pipe(v.array(pair), v.maxLength(MOST_PAIRS)),

@@ -16,6 +16,8 @@ import { printedName, printedPair } from './printedNames';
 
 /** Sentences to print. */
 export interface InTheMix {
+  /** how to take them: all together, by which pairs they go; may be empty */
+  lead: string;
   invert: string[];
   delay: string[];
   /** pairs that get less than they would have by themselves */
@@ -26,11 +28,19 @@ export interface InTheMix {
 export function inTheMix(sheet: KitSheet, system: KitSystem): InTheMix {
   const { choice } = system;
   return {
+    lead: leadOf(sheet, choice),
     invert: inversions(sheet, choice),
     delay: delaySentences(sheet, choice.delays),
     pays: choice.pairs.flatMap((one) => payText(sheet, one) ?? []),
     groups: system.groups.map((group) => groupSentence(group, choice)),
   };
+}
+
+function leadOf({ pairs: all }: KitSheet, { invert, delays, pairs }: KitChoice): string {
+  const together = invert.length + delays.length > 1 ? ['Do all of these together.'] : [];
+  const some = pairs.length > 0 && pairs.length < all.length;
+  const by = some ? [`Goes by ${pairs.length} of ${counted(all.length, 'pair')}: the others aren’t accepted.`] : [];
+  return [...together, ...by].join(' ');
 }
 
 const pairOf = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;

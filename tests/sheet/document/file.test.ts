@@ -241,7 +241,7 @@ describe('a file of an earlier version is brought up', () => {
     const old = JSON.parse(stored(2));
     for (const version of [3, 4]) expect(readSheet(JSON.stringify({ ...old, version }))).toHaveProperty('problem');
     const now = JSON.parse(writeSheet(fourteen, SAVED));
-    expect(now.version).toBe(6);
+    expect(now.version).toBe(7);
     const before = { ...now, kit: { ...now.kit, pairs: [{ ...now.kit.pairs[0], before: TAKEN }] } };
     expect(readSheet(JSON.stringify(before))).not.toHaveProperty('problem');
     for (const version of [2, 3, 4])
@@ -250,6 +250,19 @@ describe('a file of an earlier version is brought up', () => {
       expect(readSheet(JSON.stringify({ ...JSON.parse(stored(version)), version: version + 1 }))).toHaveProperty(
         'problem',
       );
+  });
+
+  test('version 6: all as it was; what a reading was read from is of version 7', () => {
+    const [first, ...others] = fourteen.pairs;
+    const as = (version: number, before: Taken): string =>
+      JSON.stringify({
+        ...JSON.parse(writeSheet({ ...fourteen, pairs: [{ ...(first as Pair), before }, ...others] }, SAVED)),
+        version,
+      });
+    expect(readSheet(as(6, TAKEN))).not.toHaveProperty('problem');
+    expect(readSheet(as(6, { ...TAKEN, source: 'take 1.wav' }))).toHaveProperty('problem');
+    const read = readSheet(as(7, { ...TAKEN, source: 'take 1.wav' }));
+    expect('sheet' in read && read.sheet.pairs[0]?.before?.source).toBe('take 1.wav');
   });
 
   test('version 5: all as it was; tracks are of version 6', () => {
