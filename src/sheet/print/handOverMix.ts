@@ -49,7 +49,7 @@ function inversions(sheet: KitSheet, { invert, pairs }: KitChoice): string[] {
   if (pairs.length === 0) return ['No reading to go by.'];
   if (invert.length === 0) return ['Nothing to do: leave the polarity switches as they are.'];
   return invert.map((id) => {
-    const stands = isInverted(sheet, id) ? ' (recorded with its polarity switch pressed: invert it again)' : '';
+    const stands = isInverted(sheet, id) ? ' (recorded inverted: invert it again)' : '';
     const others = pairs.flatMap(({ pair }) => {
       const { a, b } = pairOf(sheet, pair);
       return a === id ? [b] : b === id ? [a] : [];

@@ -73,7 +73,7 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
   const polarity = usualPolarity(kind, turned);
   if (polarity === null) return 'Either polarity is possible.';
-  return `Expected ${polarity}${turned ? ', with one polarity switch pressed' : ''}.`;
+  return `Expected ${polarity}${turned ? ', with one mic inverted' : ''}.`;
 }
 
 /** "Expected inverted, measured inverted.", and how the plan goes with it. */
