@@ -2,6 +2,8 @@
 
 import type { MeasuredAlternative, MeasuredBand } from '../advice/measurement';
 import { gapOf, pathShownCm } from '../advice/plan/gap';
+import type { PairKindId } from '../advice/plan/pairKinds';
+import { alternativesShown } from '../advice/plan/shown';
 import { actionText } from '../advice/words/actionText';
 import { drumAnswer } from '../advice/words/drumWords';
 import { HITS_NEEDED } from '../reading/limits';
@@ -27,11 +29,18 @@ const STATE_TEXT: Readonly<Record<CommandResult['state'], string>> = {
   overloaded: 'clipping',
 };
 
+/** the page knows the pair from its file’s name, or is told */
+const NO_KIND =
+  'You didn’t say what the two mics are, so no move is listed: add --kind to get the options that the page has.';
+
 const NAME_WIDTH = 12;
 const TEXT_WIDTH = 100;
 
-/** Lines without a line feed at the end. @param temperatureC of the air, for distances; @param gaps where there is no sound; empty: nowhere */
-export function report(result: CommandResult, temperatureC = 20, gaps = ''): string {
+/** Lines without a line feed at the end. temperatureC: of the air, for distances; gaps: where there is no sound, empty: nowhere; kind: what the two are */
+export function report(
+  result: CommandResult,
+  { temperatureC = 20, gaps = '', kind = 'other' }: { temperatureC?: number; gaps?: string; kind?: PairKindId } = {},
+): string {
   const lines: [name: string, text: string][] = [
     ['file', fileText(result)],
     ...(gaps === '' ? [] : [['gap', capital(`${gaps}.`)] as [string, string]]),
@@ -44,7 +53,10 @@ export function report(result: CommandResult, temperatureC = 20, gaps = ''): str
           ],
         ]),
     ['advice', result.advice.text],
-    ...result.plan.slice(1).map((one): [string, string] => ['or', alternativeText(one)]),
+    ...alternativesShown(result.plan)
+      .slice(1)
+      .map((one): [string, string] => ['or', alternativeText(one)]),
+    ...(kind === 'other' && result.plan.length > 0 ? [['pair', NO_KIND] as [string, string]] : []),
     ...result.advice.notes.map((note): [string, string] => ['note', note]),
     ...result.advice.cautions.map((caution): [string, string] => ['caution', caution]),
     ['state', `${STATE_TEXT[result.state]} · ${result.reason}`],

@@ -44,7 +44,7 @@ export function runMeasure(args: readonly string[]): CommandOutcome {
     };
     const text = options.json
       ? JSON.stringify(result, null, 2)
-      : report(result, options.temperatureC, gapsText(gaps, sampleRate));
+      : report(result, { temperatureC: options.temperatureC, gaps: gapsText(gaps, sampleRate), kind: options.kind });
     return { stdout: `${text}\n`, stderr: '', status: 0 };
   } catch (thrown) {
     const text =

@@ -140,12 +140,12 @@ describe('beside it', () => {
     };
     const a = about('two-overheads', kit(24, [[2, -46]]));
     expect(a.notes).toContain(
-      'If the move brings B that much closer to drum 2 too, the path difference for drum 2 goes from 46 cm to 70 cm. Measure both drums again afterwards.',
+      'If the move brings B that much closer to drum 2 too, the path for drum 2 goes from 46 cm to 70 cm. Measure both drums again afterwards.',
     );
     expect(a.callOut).toBe('B: 24 cm closer, for drum 1');
     const back = about('two-overheads', kit(-24, [[3, -46]]));
     expect(back.notes.join(' ')).toMatch(
-      /If the move takes B that much further from drum 3 too, the path difference for drum 3 goes from 46 cm to 22 cm\./,
+      /If the move takes B that much further from drum 3 too, the path for drum 3 goes from 46 cm to 22 cm\./,
     );
     expect(about('two-overheads', kit(24, [])).callOut).toBe('B: 24 cm closer');
     // too long for a call

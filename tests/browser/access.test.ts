@@ -173,7 +173,7 @@ test('the accessibility tree of the kit and of the round: every control has its 
       'button "7 Snare bottom',
       'button "Polarity switch of Snare bottom: inverted"',
       'button "Move Snare top up"',
-      'combobox "Sample rate"',
+      'combobox "Session’s sample rate"',
       'columnheader "Polarity switch"',
     ])
       expect(tree).toContain(expected);

@@ -324,6 +324,22 @@ describe('unusable arguments and files: one sentence and 2', () => {
   });
 });
 
+describe('the options of a plan', () => {
+  const file = fileURLToPath(new URL('../../samples/kit/snare-top-bottom.wav', import.meta.url));
+  const options = (...args: string[]): string[] => runMeasure([file, ...args]).stdout.match(/^(or|pair) .*$/gm) ?? [];
+
+  it('with the kind are those of the page; without it no move is among them, and it says why', () => {
+    expect(options('--kind', 'top-bottom').map((line) => line.slice(12).split(':')[0])).toEqual([
+      'Invert B, 2.5 cm closer',
+      'Invert B, delay A by 0.07 ms in the mix',
+      'Leave it',
+    ]);
+    const unknown = options();
+    expect(unknown.join()).not.toMatch(/closer/);
+    expect(unknown.at(-1)).toMatch(/no move is listed: add --kind/);
+  });
+});
+
 describe('as a process', () => {
   const root = fileURLToPath(new URL('../..', import.meta.url));
   const measure = (...args: string[]): { stdout: string; stderr: string; status: number | null } =>

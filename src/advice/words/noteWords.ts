@@ -43,7 +43,7 @@ export function noteText(note: Note, context: AdviceContext): string {
     case 'other-drum-changes': {
       const drum = theDrumCalled(note.drum, context);
       const goes = note.moveCm > 0 ? 'that much closer to' : 'that much further from';
-      return `If the move ${note.moveCm > 0 ? 'brings' : 'takes'} ${micName('B', context)} ${goes} ${drum} too, the path difference for ${drum} goes from ${cmText(note.nowCm)} to ${cmText(note.thenCm)}. Measure both drums again afterwards.`;
+      return `If the move ${note.moveCm > 0 ? 'brings' : 'takes'} ${micName('B', context)} ${goes} ${drum} too, the path for ${drum} goes from ${cmText(note.nowCm)} to ${cmText(note.thenCm)}. Measure both drums again afterwards.`;
     }
     case 'what-was-read': {
       const where = note.pathCm > 0 ? 'further' : 'closer';

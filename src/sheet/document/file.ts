@@ -3,7 +3,7 @@
  * a new object of known fields, text stays text. A file of an earlier version is checked as such and brought up: version 2
  * added the sum's pictures, coherencies by octave and the second look at a pair, and which of the two was inverted; version 3
  * what A+B comes to by each alternative, and the plan whole; version 4 what it comes to with any delay near the arrival; version 5 the places on the drawing; version 6 the tracks of a take;
- * version 7 the two paths of a recheck.
+ * version 7 the two paths of a recheck, and what a reading was read from.
  */
 import * as v from 'valibot';
 import { pairName } from '../../text/names';

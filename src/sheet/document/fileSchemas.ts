@@ -87,7 +87,9 @@ const taken4 = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4 });
 
 const file = v.pipe(v.string(), v.maxLength(MOST_FILE_NAME));
 const SINCE_6 = { files: v.exactOptional(v.tuple([file, file])) };
-const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6 });
+const taken6 = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6 });
+const READ_FROM = { source: v.exactOptional(file) };
+const taken = v.strictObject({ ...READ, ...SINCE_2, ...SINCE_3, ...SINCE_4, ...SINCE_6, ...READ_FROM });
 
 const DONE = { movedCm: moveCm, leftOnPurpose: v.boolean(), note };
 const whose = v.nullable(v.picklist(['a', 'b', 'both']));
@@ -114,8 +116,8 @@ const CHECKED = {
   fartherCm: v.nullable(cm),
 };
 const checked2 = v.nullable(v.strictObject(CHECKED));
-const SINCE_7 = { pathsCm: v.exactOptional(v.tuple([cm, cm])) };
-const checked = v.nullable(v.strictObject({ ...CHECKED, ...SINCE_7 }));
+const COMPARED = { pathsCm: v.exactOptional(v.tuple([cm, cm])) };
+const checked = v.nullable(v.strictObject({ ...CHECKED, ...COMPARED }));
 const pair1 = v.strictObject({
   ...PAIR,
   before: v.nullable(taken1),
@@ -145,8 +147,8 @@ const pair4 = v.strictObject({
 });
 const pair6 = v.strictObject({
   ...PAIR,
-  before: v.nullable(taken),
-  after: v.nullable(taken),
+  before: v.nullable(taken6),
+  after: v.nullable(taken6),
   done: v.nullable(done),
   checked: checked2,
 });

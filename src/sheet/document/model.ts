@@ -78,6 +78,8 @@ export interface Taken {
   bInverted: boolean;
   /** of a whole take: the tracks of the pair's A and B; left out: it was read at the meter */
   files?: [a: string, b: string];
+  /** the interface, the file or the example that it was read from; left out: not kept */
+  source?: string;
 }
 
 /** Frequencies of a sum's small picture, Hz: 20 Hz to 20 kHz, twenty a decade. */

@@ -43,9 +43,7 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = tak
   const polarity = usualPolarity(pair.kind, turned);
   const read = taken.sure ? taken.polarity : null;
   const expectation = polarity ? `Expected ${polarity}` : 'Either polarity may come out';
-  const switched = turned
-    ? `, with ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)}’s polarity switch pressed`
-    : '';
+  const switched = turned ? `, with ${labelOf(sheet, taken.aInverted ? pair.a : pair.b)} inverted` : '';
   if (read === null) return { polarity, verdict: 'open', text: `${expectation}${switched}; the reading is uncertain.` };
   const said = `${expectation}, measured ${read}${switched}.`;
   const then = planText(sheet, pair, plan);
@@ -55,8 +53,13 @@ export function expectedOf(sheet: KitSheet, pair: Pair, taken: Taken, plan = tak
     return { polarity, verdict: 'low-octave', text: `${said} ${check}${then && `; if the switches match, ${then}`}.` };
   }
   if (polarity === null) return { polarity, verdict: 'open', text: said };
-  if (polarity === read)
-    return { polarity, verdict: 'met', text: `${said} ${usualText(sheet, pair, taken, plan, read)}` };
+  if (polarity === read) {
+    const plain = plan === null || (read === 'same' && byItself(sheet, pair, plan).length === 0);
+    const text = plain
+      ? `Measured ${read}${switched}, as expected.`
+      : `${said} ${usualText(sheet, pair, taken, plan, read)}`;
+    return { polarity, verdict: 'met', text };
+  }
   const asWired = turned ? opposite(polarity) : polarity;
   return { polarity, verdict: 'other', text: `${said} ${checkFirstText(asWired, then)}` };
 }
@@ -69,16 +72,13 @@ function planText(sheet: KitSheet, pair: Pair, plan: Action | null): string {
 }
 
 /** As it usually is: why the plan inverts one all the same, or why it doesn't. Fuller only where that is known. */
-function usualText(sheet: KitSheet, pair: Pair, taken: Taken, plan: Action | null, read: Polarity): string {
-  if (plan === null) return 'As usual.';
+function usualText(sheet: KitSheet, pair: Pair, taken: Taken, plan: Action, read: Polarity): string {
   const fuller = isFuller(taken, plan);
   const [one] = byItself(sheet, pair, plan);
-  if (one === undefined) {
-    if (read === 'same') return 'As usual.';
+  if (one === undefined)
     return fuller
       ? 'As usual, and fuller with both polarities left as they are.'
       : 'As usual; the plan leaves both polarities as they are.';
-  }
   const name = labelOf(sheet, one);
   if (read === 'inverted') return `${name} hears the hit the other way round, as usual, so the plan inverts it.`;
   return fuller

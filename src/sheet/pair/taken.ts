@@ -28,6 +28,8 @@ export interface TakenWith extends PlannedWith {
   bInverted: boolean;
   /** of a whole take: the tracks of the pair's A and B */
   files?: [a: string, b: string];
+  /** the interface, the file or the example; empty or left out: nobody knows */
+  source?: string;
 }
 
 /** coherence from which on a point counts as carried, as for the forecast on the sum plot */
@@ -52,7 +54,7 @@ export function pathSaidOf(taken: Taken): number | null {
 
 /** @returns the reading, never a picture or array of its own that would change with the next one */
 export function takenFrom(reading: Reading, given: TakenWith): Taken {
-  const { takenAt, run, initials, temperatureC, aInverted, bInverted, meterInvert, files } = given;
+  const { takenAt, run, initials, temperatureC, aInverted, bInverted, meterInvert, files, source } = given;
   const sign = meterInvert ? -1 : 1;
   const { sum } = reading;
   return {
@@ -73,7 +75,19 @@ export function takenFrom(reading: Reading, given: TakenWith): Taken {
     sumDb: pictureOf(sum.spectrum, sign),
     ...plannedOf(reading, given),
     ...(files ? { files } : {}),
+    ...(source ? { source } : {}),
   };
+}
+
+/** Hits that agree of the hits in the running, as the meter counts them: not of all that were heard. */
+export function agreeingHits({ hits, hitsUsed, agreement }: Pick<Taken, 'hits' | 'hitsUsed' | 'agreement'>): Agreed {
+  const of = agreement !== null && agreement > 0 ? Math.round(hitsUsed / agreement) : hitsUsed;
+  return { agree: hitsUsed, of: Math.min(hits, Math.max(hitsUsed, of)) };
+}
+
+interface Agreed {
+  agree: number;
+  of: number;
 }
 
 type Arrival = Pick<

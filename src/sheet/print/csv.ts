@@ -9,8 +9,10 @@ import { type KitSheet, lastTaken, type Microphone, microphoneOf, type Pair } fr
 import type { KitChoice } from '../kit/kitChoice';
 import { kitSystem } from '../kit/kitSystem';
 import { inKit, leftOf, leftText } from '../kit/pairLine';
+import { isSameBand } from '../pair/lowOctave';
 import { sameAction } from '../pair/pairPlan';
 import { actionText, byItself } from '../pair/planWords';
+import { agreeingHits } from '../pair/taken';
 import { csvOf, rounded, type Value } from './csvCells';
 import { printedName } from './printedNames';
 import { notRun } from './spreadsheetText';
@@ -25,17 +27,19 @@ const COLUMNS = [
   'B input',
   'B polarity switch',
   'measured at',
+  'measured from',
   'initials',
   'temperature °C',
   'certain',
   'polarity',
   'delay of B ms',
-  'delay of B samples',
+  'delay of B samples (at the reading’s rate)',
+  'sample rate of the reading Hz',
   'accuracy ± ms (90 %)',
   'hit-to-hit spread ms',
-  'hits used',
-  'hits',
-  'agreement',
+  'hits that agree',
+  'hits counted',
+  'hits heard',
   'fuller polarity',
   'fuller by dB (than the other polarity)',
   'the drum’s low octave Hz',
@@ -44,11 +48,14 @@ const COLUMNS = [
   'inverted (A, B or both)',
   'B moved closer cm',
   'left on purpose',
+  'gained by what was done: low octave dB (A and B at equal level)',
+  'gained by what was done: overall dB (A and B at equal level)',
   'plan status',
   'in the mix: invert A',
   'in the mix: invert B',
   'in the mix: delay ms (positive: delay A, negative: delay B)',
-  'in the mix: delay samples (positive: delay A, negative: delay B)',
+  'in the mix: delay samples at the session’s rate (positive: delay A, negative: delay B)',
+  'sample rate of the session Hz',
   'B to move closer cm',
   'gain in the drum’s low octave dB (against leaving it, A and B at equal level)',
   'gain overall dB (against leaving it, A and B at equal level)',
@@ -78,6 +85,7 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
   const b = microphoneOf(sheet, pair.b);
   const taken = lastTaken(pair);
   const { done } = pair;
+  const hits = taken?.sure ? agreeingHits(taken) : null;
   const ms = (value: number | null | undefined): number | null => (value == null ? null : rounded(value, 4));
   return [
     pair.drum,
@@ -85,17 +93,19 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
     ...microphone(a),
     ...microphone(b),
     taken?.takenAt ?? null,
+    taken?.source ?? null,
     taken?.initials ?? null,
     taken?.temperatureC ?? null,
     taken ? taken.sure : null,
     taken?.polarity ?? null,
     ms(taken?.delayMs),
-    taken?.delayMs == null ? null : rounded((taken.delayMs / 1000) * sheet.sampleRate, 1),
+    taken?.delayMs == null ? null : rounded((taken.delayMs / 1000) * taken.sampleRate, 1),
+    taken?.sampleRate ?? null,
     ms(taken?.uncertaintyMs),
     ms(taken?.spreadMs),
-    taken?.hitsUsed ?? null,
+    hits?.agree ?? null,
+    hits?.of ?? null,
     taken?.hits ?? null,
-    taken?.agreement == null ? null : rounded(taken.agreement, 2),
     taken?.fuller ?? null,
     taken?.fullerDb == null ? null : rounded(taken.fullerDb, 1),
     taken?.fullerLowHz == null || taken.fullerHighHz === null
@@ -106,6 +116,7 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
     done?.inverted ? whichText(done.inverted) : null,
     done?.movedCm ?? null,
     done ? done.leftOnPurpose : null,
+    ...gainedCells(pair),
     ...planCells(sheet, choice, pair),
     done?.note ?? null,
     pair.acceptedAt,
@@ -117,6 +128,17 @@ function rowOf(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value[] {
   ];
 }
 
+/** What A+B came to after what was done, less what it came to before, each as it was read. */
+function gainedCells({ before, after }: Pair): Value[] {
+  const [then, now] = [before?.timings[0]?.asIs, after?.timings[0]?.asIs];
+  if (!before || !after || !then || !now) return [null, null];
+  const step = (x: number | null, y: number | null): number | null =>
+    x === null || y === null ? null : rounded(x - y, 1);
+  const sameOctave =
+    before.fullerLowHz !== null && after.fullerLowHz !== null && isSameBand(before.fullerLowHz, after.fullerLowHz);
+  return [sameOctave ? step(now.lowDb, then.lowDb) : null, step(now.allDb, then.allDb)];
+}
+
 /**
  * The same as on the hand-over. The switches are the microphones' own: where both of a pair turn, its invertB is none.
  * Of a pair that wasn't accepted its plan by itself, called that.
@@ -126,7 +148,7 @@ function planCells(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value
   const text = leftText(sheet, choice, pair, nameOf);
   const is = text === '' ? null : pair.acceptedAt === null ? 'not accepted' : 'accepted';
   const left = leftOf(sheet, choice, pair);
-  if (left === null) return [is, null, null, null, null, null, null, null, { own: text }, null];
+  if (left === null) return [is, null, null, null, null, sheet.sampleRate, null, null, null, { own: text }, null];
   const { action, inverted } = left;
   const own = inKit(choice, pair)?.own ?? action;
   const db = (gain: number | null): number | null => (gain === null ? null : rounded(gain, 1));
@@ -136,6 +158,7 @@ function planCells(sheet: KitSheet, choice: KitChoice | null, pair: Pair): Value
     inverted.includes(pair.b),
     rounded(action.delayMs ?? 0, 2),
     Math.sign(action.delayMs ?? 0) * wholeSamples(action.delayMs ?? 0, sheet.sampleRate),
+    sheet.sampleRate,
     action.moveCm,
     db(action.lowDb),
     db(action.allDb),

@@ -107,12 +107,19 @@ function headOf(sheet: KitSheet): HandOverHead {
   return {
     name: sheet.name.trim() || capital(kitName('')),
     note: sheet.note.trim(),
-    rate: rateText(sheet.sampleRate),
+    rate: ratesText(sheet, all),
     temperature: temperatureText(sheet, all),
     read: first === undefined || last === undefined ? 'nothing measured yet' : spanOfTime(first, last),
     initials: initials.length > 0 ? initials.join(', ') : NO_VALUE,
     accepted: `${accepted} of ${counted(sheet.pairs.length, 'pair')} accepted${unsure > 0 ? `, ${unsure} as uncertain` : ''}`,
   };
+}
+
+/** The session's, by which samples are told; and the readings' own where they were taken at another. */
+function ratesText({ sampleRate }: KitSheet, all: readonly Taken[]): string {
+  const own = [...new Set(all.map((one) => one.sampleRate))].sort((p, q) => p - q);
+  if (own.every((rate) => rate === sampleRate)) return rateText(sampleRate);
+  return `session ${rateText(sampleRate)} (used for samples), measured at ${listText(own.map(rateText))}`;
 }
 
 /** The sheet's, and the readings' own where they were taken in other air. */

@@ -19,6 +19,8 @@ import { printedName, printedPair } from './printedNames';
 
 /** Sentences to print. */
 export interface InTheMix {
+  /** how to take them: all together, by which pairs they go; may be empty */
+  lead: string;
   invert: string[];
   delay: string[];
   /** pairs that get less than they would have by themselves */
@@ -29,6 +31,7 @@ export interface InTheMix {
 export function inTheMix(sheet: KitSheet, system: KitSystem): InTheMix {
   const { choice } = system;
   return {
+    lead: leadOf(sheet, choice),
     invert: inversions(sheet, choice),
     delay: delaySentences(sheet, choice.delays),
     pays: choice.pairs.flatMap((one) => payText(sheet, one) ?? []),
@@ -48,13 +51,20 @@ export const groupLines = ({ groups, choice }: Pick<KitSystem, 'groups' | 'choic
 const groupName = ({ drum, microphones }: DrumGroup): string =>
   `${capital(sheetDrumName(drum))}, ${microphones.length} together`;
 
+function leadOf({ pairs: all }: KitSheet, { invert, delays, pairs }: KitChoice): string {
+  const together = invert.length + delays.length > 1 ? ['Do all of these together.'] : [];
+  const some = pairs.length > 0 && pairs.length < all.length;
+  const by = some ? [`Goes by ${pairs.length} of ${counted(all.length, 'pair')}: the others aren’t accepted.`] : [];
+  return [...together, ...by].join(' ');
+}
+
 const pairOf = (sheet: KitSheet, id: string): Pair => sheet.pairs.find((one) => one.id === id) as Pair;
 
 function inversions(sheet: KitSheet, { invert, pairs }: KitChoice): string[] {
   if (pairs.length === 0) return ['No reading to go by.'];
   if (invert.length === 0) return ['Nothing to do: leave the polarity switches as they are.'];
   return invert.map((id) => {
-    const stands = isInverted(sheet, id) ? ' (recorded with its polarity switch pressed: invert it again)' : '';
+    const stands = isInverted(sheet, id) ? ' (recorded inverted: invert it again)' : '';
     const others = pairs.flatMap(({ pair }) => {
       const { a, b } = pairOf(sheet, pair);
       return a === id ? [b] : b === id ? [a] : [];

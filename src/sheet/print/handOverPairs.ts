@@ -7,7 +7,7 @@ import { NO_VALUE } from '../../text/number';
 import { type KitSheet, knownUncertaintyMs, lastTaken, type Pair, type Taken } from '../document/model';
 import type { KitChoice } from '../kit/kitChoice';
 import { polarityNow } from '../pair/asItStands';
-import { pathSaidOf } from '../pair/taken';
+import { agreeingHits, pathSaidOf } from '../pair/taken';
 import { checkedText, doneAndLeft } from './handOverChanges';
 import { printedName } from './printedNames';
 
@@ -22,7 +22,7 @@ export interface PairRow {
   /** B's; "–" where the reading isn't sure */
   path: string;
   sure: boolean;
-  /** used of those heard */
+  /** "8/9": those that agree of those in the running; "9 heard" where the reading isn't sure */
   hits: string;
   /** what was done, what is left to do in the mix and what it gains, the second look since */
   line: string;
@@ -61,12 +61,17 @@ function pairRow(
     drum: sheetDrumName(pair.drum),
     polarity: polarityCell(sheet, pair, taken),
     path: pathCell(taken),
-    hits: `${taken.hitsUsed}/${taken.hits}`,
+    hits: hitsCell(taken),
     sure: taken.sure,
     line: lineOf(sheet, choice, pair, taken, time),
     readAt: time(taken.takenAt),
     accepted: pair.acceptedAt === null ? 'no' : taken.sure ? 'yes' : 'uncertain',
   };
+}
+
+function hitsCell(taken: Taken): string {
+  const { agree, of } = agreeingHits(taken);
+  return taken.sure ? `${agree}/${of}` : `${taken.hits} heard`;
 }
 
 /** What was done, what is left to do, the second look; of which tracks it was read. */

@@ -49,9 +49,9 @@ function pictureText(sheet: KitSheet, pair: Pair, before: Taken, after: Taken): 
   const changes = changesText(sheet, pair);
   if (changes) text.push(`${changes}.`);
   if (before.aInverted !== after.aInverted && !done?.inverted)
-    text.push(`${printedName(sheet, pair.a)}’s polarity switch pressed.`);
+    text.push(`${printedName(sheet, pair.a)} inverted between the two.`);
   if (before.bInverted !== after.bInverted && !done?.inverted)
-    text.push(`${printedName(sheet, pair.b)}’s polarity switch pressed.`);
+    text.push(`${printedName(sheet, pair.b)} inverted between the two.`);
   const band = bandChange(before, after);
   if (band) text.push(band);
   const [then, now] = [deepest(before), deepest(after)];

@@ -75,7 +75,7 @@ function rowOf(
   const mind = [
     ...(reason === '' ? [] : [notRun(reason)]),
     ...(of.length === 0 ? ['no certain reading of it'] : []),
-    ...(one.inverted ? ['recorded with its polarity switch pressed'] : []),
+    ...(one.inverted ? ['recorded inverted'] : []),
     ...doubts(sheet, drums, one),
   ];
   return [file, one.label, ...told, from, { own: mind.join('; ') }, ...arrivals];

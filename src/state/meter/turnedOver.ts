@@ -1,4 +1,4 @@
-/** A polarity that flipped between two hits is called that: the engine only says that the hits before no longer count. */
+/** A polarity that changed between two hits is called that: the engine only says that the hits before no longer count. */
 import type { Advice } from '../../advice/advice';
 import { answerOf, type HitReading, type Reading } from '../../reading/reading';
 
@@ -27,7 +27,7 @@ function oneWay(hits: readonly HitReading[]): HitReading['polarity'] {
 export const sayTurnedOver = (text: string): string =>
   text.replace(
     /(something|a mic or the drum) moved/gi,
-    (found) => `${/^[A-Z]/.test(found) ? 'P' : 'p'}olarity flipped`,
+    (found) => `${/^[A-Z]/.test(found) ? 'P' : 'p'}olarity changed`,
   );
 
 export function adviceTurnedOver(advice: Advice): Advice {

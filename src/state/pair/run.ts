@@ -22,6 +22,9 @@ export interface Run {
 /** What isn't as it was when the run was begun; empty: nothing. */
 export type Outdated = '' | 'pair' | 'inputs' | 'switches';
 
+/** letters of what is read from */
+const MOST_SOURCE = 100;
+
 export interface RunInHand {
   run: Accessor<Run | null>;
   outdated: Accessor<Outdated>;
@@ -29,6 +32,12 @@ export interface RunInHand {
   end(): void;
   /** what is noted with a reading of it */
   given(run: Run): TakenWith;
+}
+
+/** "example: Snare, top & bottom", "take1.wav", the interface’s name */
+function sourceOf({ source, sourceLabel }: Pick<PairReadingOptions['meter'], 'source' | 'sourceLabel'>): string {
+  const name = sourceLabel().slice(0, MOST_SOURCE);
+  return source()?.type === 'demo' && name !== '' ? `example: ${name}` : name;
 }
 
 export function createRun({ meter, shelf, settings, pair, initials, clock }: PairReadingOptions): RunInHand {
@@ -66,6 +75,7 @@ export function createRun({ meter, shelf, settings, pair, initials, clock }: Pai
       takenAt: iso(),
       run: begun.id,
       initials: initials(),
+      source: sourceOf(meter),
       kind: pair()?.kind ?? settings.kind(),
       temperatureC: settings.temperatureC(),
       aInverted: begun.aInverted,

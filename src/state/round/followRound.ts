@@ -12,7 +12,7 @@ import { beginTake } from './taking';
 
 const MEASURING_AGAIN = 'Measuring again.';
 const OTHER_SCENE = 'This example is of another pair, so it isn’t measured.';
-const OTHER_RECORDING = 'This recording was made before the switch was pressed: open the one made after.';
+const OTHER_RECORDING = 'This recording was made before the mic was inverted: open the one made after.';
 const PAIR_CHANGED = 'The pair was changed on the sheet, so it’s starting over.';
 
 /** To be called where effects have an owner. */
@@ -99,7 +99,7 @@ function switchesText({ pair, microphone }: RoundWorks): string {
     const one = id === undefined ? null : microphone(id);
     return one?.inverted ? [microphoneName(one.label)] : [];
   });
-  return told.length === 0 ? 'No polarity switch pressed' : `${told.join(' and ')} inverted`;
+  return told.length === 0 ? 'No mic inverted' : `${told.join(' and ')} inverted`;
 }
 
 function followSheet(works: RoundWorks, steps: Steps): void {

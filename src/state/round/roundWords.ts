@@ -16,9 +16,10 @@ import {
 import { expectedOf, usualPolarity } from '../../sheet/pair/expected';
 import type { Outcome } from '../../sheet/pair/outcome';
 import { LAST_READING, type Recheck, recheckText } from '../../sheet/pair/recheck';
-import { pathSaidOf } from '../../sheet/pair/taken';
+import { agreeingHits, pathSaidOf } from '../../sheet/pair/taken';
 import { clockText } from '../../text/clock';
-import { bandText } from '../../text/frequency';
+import { hitsText } from '../../text/count';
+import { bandText, rateText } from '../../text/frequency';
 import { notedCmText, pathText, spanText } from '../../text/length';
 import { dbText } from '../../text/level';
 import { patchedName, whichText } from '../../text/names';
@@ -72,7 +73,7 @@ export function expectationText(sheet: KitSheet, { kind, a, b }: Pair): string {
   const turned = isInverted(sheet, a) !== isInverted(sheet, b);
   const polarity = usualPolarity(kind, turned);
   if (polarity === null) return 'Either polarity is possible.';
-  return `Expected ${polarity}${turned ? ', with one polarity switch pressed' : ''}.`;
+  return `Expected ${polarity}${turned ? ', with one mic inverted' : ''}.`;
 }
 
 /** "Expected inverted, measured inverted.", and how the plan goes with it. */
@@ -96,10 +97,12 @@ export function sinceText({ after, done }: Outcome): string {
   return after === null ? '' : doneText(done);
 }
 
-/** A reading in one line: "inverted, B 2.5 cm further ±8 mm (90 %), hit-to-hit spread ±1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits, 20 °C". */
+/** A reading in one line: "inverted, B 2.5 cm further ±8 mm (90 %), hit-to-hit spread ±1 mm, the drum's low octave fuller inverted by 7.8 dB, 8 of 9 hits agree, 48 kHz, 20 °C". */
 export function takenText(taken: Taken): string {
   const from = taken.files ? `, from the tracks ${taken.files.join(' and ')}` : '';
-  const hits = `${taken.hitsUsed} of ${taken.hits} hits, ${fixed(taken.temperatureC, 0)} °C${from}`;
+  const { agree, of } = agreeingHits(taken);
+  const count = taken.sure ? `${agree} of ${hitsText(of)} agree` : `${hitsText(taken.hits)} heard`;
+  const hits = `${count}, ${rateText(taken.sampleRate)}, ${fixed(taken.temperatureC, 0)} °C${from}`;
   const octave = `the drum’s low octave${taken.fullerLowHz === null || taken.fullerHighHz === null ? '' : ` (${bandText(taken.fullerLowHz, taken.fullerHighHz)})`}`;
   const fuller =
     taken.fuller === null

@@ -24,7 +24,7 @@ export function benchSums(bench: Bench, figures: BenchFigures): Sum[] {
 function pathSum({ a, b, pathCm }: BenchFigures): Sum {
   return {
     id: 'path',
-    name: 'Path difference',
+    name: 'Path',
     formula: 's = path to B − path to A',
     inputs: [
       { symbol: 'A', is: 'from where the drum is hit straight to A’s capsule', value: cm(a.pathCm) },
@@ -45,7 +45,7 @@ function delaySum({ a, b, temperatureC }: Bench, { pathCm, delayMs }: BenchFigur
     name: 'Delay',
     formula: mix === 0 ? 't = s ÷ c' : 't = s ÷ c + d',
     inputs: [
-      { symbol: 's', is: 'path difference', value: `${signed(pathCm, 1)} cm` },
+      { symbol: 's', is: 'path: how much further B is than A', value: `${signed(pathCm, 1)} cm` },
       {
         symbol: 'c',
         is: `speed of sound at ${fixed(temperatureC, 0)} °C: 331.3 · √(1 + T ÷ 273.15)`,

@@ -185,7 +185,7 @@ function HitChoice(props: { teaching: Teaching }): JSX.Element {
             aria-pressed={props.teaching.bench().hit === hit}
             onClick={() => props.teaching.chooseHit(hit)}
           >
-            Hit the {HIT_WORDS[hit].toLowerCase()}
+            {HIT_WORDS[hit]} is hit
           </button>
         )}
       </For>

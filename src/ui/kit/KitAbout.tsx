@@ -40,7 +40,7 @@ export function KitAbout(props: { sheet: KitSheet }): JSX.Element {
           />
         </label>
         <label class="field">
-          <span>Sample rate</span>
+          <span>Session’s sample rate</span>
           <select
             id="kit-rate"
             value={String(props.sheet.sampleRate)}

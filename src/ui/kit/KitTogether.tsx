@@ -56,7 +56,7 @@ function Drum(props: { sheet: KitSheet; drum: DrumSystem }): JSX.Element {
               <tr>
                 <th scope="col">Mic</th>
                 <th scope="col">Delay</th>
-                <th scope="col">at {rateText(props.sheet.sampleRate)}</th>
+                <th scope="col">at the session’s {rateText(props.sheet.sampleRate)}</th>
                 <th scope="col">90 %</th>
               </tr>
             </thead>

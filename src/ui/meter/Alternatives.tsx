@@ -1,6 +1,7 @@
 /** What could be done, each whole with what it gains: the recommended one first, another can be taken instead. */
 import { For, type JSX, Show } from 'solid-js';
-import { type Alternative, gainDb } from '../../advice/plan/alternatives';
+import type { Alternative } from '../../advice/plan/alternatives';
+import { alternativesShown } from '../../advice/plan/shown';
 import { actionText } from '../../advice/words/actionText';
 import { BAND_COUNT, BANDS } from '../../reading/bands';
 import { bandText } from '../../text/frequency';
@@ -9,23 +10,10 @@ import { NO_VALUE } from '../../text/number';
 import { useApp } from '../shared/appScope';
 import { SumPress } from '../shared/SumPress';
 
-/** so many beside the recommended one; the plain ones are always among them */
-const OTHERS = 3;
-
-const isPlain = ({ delayMs, moveCm }: Alternative): boolean => delayMs === null && moveCm === null;
 const gain = (db: number | null): string => (db === null ? NO_VALUE : gainFigure(db));
 /** what a move is mostly for */
 const TOP_BAND = BAND_COUNT - 1;
 const TOP = BANDS[TOP_BAND] as (typeof BANDS)[number];
-
-/** The recommended one, then the plain ones and those that gain most, by what they gain. */
-export function alternativesShown(plan: readonly Alternative[]): Alternative[] {
-  const byGain = (x: Alternative, y: Alternative): number =>
-    (gainDb(y) ?? Number.NEGATIVE_INFINITY) - (gainDb(x) ?? Number.NEGATIVE_INFINITY);
-  const others = plan.slice(1);
-  const rest = others.filter((one) => !isPlain(one)).sort(byGain);
-  return [...plan.slice(0, 1), ...[...others.filter(isPlain), ...rest].slice(0, OTHERS).sort(byGain)];
-}
 
 export function Alternatives(): JSX.Element {
   const { meter } = useApp();

@@ -22,6 +22,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
   return (
     <Show when={props.sheet.microphones.length > 0}>
       <section class="ho-drawing ho-wide" tabindex="0" aria-label="The kit from above">
+        <p class="ho-swipe">Swipe the drawing sideways to see all of it.</p>
         <svg
           class="kit-drawing"
           viewBox={`0 0 ${drawing().size.width} ${drawing().size.height}`}
@@ -62,7 +63,7 @@ export function HandOverDrawing(props: { sheet: KitSheet }): JSX.Element {
         </svg>
         <p class="ho-drawing-key">
           Drummer at the bottom. Dashed: uncertain. ▸ to do, ✓ nothing to do. Mic with a stroke: switch inverted. cm:
-          paths.
+          path.
           <Show when={hidden()}> Others: in the table.</Show>
         </p>
       </section>

@@ -18,7 +18,7 @@ export function HandOverSheet(props: { sheet: KitSheet }): JSX.Element {
         <MicrophoneTable rows={told().microphones} />
       </div>
       <Show when={told().pairs.length > 0}>
-        <PairTable rows={told().pairs} />
+        <PairTable rows={told().pairs} all={told().notRead === null} />
       </Show>
       <Show when={told().notRead}>
         <p class="ho-not-read">{told().notRead}</p>
@@ -83,7 +83,9 @@ function InTheMix(props: { told: HandOver }): JSX.Element {
   return (
     <section class="ho-mix" aria-labelledby="ho-mix-title">
       <h2 id="ho-mix-title">In the mix</h2>
-      <p class="ho-key">Do all of these together.</p>
+      <Show when={mix().lead !== ''}>
+        <p class="ho-key">{mix().lead}</p>
+      </Show>
       <Said title="Invert" items={mix().invert} strong />
       <Said title="Delay" items={mix().delay} strong />
       <Said title="Compromises" items={mix().pays} />

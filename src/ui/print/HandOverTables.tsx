@@ -132,21 +132,22 @@ function lineOf({ line }: PairRow): string {
   return line.endsWith(SETTLED) ? line.slice(0, -SETTLED.length).trimEnd() : line;
 }
 
-export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
+/** @param props.all every pair of the sheet was measured */
+export function PairTable(props: { rows: readonly PairRow[]; all: boolean }): JSX.Element {
   /** said of each only where it isn't so of all */
   const told = (): boolean => props.rows.some(({ accepted }) => accepted === 'no');
   const heads = () => [
     'A → B (drum)',
     'Polarity',
     'B’s path, ± for 90\u00a0%',
-    'Hits',
+    'Hits agree',
     'Time',
     ...(told() ? ['Accepted'] : []),
     'Done; left to do in the mix',
   ];
   return (
     <Table
-      caption={`Pairs as last measured${told() ? '' : ', all accepted'}`}
+      caption={`Pairs as last measured${told() ? '' : props.all ? ', all accepted' : ', all of these accepted'}`}
       heads={heads()}
       name={`ho-pairs ${told() ? 'ho-told' : ''}`}
     >
@@ -163,10 +164,12 @@ export function PairTable(props: { rows: readonly PairRow[] }): JSX.Element {
                   <Unbroken text={row.path} />
                 </td>
               </Show>
-              <td class="ho-nowrap">{row.hits}</td>
-              <td>{row.readAt}</td>
+              <td class="ho-nowrap" data-head="Hits agree:">
+                {row.hits}
+              </td>
+              <td class="ho-time">{row.readAt}</td>
               <Show when={told()}>
-                <td>{row.accepted}</td>
+                <td data-head="Accepted:">{row.accepted}</td>
               </Show>
               <td>{lineOf(row).length > SHORT ? 'see below' : lineOf(row)}</td>
             </tr>

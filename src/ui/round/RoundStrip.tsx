@@ -42,7 +42,7 @@ export function RoundStrip(): JSX.Element {
   };
   const acceptText = (): string => {
     if (round.patching()) return BROUGHT[round.feed()];
-    if (round.mode() === 'check') return 'Noted, next';
+    if (round.mode() === 'check') return 'OK, next';
     return 'Accept, next';
   };
   // on the other pages nothing is read of the pair yet
@@ -167,19 +167,19 @@ export function RoundStrip(): JSX.Element {
                   <Press
                     of="b-inverted"
                     onPress={() => round.inverted('b')}
-                    title="Polarity switch pressed: measure again"
+                    title="At its polarity switch: measure again"
                   >
-                    I flipped B
+                    I inverted B
                   </Press>
                   <Press
                     of="a-inverted"
                     onPress={() => round.inverted('a')}
-                    title="Polarity switch pressed: measure again"
+                    title="At its polarity switch: measure again"
                   >
-                    I flipped A
+                    I inverted A
                   </Press>
                   <Press of="leave-so" onPress={() => setLeaving(true)} title="Accept unchanged and say why">
-                    Leave on purpose …
+                    Leave on purpose
                   </Press>
                   <Show when={!sure()}>
                     <Press of="accept-unsure" onPress={() => round.acceptUnsure()}>

@@ -17,7 +17,7 @@ function flagText({ meter, settings, shown }: AppContext, code: FlagCode): strin
     case 'invert-b':
       return meter.invertB() ? 'B inverted, in this meter only' : '';
     case 'switched-b':
-      return meter.switchedB() ? 'one polarity switch pressed, as on the kit sheet' : '';
+      return meter.switchedB() ? 'one mic inverted, as on the kit sheet' : '';
     case 'swapped':
       return meter.swapped() ? 'A and B swapped' : '';
     case 'held':

@@ -1,12 +1,12 @@
 /** What can be tried with one press: the plan's options, and the good places along the move. */
 import { For, type JSX, Show } from 'solid-js';
 import { type Alternative, isSame } from '../../advice/plan/alternatives';
+import { alternativesShown } from '../../advice/plan/shown';
 import type { Spot } from '../../advice/tryOut/moveCurve';
 import { actionText } from '../../advice/words/actionText';
 import { fullestText, NO_ALIGNED, spotText } from '../../advice/words/tryWords';
 import { gainFigure } from '../../text/level';
 import { NO_VALUE } from '../../text/number';
-import { alternativesShown } from '../meter/Alternatives';
 import { useApp } from '../shared/appScope';
 import type { Try } from './createTry';
 

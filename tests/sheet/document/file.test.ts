@@ -252,6 +252,19 @@ describe('a file of an earlier version is brought up', () => {
       );
   });
 
+  test('version 6: all as it was; what a reading was read from is of version 7', () => {
+    const [first, ...others] = fourteen.pairs;
+    const as = (version: number, before: Taken): string =>
+      JSON.stringify({
+        ...JSON.parse(writeSheet({ ...fourteen, pairs: [{ ...(first as Pair), before }, ...others] }, SAVED)),
+        version,
+      });
+    expect(readSheet(as(6, TAKEN))).not.toHaveProperty('problem');
+    expect(readSheet(as(6, { ...TAKEN, source: 'take 1.wav' }))).toHaveProperty('problem');
+    const read = readSheet(as(7, { ...TAKEN, source: 'take 1.wav' }));
+    expect('sheet' in read && read.sheet.pairs[0]?.before?.source).toBe('take 1.wav');
+  });
+
   test('version 5: all as it was; tracks are of version 6', () => {
     const [first, ...others] = fourteen.pairs;
     const pairs = [{ ...(first as Pair), before: TAKEN }, ...others];

@@ -26,14 +26,14 @@ describe('what was expected beside what was read, and how the plan goes with it'
       expect(of({ ...LEAVE, timings: [gains] }).text).toBe(
         'Expected inverted, measured inverted. As usual; the plan leaves both polarities as they are.',
       );
-    expect(of({ ...UNPLANNED }).text).toBe('Expected inverted, measured inverted. As usual.');
+    expect(of({ ...UNPLANNED }).text).toBe('Measured inverted, as expected.');
   });
 
   test('inverted at the preamp: then the same polarity is expected, and the switch is named', () => {
     expect(of({ bInverted: true, polarity: 'same', fuller: 'as-is', ...LEAVE })).toEqual({
       polarity: 'same',
       verdict: 'met',
-      text: 'Expected same, measured same, with Snare bottom’s polarity switch pressed. As usual.',
+      text: 'Measured same, with Snare bottom inverted, as expected.',
     });
   });
 

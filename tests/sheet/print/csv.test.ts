@@ -26,6 +26,9 @@ const sheet: KitSheet = {
       after: {
         ...TAKEN,
         initials: 'lv',
+        ...planned(timing(0.7, 0.5)),
+        source: 'example: Snare, top & bottom',
+        hits: 22,
         sampleRate: 44100,
         delayMs: -0.07,
         uncertaintyMs: 0.023456,
@@ -51,8 +54,18 @@ test('a row for each pair, each as long as the head; what was written is read ag
     certain: 'yes',
     polarity: 'inverted',
     'delay of B ms': '-0.07',
-    // by hand: −0.07 ms at the recording's 96 kHz, not at the meter's rate
-    'delay of B samples': '-6.7',
+    // by hand: −0.07 ms at the reading's own 44.1 kHz, not at the session's 96 kHz
+    'delay of B samples (at the reading’s rate)': '-3.1',
+    'sample rate of the reading Hz': '44100',
+    'sample rate of the session Hz': '96000',
+    'measured from': 'example: Snare, top & bottom',
+    // 9 heard, 8 used, 0.9 of those counted
+    'hits that agree': '8',
+    'hits counted': '9',
+    'hits heard': '22',
+    // by hand: 10·lg(1.7/0.3), 10·lg(1.5/0.5)
+    'gained by what was done: low octave dB (A and B at equal level)': '7.5',
+    'gained by what was done: overall dB (A and B at equal level)': '4.8',
     'accuracy ± ms (90 %)': '0.0235',
     'the drum’s low octave Hz': '177–354',
     'inverted (A, B or both)': 'B',
@@ -61,7 +74,6 @@ test('a row for each pair, each as long as the head; what was written is read ag
     note: 'before "take" 2',
     initials: 'lv',
     'temperature °C': '20',
-    agreement: '0.9',
     'polarity before': 'same',
     'delay of B before ms': '0.0123',
     'recheck at': '2026-01-02T09:00:00Z',
@@ -91,7 +103,7 @@ test('what is to be done in the mix, as the whole kit has it: both switches, the
     'in the mix: invert B': 'yes',
     [DELAY]: '2.76',
     // by hand: 2.76 · 44.1 = 121.7; 10·lg(1.9/0.7), 10·lg(1.8/0.7)
-    'in the mix: delay samples (positive: delay A, negative: delay B)': '122',
+    'in the mix: delay samples at the session’s rate (positive: delay A, negative: delay B)': '122',
     [LOW]: '4.3',
     'gain overall dB (against leaving it, A and B at equal level)': '4.1',
     'plan for this pair alone': 'the same',

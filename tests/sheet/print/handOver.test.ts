@@ -42,12 +42,18 @@ describe('the head', () => {
     expect(handOver(sheet).head).toEqual({
       name: 'Quay',
       note: 'two songs',
-      rate: '44.1 kHz',
+      rate: 'session 44.1 kHz (used for samples), measured at 48 kHz',
       temperature: '−2.5 °C, readings at 20 to 24 °C',
       read: '2026-01-01 22:30 to 2026-01-02 03:04 UTC',
       initials: 'KL, MO',
       accepted: `1 of ${eight.pairs.length} pairs accepted`,
     });
+  });
+
+  test('one pair accepted of several, and nothing to do: it says by how many it goes, not to do all of it together', () => {
+    const told = handOver(snares({ before: same(0.07), acceptedAt: '2026-01-02T03:10:00Z' }));
+    expect(told.inTheMix.lead).toBe(`Goes by 1 of ${eight.pairs.length} pairs: the others aren’t accepted.`);
+    expect(told.inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
   });
 
   test('an empty sheet claims nothing', () => {
@@ -56,6 +62,7 @@ describe('the head', () => {
     expect(told.head).toMatchObject({ name: 'Unnamed kit', read: 'nothing measured yet', initials: '–' });
     expect(told.head.accepted).toBe('0 of 0 pairs accepted');
     expect(told.inTheMix).toEqual({
+      lead: '',
       invert: ['No reading to go by.'],
       delay: [],
       pays: [],

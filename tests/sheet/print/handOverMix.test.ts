@@ -60,7 +60,7 @@ describe('what to invert', () => {
       { 'snareTop-snareBottom': { before: inverted(0.1, { bInverted: true }) } },
     );
     expect(handOver(sheet).inTheMix.invert).toEqual([
-      'Snare bottom (recorded with its polarity switch pressed: invert it again): against Snare top.',
+      'Snare bottom (recorded inverted: invert it again): against Snare top.',
     ]);
   });
 

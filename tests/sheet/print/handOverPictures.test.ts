@@ -52,7 +52,7 @@ describe('pictures', () => {
     const unsure = { sure: false, fullerLowHz: null, fullerHighHz: null };
     const [picture] = handOver(snares({ before: { ...before, ...unsure }, after: { ...after, ...unsure } })).pictures;
     expect(picture?.text).toEqual([
-      'Snare bottom’s polarity switch pressed.',
+      'Snare bottom inverted between the two.',
       'Deepest dip −12 dB at 200 Hz before, 3 dB at 50 Hz after.',
       'Both readings were uncertain.',
     ]);

@@ -434,7 +434,7 @@ describe('what is shown at one moment is of one reading', () => {
     demo.events.onReading(reading({ ...moved, perHit }));
     frame();
     const { text, sureness } = meter.advice() ?? { text: '', sureness: '' };
-    expect([text, sureness].join(' ')).toMatch(/^Polarity flipped, so the earlier hits no longer count/);
+    expect([text, sureness].join(' ')).toMatch(/^Polarity changed, so the earlier hits no longer count/);
     expect([text, sureness].join(' ')).not.toMatch(/moved/i);
     // a move with the same polarity stays one
     const same = perHit.map((one) => ({ ...one, polarity: 'same' as const }));

@@ -343,7 +343,7 @@ describe('a recording', () => {
     say(sure('inverted'));
     round.inverted('b');
     expect(round.patching()).toBe(true);
-    expect(round.said()).toContain('made before the switch was pressed: open the one made after');
+    expect(round.said()).toContain('made before the mic was inverted: open the one made after');
     say(sure('inverted', 3, 9));
     const opened = meter.open({ type: 'recording', files: [], mode: 'analyse' });
     await settle();

@@ -55,7 +55,6 @@ export function paintTraceOver(pen: Pen, { history, bandIndex }: TraceView): voi
     upright(ctx, box, inside(pen, mark.atSeconds), ink.accent, 1.5 * px);
     ctx.setLineDash([]);
   }
-  paintMarkNames(pen, history, start);
   ctx.lineWidth = 1.5 * px;
   ctx.strokeStyle = ink.ink;
   for (const hit of history.hits) {
@@ -70,4 +69,6 @@ export function paintTraceOver(pen: Pen, { history, bandIndex }: TraceView): voi
     ctx.stroke();
   }
   ctx.setLineDash([]);
+  // last: a name that is half covered by points can't be read
+  paintMarkNames(pen, history, start);
 }
