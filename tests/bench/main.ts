@@ -80,7 +80,7 @@ const TUNABLE: Record<string, Part> = {
   noise: (changes) => noiseTable(NOISE_SEEDS, changes),
   demo: demoTable,
   drawn: (changes) => drawnTable(5000, 5100, changes),
-  cases: (changes) => caseTables(changes, range),
+  cases: (changes) => caseTables(changes, range, own),
   moves: movesTables,
 };
 const PARTS: Record<string, Part> = {
@@ -133,7 +133,7 @@ if (named) {
   process.exit();
 }
 
-const { parts, runs, minutes, range } = optionsOrExit();
+const { parts, runs, minutes, range, own } = optionsOrExit();
 for (const { heading, changes } of runs) {
   if (heading !== null) console.log(`\n${heading}`);
   for (const [name, run] of Object.entries(PARTS)) {

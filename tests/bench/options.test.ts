@@ -5,12 +5,13 @@ const read = (...words: string[]) => benchOptions(words, ['real', 'noise', 'engi
 
 describe('the bench’s command line', () => {
   it('with nothing, or parts alone, runs once with the engine’s own tuning', () => {
-    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }], minutes: 60, range: {} });
+    expect(read()).toEqual({ parts: [], runs: [{ heading: null, changes: {} }], minutes: 60, range: {}, own: false });
     expect(read('engine', 'real')).toEqual({
       parts: ['engine', 'real'],
       runs: [{ heading: null, changes: {} }],
       minutes: 60,
       range: {},
+      own: false,
     });
   });
 
@@ -21,6 +22,7 @@ describe('the bench’s command line', () => {
       runs: [{ heading: 'With delay.pick.share = 0.6, parts.stack = false', changes }],
       minutes: 60,
       range: {},
+      own: false,
     });
   });
 
@@ -31,6 +33,10 @@ describe('the bench’s command line', () => {
   it('--from and --cases are the seeds of the simulated kit', () => {
     expect(read('real', '--from', '12000', '--cases', '264').range).toEqual({ from: 12000, cases: 264 });
     expect(read('--cases', '33').range).toEqual({ cases: 33 });
+  });
+
+  it('--own leaves the usual methods out', () => {
+    expect(read('real', '--own')).toMatchObject({ parts: ['real'], own: true });
   });
 
   it('--sweep runs once for each value, on top of what is set', () => {

@@ -19,7 +19,8 @@ export type CaseJob =
   | { corpus: 'kit'; seed: number; group: CaseGroup; kind: PairKindId }
   | { corpus: 'real'; recording: RealRecording; variant: Variant };
 
-export type CaseResult = Record<Method, Score>;
+/** the peers' are left out where nobody asked for them */
+export type CaseResult = Record<typeof OURS, Score> & Partial<Record<Peer, Score>>;
 
 const NEAR_LAG_MS = 11;
 
@@ -42,11 +43,12 @@ export function soundOf(job: CaseJob): CaseSound {
   return { a, b, sampleRate, options, judge };
 }
 
-/** @param changes of the engine's tuning */
-export function runCaseJob(job: CaseJob, changes: TuningChanges = {}): CaseResult {
+/** @param changes of the engine's tuning @param own the engine alone */
+export function runCaseJob(job: CaseJob, changes: TuningChanges = {}, own = false): CaseResult {
   const { a, b, sampleRate, options, judge } = soundOf(job);
+  const ours = scoreOurs(readOurs(a, b, sampleRate, { ...options, changes }), judge);
+  if (own) return { [OURS]: ours };
   const peers = readPeers(a, b, sampleRate, options);
   const scores = PEERS.map((peer) => [peer, scorePeer(peers[peer], judge, peer === 'zero-lag sign')]);
-  const ours = scoreOurs(readOurs(a, b, sampleRate, { ...options, changes }), judge);
   return { ...Object.fromEntries(scores), [OURS]: ours } as CaseResult;
 }

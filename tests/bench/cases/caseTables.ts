@@ -8,12 +8,11 @@ import { GROSS_CM } from '../../cases/judge';
 import { REAL_ABSENT, realRecordings, realRecordingsHere } from '../../support/sound/realRecordings';
 import type { BenchOptions } from '../options';
 import { table } from '../table';
-import { type CaseJob, type CaseResult, METHODS, OURS } from './caseJob';
+import { type CaseJob, type CaseResult, METHODS, type Method, OURS } from './caseJob';
 import { type Done, farTable, type Group, holdTable, listTable } from './kitTables';
-import { PEERS } from './peers';
 import { VARIANT_HITS, VARIANTS } from './realCases';
 import { runCases } from './runCases';
-import { SCORE_HEAD, scoreColumns } from './score';
+import { SCORE_HEAD, type Score, scoreColumns } from './score';
 
 /** So many rounds through the groups: 1518 cases, 184 of them grooves. */
 export const QUOTED_CASES = 46 * TURN_LENGTH;
@@ -48,13 +47,18 @@ function realJobs(): CaseJob[] {
 /**
  * @param changes of the engine's tuning
  * @param range of other cases than the quoted ones; then the simulated kit alone
+ * @param own without the usual methods beside
  */
-export async function caseTables(changes: TuningChanges = {}, range: BenchOptions['range'] = {}): Promise<string> {
+export async function caseTables(
+  changes: TuningChanges = {},
+  range: BenchOptions['range'] = {},
+  own = false,
+): Promise<string> {
   const started = performance.now();
   const alone = range.from !== undefined || range.cases !== undefined;
   const { from = QUOTED_SEEDS.from, cases = QUOTED_CASES } = range;
   const jobs = [...(alone ? [] : realJobs()), ...kitJobs(from, cases)];
-  const results = await runCases(jobs, changes);
+  const results = await runCases(jobs, changes, own);
   const done = jobs.map((job, i): Done => ({ job, result: results[i] as CaseResult }));
   const seconds = (performance.now() - started) / 1000;
   const kit = done.filter(({ job }) => job.corpus === 'kit');
@@ -117,10 +121,14 @@ function groovesOf(kit: readonly Done[]): Group[] {
   }).filter(([, done]) => done.length > 0);
 }
 
+/** Those that were run. */
+const methodsOf = (done: readonly Done[]): Method[] => METHODS.filter((method) => done[0]?.result[method]);
+const scoresBy = (method: Method, done: readonly Done[]): Score[] => done.flatMap(({ result }) => result[method] ?? []);
+
 /** Every method on the same files. */
 function beside(title: string, groups: readonly Group[]): string {
   const rows = groups.flatMap(([name, done]) =>
-    METHODS.map((method) => [name, method, ...scoreColumns(done.map(({ result }) => result[method]))]),
+    methodsOf(done).map((method) => [name, method, ...scoreColumns(scoresBy(method, done))]),
   );
   return table(title, ['files', 'method', ...SCORE_HEAD], rows);
 }
@@ -134,10 +142,10 @@ function peersByGroup(title: string, what: string, groups: readonly Group[]): st
   const rows = groups.map(([name, done]) => [
     name,
     done.length,
-    ...METHODS.map((method) => {
-      const scores = done.map(({ result }) => result[method]);
+    ...methodsOf(done).map((method) => {
+      const scores = scoresBy(method, done);
       return `${scores.filter((score) => score.right).length} · ${scores.filter((score) => score.wrongEver).length}`;
     }),
   ]);
-  return table(title, [what, 'cases', OURS, ...PEERS], rows);
+  return table(title, [what, 'cases', ...methodsOf(groups[0]?.[1] ?? [])], rows);
 }

@@ -3,4 +3,4 @@ import { runCaseJob } from './caseJob';
 import type { CaseWork } from './runCases';
 import { serveJobs } from './serveJobs';
 
-serveJobs(({ job, changes }: CaseWork) => runCaseJob(job, changes));
+serveJobs(({ job, changes, own }: CaseWork) => runCaseJob(job, changes, own));

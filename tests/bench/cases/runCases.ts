@@ -7,13 +7,14 @@ import { runJobs } from './runJobs';
 export interface CaseWork {
   job: CaseJob;
   changes: TuningChanges;
+  own: boolean;
 }
 
 const WORKER = fileURLToPath(new URL('./caseWorker.ts', import.meta.url));
 
-/** @param changes of the engine's tuning */
-export const runCases = (jobs: readonly CaseJob[], changes: TuningChanges): Promise<CaseResult[]> =>
+/** @param changes of the engine's tuning @param own the engine alone */
+export const runCases = (jobs: readonly CaseJob[], changes: TuningChanges, own = false): Promise<CaseResult[]> =>
   runJobs<CaseWork, CaseResult>(
     WORKER,
-    jobs.map((job) => ({ job, changes })),
+    jobs.map((job) => ({ job, changes, own })),
   );
