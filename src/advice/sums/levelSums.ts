@@ -107,21 +107,30 @@ function correlationSum({ sum }: Reading): Sum {
 }
 
 function levelSums({ inputs }: Reading): Sum[] {
-  const level = (id: 'peak' | 'rms', dbfs: number | null): Sum => ({
-    id,
-    name: id === 'peak' ? 'Peak of A' : 'RMS of A',
-    formula: id === 'peak' ? 'L = 20 · lg(max |a|)' : 'L = 10 · lg(2 · mean of a²)',
-    inputs: [
-      {
-        symbol: 'a',
-        is: 'samples of A over the last 400 ms, full scale = 1',
-        value: known(dbfs, (x) => `${signed(x, 1)} dBFS`),
-      },
-    ],
-    ...(dbfs === null ? NOT_READ : { worked: `L = ${signed(dbfs, 1)} dBFS`, result: dbfs }),
-    note: 'B’s the same way. The input isn’t calibrated: this is not dB SPL.',
-    source: 'AES17: a full-scale sine of 997 Hz is 0 dBFS.',
-  });
+  const level = (id: 'peak' | 'rms', dbfs: number | null): Sum => {
+    const peak = id === 'peak';
+    // the reading keeps the level alone: what it was worked out from, back from it
+    const from = dbfs === null ? null : peak ? 10 ** (dbfs / 20) : 10 ** (dbfs / 10) / 2;
+    const figure = known(from, (x) => x.toPrecision(4).replace(/e-(\d+)/, ' · 10^−$1'));
+    return {
+      id,
+      name: peak ? 'Peak of A' : 'RMS of A',
+      formula: peak ? 'L = 20 · lg(p)' : 'L = 10 · lg(2 · q)',
+      inputs: [
+        peak
+          ? { symbol: 'p', is: 'largest |sample| of A in the last 400 ms, full scale = 1', value: figure }
+          : { symbol: 'q', is: 'mean square of A’s samples in the last 400 ms, full scale = 1', value: figure },
+      ],
+      ...(dbfs === null
+        ? NOT_READ
+        : {
+            worked: `${peak ? `20 · lg(${figure})` : `10 · lg(2 · ${figure})`} = ${signed(dbfs, 1)} dBFS`,
+            result: dbfs,
+          }),
+      note: 'B’s the same way. The input isn’t calibrated: this is not dB SPL.',
+      source: 'AES17: a full-scale sine of 997 Hz is 0 dBFS.',
+    };
+  };
   return [level('peak', inputs.a.peakDbfs), level('rms', inputs.a.rmsDbfs)];
 }
 

@@ -112,10 +112,19 @@ describe('closed forms', () => {
     expect(notch('inverted').result).toBeCloseTo(1000, 0);
   });
 
-  it('a move of the whole path, rounded to what is known', () => {
+  it('a move of the whole path, rounded as the path is said', () => {
     const sum = of(sumsOf(measured('same', 4.2), null, CONTEXT), 'move');
     expect(sum.result).toBe(4);
     expect(of(sumsOf(measured('same', 0.3), null, CONTEXT), 'move').worked).toBeNull();
+  });
+
+  it('levels: a full-scale sine has a peak of 1 and a mean square of ½, both 0 dBFS (AES17)', () => {
+    const full = measured('same', 4.2);
+    full.inputs.a = { ...full.inputs.a, peakDbfs: 0, rmsDbfs: 0 };
+    const sums = sumsOf(full, null, CONTEXT);
+    expect(inputOf(of(sums, 'peak'), 'p')).toBe('1.000');
+    expect(inputOf(of(sums, 'rms'), 'q')).toBe('0.5000');
+    expect(of(sums, 'rms').worked).toBe('10 · lg(2 · 0.5000) = 0.0 dBFS');
   });
 
   it('with no reading there is no result, and no number is made up', () => {
