@@ -138,7 +138,7 @@ test('the comb is there unasked where it fits, else a line says why not; the cur
     await measured(page, 'snare-top-bottom');
     const sum = page.locator('.sum');
     expect(await sum.getAttribute('data-comb')).toBe('false');
-    expect(await slot(page, 'sum')).toMatch(/only \(unlike mics, reflections\)\.$/);
+    expect(await slot(page, 'sum')).toMatch(/^Comb: fits only .* \(unlike mics, reflections\)\.$/);
     await page.keyboard.press('g');
     expect(await sum.getAttribute('data-comb')).toBe('true');
     expect(await slot(page, 'sum')).toMatch(/Notches: 1\d(\.\d)? kHz$/);

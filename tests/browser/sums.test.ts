@@ -27,7 +27,7 @@ test('a number’s sum is opened by its name or by key, says what the screen say
     const { hits } = await answerWhen(page, 'a hit', (a) => a.hits > 0);
     await answerWhen(page, 'more hits', (a) => a.hits > hits + 1);
     expect(await page.locator('#sums-number').inputValue()).toBe('low-octave');
-    expect(await worked()).toMatch(/^L = 10 · lg\(1 [−+] 0\.\d+\) = [−+]\d/);
+    expect(await worked()).toMatch(/^L = 10 · lg\(2 · \(1 [−+] 0\.\d+\)\) = [−+]\d/);
     const { violations } = await axe(page, 'how it comes about');
     expect(linesOf('how it comes about', violations)).toEqual([]);
 

@@ -119,7 +119,7 @@ function headOf(sheet: KitSheet): HandOverHead {
 function ratesText({ sampleRate }: KitSheet, all: readonly Taken[]): string {
   const own = [...new Set(all.map((one) => one.sampleRate))].sort((p, q) => p - q);
   if (own.every((rate) => rate === sampleRate)) return rateText(sampleRate);
-  return `session ${rateText(sampleRate)} (used for samples), measured at ${listText(own.map(rateText))}`;
+  return `${rateText(sampleRate)}, measured at ${listText(own.map(rateText))}`;
 }
 
 /** The sheet's, and the readings' own where they were taken in other air. */

@@ -54,7 +54,7 @@ const groupName = ({ drum, microphones }: DrumGroup): string =>
 function leadOf({ pairs: all }: KitSheet, { invert, delays, pairs }: KitChoice): string {
   const together = invert.length + delays.length > 1 ? ['Do all of these together.'] : [];
   const some = pairs.length > 0 && pairs.length < all.length;
-  const by = some ? [`Goes by ${pairs.length} of ${counted(all.length, 'pair')}: the others aren’t accepted.`] : [];
+  const by = some ? [`Goes by ${pairs.length} of ${counted(all.length, 'pair')}.`] : [];
   return [...together, ...by].join(' ');
 }
 

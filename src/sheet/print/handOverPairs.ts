@@ -22,7 +22,7 @@ export interface PairRow {
   /** B's; "–" where the reading isn't sure */
   path: string;
   sure: boolean;
-  /** "8/9": those that agree of those in the running; "9 heard" where the reading isn't sure */
+  /** "8/9": those that agree of those in the running; "–/9" where the reading isn't sure */
   hits: string;
   /** what was done, what is left to do in the mix and what it gains, the second look since */
   line: string;
@@ -71,7 +71,7 @@ function pairRow(
 
 function hitsCell(taken: Taken): string {
   const { agree, of } = agreeingHits(taken);
-  return taken.sure ? `${agree}/${of}` : `${taken.hits} heard`;
+  return taken.sure ? `${agree}/${of}` : `–/${taken.hits}`;
 }
 
 /** What was done, what is left to do, the second look; of which tracks it was read. */

@@ -140,7 +140,7 @@ export function PairTable(props: { rows: readonly PairRow[]; all: boolean }): JS
     'A → B (drum)',
     'Polarity',
     'B’s path, ± for 90\u00a0%',
-    'Hits agree',
+    'Agree',
     'Time',
     ...(told() ? ['Accepted'] : []),
     'Done; left to do in the mix',
@@ -164,7 +164,7 @@ export function PairTable(props: { rows: readonly PairRow[]; all: boolean }): JS
                   <Unbroken text={row.path} />
                 </td>
               </Show>
-              <td class="ho-nowrap" data-head="Hits agree:">
+              <td class="ho-nowrap" data-head="Agree:">
                 {row.hits}
               </td>
               <td class="ho-time">{row.readAt}</td>

@@ -84,7 +84,7 @@ test('a kit sheet is made of it, its readings are accepted, and the sheet shows 
     const row = page.locator('[data-pair][data-state="accepted"]');
     await row.waitFor();
     expect(await row.textContent()).toMatch(
-      /Snare & Overhead.*inverted.*8 of 8 hits, 20 °C, from the tracks Snare\.wav and OH\.wav/s,
+      /Snare & Overhead.*inverted.*8 of 8 hits agree, \d+(\.\d)? kHz, 20 °C, from the tracks Snare\.wav and OH\.wav/s,
     );
   });
 });

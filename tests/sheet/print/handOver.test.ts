@@ -42,7 +42,7 @@ describe('the head', () => {
     expect(handOver(sheet).head).toEqual({
       name: 'Quay',
       note: 'two songs',
-      rate: 'session 44.1 kHz (used for samples), measured at 48 kHz',
+      rate: '44.1 kHz, measured at 48 kHz',
       temperature: '−2.5 °C, readings at 20 to 24 °C',
       read: '2026-01-01 22:30 to 2026-01-02 03:04 UTC',
       initials: 'KL, MO',
@@ -52,7 +52,7 @@ describe('the head', () => {
 
   test('one pair accepted of several, and nothing to do: it says by how many it goes, not to do all of it together', () => {
     const told = handOver(snares({ before: same(0.07), acceptedAt: '2026-01-02T03:10:00Z' }));
-    expect(told.inTheMix.lead).toBe(`Goes by 1 of ${eight.pairs.length} pairs: the others aren’t accepted.`);
+    expect(told.inTheMix.lead).toBe(`Goes by 1 of ${eight.pairs.length} pairs.`);
     expect(told.inTheMix.invert).toEqual(['Nothing to do: leave the polarity switches as they are.']);
   });
 
