@@ -2,7 +2,7 @@
 import { SUM_HZ } from '../../state/views/sumView';
 import { HISTORY_SECONDS, type TraceHistory } from '../../state/views/traceHistory';
 import { hzText } from '../../text/frequency';
-import { NO_VALUE, signed } from '../../text/number';
+import { signed } from '../../text/number';
 import { fixedSeconds, signedMsText } from '../../text/time';
 import type { CurveDrawing, PushesDrawing } from './paint/paintArrival';
 import type { SumDrawing } from './paint/paintSum';
@@ -52,7 +52,7 @@ export function traceAt(history: TraceHistory, bandIndex: number, seconds: numbe
   const hit = history.hits.find(({ atSeconds }) => Math.abs(atSeconds - at) < NEAR_SECONDS);
   const ofHit = hit?.values[bandIndex] ?? null;
   const parts = [value === null ? 'no value' : signed(value, 2)];
-  if (hit) parts.push(`hit ${hit.serial} ${ofHit === null ? NO_VALUE : signed(ofHit, 2)}`);
+  if (hit) parts.push(`hit ${hit.serial} ${ofHit === null ? 'no value' : signed(ofHit, 2)}`);
   return `${fixedSeconds(at - history.nowSeconds, 1)}: ${parts.join(', ')}`;
 }
 

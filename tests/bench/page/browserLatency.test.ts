@@ -33,3 +33,7 @@ test('latencies run from the hit in the stream to the frame that shows it', () =
   for (const ms of sumMs) expect(ms).toBeCloseTo(100 + 2 + 20 + 1 - 2, 6);
   expect(sumMs).toHaveLength(3);
 });
+
+test('hits that came before the page stood aren’t counted', () => {
+  expect(latencies(tapOf([0.5, 1.5, 2.5, 3.5], 0.05, 0.1), 2000).hits).toBe(2);
+});

@@ -8,7 +8,8 @@
  * clock time. It is early rather than late: blocks come in bursts, and the time a sample waits for its burst counts as
  * latency here. A hit begins at its earlier first arrival, as the engine picked it.
  * The end is the start of the frame after the one in which the page changed: by then the change was drawn and handed over.
- * Excluded: the interface and the driver before process(), the display after the frame.
+ * Excluded: the interface and the driver before process(), the display after the frame; and the hits that came before the
+ * page stood, which wait for its parts.
  */
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
@@ -91,7 +92,9 @@ const TAP = `(() => {
   globalThis.AudioWorkletNode = class extends Real {
     constructor(context, name, options) {
       super(context, name, options);
-      ringEnds(options.processorOptions.ring).read(note);
+      // the meter's node alone: what records and what is listened to have none
+      const memory = options.processorOptions.ring;
+      if (memory) ringEnds(memory).read(note);
     }
   };
   const watch = (selector, attribute, into) => {
@@ -116,7 +119,8 @@ function streamStartMs(readings: readonly TapReading[], atMs: number): number {
   return least - FASTEST_MESSAGE_MS;
 }
 
-export function latencies(tap: Tap): Latency {
+/** @param fromMs hits that began before this moment of the page's clock aren't counted */
+export function latencies(tap: Tap, fromMs = 0): Latency {
   const decided = new Map<number, { timeSeconds: number; reading: TapReading }>();
   for (const reading of tap.readings) {
     for (const hit of reading.hits) {
@@ -131,6 +135,7 @@ export function latencies(tap: Tap): Latency {
     const { timeSeconds, reading } = all[i];
     const next = all[i + 1].timeSeconds;
     const beganMs = streamStartMs(tap.readings, reading.atMs) + timeSeconds * 1000;
+    if (beganMs < fromMs) continue;
     result.hits++;
     const answer = tap.answers.find((paint) => paint.seconds >= reading.streamSeconds - 1e-6);
     if (answer) result.delayMs.push(answer.atMs - beganMs);
@@ -155,8 +160,11 @@ export async function measureLatency(
   const { browser, page } = await launchPage(url, { ...options, initScript: TAP });
   try {
     await begin(page);
+    // a reading is on the screen: its parts are there
+    await page.waitForFunction('globalThis.crossheadTap.answers.length > 0');
+    const fromMs = Number(await page.evaluate('performance.now()'));
     await sleep(seconds * 1000);
-    return latencies((await page.evaluate('globalThis.crossheadTap')) as Tap);
+    return latencies((await page.evaluate('globalThis.crossheadTap')) as Tap, fromMs);
   } finally {
     await browser.close();
   }

@@ -109,7 +109,7 @@ describe('a place of the trace', () => {
   it('has its time, its correlation, and the hit that is there', () => {
     expect(traceAt(history, 0, -2)).toBe('−2.0 s: −0.59, hit 3 −0.61');
     expect(traceAt(history, 0, -3)).toBe('−3.0 s: +0.20');
-    expect(traceAt(history, 1, -2)).toBe('−2.0 s: no value, hit 3 –');
+    expect(traceAt(history, 1, -2)).toBe('−2.0 s: no value, hit 3 no value');
   });
   it('has no value where none came', () => {
     expect(traceAt(history, 0, 0)).toBe('0.0 s: no value');
