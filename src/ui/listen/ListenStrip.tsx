@@ -11,17 +11,7 @@ import { percentText } from '../../text/number';
 import { HEADPHONES } from '../shared/Cautions';
 import { Press } from '../shared/Press';
 import { LiveWarning } from './LiveWarning';
-import {
-  loopText,
-  matchedText,
-  matchedWithText,
-  PUT_WORDS,
-  START_WORDS,
-  STRETCH_WORDS,
-  silentText,
-  TOO_SOFT,
-  WAITING,
-} from './words';
+import { loopText, matchedText, PUT_WORDS, START_WORDS, STRETCH_WORDS, silentText, TOO_SOFT, WAITING } from './words';
 import './listen.css';
 
 export interface ListenStripProps {
@@ -89,9 +79,13 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
         <span
           class="listen-matched"
           data-matched
-          title={`What this version was turned up or down by to be as loud as ${matchedWithText(props.matchTo)}`}
+          title="What this version was turned up or down by, so that louder isn’t taken for better"
         >
-          {matchedText(listening.matched(), live() === 'on', listening.rising())}
+          {matchedText(listening.matched(), {
+            isLive: live() === 'on',
+            isRising: listening.rising(),
+            to: props.matchTo,
+          })}
         </span>
       </Show>
       <Show when={canLive()}>

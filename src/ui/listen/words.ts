@@ -32,19 +32,30 @@ export function silentText(reason: SilentReason): string {
 export const WAITING = 'Waiting for a hit…';
 export const TOO_SOFT = 'Nearly silent: to set the level, choose “A alone”.';
 
-/** "matched: −2.4 dB" @param isLive open mics, which no version turns up @param isRising all of them come back up */
-export function matchedText(matched: Matched | null, isLive = false, isRising = false): string {
+/** What the others are as loud as. */
+const matchedWithText = (to: Put): string => (to === 'both' ? '“Now”' : PUT_WORDS[to]);
+
+/**
+ * "as loud as “Now”: −2.4 dB"
+ * @param isLive open mics, which no version turns up
+ * @param isRising all of them come back up
+ */
+export function matchedText(
+  matched: Matched | null,
+  {
+    isLive = false,
+    isRising = false,
+    to = 'both',
+  }: { isLive?: boolean; isRising?: boolean; to?: Put | undefined } = {},
+): string {
   if (matched === null) return 'not matched yet';
   if (matched.gainDb === null) return matched.shortDb > 0 ? 'silent: nothing to match' : 'nothing to match it with';
   const dB = Math.abs(matched.gainDb) < 0.05 ? '0' : signed(matched.gainDb, 1);
-  const gain = `matched: ${dB} dB${isRising ? ', rising' : ''}`;
-  if (matched.shortDb <= 0.05) return gain;
-  const softer = `${dbFigure(matched.shortDb)} softer`;
-  return isLive ? `${gain} (live: not turned up, ${softer})` : `${gain}, still ${softer}`;
+  const gain = `${dB} dB${isRising ? ', rising' : ''}`;
+  if (matched.shortDb <= 0.05) return `as loud as ${matchedWithText(to)}: ${gain}`;
+  const softer = `${dbFigure(matched.shortDb)} softer than ${matchedWithText(to)}`;
+  return isLive ? `${softer} (live: not turned up)` : `${gain}, still ${softer}`;
 }
-
-/** What the others are as loud as. */
-export const matchedWithText = (to: Put = 'both'): string => (to === 'both' ? '“Now”' : PUT_WORDS[to]);
 
 /** "One hit" and "A bar" say what was asked for; this, what is in it. */
 export const loopText = (hits: number | null): string => (hits === null ? '' : `${hitsText(hits)}, looping`);
