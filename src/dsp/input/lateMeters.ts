@@ -6,8 +6,8 @@ import type { InputTuning } from '../tuning/inputTuning';
 import { BandGauge } from './bandGauge';
 import { Trace } from './trace';
 
-/** as many as lie between two frames at 48 kHz: 40 a second, steps of 128 */
-const STEPS = 10;
+/** half of what lies between two frames at 48 kHz (40 a second, steps of 128): all of it would fall on the frame's own step */
+const STEPS = 5;
 
 /** One step's frames. */
 export interface StepFrames {
