@@ -3,6 +3,7 @@ import { Engine } from '../../../src/dsp/engine';
 import { type TuningChanges, tuned } from '../../../src/dsp/tuning/tuned';
 import type { Reading } from '../../../src/reading/reading';
 import type { Taken } from '../../../src/sheet/document/model';
+import { knownOf } from '../../../src/sheet/pair/known';
 import type { Recheck } from '../../../src/sheet/pair/recheck';
 import { type TakenWith, takenFrom } from '../../../src/sheet/pair/taken';
 import { lookAgain } from '../../../src/state/pair/secondLook';
@@ -65,7 +66,14 @@ export function sheetNotices(pair: TakePair, cm: number, meter: MeterThen, chang
   let engine = started();
   run(engine, solo.a.x.subarray(from, to), solo.b.x.subarray(from, to), sampleRate, () => undefined);
   const accepted = takenFrom(engine.reading(), GIVEN);
-  if (meter !== 'goes on') engine = started();
+  if (meter !== 'goes on') {
+    engine = started();
+    // as the page does for a recheck
+    const expected = knownOf(accepted, GIVEN.aInverted, GIVEN.bInverted);
+    const perMs = sampleRate / 1000;
+    if (expected)
+      engine.expect(expected.delayMs * perMs, expected.sign, (expected.uncertaintyMs ?? Number.NaN) * perMs);
+  }
   const b = cm === 0 ? groove.b.x : Float32Array.from(shift(groove.b.x, samplesOf(cm, sampleRate)));
   const never = () => ({ times: 0, firstHit: Number.NaN, fartherCm: null as number | null });
   const said: SheetNotice['said'] = {
