@@ -101,7 +101,7 @@ export function TryCurve(props: { it: Try }): JSX.Element {
             <LegendLine of="thin" /> {view()?.invertB ? 'not inverted' : 'inverted'}
           </span>
         </span>
-        <Slot readOut={readOut}>Fullest: A+B loudest within 60 cm. Drag or press in it to move B</Slot>
+        <Slot readOut={readOut}>Fullest: least move to within 0.3 dB of the loudest. Drag to move B</Slot>
       </figcaption>
       <Canvas make={movePlot} view={view} readOut={readOut} />
     </figure>
