@@ -81,7 +81,7 @@ export function gainColumn({ gainDb, nowDb, triedDeep }: TriedLevel): string {
 export function noLevelText({ low, all, bands }: TriedSums): string {
   const reasons = new Set([low, all, ...bands].map(({ why }) => why));
   const parts: string[] = [];
-  if (reasons.has('not-carried')) parts.push('the hits differ too much there, or there is too little sound');
+  if (reasons.has('not-carried')) parts.push('the whole band differs too much, or has too little sound');
   if (reasons.has('out-of-reach')) parts.push('so far away the hits don’t tell');
   return parts.length === 0 ? '' : `${NO_VALUE}: ${parts.join('; ')}.`;
 }

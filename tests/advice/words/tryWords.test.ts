@@ -56,7 +56,7 @@ describe('what is tried', () => {
   it('says why there is no figure', () => {
     const none = tryOut(reading({ ...NO_SUM, state: 'unclear', hits: 6 }), here, tried({ moveCm: 3 }));
     expect([nowColumn(none.low), triedColumn(none.low)]).toEqual(['–', '–']);
-    expect(noLevelText(none)).toContain('the hits differ too much there');
+    expect(noLevelText(none)).toContain('the whole band differs too much');
     const far = tryOut(tryable('same', 5), here, tried({ delayMs: 9 }));
     expect(noLevelText(far)).toBe('–: so far away the hits don’t tell.');
     expect(noLevelText(tryOut(tryable('same', 5), here, tried({ moveCm: 9 })))).toBe('');

@@ -96,7 +96,7 @@ export function paintSumOver(pen: Pen, view: SumDrawing): void {
     if (view.otherDb) line(pen, view.otherDb, ink.accent, 2.5, [9, 6]);
   });
   label(pen.ctx, box, 'one mic alone', box.left + 6 * px, pen.y(0) + 9 * px, ink, SMALL_PX * px, { colour: ink.soft });
-  silence(pen, view.nowDb, view.tooFew ? 'no line yet: too few hits' : 'no line: the hits differ here');
+  silence(pen, view.nowDb, view.tooFew ? ['no line yet: too few hits'] : noLine(view));
   if (view.lossHz) loss(pen, view.lossHz, comb !== null);
   if (comb) {
     // those of the line that is drawn
@@ -128,8 +128,18 @@ function line({ ctx, px, x, y }: Pen, values: Line, colour: string, width: numbe
   ctx.setLineDash([]);
 }
 
-/** Why there is no line: said in the widest stretch without one. */
-function silence({ ctx, box, ink, px, x, y }: Pen, nowDb: Line, text: string): void {
+/**
+ * Why there is no line, the longer text first. A band's level may be known all the same: what its frequencies do from hit to hit
+ * evens out over it.
+ */
+function noLine({ other }: SumDrawing): string[] {
+  const text = 'no line: single frequencies differ between hits';
+  const short = 'no line: frequencies differ by hit';
+  return other === 'tried' ? [`${text}; whole bands: the table`, text, short] : [text, short];
+}
+
+/** Why there is no line: said in the widest stretch without one, by the first of the texts that fits. */
+function silence({ ctx, box, ink, px, x, y }: Pen, nowDb: Line, texts: readonly string[]): void {
   let [from, to] = [0, 0];
   for (let i = 0, start = 0; i <= nowDb.length; i++) {
     if (i < nowDb.length && nowDb[i] === null) continue;
@@ -141,6 +151,8 @@ function silence({ ctx, box, ink, px, x, y }: Pen, nowDb: Line, text: string): v
   const right = x(SUM_HZ[to - 1] as number);
   if (right - left < GAP_PX * px) return;
   const options = { colour: ink.soft, centre: true };
+  ctx.font = `${SMALL_PX * px}px ${ink.font}`;
+  const text = texts.find((one) => ctx.measureText(one).width <= right - left) ?? (texts.at(-1) as string);
   label(ctx, box, text, (left + right) / 2, y(-3), ink, SMALL_PX * px, options);
 }
 
