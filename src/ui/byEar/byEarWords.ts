@@ -2,6 +2,7 @@
 import { pathCm } from '../../reading/acoustics';
 import { beyondLuck, chanceOf } from '../../teaching/byEar/luck';
 import type { Answer, Question } from '../../teaching/byEar/round';
+import { hzText } from '../../text/frequency';
 import { cmText } from '../../text/length';
 import { percentText } from '../../text/number';
 import { msText } from '../../text/time';
@@ -22,11 +23,11 @@ export const ANSWER_WORDS: Readonly<Record<Answer, string>> = {
 export function revealText(question: Question, temperatureC: number): string {
   if (question.kind === 'polarity')
     return question.truth === 'inverted'
-      ? 'B was inverted: the lows cancel, and what is left is thin.'
-      : 'B wasn’t inverted: the lows add up.';
+      ? 'B was inverted: what both hear alike cancels, the lows most.'
+      : 'B wasn’t inverted: what both hear alike adds up, the lows most.';
   const ms = question.apartMs;
   const cm = cmText(pathCm(ms / 1000, temperatureC));
-  return `${question.truth.toUpperCase()} was lined up. In the other one B comes ${msText(ms)} later, as if ${cm} further away: the first notch lies at ${Math.round(500 / ms)} Hz.`;
+  return `${question.truth.toUpperCase()} was lined up. In the other one B comes ${msText(ms)} later, as if ${cm} further away: the first notch lies at ${hzText(500 / ms)}.`;
 }
 
 export function scoreText(right: number, of: number): string {
@@ -36,7 +37,7 @@ export function scoreText(right: number, of: number): string {
 
 function luckText(right: number, of: number): string {
   const chance = chanceOf(right, of);
-  if (right === 0) return 'none right is no sign of anything.';
+  if (right === 0) return 'it can’t do worse.';
   if (chance > 0.4) return `this well or better in ${percentText(chance)} of rounds.`;
   return `this well or better once in ${Math.round(1 / chance)} rounds.`;
 }

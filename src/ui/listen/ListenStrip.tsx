@@ -85,6 +85,9 @@ export function ListenStrip(props: ListenStripProps): JSX.Element {
             isLive: live() === 'on',
             isRising: listening.rising(),
             to: props.matchTo,
+            first: listening.versions()[0]?.name,
+            isFirst:
+              listening.chosen() === listening.versions()[0]?.id && listening.put() === (props.matchTo ?? 'both'),
           })}
         </span>
       </Show>

@@ -32,13 +32,15 @@ export function silentText(reason: SilentReason): string {
 export const WAITING = 'Waiting for a hit…';
 export const TOO_SOFT = 'Nearly silent: to set the level, choose “A alone”.';
 
-/** What the others are as loud as. */
-const matchedWithText = (to: Put): string => (to === 'both' ? '“Now”' : PUT_WORDS[to]);
+/** What the others are as loud as. @param first the first version, as it is called where it stands */
+const matchedWithText = (to: Put, first: string): string => (to === 'both' ? `“${first}”` : PUT_WORDS[to]);
 
 /**
- * "as loud as “Now”: −2.4 dB"
+ * "as loud as “Now”: −2.4 dB", "0 dB" of that one itself
  * @param isLive open mics, which no version turns up
  * @param isRising all of them come back up
+ * @param first what the first version is called
+ * @param isFirst it is heard as the others are matched with it
  */
 export function matchedText(
   matched: Matched | null,
@@ -46,14 +48,17 @@ export function matchedText(
     isLive = false,
     isRising = false,
     to = 'both',
-  }: { isLive?: boolean; isRising?: boolean; to?: Put | undefined } = {},
+    first = 'Now',
+    isFirst = false,
+  }: { isLive?: boolean; isRising?: boolean; to?: Put | undefined; first?: string | undefined; isFirst?: boolean } = {},
 ): string {
-  if (matched === null) return 'not matched yet';
+  if (matched === null) return '“Play” matches the loudness';
   if (matched.gainDb === null) return matched.shortDb > 0 ? 'silent: nothing to match' : 'nothing to match it with';
   const dB = Math.abs(matched.gainDb) < 0.05 ? '0' : signed(matched.gainDb, 1);
   const gain = `${dB} dB${isRising ? ', rising' : ''}`;
-  if (matched.shortDb <= 0.05) return `as loud as ${matchedWithText(to)}: ${gain}`;
-  const softer = `${dbFigure(matched.shortDb)} softer than ${matchedWithText(to)}`;
+  const what = matchedWithText(to, first);
+  if (matched.shortDb <= 0.05) return isFirst ? gain : `as loud as ${what}: ${gain}`;
+  const softer = `${dbFigure(matched.shortDb)} softer than ${what}`;
   return isLive ? `${softer} (live: not turned up)` : `${gain}, still ${softer}`;
 }
 

@@ -48,7 +48,7 @@ test('the example kit plays from silence, versions change what comes out, and th
     await choose(page, 'both');
     await tappedWhen(page, 'A+B', (now) => now.left > 0.02 && now.difference === 0);
     // matched: the same loudness from another sum
-    expect(await page.locator('[data-matched]').textContent()).toMatch(/^as loud as “Now”: −?0?/);
+    expect(await page.locator('[data-matched]').textContent()).toMatch(/^[−+]?\d+(\.\d)? dB/);
     await choose(page, 'tried');
     await page.keyboard.press('ArrowLeft');
     expect(await page.locator('[data-choice]:has(:checked)').first().getAttribute('data-choice')).not.toBe('tried');
