@@ -36,6 +36,10 @@ export function nextStep(run: LessonRun, bench: Bench): LessonRun {
   return isOver(run) || run.fates[run.at] === 'open' ? run : { ...run, at: run.at + 1, from: bench, looked: bench };
 }
 
+/** The bench as the step in hand would have left it, for a skip. */
+export const leftBy = ({ lesson, at }: LessonRun, bench: Bench): Bench =>
+  LESSONS[lesson].steps[at]?.left?.(bench) ?? bench;
+
 /** On from a step that is open, which is told as skipped from then on. */
 export function skipStep(run: LessonRun, bench: Bench): LessonRun {
   if (isOver(run) || run.fates[run.at] !== 'open') return run;

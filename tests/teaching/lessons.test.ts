@@ -14,7 +14,7 @@ import { figuresOf } from '../../src/teaching/bench/figures';
 import type { Bench, MicId } from '../../src/teaching/bench/model';
 import { LESSON_IDS, type LessonId, lookAt } from '../../src/teaching/lessons/lesson';
 import { LESSONS } from '../../src/teaching/lessons/lessons';
-import { beginLesson, isOver, lookForDone, nextStep, skipStep } from '../../src/teaching/progress';
+import { beginLesson, isOver, leftBy, lookForDone, nextStep, skipStep } from '../../src/teaching/progress';
 import { LESSON_WORDS } from '../../src/teaching/words/lessonWords';
 
 type Act = (bench: Bench) => Bench;
@@ -95,6 +95,25 @@ describe.each(LESSON_IDS)('%s', (id) => {
     }
     expect(isOver(run)).toBe(true);
     expect(new Set(run.fates)).toEqual(new Set(['done']));
+  });
+
+  it('skipped up to any of its steps, is gone through from there by doing what it says', () => {
+    for (let first = 1; first < steps.length; first++) {
+      let bench = start;
+      let run = beginLesson(id);
+      while (run.at < first) {
+        bench = leftBy(run, bench);
+        run = skipStep(run, bench);
+      }
+      for (const [i, act] of WORKED[id].entries()) {
+        if (i < first) continue;
+        expect(run.fates[i], `skipped up to ${first + 1}, before step ${i + 1}`).toBe('open');
+        bench = act(bench);
+        run = lookForDone(run, bench);
+        expect(run.fates[i], `skipped up to ${first + 1}, after step ${i + 1}`).toBe('done');
+        run = nextStep(run, bench);
+      }
+    }
   });
 
   it('has words for each of its steps, and a source for each fact', () => {

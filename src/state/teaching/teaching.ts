@@ -6,7 +6,7 @@ import type { Bench, ControlId, DrumId, HitId } from '../../teaching/bench/model
 import { CONTROL_IDS } from '../../teaching/bench/model';
 import type { LessonId } from '../../teaching/lessons/lesson';
 import { LESSONS } from '../../teaching/lessons/lessons';
-import { beginLesson, isOver, type LessonRun, lookForDone, nextStep, skipStep } from '../../teaching/progress';
+import { beginLesson, isOver, type LessonRun, leftBy, lookForDone, nextStep, skipStep } from '../../teaching/progress';
 
 export interface Teaching {
   bench: Accessor<Bench>;
@@ -119,7 +119,11 @@ export function createTeaching(): Teaching {
     },
     skip() {
       const now = run();
-      if (now) go(skipStep(now, bench()));
+      if (now?.fates[now.at] !== 'open') return;
+      batch(() => {
+        put(alone(), (was) => leftBy(now, was));
+        go(skipStep(now, bench()));
+      });
     },
   }));
 }

@@ -1,7 +1,7 @@
 import { distanceCm, hitPlace } from '../bench/drums';
-import { freshBench } from '../bench/edits';
+import { freshBench, setBody } from '../bench/edits';
 import type { Bench } from '../bench/model';
-import { type Lesson, NEAR_CM } from './lesson';
+import { type Lesson, micsAt, NEAR_CM } from './lesson';
 
 /** How much further B's grille is than A's, cm. */
 const grillesCm = (bench: Bench): number => {
@@ -18,11 +18,13 @@ export const hiddenCapsule: Lesson = {
     {
       id: 'bring-closer',
       done: ({ bench, figures }) => Math.abs(figures.pathCm) <= NEAR_CM && grillesCm(bench) <= -2,
+      left: (bench) => micsAt(setBody(bench, 'b', 4.5), [-12, 20], [9.3, 17]),
     },
     {
       id: 'another-mic',
       done: ({ bench }, from, before) =>
         Math.abs(bench.b.bodyCm - from.bench.b.bodyCm) >= 2 && grillesCm(bench) === grillesCm(before.bench),
+      left: (bench) => setBody(bench, 'b', bench.b.bodyCm > 3 ? 2 : 4.5),
     },
     {
       id: 'again',

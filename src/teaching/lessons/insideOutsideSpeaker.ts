@@ -1,4 +1,4 @@
-import { freshBench } from '../bench/edits';
+import { freshBench, moveMic, setKind, setPhantom } from '../bench/edits';
 import type { Lesson } from './lesson';
 
 export const insideOutsideSpeaker: Lesson = {
@@ -10,9 +10,14 @@ export const insideOutsideSpeaker: Lesson = {
       id: 'closer',
       done: (now, from) =>
         now.figures.polarity === 'same' && Math.abs(now.figures.pathCm) <= Math.abs(from.figures.pathCm) - 10,
+      left: (bench) => moveMic(bench, 'b', { xCm: 60, yCm: 2 }),
     },
-    { id: 'phantom-off', done: ({ bench }) => !bench.b.phantomOn },
-    { id: 'speaker', done: ({ bench }) => bench.b.kind === 'speaker' && !bench.b.phantomOn },
+    { id: 'phantom-off', done: ({ bench }) => !bench.b.phantomOn, left: (bench) => setPhantom(bench, 'b', false) },
+    {
+      id: 'speaker',
+      done: ({ bench }) => bench.b.kind === 'speaker' && !bench.b.phantomOn,
+      left: (bench) => setKind(setPhantom(bench, 'b', false), 'b', 'speaker'),
+    },
     {
       id: 'invert',
       // B's switch may have been set already: it is to be seen what it does to a speaker

@@ -1,7 +1,7 @@
 /** What a lesson is: a bench to begin with, and steps that are done when the bench itself shows it. Its words: ../words. */
-import type { BenchFigures } from '../bench/figures';
-import { figuresOf } from '../bench/figures';
-import type { Bench, ControlId } from '../bench/model';
+import { invert, moveMic } from '../bench/edits';
+import { type BenchFigures, figuresOf } from '../bench/figures';
+import type { Bench, ControlId, MicId } from '../bench/model';
 
 export const LESSON_IDS = [
   'polarity-not-delay',
@@ -29,6 +29,8 @@ export interface Step {
    * a drag only passes through doesn't count.
    */
   done(now: Look, from: Look, before: Look): boolean;
+  /** The bench as somebody leaves it who did the step: what a skip sets, so that the steps after it can be done. */
+  left?(bench: Bench): Bench;
 }
 
 export interface Lesson {
@@ -46,3 +48,13 @@ export const NEAR_CM = 0.5;
 export const NEAR_MS = 0.05;
 
 export const together = ({ figures }: Look): boolean => Math.abs(figures.delayMs) <= NEAR_MS;
+
+type Place = readonly [xCm: number, yCm: number];
+
+/** The mics put where a step would have them. */
+export const micsAt = (bench: Bench, a: Place, b: Place): Bench =>
+  moveMic(moveMic(bench, 'a', { xCm: a[0], yCm: a[1] }), 'b', { xCm: b[0], yCm: b[1] });
+
+/** Both pushes the same way, by a mic's switch. */
+export const sameWay = (bench: Bench, mic: MicId): Bench =>
+  figuresOf(bench).polarity === 'same' ? bench : invert(bench, mic);

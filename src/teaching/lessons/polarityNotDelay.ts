@@ -1,4 +1,4 @@
-import { freshBench } from '../bench/edits';
+import { freshBench, invert, moveMic } from '../bench/edits';
 import { type Lesson, NEAR_CM } from './lesson';
 
 export const polarityNotDelay: Lesson = {
@@ -11,11 +11,13 @@ export const polarityNotDelay: Lesson = {
       id: 'invert',
       done: (now, _from, before) =>
         now.figures.polarity !== before.figures.polarity && now.figures.delayMs === before.figures.delayMs,
+      left: (bench) => invert(bench, 'b'),
     },
     {
       id: 'move',
       done: (now, from) =>
         now.figures.polarity === from.figures.polarity && Math.abs(now.figures.pathCm - from.figures.pathCm) >= 5,
+      left: (bench) => moveMic(bench, 'b', { xCm: 12, yCm: 22 }),
     },
     {
       id: 'both',

@@ -1,25 +1,39 @@
 import { mostPathCm } from '../bench/drums';
-import { freshBench } from '../bench/edits';
-import { type Lesson, lookAt, together } from './lesson';
+import { freshBench, setHit, setMixDelay } from '../bench/edits';
+import { figuresOf } from '../bench/figures';
+import { type Lesson, lookAt, micsAt, together } from './lesson';
 
+/** A close to the snare, B over the kit */
+const START = [
+  [-40, 71],
+  [20, 168],
+] as const;
 const FURTHER_CM = 20;
 
 export const whenNotTo: Lesson = {
   id: 'when-not-to',
-  // A close to the snare, B over the kit
-  start: freshBench('kit', [-40, 71], [20, 168]),
+  start: freshBench('kit', ...START),
   controls: ['hit', 'delay-a'],
   steps: [
     {
       id: 'align',
       done: (now) => now.bench.hit === 'snare' && now.bench.a.mixDelayMs > 0 && together(now),
+      left(bench) {
+        const begun = micsAt(setMixDelay(setHit(bench, 'snare'), 'a', 0), ...START);
+        return setMixDelay(begun, 'a', figuresOf(begun).delayMs);
+      },
     },
     {
       id: 'other-drum',
       done: (now, from) =>
         now.bench.hit === 'floor-tom' && now.bench.a.mixDelayMs === from.bench.a.mixDelayMs && !together(now),
+      left: (bench) => setHit(bench, 'floor-tom'),
     },
-    { id: 'take-back', done: ({ bench }) => bench.hit === 'snare' && bench.a.mixDelayMs === 0 },
+    {
+      id: 'take-back',
+      done: ({ bench }) => bench.hit === 'snare' && bench.a.mixDelayMs === 0,
+      left: (bench) => setMixDelay(setHit(bench, 'snare'), 'a', 0),
+    },
     {
       id: 'wanted-distance',
       done({ bench, figures }, from) {
