@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { DRUMS } from '../../../src/teaching/bench/drums';
 import { moveMic, startBench } from '../../../src/teaching/bench/edits';
 import type { DrumId } from '../../../src/teaching/bench/model';
-import { bodyOf, lengthPlace, letterOf } from '../../../src/ui/bench/drawn/micPlaces';
+import { bodyOf, lengthPlace, letterOf, onBody } from '../../../src/ui/bench/drawn/micPlaces';
 import { at, scaleOf } from '../../../src/ui/bench/drawn/scale';
 
 /** drawings as they are at 1280×720, 820×1180 and 390×844, px */
@@ -38,4 +38,11 @@ test.each(['snare', 'kick', 'kit'] as const)('%s', (drum: DrumId) => {
       }
     }
   }
+});
+
+test('the length of a short path beside a mic that stands at the edge, and not on it', () => {
+  // as it is at 1280×720 with the sound's row open
+  const scale = scaleOf('snare', { width: 634, height: 290 });
+  const bench = startBench('snare');
+  for (const mic of ['a', 'b'] as const) expect(onBody(bench, mic, scale, lengthPlace(bench, mic, scale))).toBe(false);
 });

@@ -26,6 +26,9 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
   const bottom = (): number => size().height - 1.2 * size().letters - MARK;
   const x = (along: number): number => left() + along * (size().width - left());
   const y = (db: number): number => (bottom() * (TOP_DB - Math.max(BOTTOM_DB, db))) / (TOP_DB - BOTTOM_DB);
+  /** inside the picture; low down there is no room for both +6 and 0 */
+  const tickY = (db: number): number => Math.max(0.45 * size().letters, y(db));
+  const hasRoom = (db: number): boolean => db <= 0 || tickY(0) - tickY(db) >= 0.72 * size().letters;
   const line = (of: Bench): string => {
     const points = Math.max(200, Math.min(2400, Math.round(2 * size().width)));
     return combCurve(of, points)
@@ -57,9 +60,11 @@ export function CombPicture(props: { teaching: Teaching }): JSX.Element {
           {(db) => (
             <>
               <path class="bench-grid" classList={{ 'is-zero': db === 0 }} d={`M${left()} ${y(db)}H${size().width}`} />
-              <text class="bench-tick" x={left() - 5} y={y(db)} text-anchor="end" dominant-baseline="central">
-                {db > 0 ? signed(db, 0) : fixed(db, 0)}
-              </text>
+              <Show when={hasRoom(db)}>
+                <text class="bench-tick" x={left() - 5} y={tickY(db)} text-anchor="end" dominant-baseline="central">
+                  {db > 0 ? signed(db, 0) : fixed(db, 0)}
+                </text>
+              </Show>
             </>
           )}
         </For>

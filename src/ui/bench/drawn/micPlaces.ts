@@ -20,6 +20,7 @@ const LEAST_SHARE = 0.7;
 const EDGE = 3;
 /** half of a length as it is written, in letters */
 const LABEL_WIDE = 2.1;
+const LABEL_HIGH = 0.4;
 /** a shorter path has no room for its length, in letters */
 const SHORT_PATH = 4.6;
 /** where along the path it stands: nearer to the mic than to the drum and its stick */
@@ -82,7 +83,12 @@ export function lengthPlace(bench: Bench, mic: MicId, scale: Scale): Point {
   const long = Math.hypot(dx, dy);
   if (long < SHORT_PATH * letters) {
     const letter = letterOf(bench, mic, scale);
-    return inside(scale, { x: letter.x, y: letter.y + (dy > 0 ? 1.35 : -1.35) * letters }, LABEL_WIDE, 0.8);
+    const beside = (LABEL_WIDE + LETTER.wide) * letters;
+    const beyond = { x: letter.x, y: letter.y + (dy > 0 ? 1.35 : -1.35) * letters };
+    const places = [beyond, { x: letter.x + beside, y: letter.y }, { x: letter.x - beside, y: letter.y }].map((place) =>
+      inside(scale, place, LABEL_WIDE, 0.8),
+    );
+    return places.find((place) => !onBody(bench, mic, scale, place)) ?? (places[0] as Point);
   }
   const out = Math.abs(dx) > 3 ? Math.sign(dx) : mic === 'a' ? -1 : 1;
   // of the line's two normals the one that points outwards
@@ -91,6 +97,20 @@ export function lengthPlace(bench: Bench, mic: MicId, scale: Scale): Point {
   const off = LABEL_WIDE * letters * Math.abs(normal.x) + 0.6 * letters * Math.abs(normal.y) + 0.5 * letters;
   const place = { x: hit.x + ALONG * dx + off * normal.x, y: hit.y + ALONG * dy + off * normal.y };
   return inside(scale, place, LABEL_WIDE, 0.8);
+}
+
+/** Whether a length there would lie on the mic's own body. */
+export function onBody(bench: Bench, mic: MicId, scale: Scale, place: Point): boolean {
+  const { long, wide, turn } = bodyOf(bench, mic, scale);
+  const grille = at(scale, bench[mic].grille);
+  const angle = (turn * Math.PI) / 180;
+  for (let i = 0; i <= 8; i++) {
+    const along = (i / 8) * long;
+    const dx = Math.abs(grille.x + along * Math.cos(angle) - place.x) - LABEL_WIDE * scale.letters;
+    const dy = Math.abs(grille.y + along * Math.sin(angle) - place.y) - LABEL_HIGH * scale.letters;
+    if (Math.hypot(Math.max(0, dx), Math.max(0, dy)) < wide / 2) return true;
+  }
+  return false;
 }
 
 /** @param wide, high half of what stands there, in letters */
