@@ -17,10 +17,10 @@ const plus = (value: number): string => `${value < 0 ? '−' : '+'} ${fixed(Math
 const delayIn = (choice: KitChoice | null, id: string): number =>
   choice?.delays.find(({ microphone }) => microphone === id)?.delayMs ?? 0;
 
-/** The same in samples of the recording. */
+/** The same in samples of the session. */
 function inSamples({ sampleRate }: KitSheet, symbol: string, delayMs: number): { input: SumInput; line: string } {
   return {
-    input: { symbol: 'f', is: 'sample rate of the recording', value: `${sampleRate} Hz` },
+    input: { symbol: 'f', is: 'the session’s sample rate', value: `${sampleRate} Hz` },
     line: `n = |${symbol}| · f = ${samplesText(wholeSamples(delayMs, sampleRate))}`,
   };
 }
