@@ -1,10 +1,11 @@
 /** A take's report on paper: what is wrong first, then every drum with its pairs. */
 import type { DrumReport, PairReport, TakeReport } from '../take/model';
+import { untoldDrums } from '../take/report/untold';
 import { hitsText } from '../text/count';
 import { cmNumber, cmText } from '../text/length';
 import { dbText } from '../text/level';
 import { NO_VALUE, signedColumn } from '../text/number';
-import { capital } from '../text/sentence';
+import { capital, listText } from '../text/sentence';
 import { fixedSeconds } from '../text/time';
 
 const NAME_WIDTH = 30;
@@ -13,10 +14,15 @@ const NAME_WIDTH = 30;
 export function takeReport(take: TakeReport, together: readonly string[]): string {
   const { tracks, drums, faults, hits } = take;
   const unread = tracks.filter(({ state }) => state === 'unreadable' || state === 'left-out');
+  const untold = untoldDrums(take).map(({ drum }) => drum);
   return [
     `${tracks.length} tracks · ${take.sampleRate} Hz · ${fixedSeconds(take.durationSeconds, 1)} · ${hitsText(hits.length)}`,
     '',
-    faults.length + unread.length === 0 ? 'Nothing wrong found.' : 'Wrong:',
+    faults.length + unread.length > 0
+      ? 'Wrong:'
+      : untold.length > 0
+        ? `Can’t tell: ${listText(untold)}.`
+        : 'Nothing wrong found.',
     ...faults.map(({ text }) => `- ${text}`),
     ...unread.map(({ file, reason }) => `- ${file}: ${reason}`),
     '',

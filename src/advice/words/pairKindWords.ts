@@ -79,8 +79,8 @@ const KIND_WORDS: Readonly<Record<PairKindId, KindWords>> = {
     phantomCaution: null,
   },
   'close-room': {
-    title: 'Close mic and room mic',
-    aHint: 'the close mic',
+    title: 'Mic and room mic',
+    aHint: 'the mic nearer to the drum',
     bHint: 'the room mic',
     expectation:
       'The room mic is meant to be late, and either polarity may come out fuller (common practice, no source).',

@@ -5,13 +5,14 @@ import type { TakeSheet } from '../../state/take/takeSheet';
 import { takePairSumId } from '../../state/take/takeSums';
 import type { DrumReport, PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
+import { headOf } from '../../take/report/untold';
 import { hitsText } from '../../text/count';
 import { capital } from '../../text/sentence';
 import { msText } from '../../text/time';
 import { SumPress } from '../shared/SumPress';
 import { PairPress } from './PairPress';
 import { AcceptPress } from './TakeToSheet';
-import { headOf, laterText } from './takeText';
+import { laterText } from './takeText';
 
 export function TakeDrum(props: { drum: DrumReport; ofSheet: TakeSheet; view: PairView }): JSX.Element {
   const head = (): string | null => headOf(props.drum);

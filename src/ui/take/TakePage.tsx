@@ -7,6 +7,7 @@ import type { TakeSheet } from '../../state/take/takeSheet';
 import { faultSumId } from '../../state/take/takeSums';
 import type { Fault, TakeReport } from '../../take/model';
 import { stemOf } from '../../take/names';
+import { hasFewHits, untoldDrums } from '../../take/report/untold';
 import { LEFT_OUT, MOST_TRACKS, type Told } from '../../take/told/told';
 import { counted, hitsText } from '../../text/count';
 import { percentText } from '../../text/number';
@@ -22,7 +23,6 @@ import { TakeSums } from './TakeSums';
 import { TakeTable } from './TakeTable';
 import { TakeToSheet } from './TakeToSheet';
 import { TakeTracks } from './TakeTracks';
-import { headOf } from './takeText';
 
 export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView }): JSX.Element {
   const { meter, sum } = useApp();
@@ -77,7 +77,7 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView
         </p>
       </Show>
       <Show when={take.drums().length > 0}>
-        <TakeTable take={take} view={view} />
+        <TakeTable take={take} view={view} isTogether={together() !== null} />
         <For each={take.drums()}>
           {(drum) => (
             <Show when={take.open() === drum.drum}>
@@ -120,23 +120,16 @@ function Wrong(props: { take: TakeReport; told: Told }): JSX.Element {
     props.take.tracks
       .filter(({ file, state }) => state === LEFT_OUT && props.told.get(file) !== LEFT_OUT)
       .map(({ file }) => stemOf(file));
-  const few = () => props.take.drums.filter(({ hitsUsable }) => hitsUsable < ENOUGH);
-  /** drums whose own mic can be compared with none, and why */
-  const untold = () =>
-    props.take.drums.flatMap((drum) => {
-      const own = drum.pairs.filter(({ a }) => a === headOf(drum));
-      const [first] = own;
-      return first && drum.hitsUsable >= ENOUGH && own.every(({ state }) => state !== 'measured')
-        ? [{ drum: drum.drum, reason: first.reason }]
-        : [];
-    });
+  const few = () => props.take.drums.filter(hasFewHits);
+  const untold = () => untoldDrums(props.take);
+  const wrong = (): number => props.take.faults.length + unread().length;
+  const head = (): string => {
+    if (wrong() > 0) return counted(wrong(), 'thing wrong', 'things wrong');
+    return untold().length > 0 ? `Can’t tell: ${listText(untold().map(({ drum }) => drum))}` : 'Nothing wrong found';
+  };
   return (
     <section class="take-wrong" aria-labelledby="take-wrong">
-      <h2 id="take-wrong">
-        {props.take.faults.length + unread().length === 0
-          ? 'Nothing wrong found'
-          : counted(props.take.faults.length + unread().length, 'thing wrong', 'things wrong')}
-      </h2>
+      <h2 id="take-wrong">{head()}</h2>
       <ol>
         <For each={props.take.faults}>
           {(fault) => (
@@ -177,6 +170,3 @@ function Wrong(props: { take: TakeReport; told: Told }): JSX.Element {
     </section>
   );
 }
-
-/** struck alone, so that a reading is one */
-const ENOUGH = 4;

@@ -4,12 +4,13 @@ import type { PairView } from '../../state/take/pairView';
 import type { Take } from '../../state/take/take';
 import type { DrumReport, PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
+import { headOf } from '../../take/report/untold';
 import { LEFT_OUT } from '../../take/told/told';
 import { capital } from '../../text/sentence';
 import { PairPress } from './PairPress';
-import { headOf, laterText, toDo } from './takeText';
+import { laterText, toDo } from './takeText';
 
-export function TakeTable(props: { take: Take; view: PairView }): JSX.Element {
+export function TakeTable(props: { take: Take; view: PairView; isTogether: boolean }): JSX.Element {
   // what is left out has no row
   const files = (): string[] => {
     const named = new Set(props.take.report()?.tracks.flatMap(({ file, state }) => (state === LEFT_OUT ? [] : [file])));
@@ -19,7 +20,8 @@ export function TakeTable(props: { take: Take; view: PairView }): JSX.Element {
   return (
     <section class="take-all" aria-labelledby="take-all">
       <p id="take-all" class="quiet">
-        Each pair by itself; press one to see it on the meter. What serves them all together stands above.
+        Each pair by itself; press one to see it on the meter.
+        {props.isTogether ? ' What serves them all together stands above.' : ''}
       </p>
       <div class="take-wide">
         <table class="take-table" aria-labelledby="take-all">

@@ -1,19 +1,14 @@
 /** What a take’s page says in a few words. */
-import type { DrumReport, PairReport } from '../../take/model';
+import type { PairReport } from '../../take/model';
 import { stemOf } from '../../take/names';
 import { cmNumber, cmText } from '../../text/length';
 import { gainText } from '../../text/level';
 import { orNoValue } from '../../text/number';
 import { msText } from '../../text/time';
 
-/** The track that a drum’s others are compared with: its own, else the one that most pairs begin with. */
-export function headOf({ ownTrack, pairs }: DrumReport): string | null {
-  return ownTrack ?? pairs[0]?.a ?? null;
-}
-
-/** "67 cm", "−12 cm": how much farther from the drum, as sound travels. */
+/** "67 cm further", "12 cm nearer", "0 cm": from the drum, as sound travels. */
 export const laterText = (pathCm: number | null): string =>
-  orNoValue(pathCm, (cm) => `${cm < 0 && cmNumber(cm) !== '0' ? '−' : ''}${cmText(cm)}`);
+  orNoValue(pathCm, (cm) => `${cmText(cm)}${cmNumber(cm) === '0' ? '' : cm < 0 ? ' nearer' : ' further'}`);
 
 /** What is recommended of the second of a pair, in a few words: "invert: +4 dB", "leave". Null: nothing is. */
 export function toDo({ a, plan }: PairReport): string | null {

@@ -2,12 +2,13 @@
 import { expect, test } from 'vitest';
 import type { PairReport } from '../../../src/take/model';
 import { stemOf } from '../../../src/take/names';
-import { headOf, laterText, toDo } from '../../../src/ui/take/takeText';
+import { headOf } from '../../../src/take/report/untold';
+import { laterText, toDo } from '../../../src/ui/take/takeText';
 import { drumReport } from '../../take/reports';
 
 test.for([
-  [67.2, '67 cm'],
-  [-12.4, '−12 cm'],
+  [67.2, '67 cm further'],
+  [-12.4, '12 cm nearer'],
   [-0.1, '0 cm'],
   [null, '–'],
 ] as const)('%s cm farther is “%s”', ([cm, text]) => {
