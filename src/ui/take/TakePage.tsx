@@ -30,7 +30,9 @@ export function TakePage(props: { take: Take; ofSheet: TakeSheet; view: PairView
   onMount(() => toPairOpenedLast(view));
   const together = createMemo(() => {
     const [read, said] = [ofSheet.readings(), ofSheet.together()];
-    return read && said && togetherLines(read, said);
+    const lines = read && said && togetherLines(read, said);
+    // nothing holds together: no heading over nothing
+    return lines && lines.sentences.length + lines.doubts.length > 0 ? lines : null;
   });
   return (
     <main class="take" data-take={take.fate()}>
