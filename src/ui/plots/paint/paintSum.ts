@@ -134,7 +134,7 @@ function line({ ctx, px, x, y }: Pen, values: Line, colour: string, width: numbe
  */
 function noLine({ other }: SumDrawing): string[] {
   const text = 'no line: single frequencies differ between hits';
-  const short = 'no line: frequencies differ by hit';
+  const short = 'no line: single frequencies differ';
   return other === 'tried' ? [`${text}; whole bands: the table`, text, short] : [text, short];
 }
 
