@@ -183,7 +183,11 @@ test('after a recording: refused hits with their reasons, both drums’ answers,
       all.find((card) => card.fate === 'used')?.serial,
     );
     expect(await page.locator('#why-used').textContent()).toMatch(/\(drum \d, your choice\)$/);
+    const beside = await page.locator('#why-beside li').allTextContents();
+    expect(beside.length).toBeGreaterThan(1);
     await page.keyboard.press('Escape');
+    // what stands beside the answer isn't only here
+    expect(await page.locator('.answer-text .notes li').allTextContents()).toEqual(beside.slice(1));
     // by key: on through the list, and at its end the loudest again
     await page.keyboard.press('d');
     await answerWhen(page, 'the loudest', (a) => a.polarity === 'inverted');

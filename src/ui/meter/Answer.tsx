@@ -74,11 +74,11 @@ export function Answer(props: { aWay: Way }): JSX.Element {
     const [said, start] = [text(), `${headline()}: `];
     return said.startsWith(start) ? capital(said.slice(start.length)) : said;
   };
-  // several drums have a list beside it: the options tell the gains, and “Why?” what else there is to say
+  // several drums have a list beside it, and the options tell the gains
   const several = (): boolean => severalDrums(reading());
   /** The large line says all of it, or the options do. */
   const saidTwice = (): boolean => headline() === text() || (several() && (advice()?.plan.length ?? 0) > 1);
-  const notes = (): readonly string[] => (several() || heldCall(app) !== null ? [] : (advice()?.notes ?? []));
+  const notes = (): readonly string[] => (heldCall(app) !== null ? [] : (advice()?.notes ?? []));
   const figures = () =>
     figuresOf(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), advice(), micNames(meter.context()));
   const rough = (): boolean => isRough(answer(), reading()?.sampleRate ?? 1, settings.temperatureC(), settings.kind());
