@@ -9,6 +9,7 @@ import { isPresent } from '../../sheet/pair/pairPlan';
 import { actionText, byItself } from '../../sheet/pair/planWords';
 import { recheck } from '../../sheet/pair/recheck';
 import { pairName } from '../../text/names';
+import { isDrumOpen } from '../meter/drumOpen';
 import { sameSwitches } from '../pair/firstReading';
 import type { Round } from './roundTypes';
 import type { RoundWorks } from './roundWorks';
@@ -78,7 +79,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
 
   /** It is open which drum is meant: nothing is read of the pair's own, and that is said. */
   function isOpen(): boolean {
-    const open = meter.answer()?.reason === 'which-drum';
+    const open = isDrumOpen(meter);
     if (open) setSaid(mode() === 'check' ? WHICH_DRUM_CHECKED : WHICH_DRUM);
     return open;
   }

@@ -1,6 +1,7 @@
 /** What happens by itself in a round: another source, another switch, another pair or kit, a reading that became sure. */
 import { batch, createEffect, createMemo, on, untrack } from 'solid-js';
 import { microphoneName } from '../../text/names';
+import { isDrumOpen } from '../meter/drumOpen';
 import { isHalted } from '../meter/meterTypes';
 import { NOT_SURE, WHICH_DRUM, WHICH_DRUM_CHECKED } from './accepting';
 import { fits, pairOf } from './demoPair';
@@ -126,7 +127,7 @@ function followSureness({ meter, hand, said, setSaid }: RoundWorks): void {
   const halted = createMemo(() => isHalted(meter.run()));
   const isOfHalt = (text: string): boolean => Object.values(HALTED).includes(text);
   createEffect(on(halted, (is) => !is && isOfHalt(untrack(said)) && setSaid('')));
-  const open = createMemo(() => meter.answer()?.reason === 'which-drum');
+  const open = createMemo(() => isDrumOpen(meter));
   const isOfOpen = (text: string): boolean => text === WHICH_DRUM || text === WHICH_DRUM_CHECKED;
   createEffect(on(open, (is) => !is && isOfOpen(untrack(said)) && setSaid('')));
   createEffect(

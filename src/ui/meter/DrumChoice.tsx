@@ -3,6 +3,7 @@ import { createSignal, For, type JSX, Show } from 'solid-js';
 import { drumAnswer } from '../../advice/words/drumWords';
 import { micNames } from '../../advice/words/wording';
 import type { DrumReading, Reading } from '../../reading/reading';
+import { isDrumOpen } from '../../state/meter/drumOpen';
 import { hitsText } from '../../text/count';
 import type { MicNames } from '../../text/length';
 import { drumName } from '../../text/names';
@@ -21,6 +22,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
   const drums = (): DrumReading[] => meter.reading()?.drums ?? [];
   const ids = (): number[] => drums().map((drum) => drum.id);
   const chosen = (): number | null => (meter.reading()?.drumChosen ? (meter.reading()?.drum ?? null) : null);
+  const open = (): boolean => isDrumOpen(meter);
   const mics = (): MicNames => micNames(meter.context());
   const given = (id: number): string | null => meter.context().drumNames?.get(id) ?? null;
   // the list is short: A and B, whatever the two are called
@@ -40,7 +42,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
     <Show when={severalDrums(meter.reading())}>
       <div class="drums" role="radiogroup" aria-label="Drums heard">
         <Row id={null}>
-          Let the meter pick <Key of="drum" />
+          Let the meter pick{open() ? ': it can’t tell' : ''} <Key of="drum" />
         </Row>
         <For each={ids()}>
           {(id) => (

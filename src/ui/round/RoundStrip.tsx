@@ -2,7 +2,9 @@
 import { For, type JSX, Show } from 'solid-js';
 import { HANDS } from '../../advice/words/cautionWords';
 import { labelOf } from '../../sheet/document/labels';
+import type { Taken } from '../../sheet/document/model';
 import { outcomeOf } from '../../sheet/pair/outcome';
+import { isDrumOpen } from '../../state/meter/drumOpen';
 import { type Feed, sinceText } from '../../state/round/roundWords';
 import { clockText } from '../../text/clock';
 import { plainLine, type SumLine } from '../../text/sum';
@@ -36,8 +38,10 @@ export function RoundStrip(): JSX.Element {
     const all = shelf.sheet()?.pairs ?? [];
     return `pair ${all.findIndex(({ id }) => id === round.pair()?.id) + 1} of ${all.length}`;
   };
+  /** Nothing, while it is open which drum is meant. */
+  const readNow = (): Taken | null => (isDrumOpen(meter) ? null : round.now());
   const since = (): string => {
-    const read = round.now();
+    const read = readNow();
     return read?.sure && round.mode() === 'measure' ? sinceText(outcomeOf(round.first(), read)) : '';
   };
   const acceptText = (): string => {
@@ -47,7 +51,7 @@ export function RoundStrip(): JSX.Element {
   };
   // on the other pages nothing is read of the pair yet
   const onMeter = (): boolean => meter.source() !== null && meter.page() === 'meter';
-  const sure = (): boolean => round.now()?.sure ?? false;
+  const sure = (): boolean => readNow()?.sure ?? false;
   const roundLine = useRoundLine();
   const labelOfB = (): string => {
     const [sheet, pair] = [shelf.sheet(), round.pair()];
@@ -64,6 +68,8 @@ export function RoundStrip(): JSX.Element {
     const drums = meter.reading()?.drums.length ?? 0;
     if (drums < 2 || round.now() === null) return '';
     const drum = round.pair()?.drum || 'right drum';
+    if (round.mode() === 'measure' && isDrumOpen(meter))
+      return `More than one drum is heard: have just the ${drum} hit, or choose it (key D).`;
     if (round.mode() === 'check')
       return round.whichDrum()
         ? `More than one drum is heard, and none matches the accepted reading: have just the ${drum} hit, or choose it (key D).`

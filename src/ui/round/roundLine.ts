@@ -1,3 +1,4 @@
+import { isDrumOpen } from '../../state/meter/drumOpen';
 import { haltOf, isHalted } from '../../state/meter/meterTypes';
 import { type RoundState, sayRound, sendsHands } from '../../state/round/roundWords';
 import { capital } from '../../text/sentence';
@@ -18,7 +19,8 @@ function useRoundState(): () => RoundState | null {
       patching: round.patching() || !['meter', 'kit', 'hand-over'].includes(meter.page()),
       swapped: meter.swapped(),
       feed: round.feed(),
-      read: round.now(),
+      // nothing is read of the pair's own yet
+      read: isDrumOpen(meter) ? null : round.now(),
       compared: round.compared(),
       now: new Date(),
     };

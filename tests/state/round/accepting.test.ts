@@ -189,6 +189,23 @@ describe('while it is open which drum is meant', () => {
     expect(pairOf(shelf, BOTTOM).acceptedAt).not.toBeNull();
   });
 
+  test('nor is what no headline has said yet', async () => {
+    const { round, shelf, say, clock } = await live();
+    // whose drum nobody says: no name comes with an answer
+    shelf.change((sheet) => changePair(sheet, BOTTOM, { drum: '' }));
+    round.begin(BOTTOM);
+    round.enter();
+    say(open());
+    clock.ms += 5000;
+    // a change waits for a second hit: "Which drum?" still stands
+    say(sure('same', 0.1, 13));
+    round.enter();
+    expect([round.said(), pairOf(shelf, BOTTOM).acceptedAt]).toEqual([NOT, null]);
+    say(sure('same', 0.1, 14));
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).acceptedAt).not.toBeNull();
+  });
+
   test('nothing is compared at the recheck', async () => {
     const { round, shelf, say, clock } = await live();
     round.begin(BOTTOM);
