@@ -119,6 +119,20 @@ test('on a phone the source is named and can be changed, and the levels stand ri
   });
 });
 
+test.each([1120, 1280, 1440])('while a recording plays every control is in sight: %i px', async (width) => {
+  await withPage({ viewport: { width, height: 800 } }, async ({ page }) => {
+    const file = new URL('../../samples/kit/snare-overhead.wav', import.meta.url).pathname;
+    await page.locator('#recording-files').first().setInputFiles(file);
+    await page.locator('[data-command="play"]:enabled').click();
+    await page.locator('#hear').waitFor();
+    const right = await page
+      .locator('.foot *')
+      .evaluateAll((all) => Math.max(...all.map((one) => one.getBoundingClientRect().right)));
+    expect(right).toBeLessThanOrEqual(width);
+    expect(await overhang(page)).toBeLessThanOrEqual(1);
+  });
+});
+
 test('inverting moves no control', async () => {
   await withPage({ viewport: { width: 1440, height: 900 } }, async ({ page }) => {
     await playScene(page, 'snare-top-bottom');
