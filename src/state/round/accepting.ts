@@ -11,6 +11,7 @@ import { recheck } from '../../sheet/pair/recheck';
 import { pairName } from '../../text/names';
 import { isDrumOpen } from '../meter/drumOpen';
 import { sameSwitches } from '../pair/firstReading';
+import { createPickedDrum } from './pickedDrum';
 import type { Round } from './roundTypes';
 import type { RoundWorks } from './roundWorks';
 import type { Steps } from './steps';
@@ -45,6 +46,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
   const { meter, pair, mode, patching, setSaid, hand, turn } = works;
   const { now, compared } = hand.shown;
   const against = createAgainst(works);
+  const picked = createPickedDrum(works);
 
   function put(read: Taken, given: With): void {
     const present = pair();
@@ -65,6 +67,7 @@ export function createAccepting(works: RoundWorks, steps: Steps): Accepting {
   function putSure(): void {
     const [present, read] = [pair(), now()];
     if (!present || !read?.sure) setSaid(NOT_SURE);
+    else if (!asItWas(present, read) && picked.asks()) return;
     else if (isDecided(present, read)) put(read, {});
     else if (isDone(read.plan)) put(read, { later: delayOnly(read.plan) });
     else against.ask();

@@ -158,6 +158,49 @@ describe('accepting against the plan', () => {
   });
 });
 
+describe('where the meter picked one of several drums', () => {
+  const ASKS = 'Were these hits the snare’s? If so, accept again; if not, choose the drum (key D).';
+  const picked = (drumId: number, drumChosen = false): Reading =>
+    changed(sure('same', 0.1), { drums: [drum(1), drum(2)], drum: drumId, drumChosen });
+  async function read(one: Reading): Promise<Bench> {
+    const made = await live();
+    made.round.begin(BOTTOM);
+    made.round.enter();
+    made.clock.ms += 5000;
+    made.say(one);
+    return made;
+  }
+
+  test('one Enter asks whether it is the pair’s, a second one accepts, but not in the same breath', async () => {
+    const { round, shelf, clock } = await read(picked(2));
+    round.enter();
+    clock.ms += 200;
+    round.enter();
+    expect([round.said(), pairOf(shelf, BOTTOM).acceptedAt]).toEqual([ASKS, null]);
+    clock.ms += 1000;
+    round.enter();
+    expect(pairOf(shelf, BOTTOM).acceptedAt).not.toBeNull();
+  });
+
+  test('another drum that it turns to is asked about again', async () => {
+    const { round, shelf, clock, say } = await read(picked(2));
+    round.enter();
+    clock.ms += 1000;
+    say(picked(1));
+    expect(round.said()).toBe('');
+    round.enter();
+    expect([round.said(), pairOf(shelf, BOTTOM).acceptedAt]).toEqual([ASKS, null]);
+  });
+
+  test('a drum that a person chose is accepted at once, and so is the only one', async () => {
+    for (const one of [picked(2, true), sure('same', 0.1)]) {
+      const { round, shelf } = await read(one);
+      round.enter();
+      expect(pairOf(shelf, BOTTOM).acceptedAt).not.toBeNull();
+    }
+  });
+});
+
 describe('while it is open which drum is meant', () => {
   const open = (): Reading =>
     reading({ state: 'unclear', reason: 'which-drum', hits: 12, drums: [drum(1), drum(2)], a: LEVEL, b: LEVEL });
