@@ -74,7 +74,7 @@ export function theDrum(id: number, name?: string | null): string {
 const LOUDER_DB = 3;
 
 /**
- * "snare" where somebody said so; else "drum 2 (loudest in B, most energy around 551 Hz in A)": what tells a drum from the others. Never
+ * "snare" where somebody said so; else "drum 2 (loudest in B, around 551 Hz in A)": what tells a drum from the others. Never
  * low or high: a beater or a cymbal may put the middle of a kick's energy above a snare's. Which is the loudest in A is said by
  * their order.
  * @param mics what A and B are called
@@ -94,7 +94,7 @@ export function drumName(
     others.every(({ levelBDbfs }) => levelBDbfs !== null && level >= levelBDbfs + LOUDER_DB);
   const tells = [
     ...(loudest ? [`loudest in ${mics.b}`] : []),
-    ...(drum.centreHz === null ? [] : [`most energy around ${hzText(drum.centreHz)} in ${mics.a}`]),
+    ...(drum.centreHz === null ? [] : [`around ${hzText(drum.centreHz)} in ${mics.a}`]),
   ];
   return `${drumNumber(drum.id)}${tells.length === 0 ? '' : ` (${tells.join(', ')})`}`;
 }

@@ -2,9 +2,11 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
+import { writeWav } from '../../src/files/writeWav';
 import type { KitSheet } from '../../src/sheet/document/model';
 import { answerWhen, playScene, press } from '../support/page/screen';
 import { withPage } from '../support/page/withPage';
+import { BETWEEN, twoDrums } from '../support/sound/twoDrums';
 
 const SCREENS = [
   { what: 'phone', width: 390, height: 844 },
@@ -179,3 +181,26 @@ test.each([390, 820, 1280])(
     });
   },
 );
+
+test('on a phone the drums to choose from are in sight where one is to be chosen; a list that is cut off says how many follow', async () => {
+  await withPage({ viewport: { width: 390, height: 844 } }, async ({ page }) => {
+    const { a, b } = twoDrums(44100, 6, BETWEEN);
+    const buffer = Buffer.from(writeWav([a, b], 44100, 's24'));
+    await page.locator('#recording-files').first().setInputFiles({ name: 'two.wav', mimeType: 'audio/wav', buffer });
+    await page.locator('[data-command="analyse"]:enabled').click();
+    await answerWhen(page, 'the question', (a) => a.reason === 'which-drum');
+    const box = await page.locator('.numbers .drums').boundingBox();
+    // above the presses under the thumb
+    expect(box?.y).toBeLessThan(600);
+    const list = page.locator('.numbers .drums');
+    expect(await list.evaluate((one) => one.scrollHeight - one.clientHeight)).toBeLessThanOrEqual(1);
+    expect(await page.locator('.more-below').textContent()).toBe('');
+    // made too low for it
+    await list.evaluate((one: HTMLElement) => {
+      one.style.maxHeight = '60px';
+    });
+    await page.locator('.more-below span', { hasText: /^\d more below/ }).waitFor();
+    await list.evaluate((one) => one.scrollTo(0, one.scrollHeight));
+    await page.locator('.more-below span').waitFor({ state: 'detached' });
+  });
+});

@@ -13,6 +13,7 @@ import { useApp } from '../shared/appScope';
 import { Key } from '../shared/Key';
 import { Unbroken } from '../shared/Unbroken';
 import { DrumNaming } from './DrumNaming';
+import { MoreBelow } from './MoreBelow';
 import { severalDrums } from './severalDrums';
 
 /** @param props.group a name of its own for each place on the page where it stands */
@@ -76,6 +77,7 @@ export function DrumChoice(props: { group: string }): JSX.Element {
             </Show>
           )}
         </For>
+        <MoreBelow rows=".drum" />
       </div>
     </Show>
   );
