@@ -111,5 +111,5 @@ function noAnswer({ reason, hopeless }: NoAnswerPlan, { ended }: AdviceContext):
 /** A person has to say it: no hit of the drums that are heard tells. */
 function whichDrumAnswer(ended: boolean): Answer {
   const next = ended ? 'Each one heard has its own answer: choose one.' : 'Choose one, or have just one drum hit.';
-  return { text: `Which drum? ${next}`, callOut: 'Which drum? Choose one' };
+  return { text: `Which drum? ${next}`, callOut: 'Which drum? Choose it at the meter' };
 }

@@ -88,7 +88,7 @@ describe('which drum', () => {
   it('is what the large line asks, with what to do', () => {
     const said = advise(open, context());
     expect(said.text).toBe('Which drum? Choose one, or have just one drum hit.');
-    expect([said.callOut, said.sureness]).toEqual(['Which drum? Choose one', 'no timing: which drum?']);
+    expect([said.callOut, said.sureness]).toEqual(['Which drum? Choose it at the meter', 'no timing: which drum?']);
     expect(said.notes).toEqual([`${BECAUSE}.`]);
     expect([said.action, said.plan, said.moveCm, said.delayLaterMs]).toEqual(['cannot-tell', [], null, null]);
     // set large as it is
