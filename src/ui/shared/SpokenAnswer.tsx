@@ -5,6 +5,8 @@ import { heldCall } from './heldWords';
 
 /** not more often than this, ms */
 const SAY_EVERY_MS = 4000;
+/** what was told is taken away after this time, ms: its counts of hits are soon those of before */
+const TOLD_MS = 3000;
 /** an answer that is gone again sooner isn't said, ms */
 const STANDS_MS = 500;
 
@@ -16,6 +18,7 @@ export function SpokenAnswer(): JSX.Element {
   const held = (): string | null => heldCall(app);
   const what = (): string => (shown.patching() ? bring() : (held() ?? shown.advice()?.text ?? ''));
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let wipe: ReturnType<typeof setTimeout> | undefined;
   let lastMs = Number.NEGATIVE_INFINITY;
   const say = (): void => {
     timer = undefined;
@@ -24,13 +27,18 @@ export function SpokenAnswer(): JSX.Element {
     lastMs = performance.now();
     const sureness = shown.patching() || held() !== null ? '' : (shown.advice()?.sureness ?? '');
     setSaid({ what: what(), text: `${what()} ${sureness}`.trim() });
+    clearTimeout(wipe);
+    wipe = setTimeout(() => setSaid(({ what }) => ({ what, text: '' })), TOLD_MS);
   };
   createEffect(() => {
     what();
     if (timer !== undefined) return;
     timer = setTimeout(say, Math.max(STANDS_MS, lastMs + SAY_EVERY_MS - performance.now()));
   });
-  onCleanup(() => clearTimeout(timer));
+  onCleanup(() => {
+    clearTimeout(timer);
+    clearTimeout(wipe);
+  });
   return (
     <p class="unseen" aria-live="polite" aria-atomic="true" id="spoken-advice">
       {said().text}
