@@ -10,6 +10,8 @@ export type Where = 'a' | 'b' | 'both';
 
 export type Fate =
   | { code: 'used' | 'used-for-the-sum' | 'agrees-so-far' | 'pending' | 'two-drums' | 'too-soon' | 'dropped-audio' }
+  /** of a drum that is listed, while it is open which one is meant */
+  | { code: 'listed-drum'; drum: number }
   /** id of the drum; null: of none that is kept */
   | { code: 'other-drum'; drum: number | null }
   /** null: it isn't known where */
@@ -36,6 +38,7 @@ export function fateOf(hit: HitReading, reading: Reading, picture: HitPicture | 
   switch (code) {
     case 'used':
       if (lowEndOnly(said) !== null) return { code: 'used-for-the-sum' };
+      if (said.reason === 'which-drum' && hit.drum !== null) return { code: 'listed-drum', drum: hit.drum };
       return { code: said.delaySamples === null ? 'agrees-so-far' : 'used' };
     case 'pending':
     case 'two-drums':

@@ -16,6 +16,8 @@ function sayFate(fate: Fate): string {
   switch (fate.code) {
     case 'other-drum':
       return fate.drum === null ? 'another drum' : `another drum (${fate.drum})`;
+    case 'listed-drum':
+      return `used for drum ${fate.drum}`;
     case 'clipped':
       return `clipped${inText(fate.in)}`;
     case 'quiet':
@@ -31,7 +33,10 @@ function sayFate(fate: Fate): string {
   }
 }
 
-type Plain = Exclude<Fate['code'], 'other-drum' | 'clipped' | 'quiet' | 'noisy' | 'one-side-only' | 'disagrees'>;
+type Plain = Exclude<
+  Fate['code'],
+  'other-drum' | 'listed-drum' | 'clipped' | 'quiet' | 'noisy' | 'one-side-only' | 'disagrees'
+>;
 const PLAIN: Readonly<Record<Plain, string>> = {
   used: 'used',
   'used-for-the-sum': 'used for the sum only',

@@ -43,6 +43,9 @@ describe('what became of a hit', () => {
   it('a hit that is used is behind an answer, or agrees so far', () => {
     const unclear = reading({ state: 'unclear', reason: 'hits-disagree' });
     expect(fateOf(hit(1, 'used'), unclear, null)).toEqual({ code: 'agrees-so-far' });
+    // of whichever drum it is, where none is picked
+    const open = reading({ state: 'unclear', reason: 'which-drum', drum: null });
+    expect(fateOf(hit(1, 'used', { drum: 2 }), open, null)).toEqual({ code: 'listed-drum', drum: 2 });
     // without an answer there is no delay to be off by
     expect(fateOf(hit(1, 'disagrees'), unclear, null)).toEqual({ code: 'disagrees', byMs: null });
   });
