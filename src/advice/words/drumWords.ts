@@ -47,9 +47,9 @@ export function whichDrumText(which: WhichDrum | null, names: Names = {}): strin
   return `${drumCalled(which.drum, names)}, ${which.code === 'chosen' ? 'your choice' : 'the meter’s pick'}`;
 }
 
-/** What the reading used: "9 of 31 hits, all drums (drum 2, the meter’s pick)"; "6 of 6 hits" where one drum is heard. */
+/** What the reading used: "9 of all 31 hits (drum 2, the meter’s pick)"; "6 of 6 hits" where one drum is heard. */
 export function usedText(reading: Reading, names: Names = {}): string {
   const { used, of, ofAllDrums } = usedHits(reading);
   const which = whichDrumText(whichShown(reading), names);
-  return `${used} of ${hitsText(of)}${ofAllDrums ? ', all drums' : ''}${which === '' ? '' : ` (${which})`}`;
+  return `${used} of ${ofAllDrums ? 'all ' : ''}${hitsText(of)}${which === '' ? '' : ` (${which})`}`;
 }

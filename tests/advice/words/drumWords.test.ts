@@ -94,19 +94,17 @@ describe('names', () => {
     expect(whichDrumText({ code: 'chosen', drum: 2 }, names)).toBe('snare, your choice');
     expect(whichDrumText({ code: 'chosen', drum: 1 }, names)).toBe('drum 1, your choice');
     expect(whichDrumText({ code: 'picked', drum: 1 }, names)).toBe('drum 1, the meter’s pick');
-    expect(usedText(kit(), names)).toBe('9 of 31 hits, all drums (snare, the meter’s pick)');
-    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe(
-      '9 of 31 hits, all drums (drum 2, the meter’s pick)',
-    );
-    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of 31 hits, all drums (snare, your choice)');
+    expect(usedText(kit(), names)).toBe('9 of all 31 hits (snare, the meter’s pick)');
+    expect(usedText(kit(), { drumNames: new Map([[1, 'kick']]) })).toBe('9 of all 31 hits (drum 2, the meter’s pick)');
+    expect(usedText(kit({ drumChosen: true }), names)).toBe('9 of all 31 hits (snare, your choice)');
   });
 });
 
 describe('what was used', () => {
   it('names the drum where several are heard', () => {
-    expect(usedText(kit())).toBe('9 of 31 hits, all drums (drum 2, the meter’s pick)');
-    expect(usedText(kit({ drumChosen: true }))).toBe('9 of 31 hits, all drums (drum 2, your choice)');
-    expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of 31 hits, all drums');
+    expect(usedText(kit())).toBe('9 of all 31 hits (drum 2, the meter’s pick)');
+    expect(usedText(kit({ drumChosen: true }))).toBe('9 of all 31 hits (drum 2, your choice)');
+    expect(usedText(kit({ drum: null, hitsUsed: 0 }))).toBe('0 of all 31 hits');
   });
 
   it('is plain where there is one, and old hits were not refused', () => {
