@@ -119,7 +119,7 @@ test('in a take the path of a pair opens its sum', async () => {
     await page.locator('[data-take="read"]').waitFor();
     await page.locator('[data-drum="snare"]').click();
     const number = page.locator('.take-pairs [data-command="sum"]');
-    expect(await number.textContent()).toMatch(/^31 cm · 0\.9\d ms$/);
+    expect(await number.textContent()).toMatch(/^31 cm further · 0\.9\d ms$/);
     await number.click();
     expect(await page.locator('.sums-worked').textContent()).toMatch(/^\+0\.9\d\d ms · 343\.2 m\/s = \+31\.\d\d cm$/);
     await page.selectOption('#sums-number', { label: 'Gain overall' });

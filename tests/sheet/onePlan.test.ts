@@ -219,7 +219,7 @@ describe.skipIf(!realRecordingsHere)(`real recordings${realRecordingsHere ? '' :
 
 /** What is printed of the pair, as somebody at a desk carries it out: whole samples, one polarity button. */
 function printed(line: string): { lateA: number; lateB: number; signB: number; low: number; all: number } {
-  const [, late = '', samples = '0'] = line.match(/delay (One|Two) by [\d.]+ ms \((\d+) samples? at/) ?? [];
+  const [, late = '', samples = '0'] = line.match(/delay (One|Two) by [\d.]+ ms \((\d+) samples?\)/) ?? [];
   const [low = Number.NaN, all = Number.NaN] = gainsIn(line).map((text) => Number(text.slice(0, -3).replace('−', '-')));
   return {
     lateA: late === 'One' ? Number(samples) : 0,

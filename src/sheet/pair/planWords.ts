@@ -20,7 +20,7 @@ export const byItself = (sheet: KitSheet, pair: Pair, { invertB }: Pick<Action, 
   invertB ? [oneToInvert(sheet, pair)] : [];
 
 /**
- * "invert Snare bottom", "delay Snare top by 2.76 ms (122 samples at 44.1 kHz); leave both polarities", "leave both as they are". A move
+ * "invert Snare bottom", "delay Snare top by 2.76 ms (122 samples); leave both polarities", "leave both as they are". A move
  * may stand instead of the delay.
  * @param sheet its rate tells the samples
  */
@@ -44,8 +44,12 @@ export function actionText(
   return invert || 'leave both as they are';
 }
 
-/** "2.95 ms (142 samples at 48 kHz)": the session's rate, which may be another than the reading's */
+/** "2.95 ms (142 samples)" */
 export const delayText = (ms: number, sampleRate: number): string =>
+  `${msText(ms)} (${samplesText(wholeSamples(ms, sampleRate))})`;
+
+/** "2.95 ms (142 samples at 48 kHz)": where the session's rate, which may be another than the readings', isn't said beside it */
+export const delayAtRateText = (ms: number, sampleRate: number): string =>
   `${msText(ms)} (${samplesText(wholeSamples(ms, sampleRate))} at ${rateText(sampleRate)})`;
 
 /** "+5.8 dB in the drum’s low octave (88–177 Hz) and +5.5 dB overall": no comma before a sign, or a spreadsheet might run what follows */

@@ -6,7 +6,7 @@ import { plainLine, type SumLine } from '../../text/sum';
 import { type KitSheet, lastTaken, type Pair } from '../document/model';
 import type { KitChoice, PairInKit } from '../kit/kitChoice';
 import { isPresent, sameAction } from '../pair/pairPlan';
-import { delayText } from '../pair/planWords';
+import { delayAtRateText } from '../pair/planWords';
 import { sumIdOf } from '../sums/sumPlace';
 import { printedName } from './printedNames';
 
@@ -36,7 +36,7 @@ function toDo(sheet: KitSheet, { invert, delays, pairs }: KitChoice, name: NameO
   if (pairs.length === 0) return [plainLine('No pair is accepted yet.')];
   const by = new Map<string, string[]>();
   for (const { microphone, delayMs } of delays) {
-    const text = delayText(delayMs, sheet.sampleRate);
+    const text = delayAtRateText(delayMs, sheet.sampleRate);
     by.set(text, [...(by.get(text) ?? []), microphone]);
   }
   if (invert.length === 0 && by.size === 0) return [plainLine('Leave all polarity switches and delays as they are.')];

@@ -223,7 +223,7 @@ describe('pairs', () => {
       checked: { checkedAt: '2026-01-03T04:00:00Z', change: 'moved', fartherCm: -1.4 },
     });
     expect(row).toMatchObject({
-      line: 'Done: Snare bottom inverted and moved 2.5 cm back (not measured again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples at 48 kHz); leave both polarities: what A+B gains is unknown. Recheck 2026-01-03 04:00: B 1.4 cm closer than when accepted.',
+      line: 'Done: Snare bottom inverted and moved 2.5 cm back (not measured again since). Note: “see "take" 2”. In the mix: delay Snare top by 0.25 ms (12 samples); leave both polarities: what A+B gains is unknown. Recheck 2026-01-03 04:00: B 1.4 cm closer than when accepted.',
       // two days on the sheet: the time of day isn't enough
       readAt: '2026-01-02 03:04',
       accepted: 'yes',

@@ -117,13 +117,13 @@ describe('what to delay', () => {
   test('positive delays A, negative B, in samples of the recording; whole, with both polarities and what it gains', () => {
     // by hand: 3 ms · 44.1 = 132.3; 10·lg(1.9/1.1)
     expect(handOver(delayed(3)).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples at 44.1 kHz), to line up with Overhead left on the snare.',
+      'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare.',
     ]);
     expect(lineOf(delayed(3), 'Snare top', 'Overhead left')).toBe(
-      'In the mix: delay Snare top by 3 ms (132 samples at 44.1 kHz); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz) and +2.5 dB overall.',
+      'In the mix: delay Snare top by 3 ms (132 samples); leave both polarities: +2.5 dB in the drum’s low octave (177–354 Hz) and +2.5 dB overall.',
     );
     expect(handOver(delayed(-3)).inTheMix.delay).toEqual([
-      'Overhead left by 3 ms (132 samples at 44.1 kHz), to line up with Snare top on the snare.',
+      'Overhead left by 3 ms (132 samples), to line up with Snare top on the snare.',
     ]);
     expect(lineOf(delayed(-3), 'Snare top', 'Overhead left')).toMatch(/delay Overhead left by 3 ms/);
   });
@@ -137,16 +137,16 @@ describe('what to delay', () => {
     const told = handOver(sheet);
     expect(told.inTheMix).toMatchObject({
       invert: ['Overhead left: against Snare top.'],
-      delay: ['Snare top by 2.76 ms (132 samples at 48 kHz), to line up with Overhead left on the snare.'],
+      delay: ['Snare top by 2.76 ms (132 samples), to line up with Overhead left on the snare.'],
     });
     expect(told.pairs[0]?.line ?? '').toBe(
-      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples at 48 kHz): +4.5 dB in the drum’s low octave (177–354 Hz) and +4 dB overall.',
+      'In the mix: invert Overhead left and delay Snare top by 2.76 ms (132 samples): +4.5 dB in the drum’s low octave (177–354 Hz) and +4 dB overall.',
     );
   });
 
   test('what was aligned with it goes along; nothing to delay, nothing said', () => {
     expect(handOver(delayed(3, { 'snareTop-snareBottom': { before: same(0.1) } })).inTheMix.delay).toEqual([
-      'Snare top by 3 ms (132 samples at 44.1 kHz), to line up with Overhead left on the snare; Snare bottom by the same amount.',
+      'Snare top by 3 ms (132 samples), to line up with Overhead left on the snare; Snare bottom by the same amount.',
     ]);
     expect(handOver(eight).inTheMix.delay).toEqual([]);
   });
@@ -155,7 +155,7 @@ describe('what to delay', () => {
     const done = { ...DONE, later: { invertB: true, delayMs: 3 } };
     const sheet = withPairs(eight, { 'snareTop-overheadLeft': { before: inverted(3, UNPLANNED), done } });
     expect(lineOf(sheet, 'Snare top', 'Overhead left')).toBe(
-      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples at 48 kHz): what A+B gains is unknown.',
+      'In the mix: invert Overhead left and delay Snare top by 3 ms (144 samples): what A+B gains is unknown.',
     );
   });
 });

@@ -93,7 +93,7 @@ describe.each(kits)('%s', (_, sheet) => {
       if (sums.has('low-octave')) expect(result('low-octave')).toBeCloseTo(left?.action.lowDb as number, 9);
       if (sums.has('mix-delay')) {
         expect(row).toContain(
-          `by ${msText(result('mix-delay'))} (${samplesText(wholeSamples(result('mix-delay'), sheet.sampleRate))} at `,
+          `by ${msText(result('mix-delay'))} (${samplesText(wholeSamples(result('mix-delay'), sheet.sampleRate))})`,
         );
         expect(sums.get('mix-delay')?.worked).toContain(
           samplesText(wholeSamples(result('mix-delay'), sheet.sampleRate)),

@@ -67,7 +67,7 @@ describe('accepting against the plan', () => {
     say(saying(-0.2, -0.9));
     round.enter();
     expect(round.asking()).toBe(
-      'The plan says invert Snare bottom and delay Snare top by 0.35 ms (17 samples at 48 kHz). Leave the pair as it is, on purpose?',
+      'The plan says invert Snare bottom and delay Snare top by 0.35 ms (17 samples). Leave the pair as it is, on purpose?',
     );
     round.acceptForMix();
     expect(pairOf(shelf, BOTTOM).done).toMatchObject({ later: { invertB: true, delayMs: 0.35 }, leftOnPurpose: false });
