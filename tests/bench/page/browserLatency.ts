@@ -161,7 +161,7 @@ export async function measureLatency(
   try {
     await begin(page);
     // a reading is on the screen: its parts are there
-    await page.waitForFunction('globalThis.crossheadTap.answers.length > 0');
+    while (Number(await page.evaluate('globalThis.crossheadTap.answers.length')) === 0) await sleep(50);
     const fromMs = Number(await page.evaluate('performance.now()'));
     await sleep(seconds * 1000);
     return latencies((await page.evaluate('globalThis.crossheadTap')) as Tap, fromMs);
